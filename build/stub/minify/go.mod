@@ -1,0 +1,3 @@
+module github.com/tdewolff/minify/v2
+
+go 1.26

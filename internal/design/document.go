@@ -1,0 +1,145 @@
+// Package design is the document a person works on: what was typed, field by field.
+//
+// A Document keeps the typed text itself, so that nothing is lost when a figure is
+// half written or wrong. Values (values.go) are what the text means in millimetres
+// and radians; reading them gathers a finding for each field that can't be read.
+// The package computes nothing about panels or ribs.
+package design
+
+// Format and Version identify a saved design.
+const (
+	Format  = "springrib design"
+	Version = 1
+)
+
+// Document is a design as saved. Every quantity is the text the person typed, with
+// or without a unit; without one it is in Units (angles: degrees). An empty text
+// takes the default that Fields states for it.
+type Document struct {
+	Format   string  `json:"format"`
+	Version  int     `json:"version"`
+	Name     string  `json:"name"`
+	Revision string  `json:"revision"`
+	Units    string  `json:"units"` // "mm" or "in"
+	Notes    string  `json:"notes,omitempty"`
+	Sheet    Sheet   `json:"sheet"`
+	Machine  Machine `json:"machine"`
+	Curve    Curve   `json:"curve"`
+	Panel    Panel   `json:"panel"`
+	Rib      Rib     `json:"rib"`
+	Cut      Cut     `json:"cut"`
+}
+
+// Sheet is the sheet goods in hand.
+type Sheet struct {
+	Stock    string   `json:"stock"`    // id of a stock in package stock, or "own"
+	Readings []string `json:"readings"` // measured thickness, one to nine readings
+	// Overrides of the handbook figures; empty keeps the handbook.
+	E            string `json:"e"`            // bending modulus across the scores, MPa
+	EZ           string `json:"ez"`           // through-thickness modulus, MPa
+	GXZ          string `json:"gxz"`          // transverse shear modulus, MPa
+	MOR          string `json:"mor"`          // bending strength, MPa
+	StrainLimit  string `json:"strainLimit"`  // strain at rupture of the skin, percent
+	StrainTested bool   `json:"strainTested"` // StrainLimit comes from a bend strip of this sheet
+	Grain        string `json:"grain"`        // face grain against the scores: "none", "across", "along", or an angle
+	OwnName      string `json:"ownName,omitempty"`
+	OwnDensity   string `json:"ownDensity,omitempty"` // kg/m3
+}
+
+// Machine is what cuts, and how it cuts this sheet.
+type Machine struct {
+	Tool         string   `json:"tool"`      // "laser", "router", "saw", "knife"
+	Reference    string   `json:"reference"` // "top": Depths are depths; "table": Depths are skin left
+	BedWidth     string   `json:"bedWidth"`
+	BedHeight    string   `json:"bedHeight"`
+	Kerf         string   `json:"kerf"`       // width of a through cut
+	ScoreWidth   string   `json:"scoreWidth"` // width of a score at its mouth
+	Bottom       string   `json:"bottom"`     // "round", "flat", "vee"
+	Depths       []string `json:"depths"`     // cumulative, after 1, 2, 3... passes
+	DepthSpread  string   `json:"depthSpread"`
+	Tested       bool     `json:"tested"` // Depths and ScoreWidth come from test strips
+	Speed        string   `json:"speed"`  // mm/s while scoring
+	Acceleration string   `json:"acceleration"`
+}
+
+// Curve is the wanted section, foot first.
+type Curve struct {
+	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain"
+	Radius string  `json:"radius"`
+	Angle  string  `json:"angle"`
+	Span   string  `json:"span"`
+	Rise   string  `json:"rise"`
+	Length string  `json:"length"`
+	Pieces []Piece `json:"pieces,omitempty"` // for "chain"
+	Line   string  `json:"line"`             // which line of the bent panel it is: "contact", "outer", "neutral"
+	Foot   string  `json:"foot"`             // straight before the curve
+	Tip    string  `json:"tip"`              // straight after it
+}
+
+// Piece is one arc or straight of a chain; each continues where the last one ended.
+type Piece struct {
+	Turn   string `json:"turn"`   // "straight", "over" (the first bend's way), "back" (against it)
+	Length string `json:"length"` // along the wanted line
+	Radius string `json:"radius"` // ignored for "straight"
+}
+
+// Panel is the flat piece that bends.
+type Panel struct {
+	Shape       string `json:"shape"` // "rectangle", "taper"
+	Length      string `json:"length"`
+	Width       string `json:"width"`
+	FootWidth   string `json:"footWidth"`
+	WidestAt    string `json:"widestAt"` // from the foot edge
+	WidestWidth string `json:"widestWidth"`
+	TipWidth    string `json:"tipWidth"`
+	TipRound    bool   `json:"tipRound"`
+	ScoredFace  string `json:"scoredFace"` // "hollow" or "round": side of the first bend
+	ShowFace    string `json:"showFace"`   // "hollow" or "round"
+	Quantity    string `json:"quantity"`
+	// Scores.
+	Spacing     string `json:"spacing"`     // "follow", "even", "count", "pitch"
+	Count       string `json:"count"`       // for "count"
+	Pitch       string `json:"pitch"`       // for "pitch"
+	Passes      string `json:"passes"`      // "auto" or a number
+	StandOff    string `json:"standOff"`    // accepted height of the flats
+	Finish      string `json:"finish"`      // "gloss", "satin", "hidden", "any"
+	StrainSafe  string `json:"strainSafe"`  // factor on rupture strain
+	ClosingSafe string `json:"closingSafe"` // factor on closing
+	MinLand     string `json:"minLand"`     // sound land between two scores
+	Overrun     string `json:"overrun"`     // past the edge; "auto" by speed
+}
+
+// Rib is the shaped part that holds the curve.
+type Rib struct {
+	Side      string `json:"side"` // "hollow" or "round" side of the first bend
+	Stock     string `json:"stock"`
+	Thickness string `json:"thickness"`
+	E         string `json:"e"`
+	MOR       string `json:"mor"`
+	FootDepth string `json:"footDepth"` // depth of the rib at the foot
+	TipDepth  string `json:"tipDepth"`
+	TipRound  string `json:"tipRound"` // radius of the tip's corners
+	Foot      string `json:"foot"`     // "plain", "stub"
+	StubDepth string `json:"stubDepth"`
+	StubWidth string `json:"stubWidth"`
+	Short     string `json:"short"`     // how far the rib and glue stop short of the curve's end: "auto" or a length
+	EndGap    string `json:"endGap"`    // accepted gap of the unglued end, for "auto"
+	MarkStart string `json:"markStart"` // how far outside the foot edge the glue mark starts
+	GlueBond  string `json:"glueBond"`  // internal bond strength across the glue line, MPa
+	Quantity  string `json:"quantity"`
+}
+
+// Cut is how parts lie on the sheet and what the operations are called.
+type Cut struct {
+	Gap        string               `json:"gap"`    // sound bridge between parts
+	Margin     string               `json:"margin"` // kept free along the bed's edge
+	Operations map[string]Operation `json:"operations,omitempty"`
+}
+
+// Operation names and colours one of "score", "mark", "inner", "outer".
+type Operation struct {
+	Name   string `json:"name"`
+	Colour string `json:"colour"`
+	Passes string `json:"passes"`
+	Speed  string `json:"speed"`
+}
