@@ -1,0 +1,183 @@
+// Package bridge answers requests from the page: request bytes in, reply bytes and
+// one array of numbers a drawing out. It is ordinary Go, so that native tests and
+// the fuzzer reach everything that the page can ask.
+package bridge
+
+import (
+	"encoding/json"
+
+	"springrib/internal/finding"
+)
+
+// Request is what the page asks. Kind says which of the other members count:
+//
+//	"fields"   nothing: the table of controls, stocks and examples
+//	"plan"     Design: the whole plan as shown
+//	"open"     Text: a saved design of any version, read and upgraded
+//	"save"     Design: the design as a file
+//	"file"     Design, File: one file of the plan, by the name a plan listed
+type Request struct {
+	ID     int             `json:"id"`
+	Kind   string          `json:"kind"`
+	Design json.RawMessage `json:"design,omitempty"`
+	Text   string          `json:"text,omitempty"`
+	File   string          `json:"file,omitempty"`
+}
+
+// Reply answers the Request of the same ID. Exactly the members that its kind calls
+// for are set; Error is set alone when the request could not be answered at all.
+type Reply struct {
+	ID       int               `json:"id"`
+	Error    string            `json:"error,omitempty"` // a plain sentence for the person
+	Controls *Controls         `json:"controls,omitempty"`
+	Plan     *PlanView         `json:"plan,omitempty"`
+	Design   json.RawMessage   `json:"design,omitempty"` // for "open": the document as read
+	Findings []finding.Finding `json:"findings,omitempty"`
+	File     *FileBody         `json:"file,omitempty"`
+}
+
+// FileBody is one finished file. Binary files are base64 in Base64, others in Text.
+type FileBody struct {
+	Name   string `json:"name"`
+	Type   string `json:"type"` // media type
+	Text   string `json:"text,omitempty"`
+	Base64 string `json:"base64,omitempty"`
+}
+
+// Controls is everything the page needs to draw its form; it never changes in a session.
+type Controls struct {
+	Cards    []Card          `json:"cards"`
+	Controls []Control       `json:"controls"`
+	Examples []Example       `json:"examples"`
+	Empty    json.RawMessage `json:"empty"` // the document a new design starts from
+}
+
+// Card is one step of the job.
+type Card struct {
+	ID    string `json:"id"` // "sheet", "machine", "curve", "panel", "rib", "cut"
+	Title string `json:"title"`
+	Help  string `json:"help"`
+}
+
+// Control is one field of the form.
+type Control struct {
+	Path    string   `json:"path"` // dotted path in the document, "sheet.readings"
+	Card    string   `json:"card"`
+	Label   string   `json:"label"`
+	Help    string   `json:"help"` // one plain sentence
+	Kind    string   `json:"kind"` // "length","lengths","angle","number","count","choice","check","text","colour","pieces"
+	Choices []Choice `json:"choices,omitempty"`
+	More    bool     `json:"more"`           // shown under "more" of its card
+	When    string   `json:"when,omitempty"` // "curve.kind=chain|span-rise": shown only then; several joined by " & "
+}
+
+// Choice is one value of a choice control.
+type Choice struct {
+	Value string `json:"value"`
+	Label string `json:"label"`
+}
+
+// Example is a ready design of an invented scenario.
+type Example struct {
+	ID     string          `json:"id"`
+	Title  string          `json:"title"`
+	About  string          `json:"about"`
+	Design json.RawMessage `json:"design"`
+}
+
+// PlanView is a plan in words, numbers and drawings, all in the person's unit.
+// When a field can't be read or a stop leaves nothing to draw, Drawn is false, the
+// drawings are empty and the page keeps the last ones.
+type PlanView struct {
+	Drawn    bool              `json:"drawn"`
+	Verdict  Verdict           `json:"verdict"`
+	Cards    map[string]string `json:"cards"`    // card id -> its summary sentence
+	Fields   map[string]Field  `json:"fields"`   // path -> what the core says of the field
+	Findings []finding.Finding `json:"findings"` // graver first
+	Numbers  []Number          `json:"numbers"`
+	Scores   []ScoreView       `json:"scores"`
+	Drawings []Drawing         `json:"drawings"`
+	Files    []FileView        `json:"files"`
+	Cautions []string          `json:"cautions"`
+}
+
+// Field is what the core says of one field now.
+type Field struct {
+	Default string `json:"default,omitempty"` // what an empty field means, as text for the placeholder
+	Problem string `json:"problem,omitempty"` // why it can't be used, and what to write instead
+	Means   string `json:"means,omitempty"`   // how it was understood, when that differs from what was typed
+}
+
+// Verdict is the answer in one sentence.
+type Verdict struct {
+	Severity string  `json:"severity"` // "sound", "note", "warn", "stop"
+	Word     string  `json:"word"`     // "Sound", "Look again", "Do not cut"
+	Sentence string  `json:"sentence"`
+	Gauges   []Gauge `json:"gauges"`
+}
+
+// Gauge shows how near a limit the design is: Value 1 is the limit itself.
+type Gauge struct {
+	ID      string  `json:"id"` // "cracking", "pinching", "flats"
+	Label   string  `json:"label"`
+	Value   float64 `json:"value"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+	Allowed float64 `json:"allowed"` // the value at which the safety factor is used up
+	Text    string  `json:"text"`    // "0.78 of the limit"
+}
+
+// Number is one governing figure, ready to read.
+type Number struct {
+	ID    string `json:"id"`
+	Label string `json:"label"`
+	Text  string `json:"text"`
+	Help  string `json:"help,omitempty"`
+}
+
+// ScoreView is what is said of one score.
+type ScoreView struct {
+	N     int     `json:"n"`
+	U     float64 `json:"u"` // mm from the foot edge
+	At    string  `json:"at"`
+	Fold  string  `json:"fold"`
+	Limit string  `json:"limit"` // what limits it: "cracking, 0.81 of it"
+	Near  bool    `json:"near"`  // over its allowed value
+}
+
+// Drawing is one picture. Its numbers lie in the typed array of the same index in
+// the reply: a run of path commands in mm, Y down as screens have it:
+// 0 x y move, 1 x y line, 2 x1 y1 x2 y2 x y cubic, 3 close.
+type Drawing struct {
+	ID     string     `json:"id"` // "bent", "flat", "sheet1", "sheet2"...
+	Title  string     `json:"title"`
+	Box    [4]float64 `json:"box"` // x, y, width, height in mm
+	Items  []Item     `json:"items"`
+	Labels []Label    `json:"labels"`
+}
+
+// Item is one thing in a drawing: numbers From up to To of its array.
+type Item struct {
+	// Role says how to draw it: "panel", "cutedge", "score", "mark", "inner", "outer", "rib",
+	// "bed", "dimension", "neutral", "ghost", "flat", "glue".
+	Role string `json:"role"`
+	Ref  string `json:"ref,omitempty"` // "score 12", "rib1", "panel": what hovering lights in every drawing
+	From int    `json:"from"`
+	To   int    `json:"to"`
+}
+
+// Label is a figure or word in a drawing.
+type Label struct {
+	X      float64 `json:"x"`
+	Y      float64 `json:"y"`
+	Text   string  `json:"text"`
+	Anchor string  `json:"anchor"` // "start", "middle", "end"
+	Turn   float64 `json:"turn"`   // degrees, clockwise as on the screen
+}
+
+// FileView is one file the page can save.
+type FileView struct {
+	Name  string `json:"name"`
+	Label string `json:"label"`
+	About string `json:"about"`
+}
