@@ -1,0 +1,155 @@
+package bridge
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"reflect"
+
+	"springrib/internal/finding"
+)
+
+// MaxRequest is the longest request that is read, in bytes. A design by hand is a few
+// kilobytes; the room above that is for outlines drawn elsewhere.
+const MaxRequest = 8 << 20
+
+// Core does the work behind the messages. Its methods may be called in any order and
+// keep nothing between calls, so that a restarted core answers as the old one did.
+//
+// A person's mistake comes back inside a PlanView or as findings. An error is a plain
+// sentence for the person and means that there is nothing to show at all.
+type Core interface {
+	// Controls describes the form, the stocks and the examples.
+	Controls() (Controls, error)
+	// Plan works out a whole plan; the arrays belong to PlanView.Drawings, index by index.
+	Plan(design []byte) (PlanView, [][]float32, error)
+	// Open reads a saved design of any version and returns the document of this one.
+	Open(text string) ([]byte, []finding.Finding, error)
+	// Save writes the design as a file that Open reads.
+	Save(design []byte) (FileBody, error)
+	// File writes one of the files that the design's PlanView lists.
+	File(design []byte, name string) (FileBody, error)
+}
+
+// Answer answers one request. It always returns a Reply as JSON, whatever the request
+// holds: what could not be answered at all has Error set, with a sentence to show.
+// The arrays are the numbers of the plan's drawings, index by index.
+func Answer(core Core, request []byte) (reply []byte, arrays [][]float32) {
+	var id int
+	defer func() {
+		if p := recover(); p != nil {
+			reply, arrays = refuse(id, broke(p)), nil
+		}
+	}()
+	if len(request) > MaxRequest {
+		return refuse(id, fmt.Sprintf("This design is %d MB long; at most %d MB can be read. Is it the right file?",
+			len(request)>>20, MaxRequest>>20)), nil
+	}
+	var q Request
+	if err := json.Unmarshal(request, &q); err != nil {
+		return refuse(id, "The core could not read what the page sent. Reload the page; your design is kept."), nil
+	}
+	id = q.ID
+	r, arrays, err := answer(core, q)
+	if err != nil {
+		return refuse(id, err.Error()), nil
+	}
+	r.ID = id
+	fill(reflect.ValueOf(&r).Elem())
+	out, err := json.Marshal(r)
+	if err != nil {
+		return refuse(id, broke(err)), nil
+	}
+	return out, arrays
+}
+
+// answer calls the one method of the core that the request's kind asks for.
+func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
+	switch q.Kind {
+	case "fields":
+		var c Controls
+		c, err = core.Controls()
+		r.Controls = &c
+	case "plan":
+		var v PlanView
+		v, arrays, err = core.Plan(q.Design)
+		r.Plan = &v
+		if err == nil && len(arrays) != len(v.Drawings) {
+			panic(fmt.Sprintf("%d drawings with %d arrays", len(v.Drawings), len(arrays)))
+		}
+	case "open":
+		r.Design, r.Findings, err = core.Open(q.Text)
+	case "save":
+		var f FileBody
+		f, err = core.Save(q.Design)
+		r.File = &f
+	case "file":
+		var f FileBody
+		f, err = core.File(q.Design, q.File)
+		r.File = &f
+	default:
+		err = fmt.Errorf("the page asked for %q, which this core does not know; reload the page", clip(q.Kind))
+	}
+	return r, arrays, err
+}
+
+// refuse makes a reply that holds nothing but a sentence.
+func refuse(id int, sentence string) []byte {
+	out, err := json.Marshal(Reply{ID: id, Error: sentence})
+	if err != nil {
+		panic(err) // an int and a string can always be written
+	}
+	return out
+}
+
+// broke turns a panic's value into a sentence for the person.
+func broke(p any) string {
+	return fmt.Sprintf("Something broke inside (%s). Your design is safe; undo the last change, or save the design and reload the page.",
+		clip(fmt.Sprint(p)))
+}
+
+// clip keeps a quoted text short enough to stand in a sentence.
+func clip(s string) string {
+	const most = 200
+	s = string(bytes.ToValidUTF8([]byte(s), []byte("?")))
+	if r := []rune(s); len(r) > most {
+		return string(r[:most]) + "..."
+	}
+	return s
+}
+
+// fill puts an empty list or table in the place of each nil one that JSON would write
+// as null, so that the page can go through every list without asking first. Members
+// with omitempty stay out as before, since an empty list is left out like a nil one.
+func fill(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Pointer:
+		if !v.IsNil() {
+			fill(v.Elem())
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			fill(v.Field(i))
+		}
+	case reflect.Slice:
+		fillSlice(v)
+	case reflect.Map:
+		if v.IsNil() {
+			v.Set(reflect.MakeMap(v.Type()))
+		}
+	}
+}
+
+func fillSlice(v reflect.Value) {
+	switch v.Type().Elem().Kind() {
+	case reflect.Uint8:
+		return // json.RawMessage: nil is the word null, on purpose
+	case reflect.Struct, reflect.Slice, reflect.Map, reflect.Pointer:
+		for i := range v.Len() {
+			fill(v.Index(i))
+		}
+	}
+	if v.IsNil() {
+		v.Set(reflect.MakeSlice(v.Type(), 0, 0))
+	}
+}

@@ -1,0 +1,52 @@
+package bridge
+
+import (
+	"encoding/json"
+	"errors"
+
+	"springrib/internal/design"
+	"springrib/internal/finding"
+)
+
+// Waiting is a Core that plans nothing: it draws an empty square. It stands where the
+// real one will be, so that the way from the page and back can be walked and tested.
+type Waiting struct{}
+
+// Controls describes a form without fields.
+func (Waiting) Controls() (Controls, error) {
+	empty, err := json.Marshal(design.Document{Format: design.Format, Version: design.Version, Units: "mm"})
+	return Controls{Empty: empty}, err
+}
+
+// Plan draws a square of 100 mm, whatever the design says.
+func (Waiting) Plan(doc []byte) (PlanView, [][]float32, error) {
+	var d design.Document
+	if err := json.Unmarshal(doc, &d); err != nil {
+		return PlanView{}, nil, errors.New("this is not a design: " + err.Error())
+	}
+	return PlanView{
+		Drawn:    true,
+		Verdict:  Verdict{Severity: "note", Word: "Waiting", Sentence: "Nothing is computed yet."},
+		Drawings: []Drawing{{ID: "flat", Title: d.Name, Box: [4]float64{0, 0, 100, 100}, Items: []Item{{Role: "panel", To: 13}}}},
+	}, [][]float32{{0, 0, 0, 1, 100, 0, 1, 100, 100, 1, 0, 100, 3}}, nil
+}
+
+// Open reads a design that has the right shape.
+func (Waiting) Open(text string) ([]byte, []finding.Finding, error) {
+	var d design.Document
+	if err := json.Unmarshal([]byte(text), &d); err != nil {
+		return nil, nil, errors.New("this file is not a design: " + err.Error())
+	}
+	doc, err := json.Marshal(d)
+	return doc, nil, err
+}
+
+// Save returns the design as it came.
+func (Waiting) Save(doc []byte) (FileBody, error) {
+	return FileBody{Name: "design.json", Type: "application/json", Text: string(doc)}, nil
+}
+
+// File knows no files.
+func (Waiting) File([]byte, string) (FileBody, error) {
+	return FileBody{}, errors.New("there is no file of this name")
+}
