@@ -1,0 +1,123 @@
+package export
+
+import (
+	"math"
+	"testing"
+
+	"springrib/internal/plane"
+)
+
+// Plain measures of paths for tests: sampled, so that they share nothing with the
+// closed forms they check.
+
+// at returns the point of s at parameter f in 0..1.
+func at(s plane.Segment, f float64) plane.Point {
+	switch s.Kind {
+	case plane.Arc:
+		c := centre(s)
+		turn := 4 * math.Atan(s.Bulge) * f
+		v := s.A.Sub(c)
+		return c.Add(plane.Pt(v.X*math.Cos(turn)-v.Y*math.Sin(turn), v.X*math.Sin(turn)+v.Y*math.Cos(turn)))
+	case plane.Cubic:
+		ab, cd, db := s.A.Lerp(s.C, f), s.C.Lerp(s.D, f), s.D.Lerp(s.B, f)
+		return ab.Lerp(cd, f).Lerp(cd.Lerp(db, f), f)
+	}
+	return s.A.Lerp(s.B, f)
+}
+
+// centre returns the centre of an arc from its chord and bulge.
+func centre(s plane.Segment) plane.Point {
+	return s.A.Lerp(s.B, 0.5).Add(s.B.Sub(s.A).Left().Mul((1/s.Bulge - s.Bulge) / 4))
+}
+
+func samples(p plane.Path, n int) []plane.Point {
+	var out []plane.Point
+	for _, s := range p.Segs {
+		for i := range n + 1 {
+			out = append(out, at(s, float64(i)/float64(n)))
+		}
+	}
+	return out
+}
+
+func pathLength(p plane.Path) float64 {
+	pts, l := samples(p, 2000), 0.0
+	for i := 1; i < len(pts); i++ {
+		l += pts[i].Dist(pts[i-1])
+	}
+	return l
+}
+
+// samePlaces checks that every point of want lies within tol of got. Both run the
+// same way, so the nearest place is looked for on the pieces of got in turn.
+func samePlaces(t *testing.T, want, got plane.Path, tol float64) {
+	t.Helper()
+	for _, q := range samples(want, 16) {
+		if d := distance(got, q); d > tol {
+			t.Errorf("%v is %.5f mm from the path in the file", q, d)
+			return
+		}
+	}
+	for _, q := range samples(got, 16) {
+		if d := distance(want, q); d > tol {
+			t.Errorf("the file's %v is %.5f mm from the path", q, d)
+			return
+		}
+	}
+}
+
+// distance returns how far q is from p, exact for lines and arcs, by refining a
+// scan for cubics.
+func distance(p plane.Path, q plane.Point) float64 {
+	best := math.Inf(1)
+	for _, s := range p.Segs {
+		best = math.Min(best, segmentDistance(s, q))
+	}
+	return best
+}
+
+func segmentDistance(s plane.Segment, q plane.Point) float64 {
+	ends := math.Min(q.Dist(s.A), q.Dist(s.B))
+	switch s.Kind {
+	case plane.Line:
+		v := s.B.Sub(s.A)
+		f := q.Sub(s.A).Dot(v) / v.Dot(v)
+		if f > 0 && f < 1 {
+			return q.Dist(s.A.Lerp(s.B, f))
+		}
+		return ends
+	case plane.Arc:
+		c := centre(s)
+		a, v := s.A.Sub(c), q.Sub(c)
+		turn := math.Atan2(a.Cross(v), a.Dot(v))
+		full := 4 * math.Atan(s.Bulge)
+		if full < 0 {
+			turn, full = -turn, -full
+		}
+		if turn < 0 {
+			turn += 2 * math.Pi
+		}
+		if turn <= full {
+			return math.Abs(v.Len() - a.Len())
+		}
+		return ends
+	}
+	best, bf := ends, 0.0
+	const n = 64
+	for i := range n + 1 {
+		if d := q.Dist(at(s, float64(i)/n)); d < best {
+			best, bf = d, float64(i)/n
+		}
+	}
+	for step := 1.0 / n; step > 1e-9; step /= 2 {
+		for _, f := range []float64{bf - step, bf + step} {
+			if f < 0 || f > 1 {
+				continue
+			}
+			if d := q.Dist(at(s, f)); d < best {
+				best, bf = d, f
+			}
+		}
+	}
+	return best
+}
