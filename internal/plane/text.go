@@ -288,7 +288,7 @@ func write(b *strings.Builder, cmd string, v ...float64) {
 		if x == 0 {
 			x = 0 // no "-0"
 		}
-		b.WriteString(strconv.FormatFloat(x, 'g', -1, 64))
+		b.WriteString(strconv.FormatFloat(x, 'f', -1, 64))
 	}
 }
 

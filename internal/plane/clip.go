@@ -1,0 +1,266 @@
+package plane
+
+import (
+	"math"
+	"sort"
+)
+
+// Span is a stretch of a straight line inside a region, or where it only touches
+// the region's edge. From and To are mm along the line.
+type Span struct {
+	From, To float64
+	// Graze marks a contact without passage: the line touches the edge at a point
+	// (To == From) or runs along it. A graze may lie outside the region, between its
+	// spans, or within one, as where the line touches a hole.
+	Graze bool
+	// FromSine and ToSine are the sines, in [0, 1], of the angles between the line
+	// and the edge at the two ends: 1 is a square crossing, near 0 a slanting one.
+	// Both are 0 for a graze.
+	FromSine, ToSine float64
+}
+
+// Len returns the length of the span.
+func (s Span) Len() float64 { return s.To - s.From }
+
+// touchTolerance is how near, in mm, the line must come to an edge that it does not
+// cross to count as touching it. It lies above the rounding of coordinates of a few
+// metres after a turn (1e-12) and far under what a machine resolves.
+const touchTolerance = 1e-7
+
+// ClipLine returns where the infinite line through a and b (which must differ) lies
+// in r, as mm from a towards b, in rising order. Crossings are exact roots for
+// lines, arcs and cubics. Where the line runs along an edge that stretch is a graze
+// and no part of a proper span.
+func (r Region) ClipLine(a, b Point) []Span {
+	return r.ClipLines(a, b, []float64{0})[0]
+}
+
+// ClipSegment is ClipLine kept to the stretch from a to b.
+func (r Region) ClipSegment(a, b Point) []Span {
+	var out []Span
+	l := a.Dist(b)
+	for _, s := range r.ClipLine(a, b) {
+		if s.To < 0 || s.From > l || !s.Graze && (s.To == 0 || s.From == l) {
+			continue
+		}
+		if s.From < 0 {
+			s.From, s.FromSine = 0, 0
+		}
+		if s.To > l {
+			s.To, s.ToSine = l, 0
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// ClipLines clips many parallel lines at once: line i is the one through a and b
+// moved by offsets[i] mm to its left; result i is as by ClipLine, measured from the
+// foot of a on it. The time grows with the segments plus the crossings.
+func (r Region) ClipLines(a, b Point, offsets []float64) [][]Span {
+	u := b.Sub(a).Unit()
+	if u == (Point{}) {
+		panic("plane: ClipLines needs two different points")
+	}
+	c := newClipper(a, u, offsets)
+	for _, p := range r.Paths() {
+		c.path(p)
+	}
+	out := make([][]Span, len(offsets))
+	for rank, i := range c.order {
+		out[i] = spans(c.crossings[rank], c.touches[rank])
+	}
+	return out
+}
+
+// crossing is a place where a line passes through the edge.
+type crossing struct{ at, sine float64 }
+
+// clipper gathers crossings and touches of parallel lines, sorted by offset.
+type clipper struct {
+	origin, u, n Point
+	order        []int     // order[rank] is the caller's index
+	offsets      []float64 // rising
+	crossings    [][]crossing
+	touches      [][]Span
+}
+
+func newClipper(a, u Point, offsets []float64) *clipper {
+	n := len(offsets)
+	c := &clipper{origin: a, u: u, n: u.Left(), order: make([]int, n), offsets: make([]float64, n),
+		crossings: make([][]crossing, n), touches: make([][]Span, n)}
+	for i := range n {
+		c.order[i] = i
+	}
+	sort.SliceStable(c.order, func(i, j int) bool { return offsets[c.order[i]] < offsets[c.order[j]] })
+	for rank, i := range c.order {
+		c.offsets[rank] = offsets[i]
+	}
+	return c
+}
+
+// stretch is part of a segment over which its height above the line is monotone.
+type stretch struct {
+	seg    Segment
+	t0, t1 float64
+	p0, p1 Point
+	v0, v1 float64 // heights of p0 and p1 above the line of offset 0
+}
+
+// path adds the crossings and touches of one closed path.
+func (c *clipper) path(p Path) {
+	var all []stretch
+	for _, s := range p.Segs {
+		all = c.stretches(all, s)
+	}
+	for i, s := range all {
+		before := all[(i+len(all)-1)%len(all)]
+		c.stretch(s)
+		c.knot(before, s)
+	}
+}
+
+func (c *clipper) stretches(all []stretch, s Segment) []stretch {
+	var cuts []float64
+	if s.Kind != Line {
+		cuts = s.extrema(c.n)
+	}
+	t0, p0, v0 := 0.0, s.A, c.height(s.A)
+	for i := range len(cuts) + 1 {
+		t1, p1 := 1.0, s.B
+		if i < len(cuts) {
+			t1 = cuts[i]
+			p1 = s.Point(t1)
+		}
+		v1 := c.height(p1)
+		all = append(all, stretch{s, t0, t1, p0, p1, v0, v1})
+		t0, p0, v0 = t1, p1, v1
+	}
+	return all
+}
+
+func (c *clipper) height(p Point) float64 { return p.Sub(c.origin).Dot(c.n) }
+
+func (c *clipper) along(p Point) float64 { return p.Sub(c.origin).Dot(c.u) }
+
+// side returns -1, 0 or 1 for a height below, at or above the line of that offset.
+func side(v, offset float64) int {
+	switch d := v - offset; {
+	case d < -touchTolerance:
+		return -1
+	case d > touchTolerance:
+		return 1
+	}
+	return 0
+}
+
+// stretch adds the crossings of one stretch, and a graze where it lies on a line.
+// Ends that lie on a line count as above it, so that a vertex is counted once.
+func (c *clipper) stretch(s stretch) {
+	lo, hi := math.Min(s.v0, s.v1), math.Max(s.v0, s.v1)
+	i := sort.SearchFloat64s(c.offsets, lo-2*touchTolerance)
+	for ; i < len(c.offsets) && c.offsets[i] <= hi+2*touchTolerance; i++ {
+		a, b := side(s.v0, c.offsets[i]), side(s.v1, c.offsets[i])
+		if a == 0 && b == 0 {
+			c.lying(i, s)
+		} else if (a < 0) != (b < 0) {
+			c.crossings[i] = append(c.crossings[i], c.cross(s, a, b, c.offsets[i]))
+		}
+	}
+}
+
+// lying adds a graze for a stretch that lies within tolerance of line i.
+func (c *clipper) lying(i int, s stretch) {
+	from, to := c.along(s.p0), c.along(s.p1)
+	if from > to {
+		from, to = to, from
+	}
+	c.touches[i] = append(c.touches[i], Span{From: from, To: to, Graze: true})
+}
+
+// cross returns where the stretch with ends on the sides a and b meets the line.
+func (c *clipper) cross(s stretch, a, b int, offset float64) crossing {
+	at, t := s.p0, s.t0
+	switch {
+	case a == 0:
+	case b == 0:
+		at, t = s.p1, s.t1
+	case s.seg.Kind == Line:
+		at = s.p0.Lerp(s.p1, (offset-s.v0)/(s.v1-s.v0))
+	default:
+		t = s.seg.solve(s.t0, s.t1, c.n, offset+c.origin.Dot(c.n))
+		at = s.seg.Point(t)
+	}
+	return crossing{c.along(at), math.Abs(s.seg.Tangent(t).Dot(c.n))}
+}
+
+// knot adds a touch where two stretches meet on a line and stay on one side of it.
+func (c *clipper) knot(before, after stretch) {
+	i := sort.SearchFloat64s(c.offsets, after.v0-2*touchTolerance)
+	for ; i < len(c.offsets) && c.offsets[i] <= after.v0+2*touchTolerance; i++ {
+		o := c.offsets[i]
+		if side(after.v0, o) == 0 && side(before.v0, o)*side(after.v1, o) > 0 {
+			u := c.along(after.p0)
+			c.touches[i] = append(c.touches[i], Span{From: u, To: u, Graze: true})
+		}
+	}
+}
+
+// spans pairs crossings by the even-odd rule and takes the touches into account.
+func spans(xs []crossing, touches []Span) []Span {
+	sort.Slice(xs, func(i, j int) bool {
+		return xs[i].at < xs[j].at || xs[i].at == xs[j].at && xs[i].sine < xs[j].sine
+	})
+	touches = joinTouches(touches)
+	var out []Span
+	for i := 0; i+1 < len(xs); i += 2 {
+		s := Span{From: xs[i].at, To: xs[i+1].at, FromSine: xs[i].sine, ToSine: xs[i+1].sine}
+		if n := len(out); n > 0 && s.From-out[n-1].To <= touchTolerance {
+			// Two spans that meet at a vertex are one, touched there.
+			out[n-1].To, out[n-1].ToSine = s.To, s.ToSine
+			continue
+		}
+		out = append(out, s)
+	}
+	out = withoutEdges(out, touches)
+	out = append(out, touches...)
+	sort.SliceStable(out, func(i, j int) bool { return out[i].From < out[j].From })
+	return out
+}
+
+// joinTouches sorts grazes and joins those that meet.
+func joinTouches(ts []Span) []Span {
+	sort.Slice(ts, func(i, j int) bool {
+		return ts[i].From < ts[j].From || ts[i].From == ts[j].From && ts[i].To < ts[j].To
+	})
+	var out []Span
+	for _, t := range ts {
+		if n := len(out); n > 0 && t.From <= out[n-1].To+touchTolerance {
+			out[n-1].To = math.Max(out[n-1].To, t.To)
+			continue
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// withoutEdges takes the stretches along edges off the proper spans, and drops
+// spans that are no more than a point.
+func withoutEdges(in, touches []Span) []Span {
+	var out []Span
+	for _, s := range in {
+		for _, t := range touches {
+			if t.Len() <= touchTolerance || t.To <= s.From || t.From >= s.To {
+				continue
+			}
+			if head := (Span{From: s.From, To: t.From, FromSine: s.FromSine}); head.Len() > touchTolerance {
+				out = append(out, head)
+			}
+			s.From, s.FromSine = t.To, 0
+		}
+		if s.Len() > touchTolerance {
+			out = append(out, s)
+		}
+	}
+	return out
+}
