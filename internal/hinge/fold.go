@@ -1,0 +1,59 @@
+package hinge
+
+import "math"
+
+// FoldState is one score folded by an angle, among neighbours at any distance.
+type FoldState struct {
+	HingeLength float64 // l_i, mm: the mean of what each side's distance gives
+	Elastic     float64 // rotation of the score itself, without the bending of the lands, rad
+	Strain      float64 // peak on the uncut face
+	Lever       float64 // closing of the mouth per unit of Elastic, mm
+	MouthGap    float64 // what is left of the mouth when the scored face is hollow, mm; negative: it would overlap
+	OpenWidth   float64 // width of the mouth when the scored face is round, mm
+	Moment      float64 // N mm per mm of width
+}
+
+// Fold returns the state of one score turned by theta >= 0, with its neighbours at
+// distances left and right, mm; +Inf where a plain straight follows. With heldFlat the
+// lands are kept flat, by a rib with facets or by hand, and the score takes all of
+// theta; else each land takes the part that its stiffness gives it, half of it counted
+// to either score, and nothing to a straight, which carries no moment of its own.
+//
+//	l_i = (l(left) + l(right))/2
+//	strain = k_t elastic eta/(2 l_i (1 - eta^3)),   gap = w - elastic l_x
+//
+// Within 1.3 % (isotropic) and 3 % (orthotropic) of finite elements of uneven strips;
+// the mean distance in place of l_i is off by 7-39 % at ends and in alternating
+// spacings (computed for this project).
+func (l Law) Fold(theta, left, right float64, heldFlat bool) FoldState {
+	if !(theta >= 0) || math.IsInf(theta, 1) {
+		panic("hinge: fold angle must be a number from 0 up")
+	}
+	q1, q2 := l.over(left), l.over(right)
+	h, lx, kt := l.hinge(q1), l.lx(q1), l.kt(q1)
+	if q1 != q2 {
+		h = (h + l.hinge(q2)) / 2
+		lx = (lx + l.lx(q2)) / 2
+		kt = (kt + l.kt(q2)) / 2
+	}
+	t := l.score.Thickness
+	f := FoldState{HingeLength: h * t, Elastic: theta, Lever: lx * t}
+	if land := halfLand(q1) + halfLand(q2); !heldFlat && land > 0 {
+		score := h * l.cube / l.web
+		f.Elastic = theta * score / (score + land)
+	}
+	e := l.eta
+	f.Strain = kt * f.Elastic * e / (2 * h * (1 - e*e*e))
+	f.MouthGap = l.score.Width - f.Elastic*f.Lever
+	f.OpenWidth = l.score.Width + f.Elastic*f.Lever
+	f.Moment = f.Elastic * l.plain * l.web / (h * t * l.cube)
+	return f
+}
+
+// halfLand is the half of a land that bends with this score, over t.
+func halfLand(q float64) float64 {
+	if math.IsInf(q, 1) {
+		return 0
+	}
+	return q / 2
+}

@@ -1,0 +1,162 @@
+package hinge
+
+import (
+	"fmt"
+	"math"
+
+	"springrib/internal/solve"
+)
+
+// Bottom is the shape of the bottom of a score.
+type Bottom uint8
+
+// The shapes of finite-element table. Round is a full radius across the root width,
+// as a laser leaves it; Flat is a saw's or a square cutter's; Vee tapers from the mouth
+// to a small rounded root.
+const (
+	Round Bottom = iota
+	Flat
+	Vee
+)
+
+// Score is one score and the sheet it is cut in, mm.
+type Score struct {
+	Thickness float64 // of the sheet
+	Depth     float64 // of the score, less than Thickness
+	Width     float64 // of the mouth
+	// RootWidth is the width at the bottom of a Vee, or of a Round narrower than its
+	// mouth; 0 means Width/3 for a Vee (as in the finite-element table) and Width for
+	// a Round. Unused for a Flat.
+	RootWidth float64
+	Bottom    Bottom
+}
+
+// Law is the law of a panel with equal scores, ready to be asked about spacings. Its
+// methods take a spacing p in mm, centre to centre, or +Inf for a score on its own.
+type Law struct {
+	mat   Material
+	score Score
+
+	eprime, plain float64 // MPa; E' t^3/12, N mm per mm of width
+	web           float64 // modulus of the web over EPrime: 1/(1-nu^2) in a narrow strip, else 1
+
+	// Over t:
+	eta, w, a, b float64
+	// Functions of eta alone:
+	cube     float64 // eta^-3 - 1
+	ye0, ye1 float64 // centre of elastic rotation: isolated, touching
+	lx0, lx1 float64 // lever of the elastic rotation: isolated, touching
+	k0       float64 // strain factor, isolated
+	lam, rho float64
+	reachYe  float64 // decay lengths of the blends below, over t
+	reachLx  float64
+	reachKt  float64
+	growth   float64 // 1.384/lam
+}
+
+// Constants of the law, fitted to the isotropic rows of the finite-element table
+// testdata/reference/scored-cell-fe.csv (this project). With them the law meets the
+// table as the package comment says; the fit is flat, so the last digit of each is not
+// significant.
+const (
+	rootFlat   = 0.865
+	rootRound  = 0.447
+	rootShrink = 0.09
+	// deepRotation is theory within the fit: 12 * 1.317 = 15.8 in rotation =
+	// 15.8 M/(E' h^2) (Tada, Paris & Irwin).
+	deepRotation = 1.317
+
+	arraySharp  = 0.584
+	arrayGrowth = 1.384
+	arrayMost   = 20
+
+	reachNeutral = 0.494
+	powerNeutral = 1.5
+	reachLever   = 0.5415
+	powerLever   = 2.28
+	reachStrain  = 0.666
+	powerStrain  = 2.11
+)
+
+// New prepares the law. It panics if the material or the score is impossible: a figure
+// that is not a positive number, a depth not below the thickness, a root wider than
+// the mouth. A score outside the checked domain is computed; ask Domain.
+func New(m Material, s Score) Law {
+	m.mustBeSound()
+	s = s.mustBeSound()
+	t := s.Thickness
+	l := Law{mat: m, score: s, eprime: m.EPrime(), web: 1}
+	l.plain = l.eprime * t * t * t / 12
+	if m.Narrow {
+		l.web = 1 / (1 - m.NuXY*m.NuXY)
+	}
+	l.lam, l.rho = m.Anisotropy()
+	l.eta = (t - s.Depth) / t
+	l.w = s.Width / t
+
+	e := l.eta
+	e2, e3 := e*e, e*e*e
+	l.a = s.rootLength(e)
+	l.b = deepRotation * e * (1 - e2 + (1-e)*e3*e3) * crackFactor(l.lam, l.rho)
+	l.cube = 1/e3 - 1
+	l.ye0 = e * (0.700 - 0.602*e + 0.254*e2)
+	l.ye1 = e * (1 - e2) / (2 * (1 - e3))
+	l.lx0 = 1 - e*(0.724-1.10*e+0.517*e2-1.66*e2*e2)
+	l.lx1 = (1 - e/2) / (1 - e3)
+	l.k0 = 1.015 - 0.18*solve.Exp(-2.4*l.a/e)
+	l.reachYe = reachNeutral * l.lam
+	l.reachLx = reachLever * l.lam
+	l.reachKt = reachStrain * e * l.lam
+	l.growth = arrayGrowth / l.lam
+	return l
+}
+
+// rootLength is the length over t by which a blunt bottom adds to the hinge.
+func (s Score) rootLength(eta float64) float64 {
+	if s.Bottom == Flat {
+		return rootFlat * s.Width / s.Thickness
+	}
+	wr := s.RootWidth / s.Thickness
+	return rootRound * wr / (1 + rootShrink*wr/eta)
+}
+
+// mustBeSound panics on impossible figures and fills in the root width.
+func (s Score) mustBeSound() Score {
+	bad := func(what string, v float64) { panic(fmt.Sprintf("hinge: %s %v", what, v)) }
+	switch {
+	case !(s.Thickness > 0) || math.IsInf(s.Thickness, 0):
+		bad("thickness", s.Thickness)
+	case !(s.Depth > 0 && s.Depth < s.Thickness):
+		bad("depth not between 0 and the thickness:", s.Depth)
+	case !(s.Width >= 0) || math.IsInf(s.Width, 0):
+		bad("score width", s.Width)
+	case !(s.RootWidth >= 0 && s.RootWidth <= s.Width):
+		bad("root width not between 0 and the mouth:", s.RootWidth)
+	case s.Bottom > Vee:
+		bad("bottom", float64(s.Bottom))
+	}
+	if s.RootWidth == 0 {
+		switch s.Bottom {
+		case Vee:
+			s.RootWidth = s.Width / 3
+		default:
+			s.RootWidth = s.Width
+		}
+	}
+	return s
+}
+
+// Material returns what New was given.
+func (l Law) Material() Material { return l.mat }
+
+// Score returns what New was given, with the root width filled in.
+func (l Law) Score() Score { return l.score }
+
+// Skin returns the web h = t - d, mm.
+func (l Law) Skin() float64 { return l.score.Thickness - l.score.Depth }
+
+// EPrime returns the modulus of plain bending, MPa: E/(1-nu^2), or E in a narrow strip.
+func (l Law) EPrime() float64 { return l.eprime }
+
+// PlainStiffness returns E' t^3/12 of the unscored panel, N mm^2 per mm of width.
+func (l Law) PlainStiffness() float64 { return l.plain }

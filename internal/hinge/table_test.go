@@ -1,0 +1,46 @@
+package hinge
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// The stored finite-element table (testdata/reference/scored-cell-fe.csv, computed for
+// this project, see the README beside it). A bound that is far from used is worth
+// tightening; -v prints what is reached.
+func TestLawAgainstFiniteElementTable(t *testing.T) {
+	cells := readCells(t)
+	iso := func(r feCell) bool { return r.ez == 0 }
+	cases := []struct {
+		name                             string
+		keep                             func(feCell) bool
+		n                                int
+		cRms, cLow, cHigh                float64
+		ktRms, ktMax, leverRms, leverMax float64
+		neutralMax                       float64
+	}{
+		{"isotropic", iso, 359, .011, -.045, .060, .0145, .042, .010, .046, .0105},
+		{"isotropic, deep and narrow", func(r feCell) bool { return iso(r) && r.d > .59 && r.w < .16 }, 193,
+			.011, -.045, .036, .014, .035, .0045, .0105, .0065},
+		{"0.1/0.06", func(r feCell) bool { return r.material == "0.1/0.06" }, 318, .028, -.018, .08, .052, .112, .0135, .071, .0075},
+		{"0.05/0.06", func(r feCell) bool { return r.material == "0.05/0.06" }, 378, .022, -.026, .078, .029, .078, .0085, .048, .0055},
+		{"0.05/0.05", func(r feCell) bool { return r.material == "0.05/0.05" }, 111, .034, -.01, .075, .034, .078, .01, .046, .004},
+		{"all orthotropic", func(r feCell) bool { return !iso(r) }, 807, .027, -.026, .08, .04, .112, .011, .071, .0075},
+	}
+	for _, c := range cases {
+		e := compare(cells, c.keep)
+		assert.Equal(t, c.n, e.c.n, "rows of %s", c.name)
+		t.Logf("%-27s n %4d  C rms %.4f %+.4f..%+.4f (%s)", c.name, e.c.n, e.c.rms(), e.c.low, e.c.high, e.c.worst)
+		t.Logf("%32s  kt %.4f/%.4f  lever %.4f/%.4f (%s)  y_n %.4f/%.4f", "", e.kt.rms(), e.kt.max(),
+			e.lever.rms(), e.lever.max(), e.lever.worst, e.neutral.rms(), e.neutral.max())
+		assert.LessOrEqual(t, e.c.rms(), c.cRms, c.name)
+		assert.GreaterOrEqual(t, e.c.low, c.cLow, c.name)
+		assert.LessOrEqual(t, e.c.high, c.cHigh, c.name)
+		assert.LessOrEqual(t, e.kt.rms(), c.ktRms, c.name)
+		assert.LessOrEqual(t, e.kt.max(), c.ktMax, c.name)
+		assert.LessOrEqual(t, e.lever.rms(), c.leverRms, c.name)
+		assert.LessOrEqual(t, e.lever.max(), c.leverMax, c.name)
+		assert.LessOrEqual(t, e.neutral.max(), c.neutralMax, c.name)
+	}
+}
