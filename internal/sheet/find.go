@@ -1,0 +1,70 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"springrib/internal/finding"
+	"springrib/internal/plane"
+)
+
+// Findings says in plain words which parts are not laid and why. Lengths in the
+// text are rounded up to the tenth of a millimetre, those in Numbers are exact.
+func (l Layout) Findings(job *Job) []finding.Finding {
+	var fs []finding.Finding
+	for _, m := range l.Missing {
+		p := &job.Pieces[m.Piece]
+		f := finding.Finding{
+			Severity: finding.Stop,
+			Place:    finding.Place{Part: p.ID},
+			Numbers: map[string]float64{
+				"copies": float64(m.Copies),
+				"width":  m.Need.W(), "height": m.Need.H(),
+				"bedWidth": m.Room.W(), "bedHeight": m.Room.H(),
+			},
+		}
+		f.ID, f.Text, f.Remedies = m.words(p)
+		fs = append(fs, f)
+	}
+	return fs
+}
+
+func (m Missing) words(p *Piece) (id, text string, remedies []finding.Remedy) {
+	need := fmt.Sprintf("%s x %s mm with its overruns", tenth(m.Need.W()), tenth(m.Need.H()))
+	room := fmt.Sprintf("%s x %s mm inside the margin", tenth(m.Room.W()), tenth(m.Room.H()))
+	switch m.Why {
+	case TooLarge:
+		return "off-bed", fmt.Sprintf("%s measures %s; the sheet has %s. It does not fit at any turn you allow.", p.ID, need, room),
+			[]finding.Remedy{{Text: "Use a larger sheet or a smaller margin, allow the part to be turned, or make it smaller."}}
+	case NoRoom:
+		return "sheets-used-up", fmt.Sprintf("%d of %s (%s) found no room on the sheets there are.", m.Copies, p.ID, need),
+			[]finding.Remedy{{Text: "Add a sheet, or ask for fewer."}}
+	case NoSheet:
+		return "pin-off-sheet", fmt.Sprintf("%d of %s are pinned on a sheet that there is not.", m.Copies, p.ID),
+			[]finding.Remedy{{Text: "Pin it on another sheet, or let it go."}}
+	case TooMany:
+		return "too-many-parts", fmt.Sprintf("%d of %s are left out: at most %d parts are laid at a time.", m.Copies, p.ID, MaxParts),
+			[]finding.Remedy{{Text: "Ask for fewer, and cut the file more than once."}}
+	}
+	return "no-outline", fmt.Sprintf("The outline of %s encloses nothing, so it can't be laid.", p.ID), nil
+}
+
+// tenth writes a length rounded up to 0.1 mm.
+func tenth(x float64) string {
+	return fmt.Sprintf("%.1f", math.Ceil(x*10-1e-6)/10)
+}
+
+// missing returns the record for copies of piece i.
+func (job *Job) missing(i, copies int, why Why) Missing {
+	m := Missing{Piece: i, Copies: copies, Why: why}
+	if why != NoShape {
+		p := &job.Pieces[i]
+		m.Need = p.extents(plane.Rotate(p.turns()[0]))
+	}
+	for k := range job.Beds {
+		if r := job.Beds[k].room(); k == 0 || r.W()*r.H() > m.Room.W()*m.Room.H() {
+			m.Room = r
+		}
+	}
+	return m
+}
