@@ -1,0 +1,103 @@
+package curve
+
+import (
+	"math"
+
+	"springrib/internal/plane"
+)
+
+// Crossing is a place where a curve meets itself: two arc lengths, the same point.
+type Crossing struct{ S1, S2 float64 }
+
+// Crossing returns the first place where the curve crosses itself, taking the curve
+// as chords of which none turns more than 3 degrees, so that a gap narrower than
+// about 0.0004 of the local radius may count as a crossing.
+func (c Curve) Crossing() (Crossing, bool) {
+	if c.totalTurning() < math.Pi {
+		return Crossing{}, false // a curve that turns less than half round can't come back
+	}
+	s := c.Samples(3 * math.Pi / 180)
+	pts := make([]plane.Point, len(s))
+	for i := range s {
+		pts[i] = c.At(s[i]).P
+	}
+	for i := 0; i+1 < len(pts); i++ {
+		for j := i + 2; j+1 < len(pts); j++ {
+			if f, g, ok := meet(pts[i], pts[i+1], pts[j], pts[j+1]); ok {
+				return Crossing{s[i] + f*(s[i+1]-s[i]), s[j] + g*(s[j+1]-s[j])}, true
+			}
+		}
+	}
+	return Crossing{}, false
+}
+
+func (c Curve) totalTurning() float64 {
+	t := 0.0
+	for _, st := range c.stretches {
+		t += math.Abs(st.Shape.At(st.End-st.Start).Phi - st.Shape.At(0).Phi)
+	}
+	return t
+}
+
+// meet returns the fractions at which segments ab and cd cross.
+func meet(a, b, c, d plane.Point) (f, g float64, ok bool) {
+	r, s := b.Sub(a), d.Sub(c)
+	den := r.Cross(s)
+	if den == 0 {
+		return 0, 0, false
+	}
+	f = c.Sub(a).Cross(s) / den
+	g = c.Sub(a).Cross(r) / den
+	return f, g, f >= 0 && f <= 1 && g >= 0 && g <= 1
+}
+
+// Samples returns arc lengths from 0 to Length, the ends of all stretches among
+// them, such that the heading between neighbours turns by about maxTurn at most.
+func (c Curve) Samples(maxTurn float64) []float64 {
+	if len(c.stretches) == 0 {
+		return nil
+	}
+	out := []float64{0}
+	for _, st := range c.stretches {
+		k, _ := st.Shape.Tightest()
+		l := st.End - st.Start
+		n := int(math.Ceil(l*k/maxTurn - 1e-9))
+		if n < 1 {
+			n = 1
+		}
+		for i := 1; i < n; i++ {
+			out = append(out, st.Start+l*float64(i)/float64(n))
+		}
+		out = append(out, st.End)
+	}
+	return out
+}
+
+// Nearest returns the arc length of the point of the curve (run on straight past its
+// ends) nearest to p, searched around the guess s: Newton steps on
+// (p - c(s))·T(s) = 0, each held to a tenth of the local radius.
+func (c Curve) Nearest(p plane.Point, s float64) float64 {
+	for i := 0; i < 50; i++ {
+		st := c.At(s)
+		v := p.Sub(st.P)
+		t := st.Tangent()
+		along := v.Dot(t)
+		slope := 1 - st.Kappa*v.Dot(t.Left())
+		if slope < 0.1 {
+			slope = 0.1
+		}
+		step := along / slope
+		if k := math.Abs(st.Kappa); k > 0 {
+			if lim := 0.1 / k; step > lim {
+				step = lim
+			} else if step < -lim {
+				step = -lim
+			}
+		}
+		s += step
+		if math.Abs(step) < 1e-10*(1+math.Abs(s)) {
+			break
+		}
+	}
+	return s
+}

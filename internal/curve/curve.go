@@ -1,0 +1,211 @@
+// Package curve describes the wanted section of a bent panel by arc length: where
+// the line is, which way it heads and how sharply it turns.
+//
+// A Curve is a chain of stretches. Within one stretch the curvature is continuous
+// and keeps its sign (or is zero throughout); from one to the next the heading is
+// continuous but the curvature may step. Lengths are mm, angles radians, curvature
+// 1/mm, positive turning left.
+package curve
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"springrib/internal/plane"
+)
+
+// State is what a curve is at one place.
+type State struct {
+	P     plane.Point
+	Phi   float64 // heading, unwrapped: it keeps counting past a full turn
+	Kappa float64 // dPhi/ds
+}
+
+// Tangent returns the unit vector along the heading.
+func (s State) Tangent() plane.Point { return plane.Dir(s.Phi) }
+
+// Shape is a smooth piece of curve by its own arc length, 0 to Length.
+type Shape interface {
+	Length() float64
+	At(s float64) State
+	// Parallel returns the piece at distance d to the left. The distance must be
+	// less than the least radius on that side, which the caller has checked.
+	Parallel(d float64) Shape
+	// Tightest returns the greatest |curvature| and the place of it.
+	Tightest() (kappa, s float64)
+}
+
+// Stretch is one Shape in its place on a Curve.
+type Stretch struct {
+	Shape      Shape
+	Start, End float64 // arc length along the curve
+	Sign       int     // +1 turns left, -1 turns right, 0 straight
+}
+
+// Curve is a chain of stretches. The zero Curve is empty.
+type Curve struct {
+	stretches []Stretch
+	length    float64
+}
+
+// Piece is a line or circular arc of a chain: Length > 0 along it, Kappa its
+// curvature, zero for a straight.
+type Piece struct{ Length, Kappa float64 }
+
+// Chain returns the curve of the pieces, each continuing where and as the one
+// before it ended. Pieces of no length are left out; neighbours of equal curvature
+// become one. It panics on a negative or non-finite figure.
+func Chain(start plane.Point, heading float64, pieces ...Piece) Curve {
+	at := State{P: start, Phi: heading}
+	var shapes []Shape
+	for _, p := range mergePieces(pieces) {
+		at.Kappa = p.Kappa
+		a := arc{at, p.Length}
+		shapes = append(shapes, a)
+		at = a.At(p.Length)
+	}
+	return Join(shapes...)
+}
+
+func mergePieces(pieces []Piece) []Piece {
+	var out []Piece
+	for _, p := range pieces {
+		if !(p.Length >= 0) || math.IsInf(p.Length, 0) || math.IsNaN(p.Kappa) || math.IsInf(p.Kappa, 0) {
+			panic(fmt.Sprintf("curve: piece of length %v and curvature %v", p.Length, p.Kappa))
+		}
+		if p.Length == 0 {
+			continue
+		}
+		if n := len(out); n > 0 && out[n-1].Kappa == p.Kappa {
+			out[n-1].Length += p.Length
+			continue
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// Join returns the curve of the shapes in order. Each must start where the one
+// before it ended; Kinks reports where that fails in heading.
+func Join(shapes ...Shape) Curve {
+	var c Curve
+	for _, sh := range shapes {
+		l := sh.Length()
+		sign := 0
+		if k := sh.At(l / 2).Kappa; k > 0 {
+			sign = 1
+		} else if k < 0 {
+			sign = -1
+		}
+		c.stretches = append(c.stretches, Stretch{sh, c.length, c.length + l, sign})
+		c.length += l
+	}
+	return c
+}
+
+// Length returns the arc length of the whole curve.
+func (c Curve) Length() float64 { return c.length }
+
+// Stretches returns the stretches in order. The caller must not change them.
+func (c Curve) Stretches() []Stretch { return c.stretches }
+
+// At returns the state at arc length s. Before the start and past the end the curve
+// runs on straight along its end tangents.
+func (c Curve) At(s float64) State {
+	if len(c.stretches) == 0 {
+		return State{}
+	}
+	switch {
+	case s < 0:
+		return onward(c.stretches[0].Shape.At(0), s)
+	case s > c.length:
+		last := c.stretches[len(c.stretches)-1]
+		return onward(last.Shape.At(last.End-last.Start), s-c.length)
+	}
+	i := sort.Search(len(c.stretches), func(i int) bool { return c.stretches[i].End >= s })
+	st := c.stretches[i]
+	return st.Shape.At(s - st.Start)
+}
+
+func onward(st State, d float64) State {
+	st.P = st.P.Add(st.Tangent().Mul(d))
+	st.Kappa = 0
+	return st
+}
+
+// Turning returns the heading gained from the first end to the last.
+func (c Curve) Turning() float64 {
+	if len(c.stretches) == 0 {
+		return 0
+	}
+	return c.At(c.length).Phi - c.At(0).Phi
+}
+
+// Tightest returns the greatest |curvature| and the arc length where it is.
+func (c Curve) Tightest() (kappa, s float64) {
+	for _, st := range c.stretches {
+		if k, at := st.Shape.Tightest(); k > kappa {
+			kappa, s = k, st.Start+at
+		}
+	}
+	return kappa, s
+}
+
+// TightestTo returns the greatest curvature toward one side, +1 left or -1 right,
+// and where it is; zero when the curve never turns that way.
+func (c Curve) TightestTo(side int) (kappa, s float64) {
+	for _, st := range c.stretches {
+		if st.Sign != side {
+			continue
+		}
+		if k, at := st.Shape.Tightest(); k > kappa {
+			kappa, s = k, st.Start+at
+		}
+	}
+	return kappa, s
+}
+
+// ErrTooTight says that a parallel was asked for beyond a centre of curvature.
+type ErrTooTight struct {
+	Distance float64 // mm asked for
+	Radius   float64 // least radius on that side, mm
+	At       float64 // arc length where it is
+}
+
+func (e *ErrTooTight) Error() string {
+	return fmt.Sprintf("a parallel at %.3f mm passes the centre of a bend of radius %.3f mm", e.Distance, e.Radius)
+}
+
+// Parallel returns the curve at distance d to the left (right when negative). Its
+// length is Length - d*Turning. The error is an *ErrTooTight.
+func (c Curve) Parallel(d float64) (Curve, error) {
+	side := 1
+	if d < 0 {
+		side = -1
+	}
+	if k, s := c.TightestTo(side); k > 0 && math.Abs(d)*k >= 1-1e-9 {
+		return Curve{}, &ErrTooTight{d, 1 / k, s}
+	}
+	shapes := make([]Shape, len(c.stretches))
+	for i, st := range c.stretches {
+		shapes[i] = st.Shape.Parallel(d)
+	}
+	return Join(shapes...), nil
+}
+
+// Kink is a place where the heading steps.
+type Kink struct{ S, Angle float64 }
+
+// Kinks returns the joints where the heading steps by more than tol radians.
+func (c Curve) Kinks(tol float64) []Kink {
+	var out []Kink
+	for i := 1; i < len(c.stretches); i++ {
+		a, b := c.stretches[i-1], c.stretches[i]
+		turn := math.Remainder(b.Shape.At(0).Phi-a.Shape.At(a.End-a.Start).Phi, 2*math.Pi)
+		if math.Abs(turn) > tol {
+			out = append(out, Kink{b.Start, turn})
+		}
+	}
+	return out
+}

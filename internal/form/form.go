@@ -1,0 +1,127 @@
+// Package form folds a panel back up from what the file holds, and measures what
+// comes out. It knows nothing of how the scores were found: it takes their places as
+// rounded, their folds and pivot heights, and turns one flat after the other.
+package form
+
+import (
+	"math"
+
+	"springrib/internal/curve"
+	"springrib/internal/plane"
+	"springrib/internal/surface"
+)
+
+// Fold returns the frame of every flat of the strip: one more than there are
+// rulings. Each flat is the one before it turned about the ruling between them, at
+// the height that the ruling pivots at.
+func Fold(s surface.Strip) []surface.Frame {
+	frames := make([]surface.Frame, 0, len(s.Rulings)+1)
+	f := s.Start
+	frames = append(frames, f)
+	for _, r := range s.Rulings {
+		a := f.At(r.Flat[0].X, r.Flat[0].Y, r.Height)
+		b := f.At(r.Flat[1].X, r.Flat[1].Y, r.Height)
+		axis := b.Sub(a).Unit()
+		// A positive turn takes the next flat away from the panel's side. Which way
+		// round the axis that is depends on the handedness of the frame.
+		turn := r.Turn
+		if f.U.Cross(axis).Dot(f.N) > 0 {
+			turn = -turn
+		}
+		f = surface.Frame{
+			Origin: a.Add(rotate(f.Origin.Sub(a), axis, -turn)),
+			U:      rotate(f.U, axis, -turn),
+			V:      rotate(f.V, axis, -turn),
+			N:      rotate(f.N, axis, -turn),
+		}
+		frames = append(frames, f)
+	}
+	return frames
+}
+
+// rotate turns v by angle about the unit axis (Rodrigues' formula).
+func rotate(v, axis surface.Vec, angle float64) surface.Vec {
+	c, s := math.Cos(angle), math.Sin(angle)
+	return v.Mul(c).Add(axis.Cross(v).Mul(s)).Add(axis.Mul(axis.Dot(v) * (1 - c)))
+}
+
+// Gap is what one flat leaves between its contact face and the rib edge, mm along
+// the edge's normal, positive apart and negative into the rib.
+type Gap struct {
+	Least, Most float64
+	At          float64 // place of the most along the flat panel
+}
+
+// Fit is how the refolded panel meets the rib edge.
+type Fit struct {
+	Flats       []Gap
+	Least, Most float64     // over all flats
+	LeastFlat   float64     // the flat whose least gap is furthest from touching: that gap
+	End         plane.Point // where the panel's far edge comes to lie on the contact face
+	EndMiss     float64     // its distance from the end of the edge
+}
+
+// Measure refolds the strip and measures it against the contact edge in the section
+// at height v along the scores. left says that the panel lies to the left of the
+// edge; length is the panel's developed length for the end miss. Only as much of the
+// panel as the edge covers is measured. Each flat is sampled from corner to corner.
+func Measure(s surface.Strip, edge curve.Curve, left bool, v, length float64) Fit {
+	frames := Fold(s)
+	fit := Fit{Least: math.Inf(1), Most: math.Inf(-1)}
+	guess := 0.0
+	for i, f := range frames {
+		from, to := extent(s, i, v, length)
+		if to <= from {
+			continue
+		}
+		g := Gap{Least: math.Inf(1), Most: math.Inf(-1)}
+		const steps = 16
+		for j := 0; j <= steps; j++ {
+			u := from + (to-from)*float64(j)/steps
+			p := f.At(u, v, 0)
+			q := plane.Pt(p.X, p.Y)
+			guess = edge.Nearest(q, guess)
+			st := edge.At(guess)
+			d := q.Sub(st.P).Dot(st.Tangent().Left())
+			if !left {
+				d = -d
+			}
+			if d < g.Least {
+				g.Least = d
+			}
+			if d > g.Most {
+				g.Most, g.At = d, u
+			}
+		}
+		fit.Flats = append(fit.Flats, g)
+		fit.Least, fit.Most = math.Min(fit.Least, g.Least), math.Max(fit.Most, g.Most)
+		if math.Abs(g.Least) > math.Abs(fit.LeastFlat) {
+			fit.LeastFlat = g.Least
+		}
+	}
+	last := frames[len(frames)-1].At(length, v, 0)
+	fit.End = plane.Pt(last.X, last.Y)
+	fit.EndMiss = fit.End.Dist(edge.At(edge.Length()).P)
+	return fit
+}
+
+// extent returns the corners of flat i on the contact face in the section at v: the
+// rulings beside it, drawn in or out by height*tan(turn/2).
+func extent(s surface.Strip, i int, v, length float64) (from, to float64) {
+	from, to = 0, length
+	if i > 0 {
+		r := s.Rulings[i-1]
+		from = cross(r, v) + r.Height*math.Tan(r.Turn/2)
+	}
+	if i < len(s.Rulings) {
+		r := s.Rulings[i]
+		to = math.Min(to, cross(r, v)-r.Height*math.Tan(r.Turn/2))
+	}
+	return from, to
+}
+
+// cross returns u where the ruling passes v in the flat panel.
+func cross(r surface.Ruling, v float64) float64 {
+	a, b := r.Flat[0], r.Flat[1]
+	return a.X + (b.X-a.X)*(v-a.Y)/(b.Y-a.Y)
+}

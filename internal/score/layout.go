@@ -1,0 +1,321 @@
+package score
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"springrib/internal/curve"
+	"springrib/internal/plane"
+)
+
+// Lay builds the chain of flats and folds for the task. It panics when the edge is
+// empty, when no case is given, or when a rule lacks its number.
+//
+// On a bulging stretch the flats are tangents of the edge at stations s_0..s_N that
+// are equal steps of the integral of (1 + k D)/p ds, so that the developed length
+// between folds is the spacing p. In a cradle they are chords between such stations:
+// their corners, which is what touches there, then lie exactly on the edge, and the
+// straight flats at both ends lie flush on theirs. (Tangents shifted inward by
+// p^2 k/8 would touch as well along the stretch, but leave the straight ends either
+// standing off by that much or biting into the rib by half of it.)
+func Lay(t Task) Layout {
+	if t.Edge.Length() <= 0 || len(t.Limits.Cases) == 0 {
+		panic("score: a task needs an edge and at least one case")
+	}
+	b := builder{task: t}
+	b.runs()
+	b.flats()
+	b.folds()
+	b.states()
+	return b.out
+}
+
+type builder struct {
+	task  Task
+	out   Layout
+	spans []run
+}
+
+// run is one curved stretch with its stations.
+type run struct {
+	st    curve.Stretch
+	side  side
+	pitch func(k float64) Spacing // spacing at edge curvature k
+	cum   cumulative              // integral of (1+kD)/p along the stretch
+	n     int
+}
+
+// bend returns +1 where a stretch bulges to the panel, -1 in a cradle, 0 straight.
+func (b *builder) bend(sign int) int {
+	if b.task.PanelLeft {
+		return -sign
+	}
+	return sign
+}
+
+// turning converts a heading step of the edge to turning in this package's sense.
+func (b *builder) turning(dphi float64) float64 {
+	if b.task.PanelLeft {
+		return -dphi
+	}
+	return dphi
+}
+
+func (b *builder) normal(dir float64) plane.Point {
+	n := plane.Dir(dir).Left()
+	if !b.task.PanelLeft {
+		n = n.Mul(-1)
+	}
+	return n
+}
+
+// runs finds the spacing along each curved stretch and the number of flats in it.
+func (b *builder) runs() {
+	t := b.task
+	for _, st := range t.Edge.Stretches() {
+		way := b.bend(st.Sign)
+		if way == 0 {
+			continue
+		}
+		sd := side{wraps: way > 0, towards: t.ScoredTowards}
+		b.spans = append(b.spans, run{st: st, side: sd})
+	}
+	b.choosePitch()
+	for i := range b.spans {
+		r := &b.spans[i]
+		r.cum = newCumulative(r.st, func(k float64) float64 {
+			sp := r.pitch(k)
+			s := 1.0
+			if !r.side.wraps {
+				s = -1
+			}
+			return (1 + s*k*sp.D) / sp.Pitch
+		})
+		r.n = max(1, ceil(r.cum.total()))
+	}
+	if t.Rule == Count {
+		b.spread(t.Number)
+	}
+	for _, r := range b.spans {
+		k, _ := r.st.Shape.Tightest()
+		sp := r.pitch(k)
+		b.out.Runs = append(b.out.Runs, Run{
+			Start: r.st.Start, End: r.st.End, Count: r.n, Spacing: sp, Radius: 1 / k,
+			Pitch: sp.Pitch * r.cum.total() / float64(r.n),
+			Wraps: r.side.wraps, Closing: r.side.closes(),
+		})
+	}
+}
+
+func ceil(x float64) int { return int(math.Ceil(x - 1e-9)) }
+
+// choosePitch sets each run's spacing by the rule.
+func (b *builder) choosePitch() {
+	t := b.task
+	fixed := 0.0
+	switch t.Rule {
+	case Even, Count:
+		fixed = math.Inf(1)
+		for _, r := range b.spans {
+			k, _ := r.st.Shape.Tightest()
+			fixed = math.Min(fixed, t.Limits.at(k, r.side).Pitch)
+		}
+	case Pitch:
+		if !(t.Pitch > 0) {
+			panic(fmt.Sprintf("score: pitch %v", t.Pitch))
+		}
+		fixed = t.Pitch
+	}
+	law := t.Limits.Cases[0].Law
+	for i := range b.spans {
+		sd := b.spans[i].side
+		b.spans[i].pitch = func(k float64) Spacing {
+			sp := t.Limits.at(k, sd)
+			if t.Rule == Follow {
+				return sp
+			}
+			if fixed != sp.Pitch {
+				sp.Bound = ByChoice
+			}
+			sp.Pitch, sp.D = fixed, sd.standIn(law, fixed)
+			return sp
+		}
+	}
+}
+
+// spread sets the numbers of flats so that exactly total folds result, each run
+// getting its share by developed length; the largest remainders round up, the run
+// nearer the foot first. A cradle run has one fold more than flats.
+func (b *builder) spread(total int) {
+	if total < 1 {
+		panic(fmt.Sprintf("score: count %d", total))
+	}
+	if len(b.spans) == 0 {
+		return
+	}
+	sum := 0.0
+	for _, r := range b.spans {
+		sum += r.cum.total()
+	}
+	want := total - b.extraFolds()
+	left := want
+	rem := make([]float64, len(b.spans))
+	for i := range b.spans {
+		share := float64(want) * b.spans[i].cum.total() / sum
+		n := max(1, int(share+1e-9))
+		rem[i] = share - float64(n)
+		b.spans[i].n = n
+		left -= n
+	}
+	for ; left > 0; left-- {
+		best := 0
+		for i := range rem {
+			if rem[i] > rem[best]+1e-12 {
+				best = i
+			}
+		}
+		b.spans[best].n++
+		rem[best]--
+	}
+}
+
+// extraFolds counts the folds beyond one a flat: each chain of cradle runs has a
+// fold at both of its ends, shared where two cradle runs meet.
+func (b *builder) extraFolds() int {
+	extra := 0
+	for i, r := range b.spans {
+		if r.side.wraps {
+			continue
+		}
+		joined := i > 0 && !b.spans[i-1].side.wraps && b.spans[i-1].st.End == r.st.Start
+		if !joined {
+			extra++
+		}
+	}
+	return extra
+}
+
+// flats lists the lines of all flats in order.
+func (b *builder) flats() {
+	next := 0
+	for _, st := range b.task.Edge.Stretches() {
+		if b.bend(st.Sign) == 0 {
+			b.tangent(st.Start, -1)
+			continue
+		}
+		r := b.spans[next]
+		next++
+		if r.side.wraps {
+			b.tangent(st.Start, -1)
+			for i := 1; i <= r.n; i++ {
+				b.tangent(r.station(i), next-1)
+			}
+			continue
+		}
+		for i := 1; i <= r.n; i++ {
+			b.chord(r.station(i-1), r.station(i), next-1)
+		}
+	}
+}
+
+func (r run) station(i int) float64 {
+	if i == 0 {
+		return r.st.Start
+	}
+	if i == r.n {
+		return r.st.End
+	}
+	return r.st.Start + r.cum.inverse(r.cum.total()*float64(i)/float64(r.n))
+}
+
+// tangent adds the tangent at s unless the last flat is that line already.
+func (b *builder) tangent(s float64, run int) {
+	st := b.task.Edge.At(s)
+	if n := len(b.out.Flats); n > 0 {
+		last := b.out.Flats[n-1]
+		if !last.Chord && math.Abs(last.Dir-st.Phi) < 1e-12 {
+			return
+		}
+	}
+	b.out.Flats = append(b.out.Flats, Flat{P: st.P, Dir: st.Phi, S: s, run: run})
+}
+
+func (b *builder) chord(s0, s1 float64, run int) {
+	a, c := b.task.Edge.At(s0), b.task.Edge.At(s1)
+	v := c.P.Sub(a.P)
+	mean := (a.Phi + c.Phi) / 2
+	dir := mean + math.Remainder(math.Atan2(v.Y, v.X)-mean, 2*math.Pi)
+	b.out.Flats = append(b.out.Flats, Flat{P: a.P, Dir: dir, S: s0, Chord: true, run: run})
+}
+
+// folds intersects neighbouring flats, shifted to the fibre each fold pivots about,
+// and sums the developed length along the way.
+func (b *builder) folds() {
+	fl := b.out.Flats
+	fl[0].U = 0
+	for i := 0; i+1 < len(fl); i++ {
+		p, q := &fl[i], &fl[i+1]
+		d := b.standIn(*p, *q)
+		np, nq := b.normal(p.Dir), b.normal(q.Dir)
+		tp, tq := plane.Dir(p.Dir), plane.Dir(q.Dir)
+		o, e := p.P.Add(np.Mul(d)), q.P.Add(nq.Mul(d))
+		along := e.Sub(o).Cross(tq) / tp.Cross(tq)
+		pivot := o.Add(tp.Mul(along))
+		u := p.U + along
+		q.U = u + e.Sub(pivot).Dot(tq)
+		b.out.Folds = append(b.out.Folds, Fold{
+			U: u, S: b.task.Edge.Nearest(pivot, (p.S+q.S)/2),
+			Theta: b.turning(q.Dir - p.Dir), D: d, Pivot: pivot,
+		})
+	}
+	last := fl[len(fl)-1]
+	end := b.task.Edge.At(b.task.Edge.Length())
+	b.out.Length = last.U + end.P.Sub(last.P).Dot(plane.Dir(last.Dir))
+}
+
+// standIn returns D for the fold between flats p and q, which turn within a run: q's
+// when q is a station or chord of one, else p's. Where the edge has a kink between
+// two straights there is no run, and the fold pivots as an isolated score does.
+func (b *builder) standIn(p, q Flat) float64 {
+	n := q.run
+	if n < 0 {
+		n = p.run
+	}
+	if n < 0 {
+		law := b.task.Limits.Cases[0].Law
+		return side{towards: b.task.ScoredTowards}.standIn(law, math.Inf(1))
+	}
+	r := b.spans[n]
+	mid := clamp((p.S+q.S)/2, r.st.Start, r.st.End)
+	return r.pitch(math.Abs(r.st.Shape.At(mid - r.st.Start).Kappa)).D
+}
+
+// At returns the developed place of the edge's arc length s: its foot on the flat that
+// lies on or over it there, from that flat's fold to the next.
+func (l Layout) At(edge curve.Curve, s float64) float64 {
+	i := sort.Search(len(l.Folds), func(i int) bool { return l.Folds[i].S >= s })
+	f := l.Flats[i]
+	return f.U + edge.At(s).P.Sub(f.P).Dot(plane.Dir(f.Dir))
+}
+
+func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
+
+// states works out what each fold does to the panel, from its true neighbours.
+// A neighbour across a straight end is infinitely far.
+func (b *builder) states() {
+	law := b.task.Limits.Cases[0].Law
+	fs := b.out.Folds
+	for i := range fs {
+		f := &fs[i]
+		f.Left, f.Right = math.Inf(1), math.Inf(1)
+		if i > 0 {
+			f.Left = f.U - fs[i-1].U
+		}
+		if i+1 < len(fs) {
+			f.Right = fs[i+1].U - f.U
+		}
+		f.Closing = side{f.Theta > 0, b.task.ScoredTowards}.closes()
+		f.State = law.Fold(math.Abs(f.Theta), f.Left, f.Right, false)
+	}
+}

@@ -1,0 +1,124 @@
+package score
+
+import (
+	"math"
+
+	"springrib/internal/hinge"
+	"springrib/internal/solve"
+)
+
+// side tells how the panel bends at a place.
+type side struct {
+	wraps   bool // the contact edge bulges to the panel
+	towards bool // the scored face meets the rib
+}
+
+// closes reports whether the mouths close: the scored face is on the hollow side,
+// which is the rib's side where the panel wraps it and the far side in a cradle.
+func (sd side) closes() bool { return sd.wraps == sd.towards }
+
+// standIn returns D, the distance from the contact face to the neutral fibre.
+func (sd side) standIn(l hinge.Law, p float64) float64 {
+	if sd.towards {
+		return l.Score().Thickness - l.Neutral(p)
+	}
+	return l.Neutral(p)
+}
+
+// turn returns the curvature of the neutral fibre over an edge of curvature k > 0.
+// A cradle tighter than D leaves no fibre; the result is then +Inf.
+func (sd side) turn(k, d float64) float64 {
+	if sd.wraps {
+		return k / (1 + k*d)
+	}
+	if k*d >= 1 {
+		return math.Inf(1)
+	}
+	return k / (1 - k*d)
+}
+
+// widest is the widest spacing tried, in thicknesses: the edge of the law's domain.
+const widest = 8
+
+// at returns the spacing wanted where the contact edge has curvature k > 0.
+//
+// Strain, closing, height of the flats and fold all grow with the spacing, so each
+// has one root; the least of them wins, and the first in the order of the Bound
+// constants where two are equal.
+func (lim Limits) at(k float64, sd side) Spacing {
+	law := lim.Cases[0].Law
+	least := law.Score().Width + lim.Land
+	most := math.Max(widest*law.Score().Thickness, least)
+	best, bound := most, ByLaw
+	failed := Bound("")
+	for _, t := range lim.tests(k, sd) {
+		if t.over(least) > 0 {
+			if failed == "" {
+				failed = t.bound
+			}
+			best = least
+			continue
+		}
+		if t.over(best) <= 0 {
+			continue
+		}
+		if p, ok := solve.Root(t.over, least, best, 1e-9); ok && p < best {
+			best, bound = p, t.bound
+		}
+	}
+	sp := Spacing{Pitch: best, D: sd.standIn(law, best), Bound: bound, Reached: failed == "", Failed: failed}
+	if failed != "" {
+		sp.Bound = ByLand
+	}
+	return sp
+}
+
+// test is one condition on the spacing: over(p) <= 0 is sound.
+type test struct {
+	bound Bound
+	over  func(p float64) float64
+}
+
+func (lim Limits) tests(k float64, sd side) []test {
+	law := lim.Cases[0].Law
+	fold := func(p float64) float64 { return p * sd.turn(k, sd.standIn(law, p)) }
+	var ts []test
+	for _, c := range lim.Cases {
+		if c.Strain > 0 {
+			ts = append(ts, test{ByStrain, func(p float64) float64 {
+				return c.Law.Strain(p, fold(p)/p)/c.Strain - 1
+			}})
+		}
+	}
+	for _, c := range lim.Cases {
+		if c.Closing > 0 && sd.closes() {
+			ts = append(ts, test{ByClosing, func(p float64) float64 {
+				return fold(p)*c.Law.MouthLever(p)*c.Closing/c.Law.Score().Width - 1
+			}})
+		}
+	}
+	if lim.StandOff > 0 {
+		ts = append(ts, test{ByStandOff, func(p float64) float64 {
+			return standOff(fold(p), k, sd)/lim.StandOff - 1
+		}})
+	}
+	if lim.Fold > 0 {
+		ts = append(ts, test{ByFold, func(p float64) float64 { return fold(p)/lim.Fold - 1 }})
+	}
+	return ts
+}
+
+// standOff returns the greatest gap between flat and edge: over a bulging edge at
+// the fold, R(sec(theta/2)-1); in a cradle at the middle of the chord,
+// R(1-cos(theta/2)). Both are theta^2 R/8 to first order.
+func standOff(theta, k float64, sd side) float64 {
+	if theta >= math.Pi {
+		return math.Inf(1)
+	}
+	if sd.wraps {
+		return (1/math.Cos(theta/2) - 1) / k
+	}
+	return 2 * sq(math.Sin(theta/4)) / k
+}
+
+func sq(x float64) float64 { return x * x }
