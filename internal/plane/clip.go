@@ -101,7 +101,7 @@ func newClipper(a, u Point, offsets []float64) *clipper {
 
 // stretch is part of a segment over which its height above the line is monotone.
 type stretch struct {
-	seg    Segment
+	seg    *Segment
 	t0, t1 float64
 	p0, p1 Point
 	v0, v1 float64 // heights of p0 and p1 above the line of offset 0
@@ -109,18 +109,18 @@ type stretch struct {
 
 // path adds the crossings and touches of one closed path.
 func (c *clipper) path(p Path) {
-	var all []stretch
-	for _, s := range p.Segs {
-		all = c.stretches(all, s)
+	all := make([]stretch, 0, len(p.Segs)*5/4+4)
+	for i := range p.Segs {
+		all = c.stretches(all, &p.Segs[i])
 	}
-	for i, s := range all {
-		before := all[(i+len(all)-1)%len(all)]
-		c.stretch(s)
-		c.knot(before, s)
+	for i := range all {
+		before := &all[(i+len(all)-1)%len(all)]
+		c.stretch(&all[i])
+		c.knot(before, &all[i])
 	}
 }
 
-func (c *clipper) stretches(all []stretch, s Segment) []stretch {
+func (c *clipper) stretches(all []stretch, s *Segment) []stretch {
 	var cuts []float64
 	if s.Kind != Line {
 		cuts = s.extrema(c.n)
@@ -156,7 +156,7 @@ func side(v, offset float64) int {
 
 // stretch adds the crossings of one stretch, and a graze where it lies on a line.
 // Ends that lie on a line count as above it, so that a vertex is counted once.
-func (c *clipper) stretch(s stretch) {
+func (c *clipper) stretch(s *stretch) {
 	lo, hi := math.Min(s.v0, s.v1), math.Max(s.v0, s.v1)
 	i := sort.SearchFloat64s(c.offsets, lo-2*touchTolerance)
 	for ; i < len(c.offsets) && c.offsets[i] <= hi+2*touchTolerance; i++ {
@@ -170,7 +170,7 @@ func (c *clipper) stretch(s stretch) {
 }
 
 // lying adds a graze for a stretch that lies within tolerance of line i.
-func (c *clipper) lying(i int, s stretch) {
+func (c *clipper) lying(i int, s *stretch) {
 	from, to := c.along(s.p0), c.along(s.p1)
 	if from > to {
 		from, to = to, from
@@ -179,7 +179,7 @@ func (c *clipper) lying(i int, s stretch) {
 }
 
 // cross returns where the stretch with ends on the sides a and b meets the line.
-func (c *clipper) cross(s stretch, a, b int, offset float64) crossing {
+func (c *clipper) cross(s *stretch, a, b int, offset float64) crossing {
 	at, t := s.p0, s.t0
 	switch {
 	case a == 0:
@@ -195,7 +195,7 @@ func (c *clipper) cross(s stretch, a, b int, offset float64) crossing {
 }
 
 // knot adds a touch where two stretches meet on a line and stay on one side of it.
-func (c *clipper) knot(before, after stretch) {
+func (c *clipper) knot(before, after *stretch) {
 	i := sort.SearchFloat64s(c.offsets, after.v0-2*touchTolerance)
 	for ; i < len(c.offsets) && c.offsets[i] <= after.v0+2*touchTolerance; i++ {
 		o := c.offsets[i]

@@ -149,7 +149,13 @@ func TestClipLinesByArea(t *testing.T) {
 }
 
 func benchmarkClip(b *testing.B, lines, segments int) {
-	r := Region{Outer: starPath(rand.New(rand.NewSource(6)), Pt(0, 0), 300, segments)}
+	rng := rand.New(rand.NewSource(6))
+	pts := make([]Point, segments)
+	for i := range pts {
+		a := 2 * math.Pi * float64(i) / float64(segments)
+		pts[i] = Dir(a).Mul(250 + 40*math.Sin(5*a) + 0.01*rng.Float64())
+	}
+	r := Region{Outer: Poly(pts...)}
 	offsets := make([]float64, lines)
 	for i := range offsets {
 		offsets[i] = -300 + 600*float64(i)/float64(lines)

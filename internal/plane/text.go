@@ -192,15 +192,16 @@ func (r *pathReader) arc() error {
 }
 
 // bulgeOfRadius returns the bulge of an arc of radius rad over chord ch. A radius
-// short of half the chord by rounding only (1e-9) makes a half circle.
+// short of half the chord by rounding only (1e-9), or as long as it to the 13 digits
+// that are written, makes a half circle.
 func bulgeOfRadius(rad, ch float64, large, sweep bool) (bulge float64, ok bool) {
 	k := ch / 2 / rad // sine of half the angle
-	if !(rad > 0 && ch > 0 && k <= 1+1e-9) || math.IsInf(ch, 0) {
+	if !(rad > 0 && ch > 1e-12 && k <= 1+1e-9) || math.IsInf(ch, 0) {
 		return 0, false
 	}
 	// tan of half of that angle
 	bulge = 1.0
-	if k < 1 {
+	if k < 1-1e-12 {
 		bulge = k / (1 + math.Sqrt((1-k)*(1+k)))
 	}
 	if large {
@@ -238,13 +239,13 @@ func (p Path) String() string {
 		if i == 0 {
 			write(&b, "M", s.A.X, s.A.Y)
 		}
-		last := p.Closed && i == len(p.Segs)-1
+		implied := p.Closed && i == len(p.Segs)-1 && s.A != p.Start() // by Z
 		switch {
 		case s.Kind == Arc:
 			s.writeArc(&b)
 		case s.Kind == Cubic:
 			write(&b, "C", s.C.X, s.C.Y, s.D.X, s.D.Y, s.B.X, s.B.Y)
-		case !last || len(p.Segs) == 1:
+		case !implied:
 			write(&b, "L", s.B.X, s.B.Y)
 		}
 	}
