@@ -55,7 +55,8 @@ type Law struct {
 }
 
 // Constants of the law, fitted to the isotropic rows of the finite-element table
-// testdata/reference/scored-cell-fe.csv (this project). With them the law meets the
+// testdata/reference/scored-cell-fe.csv (this project), as were those of ye0, lx0 and
+// k0 in New. With them the law meets the
 // table as the package comment says; the fit is flat, so the last digit of each is not
 // significant.
 const (
@@ -96,28 +97,33 @@ func New(m Material, s Score) Law {
 
 	e := l.eta
 	e2, e3 := e*e, e*e*e
-	l.a = s.rootLength(e)
+	l.a = s.rootLength(e, l.lam)
 	l.b = deepRotation * e * (1 - e2 + (1-e)*e3*e3) * crackFactor(l.lam, l.rho)
 	l.cube = 1/e3 - 1
 	l.ye0 = e * (0.700 - 0.602*e + 0.254*e2)
 	l.ye1 = e * (1 - e2) / (2 * (1 - e3))
 	l.lx0 = 1 - e*(0.724-1.10*e+0.517*e2-1.66*e2*e2)
 	l.lx1 = (1 - e/2) / (1 - e3)
-	l.k0 = 1.015 - 0.18*solve.Exp(-2.4*l.a/e)
+	// A crack-like score spreads rotation around its root and so spares the far face,
+	// a blunt one less; shear softness (stretch) takes the relief away.
+	stretch := math.Sqrt((1 + l.rho) / 2)
+	l.k0 = 1.015 - 0.18/(stretch*math.Sqrt(stretch))*solve.Exp(-2.4*s.rootLength(e, 1)/(e*l.lam))
 	l.reachYe = reachNeutral * l.lam
 	l.reachLx = reachLever * l.lam
 	l.reachKt = reachStrain * e * l.lam
-	l.growth = arrayGrowth / l.lam
+	l.growth = arrayGrowth / (l.lam * stretch)
 	return l
 }
 
-// rootLength is the length over t by which a blunt bottom adds to the hinge.
-func (s Score) rootLength(eta float64) float64 {
+// rootLength is the length over t by which a blunt bottom adds to the hinge. Seen with
+// the panel shortened by lam, a rounded bottom of an orthotropic sheet is a pointed
+// ellipse, so it adds less: as lam^(-1/2), fitted to the orthotropic rows of the table.
+func (s Score) rootLength(eta, lam float64) float64 {
 	if s.Bottom == Flat {
 		return rootFlat * s.Width / s.Thickness
 	}
 	wr := s.RootWidth / s.Thickness
-	return rootRound * wr / (1 + rootShrink*wr/eta)
+	return rootRound * wr / ((1 + rootShrink*wr/eta) * math.Sqrt(lam))
 }
 
 // mustBeSound panics on impossible figures and fills in the root width.

@@ -37,6 +37,9 @@ func (m Material) EPrime() float64 {
 //	lam = (b22/b11)^(1/4)                 how far a disturbance reaches along the panel
 //	rho = (b12 + 1/(2 G_xz))/sqrt(b11 b22)
 //
+// The stress of one score dies away along the panel over a length that grows as
+// lam sqrt((1+rho)/2) (Suo, as below, for the end of a delaminated beam).
+//
 // They are 1 and 1 for an isotropic sheet. Z. Suo, Delamination specimens for
 // orthotropic materials, J. Appl. Mech. 57 (1990), plane strain; cited from memory, and
 // confirmed by the orthotropic rows of testdata/reference/scored-cell-fe.csv.
