@@ -1,0 +1,93 @@
+package main
+
+import (
+	"encoding/base64"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"springrib/internal/bridge"
+)
+
+// reportName is the file that holds every number of the plan.
+const reportName = "report.json"
+
+// writeFiles writes the files that the page would offer for a design, and reportName.
+// It asks the same core in the same words as the page does.
+func writeFiles(design, dir string) error {
+	text, err := os.ReadFile(design)
+	if err != nil {
+		return err
+	}
+	opened, err := ask(bridge.Request{Kind: "open", Text: string(text)})
+	if err != nil {
+		return fmt.Errorf("%s: %w", design, err)
+	}
+	planned, err := ask(bridge.Request{Kind: "plan", Design: opened.Design})
+	if err != nil {
+		return fmt.Errorf("%s: %w", design, err)
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	report, err := json.MarshalIndent(planned.Plan, "", "  ")
+	if err != nil {
+		return err
+	}
+	if err := write(dir, reportName, append(report, '\n')); err != nil {
+		return err
+	}
+	for _, f := range planned.Plan.Files {
+		r, err := ask(bridge.Request{Kind: "file", Design: opened.Design, File: f.Name})
+		if err != nil {
+			return fmt.Errorf("%s: %w", f.Name, err)
+		}
+		if err := writeBody(dir, *r.File); err != nil {
+			return err
+		}
+	}
+	for _, f := range append(opened.Findings, planned.Plan.Findings...) {
+		fmt.Printf("%s %s: %s\n", f.Severity, f.ID, f.Text)
+	}
+	fmt.Println(planned.Plan.Verdict.Sentence)
+	return nil
+}
+
+// ask puts one request to the core, as the page's worker does.
+func ask(q bridge.Request) (r bridge.Reply, err error) {
+	request, err := json.Marshal(q)
+	if err != nil {
+		return r, err
+	}
+	reply, _ := bridge.Answer(bridge.Waiting{}, request)
+	if err := json.Unmarshal(reply, &r); err != nil {
+		return r, err
+	}
+	if r.Error != "" {
+		return r, errors.New(r.Error)
+	}
+	return r, nil
+}
+
+func writeBody(dir string, f bridge.FileBody) error {
+	content := []byte(f.Text)
+	if f.Base64 != "" {
+		var err error
+		if content, err = base64.StdEncoding.DecodeString(f.Base64); err != nil {
+			return err
+		}
+	}
+	return write(dir, f.Name, content)
+}
+
+// write writes one file and says so. A name never leads out of dir.
+func write(dir, name string, content []byte) error {
+	if name != filepath.Base(name) || name == "." || name == ".." {
+		return fmt.Errorf("%q is no name for a file", name)
+	}
+	path := filepath.Join(dir, name)
+	fmt.Println(path)
+	return os.WriteFile(path, content, 0o644)
+}

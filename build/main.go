@@ -1,0 +1,82 @@
+// Command build makes everything that leaves this repository, from one clone:
+//
+//	build                        dist/ for any static server, and dist/springrib.html
+//	build serve [-addr ADDRESS]  the same, then serves dist/ on this machine
+//	build files DESIGN OUTDIR    the files of a design, computed natively
+//	build sizes                  what was built, against its budgets
+//	build messages               site/messages.ts from the Go types
+//	build unit                   the page's own unit tests under node
+//
+// Run it with "go run -tags latex ./build" from anywhere inside the repository.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+)
+
+func main() {
+	if err := run(os.Args[1:]); err != nil {
+		fmt.Fprintln(os.Stderr, "build:", err)
+		os.Exit(1)
+	}
+}
+
+func run(args []string) error {
+	command := ""
+	if len(args) > 0 && args[0] != "" && args[0][0] != '-' {
+		command, args = args[0], args[1:]
+	}
+	flags := flag.NewFlagSet("build "+command, flag.ContinueOnError)
+	out := flags.String("out", "dist", "folder to build into, from the root of the repository")
+	addr := flags.String("addr", "127.0.0.1:8377", "loopback address to serve on; another port is taken when it is in use")
+	quick := flags.Bool("quick", false, "leave out what only measures: brotli")
+	if err := flags.Parse(args); err != nil {
+		return err
+	}
+	root, err := findRoot()
+	if err != nil {
+		return err
+	}
+	dist := *out
+	if !filepath.IsAbs(dist) {
+		dist = filepath.Join(root, dist)
+	}
+	switch command {
+	case "":
+		return buildAll(root, dist, *quick)
+	case "serve":
+		return serve(root, dist, *addr)
+	case "files":
+		if flags.NArg() != 2 {
+			return errors.New("files takes a design and a folder: files DESIGN.json OUTDIR")
+		}
+		return writeFiles(flags.Arg(0), flags.Arg(1))
+	case "sizes":
+		return printSizes(os.Stdout, dist, *quick)
+	case "messages":
+		return writeMessages(root)
+	case "unit":
+		return unitTests(root, flags.Args())
+	}
+	return fmt.Errorf("there is no command %q; see the comment at the top of build/main.go", command)
+}
+
+// findRoot returns the folder of go.mod, at or above the working directory.
+func findRoot() (string, error) {
+	dir, err := os.Getwd()
+	for err == nil {
+		if _, e := os.Stat(filepath.Join(dir, "go.mod")); e == nil {
+			return dir, nil
+		}
+		up := filepath.Dir(dir)
+		if up == dir {
+			return "", errors.New("run this inside the repository: no go.mod here or above")
+		}
+		dir = up
+	}
+	return "", err
+}

@@ -1,0 +1,111 @@
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/base64"
+	"encoding/hex"
+	"fmt"
+	"regexp"
+	"strings"
+)
+
+// pieces are the parts that both pages are put together from.
+type pieces struct {
+	template string // site/index.html
+	style    string
+	script   string
+	core     []byte // gzipped wasm
+}
+
+// Places in the template. The content policy goes after the first, before anything
+// that it rules.
+const (
+	placeHead   = `<meta charset="utf-8">`
+	placeStyle  = "<!-- style -->"
+	placeScript = "<!-- script -->"
+)
+
+// servedPolicy is the content policy of the served page.
+const servedPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; worker-src blob:; " +
+	"connect-src 'self'; img-src data: blob:; base-uri 'none'; form-action 'none'"
+
+// singlePolicy is the content policy of the single file, which fetches nothing at all.
+func singlePolicy(style, script string) string {
+	return "default-src 'none'; script-src " + sourceHash(script) + " 'wasm-unsafe-eval'; style-src " + sourceHash(style) +
+		"; worker-src blob:; connect-src 'none'; img-src data: blob:; base-uri 'none'; form-action 'none'"
+}
+
+// sourceHash names an inline script or style in a content policy.
+func sourceHash(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+}
+
+// contentName puts a hash of the content into a file's name, so that a name never
+// means two contents: page.js becomes page-0123456789abcdef.js.
+func contentName(name string, content []byte) string {
+	sum := sha256.Sum256(content)
+	stem, rest, _ := strings.Cut(name, ".")
+	return stem + "-" + hex.EncodeToString(sum[:8]) + "." + rest
+}
+
+// servedPage returns the files of the page for a server, by name.
+func servedPage(p pieces) (map[string][]byte, error) {
+	style := contentName("page.css", []byte(p.style))
+	script := contentName("page.js", []byte(p.script))
+	core := contentName("core.wasm.gz", p.core)
+	// The core is the longest way to the first drawing: it is asked for before the script is read.
+	html, err := fillTemplate(p.template, servedPolicy,
+		fmt.Sprintf(`<link id="core" rel="preload" as="fetch" crossorigin href="%s">`, core),
+		fmt.Sprintf(`<link rel="stylesheet" href="%s">`, style),
+		fmt.Sprintf(`<script src="%s"></script>`, script))
+	if err != nil {
+		return nil, err
+	}
+	return map[string][]byte{"index.html": []byte(html), style: []byte(p.style), script: []byte(p.script), core: p.core}, nil
+}
+
+// singlePage returns the page as one file that fetches nothing.
+func singlePage(p pieces) ([]byte, error) {
+	if m := endsScript.FindString(p.script); m != "" {
+		return nil, fmt.Errorf("the script holds %q, which would end it early inside a page", m)
+	}
+	if m := endsStyle.FindString(p.style); m != "" {
+		return nil, fmt.Errorf("the style holds %q, which would end it early inside a page", m)
+	}
+	html, err := fillTemplate(p.template, singlePolicy(p.style, p.script), "",
+		"<style>"+p.style+"</style>",
+		`<script id="core" type="application/octet-stream">`+base64.StdEncoding.EncodeToString(p.core)+"</script>\n"+
+			"<script>"+p.script+"</script>")
+	return []byte(html), err
+}
+
+// A script element ends at "</script", and "<!--" followed by "<script" hides that end.
+var (
+	endsScript = regexp.MustCompile(`(?i)</?script`)
+	endsStyle  = regexp.MustCompile(`(?i)</style`)
+)
+
+// fillTemplate puts the policy, further head elements, style and script into the page.
+func fillTemplate(template, policy, head, style, script string) (string, error) {
+	head = placeHead + "\n" + `<meta http-equiv="Content-Security-Policy" content="` + policy + `">` + "\n" + head
+	// The places are found before anything is put in: a script may hold the same text.
+	var out strings.Builder
+	rest := template
+	for _, put := range []struct{ place, text string }{{placeHead, head}, {placeStyle, style}, {placeScript, script}} {
+		before, after, ok := strings.Cut(rest, put.place)
+		if !ok {
+			return "", fmt.Errorf("site/index.html needs %s, in the order head, style, script", put.place)
+		}
+		out.WriteString(before)
+		out.WriteString(put.text)
+		rest = after
+	}
+	for _, place := range []string{placeHead, placeStyle, placeScript} {
+		if strings.Contains(rest, place) {
+			return "", fmt.Errorf("site/index.html has %s twice", place)
+		}
+	}
+	out.WriteString(rest)
+	return out.String(), nil
+}

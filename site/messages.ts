@@ -1,0 +1,259 @@
+// Made from the Go types of internal/bridge by: go run -tags latex ./build messages
+// Change those, not this file.
+
+/**
+ * MaxRequest is the longest request that is read, in bytes. A design by hand is a few
+ * kilobytes; the room above that is for outlines drawn elsewhere.
+ */
+export const maxRequest = 8388608;
+
+/**
+ * Request is what the page asks. Kind says which of the other members count:
+ *
+ * 	"fields"   nothing: the table of controls, stocks and examples
+ * 	"plan"     Design: the whole plan as shown
+ * 	"open"     Text: a saved design of any version, read and upgraded
+ * 	"save"     Design: the design as a file
+ * 	"file"     Design, File: one file of the plan, by the name a plan listed
+ */
+export interface Request {
+  id: number;
+  kind: string;
+  design?: unknown;
+  text?: string;
+  file?: string;
+}
+
+/**
+ * Reply answers the Request of the same ID. Exactly the members that its kind calls
+ * for are set; Error is set alone when the request could not be answered at all.
+ */
+export interface Reply {
+  id: number;
+  /** a plain sentence for the person */
+  error?: string;
+  controls?: Controls;
+  plan?: PlanView;
+  /** for "open": the document as read */
+  design?: unknown;
+  findings?: Finding[];
+  file?: FileBody;
+}
+
+/** Controls is everything the page needs to draw its form; it never changes in a session. */
+export interface Controls {
+  cards: Card[];
+  controls: Control[];
+  examples: Example[];
+  /** the document a new design starts from */
+  empty: unknown;
+}
+
+/**
+ * PlanView is a plan in words, numbers and drawings, all in the person's unit.
+ * When a field can't be read or a stop leaves nothing to draw, Drawn is false, the
+ * drawings are empty and the page keeps the last ones.
+ */
+export interface PlanView {
+  drawn: boolean;
+  verdict: Verdict;
+  /** card id -> its summary sentence */
+  cards: Record<string, string>;
+  /** path -> what the core says of the field */
+  fields: Record<string, Field>;
+  /** graver first */
+  findings: Finding[];
+  numbers: NumberView[];
+  scores: ScoreView[];
+  drawings: Drawing[];
+  files: FileView[];
+  cautions: string[];
+}
+
+/** Finding is one thing a person should know. */
+export interface Finding {
+  id: string;
+  severity: Severity;
+  place: Place;
+  /** one or two plain sentences with numbers and units */
+  text: string;
+  /** mm, degrees, N, ratios; the name says which */
+  numbers?: Record<string, number>;
+  remedies?: Remedy[];
+}
+
+/** FileBody is one finished file. Binary files are base64 in Base64, others in Text. */
+export interface FileBody {
+  name: string;
+  /** media type */
+  type: string;
+  text?: string;
+  base64?: string;
+}
+
+/** Card is one step of the job. */
+export interface Card {
+  /** "sheet", "machine", "curve", "panel", "rib", "cut" */
+  id: string;
+  title: string;
+  help: string;
+}
+
+/** Control is one field of the form. */
+export interface Control {
+  /** dotted path in the document, "sheet.readings" */
+  path: string;
+  card: string;
+  label: string;
+  /** one plain sentence */
+  help: string;
+  /** "length","lengths","angle","number","count","choice","check","text","colour","pieces" */
+  kind: string;
+  choices?: Choice[];
+  /** shown under "more" of its card */
+  more: boolean;
+  /** "curve.kind=chain|span-rise": shown only then; several joined by " & " */
+  when?: string;
+}
+
+/** Example is a ready design of an invented scenario. */
+export interface Example {
+  id: string;
+  title: string;
+  about: string;
+  design: unknown;
+}
+
+/** Verdict is the answer in one sentence. */
+export interface Verdict {
+  /** "sound", "note", "warn", "stop" */
+  severity: string;
+  /** "Sound", "Look again", "Do not cut" */
+  word: string;
+  sentence: string;
+  gauges: Gauge[];
+}
+
+/** Field is what the core says of one field now. */
+export interface Field {
+  /** what an empty field means, as text for the placeholder */
+  default?: string;
+  /** why it can't be used, and what to write instead */
+  problem?: string;
+  /** how it was understood, when that differs from what was typed */
+  means?: string;
+}
+
+/** Number is one governing figure, ready to read. */
+export interface NumberView {
+  id: string;
+  label: string;
+  text: string;
+  help?: string;
+}
+
+/** ScoreView is what is said of one score. */
+export interface ScoreView {
+  n: number;
+  /** mm from the foot edge */
+  u: number;
+  at: string;
+  fold: string;
+  /** what limits it: "cracking, 0.81 of it" */
+  limit: string;
+  /** over its allowed value */
+  near: boolean;
+}
+
+/**
+ * Drawing is one picture. Its numbers lie in the typed array of the same index in
+ * the reply: a run of path commands in mm, Y down as screens have it:
+ * 0 x y move, 1 x y line, 2 x1 y1 x2 y2 x y cubic, 3 close.
+ */
+export interface Drawing {
+  /** "bent", "flat", "sheet1", "sheet2"... */
+  id: string;
+  title: string;
+  /** x, y, width, height in mm */
+  box: [number, number, number, number];
+  items: Item[];
+  labels: Label[];
+}
+
+/** FileView is one file the page can save. */
+export interface FileView {
+  name: string;
+  label: string;
+  about: string;
+}
+
+/** Severity orders findings by how grave they are. */
+export type Severity = 'stop' | 'warn' | 'note';
+
+/** Place says what a finding speaks of. Any part may be empty. */
+export interface Place {
+  /**
+   * Field is the dotted path of a field of the design, "curve.radius" or
+   * "curve.pieces.2.length".
+   */
+  field?: string;
+  /** Part is the id of a part: "panel", "rib1". */
+  part?: string;
+  /** Score is the number of a score line counted from the foot, from 1. */
+  score?: number;
+  /** At is a station along the flat panel, mm from the foot edge; nil if none. */
+  at?: number;
+}
+
+/**
+ * Remedy is one way to mend a finding. Set holds the fields that a click changes
+ * and the text each is given, in the form the document stores.
+ */
+export interface Remedy {
+  text: string;
+  set?: Record<string, string>;
+}
+
+/** Choice is one value of a choice control. */
+export interface Choice {
+  value: string;
+  label: string;
+}
+
+/** Gauge shows how near a limit the design is: Value 1 is the limit itself. */
+export interface Gauge {
+  /** "cracking", "pinching", "flats" */
+  id: string;
+  label: string;
+  value: number;
+  low: number;
+  high: number;
+  /** the value at which the safety factor is used up */
+  allowed: number;
+  /** "0.78 of the limit" */
+  text: string;
+}
+
+/** Item is one thing in a drawing: numbers From up to To of its array. */
+export interface Item {
+  /**
+   * Role says how to draw it: "panel", "cutedge", "score", "mark", "inner", "outer", "rib",
+   * "bed", "dimension", "neutral", "ghost", "flat", "glue".
+   */
+  role: string;
+  /** "score 12", "rib1", "panel": what hovering lights in every drawing */
+  ref?: string;
+  from: number;
+  to: number;
+}
+
+/** Label is a figure or word in a drawing. */
+export interface Label {
+  x: number;
+  y: number;
+  text: string;
+  /** "start", "middle", "end" */
+  anchor: string;
+  /** degrees, clockwise as on the screen */
+  turn: number;
+}
