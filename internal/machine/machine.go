@@ -1,0 +1,138 @@
+// Package machine describes what cuts: how large its bed is, how wide and how deep it
+// scores, and what its head needs to reach speed.
+//
+// Lengths are mm, speeds mm/s, accelerations mm/s².
+package machine
+
+import "math"
+
+// Reference says what a depth is measured from.
+type Reference uint8
+
+// The references.
+const (
+	// Top: the tool goes d deep from the top face, as a laser does. The skin is t - d,
+	// and an error of either changes it.
+	Top Reference = iota
+	// Table: the tool stands h above the table, as a saw or a router zeroed on the table
+	// does. The skin is h, however thick the sheet.
+	Table
+)
+
+// Bottom is the shape of the bottom of a score.
+type Bottom uint8
+
+// The shapes.
+const (
+	Round Bottom = iota // a half circle as wide as the score
+	Flat
+	Vee // narrowing to a root
+)
+
+// Tool is the kind of machine.
+type Tool uint8
+
+// The tools.
+const (
+	Laser Tool = iota
+	Router
+	Saw
+	Knife
+)
+
+// Setup is a machine with its setting for one stock.
+type Setup struct {
+	Tool                Tool
+	Reference           Reference
+	BedWidth, BedHeight float64
+	Kerf                float64 // width of a through cut
+	ScoreWidth          float64 // width of a score at its mouth
+	Bottom              Bottom
+	// Depths after 1, 2, 3... passes in all: from the top face, growing, with Top; the
+	// skin left, shrinking, with Table.
+	Depths       []float64
+	DepthSpread  float64 // half width of what a depth may be off by
+	Speed        float64
+	Acceleration float64 // 0 when it does not matter
+}
+
+// Skin is what a number of passes leaves, with its spread.
+type Skin struct{ Value, Low, High float64 }
+
+// Skin returns the skin after passes (counted from 1) in a sheet t thick, known to
+// +-tSpread. With Top the errors of thickness and of depth come from different causes
+// and are added in quadrature; with Table only the depth's counts. Low is never under
+// zero. It panics when there is no such number of passes.
+func (s Setup) Skin(passes int, t, tSpread float64) Skin {
+	if passes < 1 || passes > len(s.Depths) {
+		panic("machine: no depth for that number of passes")
+	}
+	h, half := s.Depths[passes-1], s.DepthSpread
+	if s.Reference == Top {
+		h, half = t-h, math.Hypot(s.DepthSpread, tSpread)
+	}
+	return Skin{h, math.Max(0, h-half), h + half}
+}
+
+// Depth returns how deep the score is after passes in a sheet t thick.
+func (s Setup) Depth(passes int, t float64) float64 { return t - s.Skin(passes, t, 0).Value }
+
+// Growing tells whether every pass goes deeper than the one before.
+func (s Setup) Growing() bool {
+	for i := 1; i < len(s.Depths); i++ {
+		if s.Reference == Top && s.Depths[i] <= s.Depths[i-1] || s.Reference == Table && s.Depths[i] >= s.Depths[i-1] {
+			return false
+		}
+	}
+	return true
+}
+
+// LeastOverrun returns how far past the edge a line must run so that the head is at
+// speed v all the way across the part: v²/(2a). Zero when a is not known.
+func LeastOverrun(v, a float64) float64 {
+	if !(a > 0) {
+		return 0
+	}
+	return v * v / (2 * a)
+}
+
+// PeakSpeed returns the speed the head reaches on a stroke of the given whole length,
+// from rest to rest: v, or less when it must brake before it gets there.
+func PeakSpeed(v, a, length float64) float64 {
+	if !(a > 0) {
+		return v
+	}
+	return math.Min(v, math.Sqrt(a*math.Max(0, length)))
+}
+
+// ReachesSpeed tells whether a line across width, run out by overrun at both ends, is
+// cut at full speed from edge to edge. On a shorter line the head is slower and burns
+// deeper.
+func ReachesSpeed(v, a, width, overrun float64) bool {
+	return overrun >= LeastOverrun(v, a)-1e-9 && width >= 0
+}
+
+// SlowestOver returns the least speed of the head above the part, and with it how much
+// more energy a laser leaves there: v over it. The part begins overrun after the
+// stroke's start.
+func SlowestOver(v, a, width, overrun float64) float64 {
+	if !(a > 0) {
+		return v
+	}
+	return math.Min(PeakSpeed(v, a, width+2*overrun), math.Sqrt(2*a*math.Max(0, overrun)))
+}
+
+// StrokeTime returns the seconds from rest to rest over length at speed v and
+// acceleration a (trapezoidal speed). v must be positive.
+func StrokeTime(v, a, length float64) float64 {
+	if !(v > 0) {
+		panic("machine: speed must be positive")
+	}
+	if !(a > 0) {
+		return length / v
+	}
+	if length >= v*v/a {
+		return length/v + v/a
+	}
+	return 2 * math.Sqrt(length/a)
+}
