@@ -59,9 +59,6 @@ func arcSegments(a, b plane.Point, turn float64) []plane.Segment {
 	if math.Abs(turn) <= 1.5*math.Pi {
 		return []plane.Segment{plane.BulgeSeg(a, b, math.Tan(turn/4))}
 	}
-	// The middle of the arc lies off the chord's middle by half the chord times
-	// tan(turn/4), to the right for a left turn; for a turn near a full circle the
-	// chord is short but this product stays the sagitta.
 	s := plane.BulgeSeg(a, b, math.Tan(turn/4))
 	m := s.Point(0.5)
 	return append(arcSegments(a, m, turn/2), arcSegments(m, b, turn/2)...)

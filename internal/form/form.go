@@ -68,41 +68,74 @@ type Fit struct {
 func Measure(s surface.Strip, edge curve.Curve, left bool, v, length float64) Fit {
 	frames := Fold(s)
 	fit := Fit{Least: math.Inf(1), Most: math.Inf(-1)}
-	guess := 0.0
+	g := gauge{edge: edge, left: left, v: v}
 	for i, f := range frames {
 		from, to := extent(s, i, v, length)
 		if to <= from {
 			continue
 		}
-		g := Gap{Least: math.Inf(1), Most: math.Inf(-1)}
-		const steps = 16
-		for j := 0; j <= steps; j++ {
-			u := from + (to-from)*float64(j)/steps
-			p := f.At(u, v, 0)
-			q := plane.Pt(p.X, p.Y)
-			guess = edge.Nearest(q, guess)
-			st := edge.At(guess)
-			d := q.Sub(st.P).Dot(st.Tangent().Left())
-			if !left {
-				d = -d
-			}
-			if d < g.Least {
-				g.Least = d
-			}
-			if d > g.Most {
-				g.Most, g.At = d, u
-			}
-		}
-		fit.Flats = append(fit.Flats, g)
-		fit.Least, fit.Most = math.Min(fit.Least, g.Least), math.Max(fit.Most, g.Most)
-		if math.Abs(g.Least) > math.Abs(fit.LeastFlat) {
-			fit.LeastFlat = g.Least
+		gap := g.along(f, from, to)
+		fit.Flats = append(fit.Flats, gap)
+		fit.Least, fit.Most = math.Min(fit.Least, gap.Least), math.Max(fit.Most, gap.Most)
+		if math.Abs(gap.Least) > math.Abs(fit.LeastFlat) {
+			fit.LeastFlat = gap.Least
 		}
 	}
 	last := frames[len(frames)-1].At(length, v, 0)
 	fit.End = plane.Pt(last.X, last.Y)
 	fit.EndMiss = fit.End.Dist(edge.At(edge.Length()).P)
 	return fit
+}
+
+// gauge measures places of the panel against the edge, remembering where it last was.
+type gauge struct {
+	edge curve.Curve
+	left bool
+	v    float64
+	near float64
+}
+
+// gap returns the signed distance of the flat's place u from the edge.
+func (g *gauge) gap(f surface.Frame, u float64) float64 {
+	p := f.At(u, g.v, 0)
+	q := plane.Pt(p.X, p.Y)
+	g.near = g.edge.Nearest(q, g.near)
+	st := g.edge.At(g.near)
+	d := q.Sub(st.P).Dot(st.Tangent().Left())
+	if !g.left {
+		return -d
+	}
+	return d
+}
+
+// samples is how often a flat is measured, corner to corner.
+const samples = 16
+
+// along measures one flat. Its gap is smooth (but for steps of the edge's curvature), so a least value between samples is
+// found by the parabola through three of them, and measured there.
+func (g *gauge) along(f surface.Frame, from, to float64) Gap {
+	out := Gap{Least: math.Inf(1), Most: math.Inf(-1)}
+	step := (to - from) / samples
+	var d [samples + 1]float64
+	at := 0
+	for j := range d {
+		u := from + step*float64(j)
+		d[j] = g.gap(f, u)
+		if d[j] < d[at] {
+			at = j
+		}
+		if d[j] > out.Most {
+			out.Most, out.At = d[j], u
+		}
+	}
+	out.Least = d[at]
+	if at > 0 && at < samples {
+		if bend := d[at-1] - 2*d[at] + d[at+1]; bend > 0 {
+			u := from + step*(float64(at)+(d[at-1]-d[at+1])/(2*bend))
+			out.Least = math.Min(out.Least, g.gap(f, u))
+		}
+	}
+	return out
 }
 
 // extent returns the corners of flat i on the contact face in the section at v: the
