@@ -12,17 +12,19 @@ import (
 // pieces are the parts that both pages are put together from.
 type pieces struct {
 	template string // site/index.html
+	icon     string // site/icon.svg
 	style    string
 	script   string
 	core     []byte // gzipped wasm
 }
 
-// Places in the template. The content policy goes after the first, before anything
-// that it rules.
+// Places in the template, in this order. The content policy goes after the first,
+// before anything that it rules.
 const (
 	placeHead   = `<meta charset="utf-8">`
-	placeStyle  = "<!-- style -->"
-	placeScript = "<!-- script -->"
+	placeIcon   = `href="icon.svg"`
+	placeStyle  = `<link rel="stylesheet" href="page.css">`
+	placeScript = `<script src="main.js"></script>`
 )
 
 // servedPolicy is the content policy of the served page.
@@ -55,7 +57,7 @@ func servedPage(p pieces) (map[string][]byte, error) {
 	script := contentName("page.js", []byte(p.script))
 	core := contentName("core.wasm.gz", p.core)
 	// The core is the longest way to the first drawing: it is asked for before the script is read.
-	html, err := fillTemplate(p.template, servedPolicy,
+	html, err := fillTemplate(p, servedPolicy,
 		fmt.Sprintf(`<link id="core" rel="preload" as="fetch" crossorigin href="%s">`, core),
 		fmt.Sprintf(`<link rel="stylesheet" href="%s">`, style),
 		fmt.Sprintf(`<script src="%s"></script>`, script))
@@ -73,7 +75,7 @@ func singlePage(p pieces) ([]byte, error) {
 	if m := endsStyle.FindString(p.style); m != "" {
 		return nil, fmt.Errorf("the style holds %q, which would end it early inside a page", m)
 	}
-	html, err := fillTemplate(p.template, singlePolicy(p.style, p.script), "",
+	html, err := fillTemplate(p, singlePolicy(p.style, p.script), "",
 		"<style>"+p.style+"</style>",
 		`<script id="core" type="application/octet-stream">`+base64.StdEncoding.EncodeToString(p.core)+"</script>\n"+
 			"<script>"+p.script+"</script>")
@@ -87,21 +89,23 @@ var (
 )
 
 // fillTemplate puts the policy, further head elements, style and script into the page.
-func fillTemplate(template, policy, head, style, script string) (string, error) {
+// The icon goes into the page itself, so that it costs no request.
+func fillTemplate(p pieces, policy, head, style, script string) (string, error) {
 	head = placeHead + "\n" + `<meta http-equiv="Content-Security-Policy" content="` + policy + `">` + "\n" + head
 	// The places are found before anything is put in: a script may hold the same text.
 	var out strings.Builder
-	rest := template
-	for _, put := range []struct{ place, text string }{{placeHead, head}, {placeStyle, style}, {placeScript, script}} {
+	rest := p.template
+	icon := `href="data:image/svg+xml;base64,` + base64.StdEncoding.EncodeToString([]byte(p.icon)) + `"`
+	for _, put := range []struct{ place, text string }{{placeHead, head}, {placeIcon, icon}, {placeStyle, style}, {placeScript, script}} {
 		before, after, ok := strings.Cut(rest, put.place)
 		if !ok {
-			return "", fmt.Errorf("site/index.html needs %s, in the order head, style, script", put.place)
+			return "", fmt.Errorf("site/index.html needs %s, in the order charset, icon, style, script", put.place)
 		}
 		out.WriteString(before)
 		out.WriteString(put.text)
 		rest = after
 	}
-	for _, place := range []string{placeHead, placeStyle, placeScript} {
+	for _, place := range []string{placeHead, placeIcon, placeStyle, placeScript} {
 		if strings.Contains(rest, place) {
 			return "", fmt.Errorf("site/index.html has %s twice", place)
 		}
