@@ -111,8 +111,7 @@ func (g *gauge) gap(f surface.Frame, u float64) float64 {
 // samples is how often a flat is measured, corner to corner.
 const samples = 16
 
-// along measures one flat. Its gap is smooth (but for steps of the edge's curvature), so a least value between samples is
-// found by the parabola through three of them, and measured there.
+// along measures one flat.
 func (g *gauge) along(f surface.Frame, from, to float64) Gap {
 	out := Gap{Least: math.Inf(1), Most: math.Inf(-1)}
 	step := (to - from) / samples
@@ -130,12 +129,24 @@ func (g *gauge) along(f surface.Frame, from, to float64) Gap {
 	}
 	out.Least = d[at]
 	if at > 0 && at < samples {
-		if bend := d[at-1] - 2*d[at] + d[at+1]; bend > 0 {
-			u := from + step*(float64(at)+(d[at-1]-d[at+1])/(2*bend))
-			out.Least = math.Min(out.Least, g.gap(f, u))
-		}
+		out.Least = g.least(f, from+step*float64(at), step, d[at-1], d[at], d[at+1])
 	}
 	return out
+}
+
+// least follows the gap down from the place u, where it is d, with d0 and d1 a step
+// before and after it, by parabolas of a tenth of the width each time.
+func (g *gauge) least(f surface.Frame, u, step, d0, d, d1 float64) float64 {
+	for range 3 {
+		bend := d0 - 2*d + d1
+		if bend <= 0 {
+			break
+		}
+		u += step * math.Max(-1, math.Min(1, (d0-d1)/(2*bend)))
+		step /= 10
+		d0, d, d1 = g.gap(f, u-step), g.gap(f, u), g.gap(f, u+step)
+	}
+	return math.Min(d, math.Min(d0, d1))
 }
 
 // extent returns the corners of flat i on the contact face in the section at v: the
