@@ -135,15 +135,15 @@ func (g *gauge) along(f surface.Frame, from, to float64) Gap {
 }
 
 // least follows the gap down from the place u, where it is d, with d0 and d1 a step
-// before and after it, by parabolas of a tenth of the width each time.
+// before and after it, by parabolas of a quarter of the width each time.
 func (g *gauge) least(f surface.Frame, u, step, d0, d, d1 float64) float64 {
-	for range 3 {
+	for range 6 {
 		bend := d0 - 2*d + d1
 		if bend <= 0 {
 			break
 		}
 		u += step * math.Max(-1, math.Min(1, (d0-d1)/(2*bend)))
-		step /= 10
+		step /= 4
 		d0, d, d1 = g.gap(f, u-step), g.gap(f, u), g.gap(f, u+step)
 	}
 	return math.Min(d, math.Min(d0, d1))
