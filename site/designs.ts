@@ -1,0 +1,56 @@
+// Designs and files coming in and going out.
+import type { Question } from './core';
+import type { FileBody } from './messages';
+import type { State } from './state';
+import type { Doc } from './path';
+
+/** A design is a few kilobytes; far above that a file is something else. */
+const largest = 8e6;
+
+/** Opens a design file chosen by the person. */
+export async function readDesign(state: State, file: File): Promise<void> {
+  if (file.size > largest) {
+    state.say(`${file.name} has ${Math.round(file.size / 1e6)} MB. A design has a few kilobytes: is this the right file? Your design stays as it is.`);
+    return;
+  }
+  const answer = await state.try({ kind: 'open', text: await file.text() });
+  if (!answer?.reply.design) return;
+  state.replace(answer.reply.design as Doc, `Open ${file.name}`);
+  const said = (answer.reply.findings ?? []).map((f) => f.text);
+  state.say([`Opened ${file.name}.`, ...said].join(' '));
+}
+
+/** Asks the core for a file and hands it to the person. */
+export async function saveFile(state: State, question: Question): Promise<void> {
+  const answer = await state.try(question);
+  if (answer?.reply.file) handOver(answer.reply.file);
+}
+
+/** Writes every length of the design in the other unit, or only names it when the core can't. */
+export async function switchUnits(state: State, units: string): Promise<void> {
+  const doc = state.doc;
+  const answer = await state.try({ kind: 'convert', design: doc, text: units });
+  const converted = answer?.reply.design as Doc | undefined;
+  if (state.doc !== doc) return; // typed on meanwhile: what was typed counts
+  if (converted) state.become(converted, `Units ${units}`);
+  else state.set('units', units);
+}
+
+/** The bytes of a file as the core gives it. */
+export function bytesOf(file: FileBody): Uint8Array<ArrayBuffer> | string {
+  if (!file.base64) return file.text ?? '';
+  const raw = atob(file.base64);
+  return Uint8Array.from(raw, (c) => c.charCodeAt(0));
+}
+
+function handOver(file: FileBody): void {
+  const url = URL.createObjectURL(new Blob([bytesOf(file)], { type: file.type }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = file.name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  // Browsers start to read the address after the click; a minute is ample.
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}

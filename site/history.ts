@@ -1,0 +1,78 @@
+// Undo and redo as lists of small steps. A step knows what stood at each path before
+// and after, so that a long history is short enough to keep in the browser.
+import { get, set, type Doc, type Json } from './path';
+
+/** One path's change; undefined means that nothing stands there. */
+export interface Change { path: string; before?: Json; after?: Json }
+
+/** What one press of undo takes back. */
+export interface Step { label: string; changes: Change[] }
+
+/** How many steps are kept. */
+export const kept = 300;
+
+/** The steps behind and ahead of a document. */
+export class History {
+  private open: string | undefined;
+
+  constructor(public past: Step[] = [], public future: Step[] = []) {}
+
+  /**
+   * Records a step. Steps with the same key that follow each other become one, so
+   * that a typed word is undone whole; seal ends that.
+   */
+  record(step: Step, key?: string): void {
+    const last = this.past.at(-1);
+    if (key !== undefined && key === this.open && last !== undefined) {
+      this.past[this.past.length - 1] = joined(last, step);
+    } else {
+      this.past.push(step);
+      if (this.past.length > kept) this.past.shift();
+    }
+    this.open = key;
+    this.future = [];
+  }
+
+  /** The next recorded step starts anew, whatever its key. */
+  seal(): void { this.open = undefined; }
+
+  /** The document one step back; the same document when there is none. */
+  undo(doc: Doc): Doc { return this.shift(doc, this.past, this.future, 'before'); }
+
+  /** The document one step ahead; the same document when there is none. */
+  redo(doc: Doc): Doc { return this.shift(doc, this.future, this.past, 'after'); }
+
+  private shift(doc: Doc, from: Step[], to: Step[], side: 'before' | 'after'): Doc {
+    this.seal();
+    const step = from.pop();
+    if (step === undefined) return doc;
+    to.push(step);
+    const order = side === 'before' ? step.changes.slice().reverse() : step.changes;
+    return order.reduce((d, c) => set(d, c.path, c[side]), doc);
+  }
+}
+
+function joined(a: Step, b: Step): Step {
+  const changes = a.changes.slice();
+  for (const change of b.changes) {
+    const at = changes.findIndex((c) => c.path === change.path);
+    if (at < 0) changes.push(change);
+    else changes[at] = withAfter(changes[at]!, change.after);
+  }
+  return { label: b.label, changes };
+}
+
+function withAfter(change: Change, after: Json | undefined): Change {
+  const { after: _, ...rest } = change;
+  return after === undefined ? rest : { ...rest, after };
+}
+
+/** The change that puts value at path of doc. */
+export function change(doc: Doc, path: string, value: Json | undefined): Change {
+  const before = get(doc, path);
+  return {
+    path,
+    ...(before === undefined ? {} : { before }),
+    ...(value === undefined ? {} : { after: value }),
+  };
+}

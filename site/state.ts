@@ -1,0 +1,216 @@
+// The page's state: the document with its history, what the core last said of it, and
+// what the hand or the eye is on. Views read it and call it; it draws nothing.
+import type { Answer, Question } from './core';
+import type { Control, Controls, Field, PlanView } from './messages';
+import { change, History, type Change } from './history';
+import { get, likeBefore, set, text, type Doc, type Json } from './path';
+import { type Focus, sameFocus } from './focus';
+import { emptyPlan, filled, filledControls } from './filled';
+import type { Store } from './store';
+import { holds } from './when';
+
+/** The core, or what stands in for it. Its promises don't reject. */
+export interface Core { ask(question: Question): Promise<Answer> }
+
+/** The last plan that could be drawn, with the document it shows. */
+export interface Picture { plan: PlanView; streams: Float32Array[]; doc: Doc }
+
+/** What changed: "all" redraws the page, "light" only what is lit in the drawings. */
+export type Topic = 'all' | 'light';
+
+/** How long typing rests before it is kept, ms. */
+const keepAfter = 300;
+
+/** Everything the views show. */
+export class State {
+  doc: Doc = {};
+  history = new History();
+  controls: Controls | undefined;
+  /** What the core says of the present document, as of its last answer. */
+  plan: PlanView = emptyPlan;
+  picture: Picture | undefined;
+  /** Whether the drawings show an earlier document than the last one asked about. */
+  stale = false;
+  /** A sentence about the page itself: a file opened, a core restarted. */
+  notice = '';
+  /** Ids of the open cards. */
+  open = new Set<string>();
+  /** What is lit. */
+  focus: Focus = {};
+  /** Path of the field that wants the keyboard once it is on the page. */
+  wanted = '';
+
+  private keeping: ReturnType<typeof setTimeout> | undefined;
+  private readonly watchers = new Map<() => void, Topic>();
+
+  constructor(private readonly core: Core, private readonly store: Store) {}
+
+  /** Calls watcher after each change of topic; "all" watchers hear nothing of light. */
+  watch(watcher: () => void, topic: Topic): () => void {
+    this.watchers.set(watcher, topic);
+    return () => void this.watchers.delete(watcher);
+  }
+
+  private tell(topic: Topic = 'all'): void {
+    for (const [watcher, of] of this.watchers) if (topic === 'all' || of === topic) watcher();
+  }
+
+  /** Brings back the kept work, or the first example, and asks for the form and a plan. */
+  async start(): Promise<void> {
+    const saved = this.store.load();
+    if (saved) {
+      this.doc = saved.doc;
+      this.history = new History(saved.past, saved.future);
+      void this.replan();
+    }
+    const answer = await this.try({ kind: 'fields' });
+    if (!answer?.reply.controls) return;
+    this.controls = filledControls(answer.reply.controls);
+    const first = this.controls.examples[0];
+    if (!saved) {
+      this.doc = (first?.design ?? this.controls.empty) as Doc;
+      if (first) this.notice = `A worked example to start from: ${first.title}. ${first.about}`;
+    }
+    this.tell();
+    await this.replan();
+  }
+
+  // ---- reading
+
+  /** What the core says of a field. */
+  field(path: string): Field { return this.plan.fields[path] ?? {}; }
+
+  /** The value that counts at path: what is typed, or what an empty field means. */
+  effective(path: string): string {
+    const typed = text(this.doc, path);
+    if (typed !== '') return typed;
+    const control = this.controls?.controls.find((c) => c.path === path);
+    const fallback = this.field(path).default ?? '';
+    return control?.choices?.find((c) => c.label === fallback)?.value ?? fallback;
+  }
+
+  /** Whether a control's condition holds now. */
+  shown(when: string | undefined): boolean { return holds(when, (p) => this.effective(p)); }
+
+  /** Labels of what was changed since the document that the drawings show. */
+  changedSince(doc: Doc): string[] {
+    return (this.controls?.controls ?? []).filter((c) => get(doc, c.path) !== get(this.doc, c.path)).map((c) => c.label);
+  }
+
+  /** Whether one can go to a field: it has a control, and that is not hidden now. */
+  reachable(path: string): boolean {
+    const control = this.controlOf(path);
+    return control !== undefined && this.shown(control.when);
+  }
+
+  // ---- changing
+
+  /** Puts what is typed or chosen at path. Typing in one field is one step of undo. */
+  set(path: string, value: Json | undefined, typing = false): void {
+    if (get(this.doc, path) === value) return;
+    this.commit(path, [change(this.doc, path, value)], typing ? path : undefined);
+  }
+
+  /** Puts texts at several paths at once, as a remedy does. */
+  apply(texts: Record<string, string>, label: string): void {
+    this.commit(label, Object.entries(texts).map(([path, value]) =>
+      change(this.doc, path, likeBefore(get(this.doc, path), value))));
+  }
+
+  /** Takes another document of the same design, as after a change of units. */
+  become(doc: Doc, label: string): void { this.commit(label, [change(this.doc, '', doc)]); }
+
+  /** Takes another design; undo brings the former one back. */
+  replace(doc: Doc, label: string): void {
+    this.open.clear();
+    this.become(doc, label);
+  }
+
+  private commit(label: string, changes: Change[], key?: string): void {
+    this.history.record({ label, changes }, key);
+    this.notice = '';
+    this.show(changes.reduce((d, c) => set(d, c.path, c.after), this.doc));
+  }
+
+  /** Ends a run of typing. */
+  seal(): void { this.history.seal(); }
+
+  undo(): void { this.show(this.history.undo(this.doc)); }
+
+  redo(): void { this.show(this.history.redo(this.doc)); }
+
+  private show(doc: Doc): void {
+    if (doc === this.doc) return;
+    this.doc = doc;
+    clearTimeout(this.keeping);
+    this.keeping = setTimeout(() => this.keep(), keepAfter);
+    void this.replan();
+    this.tell();
+  }
+
+  /** Keeps the work now, as when the page is left. */
+  keep(): void {
+    clearTimeout(this.keeping);
+    const { past, future } = this.history;
+    if (!this.store.save({ doc: this.doc, past, future })) {
+      this.say('This browser keeps nothing between visits. Save the design to a file before you leave.');
+    }
+  }
+
+  /** Shows a sentence about the page itself. */
+  say(notice: string): void {
+    this.notice = notice;
+    this.tell();
+  }
+
+  toggle(card: string): void {
+    if (!this.open.delete(card)) this.open.add(card);
+    this.tell();
+  }
+
+  /** Opens the card of a field and asks for the keyboard to go there. */
+  goTo(path: string): void {
+    const card = this.controlOf(path)?.card;
+    if (card) this.open.add(card);
+    this.wanted = path;
+    this.tell();
+  }
+
+  /** The control of a field, or of the list that the field is part of. */
+  controlOf(path: string): Control | undefined {
+    return this.controls?.controls.find((c) => path === c.path || path.startsWith(`${c.path}.`));
+  }
+
+  /** Lights a place in the drawings and the form. */
+  light(focus: Focus): void {
+    if (sameFocus(focus, this.focus)) return;
+    this.focus = focus;
+    this.tell('light');
+  }
+
+  // ---- asking
+
+  /** Asks the core; when it can't answer, says so and gives undefined. */
+  async try(question: Question): Promise<Answer | undefined> {
+    const answer = await this.core.ask(question);
+    if (!answer.reply.error) return answer;
+    this.say(answer.reply.error);
+    return undefined;
+  }
+
+  // The core answers plans in the order they were asked and skips those that a newer one
+  // overtook, so that the latest answer always belongs to the latest document it had time for.
+  private async replan(): Promise<void> {
+    const doc = this.doc;
+    const answer = await this.try({ kind: 'plan', design: doc });
+    if (answer?.superseded) return;
+    if (answer?.reply.plan) this.take(filled(answer.reply.plan), answer.streams, doc);
+    this.stale = this.picture !== undefined && this.picture.doc !== doc;
+    this.tell();
+  }
+
+  private take(plan: PlanView, streams: Float32Array[], doc: Doc): void {
+    this.plan = plan;
+    if (plan.drawn) this.picture = { plan, streams, doc };
+  }
+}

@@ -1,0 +1,33 @@
+// What goes to the bench: the figures to keep, the files to cut, and the cautions beside them.
+import { html, nothing, type TemplateResult } from 'lit';
+import type { FileView } from '../messages';
+import { saveFile } from '../designs';
+import { Live } from './live';
+
+/** Files, figures and cautions. */
+export class Bench extends Live {
+  protected override render(): TemplateResult {
+    const { files, cautions, numbers } = this.state.plan;
+    return html`
+      ${numbers.length ? html`<section class="figures"><h2>The figures</h2>
+        <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${n.text}${n.help ? html`<small>${n.help}</small>` : nothing}</dd></div>`)}</dl></section>` : nothing}
+      <section class="files"><h2>Take it to the bench</h2>
+        ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0))}</ul>`
+          : html`<p class="empty">Files appear here as soon as the design can be cut.</p>`}
+      </section>
+      ${cautions.length ? html`<section class="cautions"><h2>Before you cut</h2>
+        <ul>${cautions.map((c) => html`<li>${c}</li>`)}</ul>
+        <p class="small">The machine's manual, the maker of the sheet, your local codes and people qualified for the work come first. Springrib reckons shapes; it doesn't know your workshop.</p></section>` : nothing}`;
+  }
+
+  private file(f: FileView, first: boolean): TemplateResult {
+    return html`<li>
+      <button type="button" class=${first ? 'primary' : 'secondary'} aria-describedby="about-${idOfFile(f.name)}"
+        @click=${() => saveFile(this.state, { kind: 'file', design: this.state.doc, file: f.name })}>${f.label}</button>
+      <p id="about-${idOfFile(f.name)}">${f.about} <small>${f.name}</small></p></li>`;
+  }
+}
+
+const idOfFile = (name: string): string => name.replace(/[^a-z0-9]+/gi, '-');
+
+customElements.define('springrib-bench', Bench);

@@ -1,0 +1,53 @@
+// One step of the job. Closed, it is the one sentence that sums it up; open, it shows its fields.
+import { html, nothing, type TemplateResult } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
+import type { Card as Step, Control } from '../messages';
+import { Live } from './live';
+import { sign } from './sign';
+
+/** A card of the form. */
+export class Card extends Live {
+  static override properties = { ...Live.properties, card: { attribute: false }, number: { attribute: false } };
+  declare card: Step;
+  declare number: number;
+
+  protected override render(): TemplateResult {
+    const { id, title } = this.card;
+    const open = this.state.open.has(id);
+    this.toggleAttribute('open', open);
+    return html`
+      <h2><button type="button" class="card-head" aria-expanded=${open ? 'true' : 'false'} aria-controls="card-${id}"
+        @click=${() => this.state.toggle(id)}>
+        <span class="number" aria-hidden="true">${this.number}</span>
+        <span class="title">${title} ${this.trouble()}</span>
+        <span class="sentence">${this.state.plan.cards[id] ?? this.card.help}</span>
+        <svg class="turn" viewBox="0 0 16 16" aria-hidden="true"><path d="M3 6l5 5 5-5" /></svg>
+      </button></h2>
+      <div id="card-${id}" class="card-body" ?hidden=${!open}>${open ? this.body() : nothing}</div>`;
+  }
+
+  private body(): TemplateResult {
+    const shown = (this.state.controls?.controls ?? []).filter((c) => c.card === this.card.id && this.state.shown(c.when));
+    const more = shown.filter((c) => c.more);
+    return html`
+      ${this.card.help ? html`<p class="about">${this.card.help}</p>` : nothing}
+      ${this.fields(shown.filter((c) => !c.more))}
+      ${more.length ? html`<details class="more"><summary>More about ${this.card.title.toLowerCase()}</summary>${this.fields(more)}</details>` : nothing}`;
+  }
+
+  private fields(controls: Control[]): unknown {
+    return repeat(controls, (c) => c.path, (c) => html`<springrib-field .state=${this.state} .control=${c}></springrib-field>`);
+  }
+
+  private trouble(): unknown {
+    const { fields, findings } = this.state.plan;
+    const here = (path: string | undefined): boolean => path !== undefined && this.state.controlOf(path)?.card === this.card.id;
+    const unread = Object.entries(fields).some(([path, said]) => said.problem && here(path));
+    const stop = unread || findings.some((f) => f.severity === 'stop' && here(f.place.field));
+    const warn = findings.some((f) => f.severity === 'warn' && here(f.place.field));
+    if (!stop && !warn) return nothing;
+    return html`<span class="trouble ${stop ? 'stop' : 'warn'}">${sign(stop ? 'stop' : 'warn')} ${unread ? 'look here' : stop ? 'stops the job' : 'warning'}</span>`;
+  }
+}
+
+customElements.define('springrib-card', Card);

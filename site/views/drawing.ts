@@ -1,0 +1,89 @@
+// One drawing: the core's streams as SVG. Widths of lines and figures are the screen's,
+// so they stay legible at any scale; shapes are the core's millimetres.
+import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { guard } from 'lit/directives/guard.js';
+import type { Drawing as View, Item, Label, ScoreView } from '../messages';
+import { refsOf, scoreRef } from '../focus';
+import { distance, pathData, points, type Point } from '../stream';
+import { Live } from './live';
+
+/** Size of figures on the screen, px. */
+const figure = 13;
+/** Room around a drawing for figures that stand outside, px. */
+export const room = 22;
+/** How near a pointer must come to a score to light it, px. */
+const reach = 40;
+
+/** A drawing at a scale. */
+export class Drawing extends Live {
+  static override properties = { ...Live.properties, view: { attribute: false }, stream: { attribute: false }, scale: { attribute: false } };
+  static override topic = 'light' as const;
+  declare view: View;
+  declare stream: Float32Array;
+  /** Pixels for a millimetre. */
+  declare scale: number;
+
+  protected override render(): TemplateResult {
+    const { view, stream, scale } = this;
+    const [x, y, w, h] = view.box;
+    const pad = room / scale;
+    const box = `${x - pad} ${y - pad} ${w + 2 * pad} ${h + 2 * pad}`;
+    const scores = this.state.picture?.plan.scores ?? [];
+    return html`<figure>
+      <figcaption>${view.title}</figcaption>
+      <svg class="drawing" role="img" aria-label=${view.title} viewBox=${box}
+        width=${w * scale + 2 * room} height=${h * scale + 2 * room}
+        @pointermove=${this.near} @pointerdown=${this.near} @pointerleave=${() => this.state.light({})}>
+        ${guard([view, stream], () => view.items.map((item) => shape(item, stream)))}
+        ${guard([view, stream, scale, scores], () => this.nearSigns(scores))}
+        ${this.lit()}
+        ${guard([view, scale], () => view.labels.map((l) => label(l, scale)))}
+      </svg></figure>`;
+  }
+
+  private lit(): unknown {
+    const refs = refsOf(this.state.focus);
+    if (refs.size === 0) return nothing;
+    const items = this.view.items.filter((i) => i.ref !== undefined && refs.has(i.ref));
+    return items.map((item) => svg`<path class="lit ${item.role}" d=${pathData(this.stream, item)} />`);
+  }
+
+  // Scores near a limit carry a small wedge at their end, so that colour isn't the only word.
+  private nearSigns(scores: ScoreView[]): SVGTemplateResult[] {
+    const near = new Set(scores.filter((s) => s.near).map((s) => scoreRef(s.n)));
+    const s = 5 / this.scale;
+    return this.view.items.filter((i) => i.role === 'score' && i.ref !== undefined && near.has(i.ref)).map((item) => {
+      const at = points(this.stream, item)[0]!;
+      return svg`<path class="near-sign" d="M${at.x} ${at.y}l${-s} ${-1.8 * s}h${2 * s}z" />`;
+    });
+  }
+
+  private near(e: PointerEvent): void {
+    const to = this.place(e);
+    let best: { item: Item; at: number } | undefined;
+    for (const item of this.view.items) {
+      if (!item.ref?.startsWith('score ')) continue;
+      const at = distance(to, points(this.stream, item)) * this.scale;
+      if (at <= reach && (!best || at < best.at)) best = { item, at };
+    }
+    this.state.light(best ? { score: Number(best.item.ref!.slice('score '.length)) } : {});
+  }
+
+  private place(e: PointerEvent): Point {
+    const canvas = e.currentTarget as SVGSVGElement;
+    const at = new DOMPoint(e.clientX, e.clientY).matrixTransform(canvas.getScreenCTM()!.inverse());
+    return { x: at.x, y: at.y };
+  }
+}
+
+function shape(item: Item, stream: Float32Array): SVGTemplateResult {
+  return svg`<path class="ink ${item.role}" d=${pathData(stream, item)} />`;
+}
+
+function label(l: Label, scale: number): SVGTemplateResult {
+  const turn = l.turn ? `rotate(${l.turn} ${l.x} ${l.y})` : nothing;
+  return svg`<text x=${l.x} y=${l.y} font-size=${figure / scale} stroke-width=${5 / scale} text-anchor=${l.anchor || 'start'}
+    dominant-baseline="central" transform=${turn}>${l.text}</text>`;
+}
+
+customElements.define('springrib-drawing', Drawing);

@@ -1,0 +1,54 @@
+// One field of the form: its label, the means to fill it, and what the core says of it.
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import type { Control } from '../messages';
+import { check, choice, colour, line, type Part } from './inputs';
+import { pieces } from './pieces';
+import { readings } from './readings';
+import { Live } from './live';
+import { describedBy, idOf, sentences } from './said';
+
+const lines = new Set(['length', 'angle', 'number', 'count', 'text']);
+
+/** Draws a control of any kind. */
+export class Field extends Live {
+  static override properties = { ...Live.properties, control: { attribute: false } };
+  declare control: Control;
+
+  protected override render(): TemplateResult {
+    const { path, label, help } = this.control;
+    const id = idOf(path);
+    const said = this.state.field(path);
+    const part: Part = { state: this.state, control: this.control, path, id, label, said, describedBy: describedBy(id, said, help) };
+    this.toggleAttribute('troubled', Boolean(said.problem));
+    return html`${drawn(part)} ${sentences(id, said)}
+      ${help ? html`<p class="help" id="${id}-help">${help}</p>` : nothing}`;
+  }
+
+  protected override updated(_: PropertyValues): void {
+    const { wanted } = this.state;
+    const { path } = this.control;
+    if (wanted !== path && !wanted.startsWith(`${path}.`)) return;
+    const exact = this.querySelector<HTMLElement>(`#${CSS.escape(idOf(wanted))}`);
+    const target = exact?.matches('input,select,textarea,button') ? exact : this.querySelector<HTMLElement>('input,select,textarea,button');
+    if (!target) return;
+    this.state.wanted = '';
+    for (let up: Element | null = this; up; up = up.parentElement) if (up instanceof HTMLDetailsElement) up.open = true;
+    target.focus({ preventScroll: true });
+    this.scrollIntoView({ block: 'center', behavior: calm() ? 'auto' : 'smooth' });
+  }
+}
+
+const calm = (): boolean => matchMedia('(prefers-reduced-motion: reduce)').matches;
+
+function drawn(part: Part): TemplateResult {
+  const { kind } = part.control;
+  if (kind === 'choice') return choice(part);
+  if (kind === 'check') return check(part);
+  if (kind === 'colour') return colour(part);
+  if (kind === 'lengths') return readings(part);
+  if (kind === 'pieces') return pieces(part);
+  if (!lines.has(kind)) throw new TypeError(`no such kind of control: ${kind}`);
+  return line(part);
+}
+
+customElements.define('springrib-field', Field);

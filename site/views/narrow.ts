@@ -1,0 +1,4 @@
+// Where the page changes from two columns to one. The style sheet has the same width.
+
+/** Matches while the window has room for one column only. */
+export const narrow = matchMedia('(max-width: 760px)');

@@ -1,0 +1,73 @@
+// The page: the job on the left in the order one does it, on the right what comes of it.
+import { html, nothing, type TemplateResult } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
+import { Live } from './live';
+import { narrow } from './narrow';
+import './bench';
+import './card';
+import './field';
+import './drawing';
+import './masthead';
+import './scores';
+import './stage';
+import './verdict';
+import './warnings';
+
+/** The whole page. Its state is set before it is put into the document. */
+export class Page extends Live {
+  override connectedCallback(): void {
+    super.connectedCallback();
+    document.addEventListener('keydown', this.keys);
+    narrow.addEventListener('change', this.redraw);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    document.removeEventListener('keydown', this.keys);
+    narrow.removeEventListener('change', this.redraw);
+  }
+
+  protected override render(): TemplateResult {
+    const { state } = this;
+    // What is seen first is also reached first with the keyboard: on a narrow screen the
+    // outcome stands above the job, on a wide one beside it.
+    const order = narrow.matches ? ['verdict', 'result', 'job', 'bench'] : ['job', 'verdict', 'result', 'bench'];
+    return html`
+      <header><springrib-masthead .state=${state}></springrib-masthead></header>
+      <main>${repeat(order, (part) => part, (part) => this.part(part))}</main>
+      <div class="notice" role="status">${state.notice ? html`<p>${state.notice}</p>
+        <button type="button" class="quiet" @click=${() => state.say('')}>Put away</button>` : nothing}</div>`;
+  }
+
+  private part(part: string): TemplateResult {
+    const { state } = this;
+    if (part === 'verdict') return html`<springrib-verdict .state=${state}></springrib-verdict>`;
+    if (part === 'bench') return html`<springrib-bench .state=${state}></springrib-bench>`;
+    if (part === 'job') return this.job();
+    return html`<section class="result" aria-label="What comes of it">
+      <springrib-warnings .state=${state}></springrib-warnings>
+      <springrib-stage .state=${state}></springrib-stage>
+      <springrib-scores .state=${state}></springrib-scores></section>`;
+  }
+
+  private job(): TemplateResult {
+    const { state } = this;
+    return html`<section class="job" aria-label="The job">
+      ${repeat(state.controls?.cards ?? [], (c) => c.id, (c, i) => html`
+        <springrib-card .state=${state} .card=${c} .number=${i + 1}></springrib-card>`)}
+      ${state.controls ? nothing : html`<p class="empty">Laying out the job…</p>`}</section>`;
+  }
+
+  private readonly redraw = (): void => this.requestUpdate();
+
+  private readonly keys = (e: KeyboardEvent): void => {
+    if (!(e.ctrlKey || e.metaKey) || e.altKey) return;
+    const key = e.key.toLowerCase();
+    if (key === 'z' && !e.shiftKey) this.state.undo();
+    else if (key === 'y' || (key === 'z' && e.shiftKey)) this.state.redo();
+    else return;
+    e.preventDefault();
+  };
+}
+
+customElements.define('springrib-page', Page);

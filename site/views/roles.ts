@@ -1,0 +1,23 @@
+// The roles that things in a drawing play: the word of each for the legend. Colours and
+// dashes are the style sheet's, under the class of the same name.
+
+/** Words of the roles that a legend explains. Shapes that explain themselves have none. */
+export const words: Record<string, string> = {
+  score: 'score',
+  mark: 'mark',
+  glue: 'glue line',
+  inner: 'inner cut',
+  outer: 'outer cut',
+  cutedge: 'outline of the panel',
+  rib: 'rib',
+  bed: 'bed of the machine',
+  neutral: 'neutral line',
+  ghost: 'wanted curve',
+  flat: 'flats between scores',
+};
+
+/** The roles of the legend that drawings use, in the legend's order. */
+export function legendOf(drawings: readonly { items: readonly { role: string }[] }[]): string[] {
+  const used = new Set(drawings.flatMap((d) => d.items.map((i) => i.role)));
+  return Object.keys(words).filter((role) => used.has(role));
+}

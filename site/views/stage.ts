@@ -1,0 +1,102 @@
+// The drawings: the bent side over the flat panel at one scale, or the laid-out sheets.
+// On a narrow screen they stand side by side and are swiped.
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
+import { live } from 'lit/directives/live.js';
+import type { Drawing } from '../messages';
+import type { Picture } from '../state';
+import { room } from './drawing';
+import { legendOf, words } from './roles';
+import { commonScale } from './scale';
+import { Live } from './live';
+import { narrow } from './narrow';
+
+type Side = 'panel' | 'sheets';
+
+/** All drawings of the plan. */
+export class Stage extends Live {
+  private side: Side = 'panel';
+  private space = { width: 0, height: 0 };
+  private readonly sizes = new ResizeObserver(() => this.measure());
+  private readonly remeasure = (): void => this.measure();
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.sizes.observe(this);
+    window.addEventListener('resize', this.remeasure);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.sizes.disconnect();
+    window.removeEventListener('resize', this.remeasure);
+  }
+
+  private measure(): void {
+    const width = this.clientWidth;
+    // Two thirds of the window leave the verdict and the way onward in sight.
+    const height = Math.max(300, window.innerHeight * (narrow.matches ? 0.42 : 0.62));
+    if (width === this.space.width && height === this.space.height) return;
+    this.space = { width, height };
+    this.requestUpdate();
+  }
+
+  protected override updated(_: PropertyValues): void { this.measure(); }
+
+  protected override render(): TemplateResult {
+    const { picture, stale } = this.state;
+    if (!picture) return html`<p class="empty">The drawings appear here as soon as there is a curve and a sheet to draw.</p>`;
+    const indexed = picture.plan.drawings.map((view, at) => ({ view, at }));
+    const sheets = indexed.filter(({ view }) => view.id.startsWith('sheet'));
+    const panel = indexed.filter(({ view }) => !view.id.startsWith('sheet'));
+    const groups: [Side, typeof indexed][] = [['panel', panel], ['sheets', sheets]];
+    const inSight = narrow.matches ? indexed : this.side === 'panel' ? panel : sheets;
+    this.toggleAttribute('stale', stale);
+    return html`
+      <div class="stage-head">
+        ${sheets.length ? this.switch(sheets.length) : nothing}
+        ${legend(inSight.map(({ view }) => view))}
+      </div>
+      ${stale ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
+      <div class="panes">
+        ${groups.filter(([side]) => narrow.matches || side === this.side).map(([side, list]) => this.pane(side, list, picture))}
+      </div>`;
+  }
+
+  private pane(side: Side, list: { view: Drawing; at: number }[], picture: Picture): TemplateResult {
+    const scale = commonScale(list.map(({ view }) => view), this.space, room, side === 'panel' && !narrow.matches);
+    return html`${repeat(list, ({ view }) => view.id, ({ view, at }) => html`
+      <springrib-drawing class="pane" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scale}></springrib-drawing>`)}`;
+  }
+
+  private switch(sheets: number): TemplateResult {
+    const choices: [Side, string][] = [['panel', 'Bent and flat'], ['sheets', sheets === 1 ? 'On the sheet' : `On ${sheets} sheets`]];
+    return html`<div class="segments" role="radiogroup" aria-label="What is drawn">${choices.map(([side, word]) => html`
+      <label><input type="radio" name="side" .checked=${live(this.side === side)} @change=${() => this.turn(side)} /><span>${word}</span></label>`)}
+    </div>`;
+  }
+
+  private turn(side: Side): void {
+    this.side = side;
+    this.requestUpdate();
+    if (!narrow.matches) return;
+    const first = this.querySelector<HTMLElement>(side === 'panel' ? '.pane:not([id^="drawing-sheet"])' : '.pane[id^="drawing-sheet"]');
+    first?.scrollIntoView({ inline: 'start', block: 'nearest', behavior: 'smooth' });
+  }
+}
+
+const nil = new Float32Array();
+
+function legend(drawings: Drawing[]): TemplateResult {
+  return html`<ul class="legend" aria-label="Lines">${legendOf(drawings).map((role) => html`
+    <li><svg viewBox="0 0 30 10" aria-hidden="true"><path class="ink ${role}" d=${role === 'rib' ? 'M2 1.5H28V8.5H2z' : 'M1 5H29'} /></svg>${words[role]}</li>`)}</ul>`;
+}
+
+/** Says which design the drawings show while the present one can't be drawn. */
+export function staleSentence(changed: string[]): string {
+  const since = changed.length === 0 ? 'the last change'
+    : changed.length > 3 ? `the last ${changed.length} changes` : `the change of ${changed.map((c) => c.toLowerCase()).join(', ')}`;
+  return `These drawings show your design before ${since}. They follow again as soon as it can be drawn.`;
+}
+
+customElements.define('springrib-stage', Stage);

@@ -1,0 +1,40 @@
+// The answer, always in sight: a word, a sign, a sentence, and how near the limits are.
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { gauge } from './gauge';
+import { Live } from './live';
+import { sign } from './sign';
+
+/** How long the verdict must stand before it is read out, ms: typing shouldn't chatter. */
+const settled = 900;
+
+/** The verdict with its gauges. */
+export class Verdict extends Live {
+  private spoken = '';
+  private waiting: ReturnType<typeof setTimeout> | undefined;
+
+  protected override render(): TemplateResult {
+    const { verdict } = this.state.plan;
+    this.dataset.severity = verdict.severity;
+    return html`
+      <div class="answer">
+        ${sign(verdict.severity)}
+        <h1>${verdict.word || 'Getting ready'}</h1>
+        <p class="sentence">${verdict.sentence}</p>
+      </div>
+      ${verdict.gauges.length ? html`<ul class="gauges" aria-label="How near the limits">${verdict.gauges.map(gauge)}</ul>` : nothing}
+      <p class="unseen" role="status">${this.spoken}</p>`;
+  }
+
+  protected override updated(_: PropertyValues): void {
+    const { word, sentence } = this.state.plan.verdict;
+    const now = `${word}. ${sentence}`;
+    if (word === '' || now === this.spoken) return;
+    clearTimeout(this.waiting);
+    this.waiting = setTimeout(() => {
+      this.spoken = now;
+      this.requestUpdate();
+    }, settled);
+  }
+}
+
+customElements.define('springrib-verdict', Verdict);

@@ -1,0 +1,52 @@
+// Warnings, a line each: what it is, where it is, and a button that mends it.
+import { html, nothing, type TemplateResult } from 'lit';
+import type { Finding, Remedy } from '../messages';
+import { focusOf } from '../focus';
+import { Live } from './live';
+import { severityWord, sign } from './sign';
+
+/** As many lines as can stand above the drawings without pushing them away. */
+const first = 3;
+
+/** The list of findings. */
+export class Warnings extends Live {
+  private all = false;
+
+  protected override render(): TemplateResult {
+    const { findings } = this.state.plan;
+    const pressing = findings.filter((f) => f.severity !== 'note');
+    const notes = findings.filter((f) => f.severity === 'note');
+    const shown = this.all ? pressing : pressing.slice(0, first);
+    return html`
+      ${shown.length ? html`<ul class="findings" aria-label="Warnings">${shown.map((f) => this.line(f))}</ul>` : nothing}
+      ${pressing.length > first ? html`<button type="button" class="quiet" aria-expanded=${this.all ? 'true' : 'false'} @click=${this.toggle}>
+        ${this.all ? 'Show the gravest only' : `Show ${pressing.length - first} more`}</button>` : nothing}
+      ${notes.length ? html`<details class="notes"><summary>${notes.length === 1 ? 'One note' : `${notes.length} notes`}</summary>
+        <ul class="findings" aria-label="Notes">${notes.map((f) => this.line(f))}</ul></details>` : nothing}`;
+  }
+
+  private toggle(): void {
+    this.all = !this.all;
+    this.requestUpdate();
+  }
+
+  private line(f: Finding): TemplateResult {
+    const place = focusOf(f.place, this.state.picture?.plan.scores ?? []);
+    const lit = (): void => this.state.light(place);
+    const dark = (): void => this.state.light({});
+    return html`<li class="finding ${f.severity}" data-id=${f.id} @pointerenter=${lit} @pointerleave=${dark} @focusin=${lit} @focusout=${dark}>
+      ${sign(f.severity)}<span class="unseen">${severityWord[f.severity] ?? ''}: </span>
+      <p>${f.text} ${(f.remedies ?? []).filter((r) => !mends(r)).map((r) => html`<span class="advice">${r.text}</span> `)}</p>
+      <span class="buttons">
+        ${(f.remedies ?? []).filter(mends).map((r) => html`
+          <button type="button" class="remedy" @click=${() => this.state.apply(r.set!, r.text)}>${r.text}</button>`)}
+        ${f.place.field && this.state.reachable(f.place.field) ? html`
+          <button type="button" class="quiet" @click=${() => this.state.goTo(f.place.field!)}>Go to
+            ${this.state.controlOf(f.place.field)!.label.toLowerCase()}</button>` : nothing}
+      </span></li>`;
+  }
+}
+
+const mends = (r: Remedy): boolean => r.set !== undefined && r.set !== null && Object.keys(r.set).length > 0;
+
+customElements.define('springrib-warnings', Warnings);
