@@ -83,7 +83,7 @@ func TestIsolatedSharpScore(t *testing.T) {
 // Nonlinear finite elements (testdata/reference/large-rotation-fe.csv): 40 scores bent
 // through 90 degrees either way, and one cell up to the closing of its mouth.
 func TestLargeRotation(t *testing.T) {
-	strips, cells := 0, 0
+	strips, cells, shut := 0, 0, 0
 	for _, row := range readTable(t, "large-rotation-fe.csv") {
 		th := 3.0
 		deg := number(t, row[6])
@@ -106,12 +106,14 @@ func TestLargeRotation(t *testing.T) {
 				gap := l.Score().Width - deg*degree*l.MouthLever(p)
 				assert.InDelta(t, th*number(t, row[14]), gap, .0025, row)
 			}
-		case row[5] == "True" && deg > 5:
-			assert.Greater(t, fe, 1.9*moment, "a shut panel is a hard stop: %v", row)
+		case row[5] == "True" && deg*degree > 1.25*l.ClosingAngle(p):
+			shut++
+			assert.Greater(t, fe, 1.3*moment, "a shut panel is a hard stop: %v", row)
 		}
 	}
 	assert.Equal(t, 2, strips)
 	assert.Greater(t, cells, 20)
+	assert.Greater(t, shut, 20)
 }
 
 // The contact solution still has a gap at 4.377 degrees and none at 4.703; on the last
@@ -185,18 +187,26 @@ func TestBoatCorner(t *testing.T) {
 }
 
 // 41 lines at about 0.116 in, two passes, 1/8 in MDF, bent by hand to a shallow rib:
-// common practice, no source. Sound for R 90 mm and more at a skin of 25-30 % of t.
+// common practice, no source. Sound for R 90 mm and more at a skin of 25-30 % of t, with
+// the softness through the thickness that MDF has (magnitudes from memory); taken as
+// isotropic, the same panel would be judged to be near its handbook strain.
 func TestShallowRibOfCommonPractice(t *testing.T) {
 	const th, p = 25.4 / 8, .116 * 25.4
 	const rupture = 35.85 / 3590 // MOR/MOE of MDF, Wood Handbook FPL-GTR-190 table 12-1
-	for _, m := range []Material{mdf(), mdfSoft()} {
+	softer := mdfSoft()
+	softer.EZ /= 2
+	cases := []struct {
+		m      Material
+		strain float64 // factor on the handbook strain
+	}{{mdf(), .92}, {mdfSoft(), 1.4}, {softer, 1.5}}
+	for _, c := range cases {
 		for _, skin := range []float64{.25, .3} {
-			l := New(m, Score{Thickness: th, Depth: th * (1 - skin), Width: .2})
+			l := New(c.m, Score{Thickness: th, Depth: th * (1 - skin), Width: .2})
 			strain := rupture / l.Strain(p, 1./90)
 			closing := 90 / l.ClosingRadius(p)
-			t.Logf("E_z %g skin %g: strain factor %.2f, closing factor %.2f", m.EZ, skin, strain, closing)
-			assert.Greater(t, closing, 1.1)
-			assert.Greater(t, strain, 1.0)
+			t.Logf("E_z %g skin %g: strain factor %.2f, closing factor %.2f", c.m.EZ, skin, strain, closing)
+			assert.Greater(t, closing, 2.0)
+			assert.Greater(t, strain, c.strain)
 		}
 	}
 }
