@@ -18,31 +18,25 @@ type layer struct {
 // layers returns the groups of a file in cutting order. With repeat, an operation
 // of n passes becomes n layers one after another.
 func layers(job cut.Job, repeat bool) []layer {
+	ops := job.Operations
+	if repeat {
+		ops = cut.Repeated(ops)
+	}
 	var out []layer
-	used := map[string]int{}
-	for _, op := range job.Operations {
+	used := map[cut.Kind]int{}
+	for _, op := range ops {
 		if len(op.Strokes) == 0 {
 			continue
 		}
-		passes := 1
-		if repeat {
-			passes = max(1, op.Passes)
+		l := layer{id: op.Kind.String(), title: cleanName(op.Name), kind: op.Kind, colour: operationColour(op), strokes: op.Strokes}
+		if l.title == "" {
+			l.title = op.Kind.Name()
 		}
-		for pass := 1; pass <= passes; pass++ {
-			l := layer{id: op.Kind.String(), title: cleanName(op.Name), kind: op.Kind, colour: operationColour(op), strokes: op.Strokes}
-			if l.title == "" {
-				l.title = op.Kind.String()
-			}
-			if passes > 1 {
-				l.id = fmt.Sprintf("%s-pass-%d", l.id, pass)
-				l.title = fmt.Sprintf("%s, pass %d of %d", l.title, pass, passes)
-			}
-			used[l.id]++
-			if n := used[l.id]; n > 1 {
-				l.id = fmt.Sprintf("%s-again-%d", l.id, n)
-			}
-			out = append(out, l)
+		used[op.Kind]++
+		if n := used[op.Kind]; n > 1 {
+			l.id = fmt.Sprintf("%s-%d", l.id, n)
 		}
+		out = append(out, l)
 	}
 	return out
 }
