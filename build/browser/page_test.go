@@ -1,0 +1,53 @@
+package browser
+
+import (
+	"fmt"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// The tests share one build of the page and one browser.
+var (
+	chrome *Browser
+	dist   string
+)
+
+func TestMain(m *testing.M) { os.Exit(testMain(m)) }
+
+func testMain(m *testing.M) int {
+	dir, err := os.MkdirTemp("", "springrib-dist")
+	if err == nil {
+		defer os.RemoveAll(dir)
+		dist = dir
+		err = BuildPage(dir)
+	}
+	if err == nil {
+		chrome, err = Start()
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	defer chrome.Close()
+	return m.Run()
+}
+
+// bothWays runs a test on the served page and on the single file from disk.
+func bothWays(t *testing.T, test func(t *testing.T, url string)) {
+	t.Run("served", func(t *testing.T) { test(t, Serve(t, dist)) })
+	t.Run("from disk", func(t *testing.T) { test(t, OnDisk(t, dist)) })
+}
+
+// settled is true once the core has answered what the page last asked of it.
+const settled = `(() => { const s = document.querySelector('springrib-page')?.state; return s?.controls && !s.busy })()`
+
+func TestThePageOpensAndTheCoreAnswers(t *testing.T) {
+	bothWays(t, func(t *testing.T, url string) {
+		p := chrome.Open(t, url)
+		p.Wait(settled)
+		assert.NotEmpty(t, p.Text("springrib-verdict"))
+		p.Screenshot("open")
+	})
+}
