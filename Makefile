@@ -1,0 +1,68 @@
+# Everything is one command from a clone: make serve, make test. On Debian, as root,
+# what is missing besides Go and Node is installed; elsewhere a sentence says what is.
+
+.PHONY: serve test bench build clean tools setup setup-test
+.SILENT:
+
+GO      := go
+TAGS    := -tags latex
+BUILD   := $(GO) run $(TAGS) ./build
+WASMRUN := env -i PATH="$$PATH" HOME="$$HOME" $$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
+LOG      = printf '\n== %s\n'
+
+# Commands that the tests run, each with the Debian package that brings it.
+TESTTOOLS := rsvg-convert:librsvg2-bin
+
+serve: setup
+	$(BUILD) serve
+
+build: setup
+	$(BUILD)
+
+test: setup-test
+	$(LOG) "vet and formatting"
+	$(GO) vet $(TAGS) ./...
+	GOOS=js GOARCH=wasm $(GO) vet $(TAGS) ./wasm
+	out=$$(gofmt -l build internal wasm); test -z "$$out" || { echo "not formatted by gofmt:" $$out; exit 1; }
+	$(LOG) "types of the page"
+	site/node_modules/.bin/tsc -p site
+	$(LOG) "units of the page"
+	$(BUILD) unit
+	$(LOG) "the core, natively"
+	$(GO) test $(TAGS) ./internal/... ./build
+	$(LOG) "the core, as wasm under node"
+	GOOS=js GOARCH=wasm $(GO) test $(TAGS) -exec "$(WASMRUN)" ./internal/...
+	$(LOG) "sizes"
+	$(BUILD)
+	$(LOG) "the page in Chromium, served and from disk"
+	$(GO) test $(TAGS) -count=1 ./build/browser
+	printf '\nAll tests passed: vet, formatting, types, page units, native, wasm, sizes, Chromium.\n'
+
+bench: setup-test
+	$(BUILD)
+	$(GO) test $(TAGS) -count=1 -run '^$$' -bench . ./build/browser
+
+clean:
+	rm -rf dist site/node_modules
+
+# The page's packages, once for each state of the lock file.
+setup: tools site/node_modules/.package-lock.json
+
+tools:
+	for tool in $(GO) node npm; do command -v $$tool >/dev/null || \
+		{ echo "Springrib needs Go 1.26 or newer and Node 20 or newer; there is no '$$tool' here."; exit 1; }; done
+
+site/node_modules/.package-lock.json: site/package.json site/package-lock.json
+	npm ci --prefix site --no-audit --no-fund --loglevel=error
+	touch $@
+
+setup-test: setup
+	for name in chromium chromium-browser google-chrome; do command -v $$name >/dev/null && exit 0; done; \
+		$(call install,Chromium,chromium)
+	for pair in $(TESTTOOLS); do command -v $${pair%%:*} >/dev/null || { $(call install,$${pair%%:*},$${pair##*:}); } || exit 1; done
+
+# install names what is missing ($1) and installs its Debian package ($2) where that is possible.
+install = if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
+		echo "Installing $(2) for the tests."; \
+		{ apt-get -qq update && DEBIAN_FRONTEND=noninteractive apt-get -qq install -y --no-install-recommends $(2); } >/dev/null || exit 1; \
+	else echo "The tests need $(1); on Debian: sudo apt-get install $(2)"; exit 1; fi
