@@ -1,0 +1,198 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+
+	"springrib/internal/plane"
+)
+
+// nofit is where a moving part may not be: the places p of its origin at which it
+// would come nearer than the clearance to a fixed part with its origin at (0, 0). It
+// is the union of convex zones, the Minkowski sums of the pieces of the fixed part
+// and the mirrored pieces of the moving one, grown by the clearance.
+//
+// A zone grown by d is bounded by its edges moved out by d and, at sharp corners, by
+// lines that touch the circle of radius d about the corner: more than the truth by
+// at most 0.155 d and there only.
+type nofit struct {
+	box   plane.Box
+	zones []zone
+	sides []side // of all zones, one after another
+}
+
+// zone is a convex part of a nofit: its box, and its sloping sides sides[from:to].
+type zone struct {
+	box      plane.Box
+	from, to int32
+}
+
+// side is the line n·p = c, n pointing out of the zone.
+type side struct{ nx, ny, c float64 }
+
+// add adds the zones of each fixed with each moving piece.
+func (f *nofit) add(fixed, moving []convex, clearance float64) {
+	for _, m := range moving {
+		back := m.apply(plane.Affine{-1, 0, 0, -1, 0, 0})
+		for _, a := range fixed {
+			f.addZone(sum(a, back), clearance)
+		}
+	}
+}
+
+func (f *nofit) addZone(c convex, d float64) {
+	z := zone{box: plane.BoxOf(c...).Grow(d), from: int32(len(f.sides))}
+	n := len(c)
+	normal := func(i int) plane.Point { return c[(i+1)%n].Sub(c[i%n]).Left().Mul(-1).Unit() }
+	for i := range c {
+		out, next := normal(i), normal(i+1)
+		f.addSide(c, out, d)
+		// No more than 60 degrees from one side to the next.
+		w := math.Abs(math.Atan2(out.Cross(next), out.Dot(next)))
+		for k, more := 1., math.Ceil(w/(math.Pi/3)-1e-9); k < more && d > 0; k++ {
+			f.addSide(c, plane.Rotate(w*k/more).Apply(out), d)
+		}
+	}
+	z.to = int32(len(f.sides))
+	if len(f.zones) == 0 {
+		f.box = z.box
+	}
+	f.box = f.box.Union(z.box)
+	f.zones = append(f.zones, z)
+}
+
+// addSide adds the side of c that faces n, moved out by d, unless the box has it.
+// It asks all vertices: an edge that is nothing but rounding may face anywhere.
+func (f *nofit) addSide(c convex, n plane.Point, d float64) {
+	if math.Max(math.Abs(n.X), math.Abs(n.Y)) > 1-1e-12 || n == (plane.Point{}) {
+		return
+	}
+	far := math.Inf(-1)
+	for _, v := range c {
+		far = math.Max(far, n.Dot(v))
+	}
+	f.sides = append(f.sides, side{n.X, n.Y, far + d})
+}
+
+// newNofit returns where a part of kind b may not be beside one of kind a.
+func newNofit(a, b *kind, gap float64) *nofit {
+	f := &nofit{}
+	d := gap + a.slack + b.slack
+	f.add(a.body, b.body, d)
+	f.add(a.reach, b.body, d)
+	f.add(a.body, b.reach, d)
+	f.sort()
+	return f
+}
+
+// sort puts large zones first: they most often settle the matter.
+func (f *nofit) sort() {
+	slices.SortStableFunc(f.zones, func(a, b zone) int {
+		return sign(math.Min(b.box.W(), b.box.H()) - math.Min(a.box.W(), a.box.H()))
+	})
+}
+
+// depth returns how deep p lies in the deepest of the zones that hold it, 0 when
+// none does: the least way out of that zone.
+func (f *nofit) depth(p plane.Point) float64 {
+	best := math.Min(math.Min(p.X-f.box.Min.X, f.box.Max.X-p.X), math.Min(p.Y-f.box.Min.Y, f.box.Max.Y-p.Y))
+	if best <= 0 {
+		return 0
+	}
+	best = 0
+next:
+	for i := range f.zones {
+		z := &f.zones[i]
+		d := math.Min(math.Min(p.X-z.box.Min.X, z.box.Max.X-p.X), math.Min(p.Y-z.box.Min.Y, z.box.Max.Y-p.Y))
+		if d <= best {
+			continue
+		}
+		for _, s := range f.sides[z.from:z.to] {
+			if e := s.c - s.nx*p.X - s.ny*p.Y; e < d {
+				if e <= best {
+					continue next
+				}
+				d = e
+			}
+		}
+		best = d
+	}
+	return best
+}
+
+// span is a stretch of a level or upright line.
+type span struct{ lo, hi float64 }
+
+// level appends the stretches of the line at height y that lie in the zones
+// right by dx.
+func (f *nofit) level(out []span, y float64) []span {
+	for _, z := range f.zones {
+		if y <= z.box.Min.Y+touch/2 || y >= z.box.Max.Y-touch/2 {
+			continue
+		}
+		s := span{z.box.Min.X, z.box.Max.X}
+		for _, e := range f.sides[z.from:z.to] {
+			s.cut(e.nx, e.c-e.ny*y)
+		}
+		if s.hi-s.lo > touch {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// upright appends the stretches of the line at x that lie in the zones.
+func (f *nofit) upright(out []span, x float64) []span {
+	for _, z := range f.zones {
+		if x <= z.box.Min.X+touch/2 || x >= z.box.Max.X-touch/2 {
+			continue
+		}
+		s := span{z.box.Min.Y, z.box.Max.Y}
+		for _, e := range f.sides[z.from:z.to] {
+			s.cut(e.ny, e.c-e.nx*x)
+		}
+		if s.hi-s.lo > touch {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// cut keeps what satisfies n·t <= c.
+func (s *span) cut(n, c float64) {
+	switch {
+	case n > 1e-12:
+		s.hi = math.Min(s.hi, c/n)
+	case n < -1e-12:
+		s.lo = math.Max(s.lo, c/n)
+	case c <= 0:
+		s.hi = s.lo
+	}
+}
+
+// nearest returns the place in [lo, hi] outside the spans that is nearest to t; the
+// spans come back sorted. Places within touch/2 of a span's end count as outside.
+func nearest(spans []span, lo, hi, t float64) (float64, bool) {
+	slices.SortFunc(spans, func(a, b span) int { return sign(a.lo - b.lo) })
+	t = math.Max(lo, math.Min(hi, t))
+	best, found := 0.0, false
+	consider := func(a, b float64) { // a free stretch
+		a, b = math.Max(a, lo), math.Min(b, hi)
+		if a > b+touch/2 {
+			return
+		}
+		at := math.Max(a, math.Min(b, t))
+		if !found || math.Abs(at-t) < math.Abs(best-t) {
+			best, found = at, true
+		}
+	}
+	edge := math.Inf(-1)
+	for _, s := range spans {
+		if s.lo > edge-touch/2 {
+			consider(edge, s.lo)
+		}
+		edge = math.Max(edge, s.hi)
+	}
+	consider(edge, math.Inf(1))
+	return best, found
+}

@@ -1,0 +1,50 @@
+package sheet
+
+// Watch is how a caller follows and ends a search. Both may be nil.
+type Watch struct {
+	// Stop is asked now and then, about every few milliseconds; true ends the search
+	// with the best layout so far.
+	Stop func() bool
+	// Progress hears how much of the effort is spent, 0 to 1, and the best layout so
+	// far: first when everything is laid for the first time, then at each gain.
+	Progress func(done float64, best Layout)
+}
+
+// Pack lays the pieces close together by their real outlines: as few sheets as it
+// finds, and on the last of them as little of its length, from the left, as it
+// finds, so that a whole piece is left over. Effort bounds the work in counted
+// steps, not time, so that the same job gives the same layout everywhere unless
+// Watch.Stop ends it.
+func Pack(job Job, effort int64, watch Watch) Layout {
+	job.demand()
+	pinned, free, missing := job.sortOut()
+	p := newPacker(&job, pinned, free)
+	p.budget = budget{limit: effort, stop: watch.Stop}
+	left := p.fill(p.byArea())
+	return p.layout(missing, left)
+}
+
+// layout returns where everything lies now.
+func (p *packer) layout(missing []Missing, left []int) Layout {
+	l := Layout{Placed: p.places(), Missing: append([]Missing(nil), missing...)}
+	for _, i := range left {
+		l.Missing = p.job.lose(l.Missing, p.items[i].piece, p.why(i))
+	}
+	l.order()
+	l.summary(p.job)
+	return l
+}
+
+// why tells why an item is not laid.
+func (p *packer) why(i int) Why {
+	for n := 0; p.job.bedOf(n) >= 0; n++ {
+		b := p.job.bedOf(n)
+		if _, _, ok := p.leftmost(i, n, nil); ok {
+			return NoRoom
+		}
+		if p.job.Beds[b].Count == 0 {
+			break
+		}
+	}
+	return TooLarge
+}

@@ -1,0 +1,202 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+
+	"springrib/internal/plane"
+)
+
+// solid is a part for the packer: convex pieces that hold it with at most slack mm
+// to spare beyond their own edges.
+type solid struct {
+	body  []convex // the outline's area
+	reach []convex // tool paths that leave it
+	slack float64  // the true part lies within this distance of the pieces
+}
+
+// partLimit is the most convex pieces that an outline is cut into. Ribs and panels
+// take 1 to 15; what takes more is covered a little more loosely.
+const partLimit = 24
+
+// newSolid covers a piece. Holes smaller than least both ways are filled: nothing
+// fits in them.
+func newSolid(p *Piece, cutOuts bool, least float64) *solid {
+	paths := []plane.Path{p.Outline.Outer}
+	for _, h := range p.Outline.Holes {
+		if b := h.Box(); cutOuts && math.Min(b.W(), b.H()) > least {
+			paths = append(paths, h)
+		}
+	}
+	s := &solid{}
+	rings, slack := coarse(paths)
+	s.slack = slack
+	if slices.ContainsFunc(p.Reach, curved) {
+		s.slack = math.Max(slack, 0.05)
+	}
+	s.body = decompose(rings, partLimit)
+	s.reach = bands(outside(p.Reach, rings, s.slack), 2*least+10)
+	return s
+}
+
+// coarse returns the paths as polygons and how far they may stand off the truth:
+// nothing for polygons of few vertices, else 0.05 mm or as much more as it takes to
+// bring the vertices down to a number that can be packed in good time, up to 1/200
+// of the part.
+func coarse(paths []plane.Path) ([][]plane.Point, float64) {
+	box := plane.EmptyBox()
+	for _, p := range paths {
+		box = box.Union(p.Box())
+	}
+	const most = 48
+	if !slices.ContainsFunc(paths, curved) {
+		if rings, n := flatten(paths, 0, 0); n <= most {
+			return rings, 0
+		}
+	}
+	size := box.W() + box.H()
+	for tol := math.Min(0.05, size/400); ; tol *= 1.6 {
+		rings, n := flatten(paths, tol/2, tol/2)
+		if n <= most || tol*1.6 > size/400 {
+			return rings, tol
+		}
+	}
+}
+
+func curved(p plane.Path) bool {
+	return slices.ContainsFunc(p.Segs, func(s plane.Segment) bool { return s.Kind != plane.Line })
+}
+
+// flatten returns rings without the closing point, within tol of the paths and then
+// thinned out by thin.
+func flatten(paths []plane.Path, tol, thin float64) (rings [][]plane.Point, n int) {
+	for _, p := range paths {
+		r := p.Flatten(math.Max(tol, 1e-9))
+		if len(r) > 0 && r[0] == r[len(r)-1] {
+			r = r[:len(r)-1]
+		}
+		if thin > 0 {
+			r = thinned(r, thin)
+		}
+		rings = append(rings, r)
+		n += len(r)
+	}
+	return rings, n
+}
+
+// thinned leaves out vertices of a ring that lie within tol of what remains (Douglas
+// & Peucker, "Algorithms for the reduction of the number of points required to
+// represent a digitized line or its caricature", Cartographica 10(2), 1973). It
+// splits the ring at its first vertex and the one farthest from it.
+func thinned(r []plane.Point, tol float64) []plane.Point {
+	far := 0
+	for i, p := range r {
+		if p.Dist(r[0]) > r[far].Dist(r[0]) {
+			far = i
+		}
+	}
+	closed := append(slices.Clone(r), r[0])
+	out := thin(nil, closed[:far+1], tol)
+	return thin(out, closed[far:], tol)
+}
+
+// thin appends the kept points of a polyline except its last.
+func thin(out, p []plane.Point, tol float64) []plane.Point {
+	if len(p) < 2 {
+		return out
+	}
+	e := edge{p[0], p[len(p)-1]}
+	far, d := -1, tol
+	for i := 1; i < len(p)-1; i++ {
+		di := p[i].Dist(e.a)
+		if e.a != e.b {
+			di = e.dist(p[i])
+		}
+		if di > d {
+			far, d = i, di
+		}
+	}
+	if far < 0 {
+		return append(out, p[0])
+	}
+	return thin(thin(out, p[:far+1], tol), p[far:], tol)
+}
+
+// outside returns the straight pieces of the paths that are not wholly inside the
+// rings. They stand off the paths by at most slack.
+func outside(paths []plane.Path, rings [][]plane.Point, slack float64) []edge {
+	body := &figure{}
+	for _, r := range rings {
+		for i := range r {
+			body.edges = append(body.edges, edge{r[i], r[(i+1)%len(r)]})
+		}
+	}
+	var out []edge
+	for _, p := range paths {
+		pts := p.Flatten(math.Max(slack, 1e-9))
+		for i := 1; i < len(pts); i++ {
+			e := edge{pts[i-1], pts[i]}
+			free := false
+			e.runs(body, func(q plane.Point) { free = free || !body.inside(q) && off(q, body.edges) > touch })
+			if free && e.a != e.b {
+				out = append(out, e)
+			}
+		}
+	}
+	return out
+}
+
+// bands joins strokes that lie side by side, nearer than next to each other, into
+// convex pieces as long as the hull of a band is little more than the strips between
+// its strokes: nothing could lie between them anyway.
+func bands(strokes []edge, next float64) []convex {
+	if len(strokes) == 0 {
+		return nil
+	}
+	across := strokes[0].b.Sub(strokes[0].a).Left().Unit()
+	station := func(e edge) float64 { return e.at(0.5).Dot(across) }
+	slices.SortStableFunc(strokes, func(e, f edge) int { return sign(station(e) - station(f)) })
+	var out []convex
+	var band convex
+	var last edge
+	strips := 0.0
+	for i, e := range strokes {
+		if i > 0 {
+			if e.a.Dist(last.a)+e.b.Dist(last.b) > e.a.Dist(last.b)+e.b.Dist(last.a) {
+				e.a, e.b = e.b, e.a
+			}
+			wider := hull(slices.Concat(band, convex{e.a, e.b}))
+			strips += hull([]plane.Point{last.a, last.b, e.a, e.b}).area()
+			if math.Max(e.a.Dist(last.a), e.b.Dist(last.b)) <= next && wider.area() <= 1.01*strips {
+				band, last = wider, e
+				continue
+			}
+			out = append(out, band)
+			strips = 0
+		}
+		band, last = hull([]plane.Point{e.a, e.b}), e
+	}
+	return join(append(out, band), partLimit)
+}
+
+// kind is a solid at one of its turns.
+type kind struct {
+	turn        float64
+	body, reach []convex
+	slack       float64
+	box         plane.Box // of all tool paths, exact
+	size        float64   // diagonal of box
+}
+
+func newKind(p *Piece, s *solid, turn float64) *kind {
+	m := plane.Rotate(turn)
+	k := &kind{turn: turn, slack: s.slack, box: p.extents(m)}
+	k.size = math.Hypot(k.box.W(), k.box.H())
+	for _, c := range s.body {
+		k.body = append(k.body, c.apply(m))
+	}
+	for _, c := range s.reach {
+		k.reach = append(k.reach, c.apply(m))
+	}
+	return k
+}
