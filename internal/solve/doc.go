@@ -1,5 +1,5 @@
 // Package solve holds the small numerical tools of the core: bracketed roots and
-// minima, adaptive quadrature, and elementary functions that give the same bits on
+// minima, adaptive quadrature, least squares, and elementary functions that give the same bits on
 // every machine.
 //
 // math.Exp and math.Pow, and whatever is built on them, use assembly on amd64 and
