@@ -37,16 +37,11 @@ func makeDist(root, dist string) error {
 }
 
 func gatherPieces(root string) (p pieces, err error) {
-	for _, part := range []struct {
-		text *string
-		name string
-	}{{&p.template, "index.html"}, {&p.icon, "icon.svg"}} {
-		text, err := os.ReadFile(filepath.Join(root, "site", part.name))
-		if err != nil {
-			return p, err
-		}
-		*part.text = string(text)
+	template, err := os.ReadFile(filepath.Join(root, "site", "index.html"))
+	if err != nil {
+		return p, err
 	}
+	p.template = string(template)
 	if _, err := os.Stat(filepath.Join(root, "site", "node_modules", "lit")); err != nil {
 		return p, fmt.Errorf("the page's packages are not installed; run: npm ci --prefix site")
 	}

@@ -12,7 +12,6 @@ import (
 // pieces are the parts that both pages are put together from.
 type pieces struct {
 	template string // site/index.html
-	icon     string // site/icon.svg
 	style    string
 	script   string
 	core     []byte // gzipped wasm
@@ -22,9 +21,8 @@ type pieces struct {
 // before anything that it rules.
 const (
 	placeHead   = `<meta charset="utf-8">`
-	placeIcon   = `href="icon.svg"`
-	placeStyle  = `<link rel="stylesheet" href="page.css">`
-	placeScript = `<script src="main.js"></script>`
+	placeStyle  = "<!-- style -->"
+	placeScript = "<!-- script -->"
 )
 
 // servedPolicy is the content policy of the served page.
@@ -89,23 +87,21 @@ var (
 )
 
 // fillTemplate puts the policy, further head elements, style and script into the page.
-// The icon goes into the page itself, so that it costs no request.
 func fillTemplate(p pieces, policy, head, style, script string) (string, error) {
 	head = placeHead + "\n" + `<meta http-equiv="Content-Security-Policy" content="` + policy + `">` + "\n" + head
 	// The places are found before anything is put in: a script may hold the same text.
 	var out strings.Builder
 	rest := p.template
-	icon := `href="data:image/svg+xml;base64,` + base64.StdEncoding.EncodeToString([]byte(p.icon)) + `"`
-	for _, put := range []struct{ place, text string }{{placeHead, head}, {placeIcon, icon}, {placeStyle, style}, {placeScript, script}} {
+	for _, put := range []struct{ place, text string }{{placeHead, head}, {placeStyle, style}, {placeScript, script}} {
 		before, after, ok := strings.Cut(rest, put.place)
 		if !ok {
-			return "", fmt.Errorf("site/index.html needs %s, in the order charset, icon, style, script", put.place)
+			return "", fmt.Errorf("site/index.html needs %s, in the order charset, style, script", put.place)
 		}
 		out.WriteString(before)
 		out.WriteString(put.text)
 		rest = after
 	}
-	for _, place := range []string{placeHead, placeIcon, placeStyle, placeScript} {
+	for _, place := range []string{placeHead, placeStyle, placeScript} {
 		if strings.Contains(rest, place) {
 			return "", fmt.Errorf("site/index.html has %s twice", place)
 		}
