@@ -67,12 +67,22 @@ function withAfter(change: Change, after: Json | undefined): Change {
   return after === undefined ? rest : { ...rest, after };
 }
 
-/** The change that puts value at path of doc. */
+/**
+ * The change that puts value at path of doc. What is missing on the way is part of the
+ * change, so that undo leaves no empty object behind.
+ */
 export function change(doc: Doc, path: string, value: Json | undefined): Change {
-  const before = get(doc, path);
+  const from = firstMissing(doc, path) ?? path;
+  const before = get(doc, from);
+  const after = from === path ? value : get(set(doc, path, value), from);
   return {
-    path,
+    path: from,
     ...(before === undefined ? {} : { before }),
-    ...(value === undefined ? {} : { after: value }),
+    ...(after === undefined ? {} : { after }),
   };
+}
+
+function firstMissing(doc: Doc, path: string): string | undefined {
+  const keys = path.split('.');
+  return keys.map((_, i) => keys.slice(0, i + 1).join('.')).find((p) => path !== '' && get(doc, p) === undefined);
 }

@@ -33,6 +33,8 @@ export class State {
   stale = false;
   /** A sentence about the page itself: a file opened, a core restarted. */
   notice = '';
+  /** What a newcomer should know of the design; gone with the first change. */
+  intro = '';
   /** Ids of the open cards. */
   open = new Set<string>();
   /** What is lit. */
@@ -69,7 +71,7 @@ export class State {
     const first = this.controls.examples[0];
     if (!saved) {
       this.doc = (first?.design ?? this.controls.empty) as Doc;
-      if (first) this.notice = `A worked example to start from: ${first.title}. ${first.about}`;
+      if (first) this.intro = `A worked example to start from. ${first.about} Change what you like, or take New for a job of your own.`;
     }
     this.tell();
     await this.replan();
@@ -129,6 +131,7 @@ export class State {
   private commit(label: string, changes: Change[], key?: string): void {
     this.history.record({ label, changes }, key);
     this.notice = '';
+    this.intro = '';
     this.show(changes.reduce((d, c) => set(d, c.path, c.after), this.doc));
   }
 

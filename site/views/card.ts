@@ -11,6 +11,21 @@ export class Card extends Live {
   declare card: Step;
   declare number: number;
 
+  private unlight: (() => void) | undefined;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.unlight = this.state.watch(() => {
+      const { field } = this.state.focus;
+      this.toggleAttribute('lit', field !== undefined && this.state.controlOf(field)?.card === this.card.id);
+    }, 'light');
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.unlight?.();
+  }
+
   protected override render(): TemplateResult {
     const { id, title } = this.card;
     const open = this.state.open.has(id);

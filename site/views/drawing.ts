@@ -45,7 +45,16 @@ export class Drawing extends Live {
     const refs = refsOf(this.state.focus);
     if (refs.size === 0) return nothing;
     const items = this.view.items.filter((i) => i.ref !== undefined && refs.has(i.ref));
-    return items.map((item) => svg`<path class="lit ${item.role}" d=${pathData(this.stream, item)} />`);
+    return items.map((item) => svg`<path class="lit ${item.role}" d=${pathData(this.stream, item)} />${this.callout(item)}`);
+  }
+
+  // A bent score is only a tick: a dot and its number make it findable.
+  private callout(item: Item): unknown {
+    if (item.role !== 'score') return nothing;
+    const at = points(this.stream, item)[0]!;
+    const dot = 4 / this.scale, off = 13 / this.scale;
+    return svg`<circle class="lit-dot" cx=${at.x} cy=${at.y} r=${dot} />${
+      label({ x: at.x, y: at.y - off, text: String(this.state.focus.score), anchor: 'middle', turn: 0 }, this.scale)}`;
   }
 
   // Scores near a limit carry a small wedge at their end, so that colour isn't the only word.

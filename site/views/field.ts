@@ -14,6 +14,18 @@ export class Field extends Live {
   static override properties = { ...Live.properties, control: { attribute: false } };
   declare control: Control;
 
+  private unlight: (() => void) | undefined;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.unlight = this.state.watch(() => this.toggleAttribute('lit', this.state.focus.field?.startsWith(this.control.path) ?? false), 'light');
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.unlight?.();
+  }
+
   protected override render(): TemplateResult {
     const { path, label, help } = this.control;
     const id = idOf(path);

@@ -38,7 +38,7 @@ export function line(part: Part): TemplateResult {
 export function choice(part: Part): TemplateResult {
   const choices = part.control.choices ?? [];
   const letters = choices.reduce((n, c) => n + c.label.length, 0);
-  return choices.length <= 4 && letters <= 34 ? segments(part) : list(part);
+  return choices.length <= 4 && letters <= 26 ? segments(part) : list(part);
 }
 
 function segments({ state, control, path, id, label, said, describedBy }: Part): TemplateResult {

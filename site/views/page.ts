@@ -34,12 +34,12 @@ export class Page extends Live {
     const order = narrow.matches ? ['verdict', 'result', 'job', 'bench'] : ['job', 'verdict', 'result', 'bench'];
     return html`
       <header><springrib-masthead .state=${state}></springrib-masthead></header>
-      <main>${repeat(order, (part) => part, (part) => this.part(part))}</main>
+      <main>${repeat(order, (part) => part, (part) => this.section(part))}</main>
       <div class="notice" role="status">${state.notice ? html`<p>${state.notice}</p>
         <button type="button" class="quiet" @click=${() => state.say('')}>Put away</button>` : nothing}</div>`;
   }
 
-  private part(part: string): TemplateResult {
+  private section(part: string): TemplateResult {
     const { state } = this;
     if (part === 'verdict') return html`<springrib-verdict .state=${state}></springrib-verdict>`;
     if (part === 'bench') return html`<springrib-bench .state=${state}></springrib-bench>`;
@@ -53,6 +53,7 @@ export class Page extends Live {
   private job(): TemplateResult {
     const { state } = this;
     return html`<section class="job" aria-label="The job">
+      ${state.intro ? html`<p class="intro">${state.intro}</p>` : nothing}
       ${repeat(state.controls?.cards ?? [], (c) => c.id, (c, i) => html`
         <springrib-card .state=${state} .card=${c} .number=${i + 1}></springrib-card>`)}
       ${state.controls ? nothing : html`<p class="empty">Laying out the job…</p>`}</section>`;

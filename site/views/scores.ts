@@ -24,7 +24,7 @@ export class Scores extends Live {
         aria-valuetext=${told(at, scores.length)}
         @input=${(e: Event) => this.state.light({ score: Number((e.target as HTMLInputElement).value) })}
         @focus=${() => this.state.light({ score: at.n })} @blur=${() => this.state.light({})} />
-      <p class="told ${lit ? 'lit' : ''}">${lit ? html`${at.near ? sign('warn') : nothing}<strong>${at.n}</strong> of ${scores.length}
+      <p class="told ${lit ? 'lit' : ''}">${lit ? html`${at.near ? sign('warn') : nothing}<span><strong>${at.n}</strong> of ${scores.length}</span>
           <span>${at.at}</span> <span>${at.fold}</span> <span>${at.limit}</span>`
         : html`${scores.length} scores. Touch one, or slide along them.`}</p>`;
   }

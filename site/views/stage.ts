@@ -7,7 +7,7 @@ import type { Drawing } from '../messages';
 import type { Picture } from '../state';
 import { room } from './drawing';
 import { legendOf, words } from './roles';
-import { commonScale } from './scale';
+import { arranged, commonScale } from './scale';
 import { Live } from './live';
 import { narrow } from './narrow';
 
@@ -34,8 +34,8 @@ export class Stage extends Live {
 
   private measure(): void {
     const width = this.clientWidth;
-    // Two thirds of the window leave the verdict and the way onward in sight.
-    const height = Math.max(300, window.innerHeight * (narrow.matches ? 0.42 : 0.62));
+    // What is left of the window leaves the verdict and the slide along the scores in sight.
+    const height = Math.max(narrow.matches ? 240 : 420, window.innerHeight * (narrow.matches ? 0.4 : 0.66));
     if (width === this.space.width && height === this.space.height) return;
     this.space = { width, height };
     this.requestUpdate();
@@ -52,19 +52,22 @@ export class Stage extends Live {
     const groups: [Side, typeof indexed][] = [['panel', panel], ['sheets', sheets]];
     const inSight = narrow.matches ? indexed : this.side === 'panel' ? panel : sheets;
     this.toggleAttribute('stale', stale);
+    const beside = !narrow.matches && this.side === 'panel' && arranged(panel.map(({ view }) => view), this.space, room) === 'beside';
     return html`
       <div class="stage-head">
         ${sheets.length ? this.switch(sheets.length) : nothing}
-        ${legend(inSight.map(({ view }) => view))}
       </div>
       ${stale ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
-      <div class="panes">
+      <div class="panes ${beside ? 'beside' : ''}">
         ${groups.filter(([side]) => narrow.matches || side === this.side).map(([side, list]) => this.pane(side, list, picture))}
-      </div>`;
+      </div>
+      ${legend(inSight.map(({ view }) => view))}`;
   }
 
   private pane(side: Side, list: { view: Drawing; at: number }[], picture: Picture): TemplateResult {
-    const scale = commonScale(list.map(({ view }) => view), this.space, room, side === 'panel' && !narrow.matches);
+    const views = list.map(({ view }) => view);
+    const how = narrow.matches || side === 'sheets' ? 'single' : arranged(views, this.space, room);
+    const scale = commonScale(views, this.space, room, how);
     return html`${repeat(list, ({ view }) => view.id, ({ view, at }) => html`
       <springrib-drawing class="pane" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scale}></springrib-drawing>`)}`;
   }

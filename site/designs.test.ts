@@ -1,0 +1,43 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { bytesOf, readDesign, switchUnits } from './designs';
+import { State } from './state';
+import { Fixture, hood } from './testing/fixture';
+
+async function started(): Promise<State> {
+  const state = new State(new Fixture(), { load: () => undefined, save: () => true });
+  await state.start();
+  return state;
+}
+
+test('a file is opened and can be undone', async () => {
+  const state = await started();
+  await readDesign(state, new File(['{"name":"other"}'], 'other.json'));
+  assert.deepEqual(state.doc, { name: 'other' });
+  assert.match(state.notice, /other\.json/);
+  state.undo();
+  assert.equal(state.doc, hood);
+});
+
+test('a broken or huge file leaves the design alone and says why', async () => {
+  const state = await started();
+  await readDesign(state, new File(['{"name":'], 'cut.json'));
+  assert.equal(state.doc, hood);
+  assert.match(state.notice, /cut short/);
+  await readDesign(state, new File([new Uint8Array(50e6)], 'film.mov'));
+  assert.equal(state.doc, hood);
+  assert.match(state.notice, /50 MB/);
+});
+
+test('files come as text or as base64', () => {
+  assert.equal(bytesOf({ name: 'a.svg', type: 'image/svg+xml', text: '<svg/>' }), '<svg/>');
+  assert.deepEqual([...(bytesOf({ name: 'a.pdf', type: 'application/pdf', base64: 'AP+A' }) as Uint8Array)], [0, 255, 128]);
+  assert.equal(bytesOf({ name: 'empty.txt', type: 'text/plain' }), '');
+});
+
+test('units go through the core', async () => {
+  const state = await started();
+  await switchUnits(state, 'in');
+  assert.equal(state.doc.units, 'in');
+  assert.deepEqual([...state.open], []);
+});
