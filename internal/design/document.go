@@ -35,14 +35,16 @@ type Sheet struct {
 	Stock    string   `json:"stock"`    // id of a stock in package stock, or "own"
 	Readings []string `json:"readings"` // measured thickness, one to nine readings
 	// Overrides of the handbook figures; empty keeps the handbook.
-	E            string `json:"e"`            // bending modulus across the scores, MPa
-	EZ           string `json:"ez"`           // through-thickness modulus, MPa
-	GXZ          string `json:"gxz"`          // transverse shear modulus, MPa
-	MOR          string `json:"mor"`          // bending strength, MPa
-	StrainLimit  string `json:"strainLimit"`  // strain at rupture of the skin, percent
-	StrainTested bool   `json:"strainTested"` // StrainLimit comes from a bend strip of this sheet
-	Grain        string `json:"grain"`        // face grain against the scores: "none", "across", "along", or an angle
+	E            string `json:"e"`                    // bending modulus across the scores, MPa
+	EZ           string `json:"ez"`                   // through-thickness modulus, MPa
+	GXZ          string `json:"gxz"`                  // transverse shear modulus, MPa
+	MOR          string `json:"mor"`                  // bending strength, MPa
+	StrainLimit  string `json:"strainLimit"`          // strain at rupture of the skin, percent
+	StrainTested bool   `json:"strainTested"`         // StrainLimit comes from a bend strip of this sheet
+	Grain        string `json:"grain"`                // face grain against the scores: "none", "across", "along", "angle", or an angle itself
+	GrainAngle   string `json:"grainAngle,omitempty"` // between face grain and scores, for "angle"
 	OwnName      string `json:"ownName,omitempty"`
+	OwnKind      string `json:"ownKind,omitempty"`    // "wood", "acrylic", "unknown": decides what a laser may do
 	OwnDensity   string `json:"ownDensity,omitempty"` // kg/m3
 }
 

@@ -119,3 +119,57 @@ func GlueLine(plies []float64, t, h float64) (at, off float64, ok bool) {
 	}
 	return at, off, true
 }
+
+// Edge returns the modulus of a part cut from the stock and bent on edge, in the
+// plane of the sheet. The plies of plywood then share the load by thickness; a curved
+// part meets the face grain at every angle, so that Value is the mean of along and
+// across, and Low and High reach from the softer to the stiffer of the two.
+func (s Stock) Edge() Figure {
+	if len(s.Plies) == 0 {
+		return s.bothWays(s.EAlong, s.ECross)
+	}
+	along, cross := s.edgeShares()
+	f := s.bothWays(s.EAlong.Times(along/s.EAlong.Value), s.ECross.Times(cross/s.ECross.Value))
+	f.Source, f.Grade = "plies shared by thickness; "+s.EAlong.Source, Computed
+	return f
+}
+
+// EdgeStrength returns the bending strength of such a part. In plywood it is taken in
+// proportion to the modulus, with the face grain's strain at rupture.
+func (s Stock) EdgeStrength() Figure {
+	if len(s.Plies) == 0 {
+		return s.bothWays(s.MORAlong, s.MORCross)
+	}
+	e := s.Edge()
+	f := s.MORAlong.Times(e.Value / s.EAlong.Value)
+	f.Low *= e.Low / e.Value
+	f.Source, f.Grade = "in proportion to the modulus on edge; "+s.MORAlong.Source, Computed
+	return f
+}
+
+func (s Stock) bothWays(a, b Figure) Figure {
+	if !s.Grain || !b.Given() {
+		return a
+	}
+	a.Value = (a.Value + b.Value) / 2
+	a.Low, a.High = math.Min(a.Low, b.Low), math.Max(a.High, b.High)
+	return a
+}
+
+// edgeShares returns the in-plane moduli along and across the face grain. Laminate with
+// the veneer's moduli el, et gives along = k el + (1-k) et, cross the other way round,
+// which is undone here for the nominal figures.
+func (s Stock) edgeShares() (along, cross float64) {
+	k, _ := Laminate(s.Plies, 1, 0)
+	sum, diff := s.EAlong.Value+s.ECross.Value, (s.EAlong.Value-s.ECross.Value)/(2*k-1)
+	el, et := (sum+diff)/2, (sum-diff)/2
+	var odd, all float64
+	for i, t := range s.Plies {
+		all += t
+		if i%2 == 0 {
+			odd += t
+		}
+	}
+	q := odd / all
+	return q*el + (1-q)*et, (1-q)*el + q*et
+}

@@ -1,0 +1,66 @@
+package design
+
+// Example is a ready design. What it shows is invented.
+type Example struct {
+	ID, Title, About string
+	Design           Document
+}
+
+// Empty returns what a new design starts from: a laser, 3 mm MDF, and every field left
+// to its default but for those that only the maker can fill, the size of the curve and of the panel.
+func Empty() Document {
+	return Document{
+		Format: Format, Version: Version, Units: "mm",
+		Sheet:   Sheet{Stock: "mdf-3", Readings: []string{}},
+		Machine: Machine{Tool: "laser", Depths: []string{}},
+		Curve:   Curve{Kind: RadiusAngle, Line: Contact},
+		Panel:   Panel{Shape: Rectangle, ScoredFace: Hollow, ShowFace: Round, Spacing: Follow, Passes: "auto", Finish: "satin", Overrun: "auto"},
+		Rib:     Rib{Side: Hollow, Stock: "same", Foot: Plain, Short: "auto"},
+	}
+}
+
+// Examples returns designs of a harbour town's reading room that does not exist.
+func Examples() []Example {
+	return []Example{
+		{
+			ID: "harbour-lamp", Title: "Harbour lamp (invented)",
+			About:  "A shade of 3 mm MDF round a quay lamp: an arc wrapped over its rib, scored on the hollow side so that nothing shows.",
+			Design: harbourLamp(),
+		}, {
+			ID: "reading-tray", Title: "Reading-room tray (invented)",
+			About:  "A tapered strip of 4 mm birch plywood lying in a cradle: span and rise, scored on the round side, which nobody sees.",
+			Design: readingTray(),
+		},
+	}
+}
+
+func harbourLamp() Document {
+	d := Empty()
+	d.Name, d.Revision = "Harbour lamp", "A"
+	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
+	d.Sheet.Readings = []string{"3.02", "3.05", "3.00", "3.04", "3.01"}
+	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
+	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
+	d.Curve.Radius, d.Curve.Angle = "110", "120"
+	d.Panel.Width = "140"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "14", "2"
+	return d
+}
+
+func readingTray() Document {
+	d := Empty()
+	d.Name, d.Revision = "Reading-room tray", "A"
+	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
+	d.Sheet.Stock, d.Sheet.Grain = "birch-4", "across"
+	d.Sheet.Readings = []string{"3.92", "3.95", "3.90", "3.94", "3.89"}
+	d.Machine.Depths = []string{"1.5", "2.7", "3.0"}
+	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.2", "0.1"
+	d.Curve.Kind, d.Curve.Span, d.Curve.Rise = SpanRise, "320", "50"
+	d.Panel.Shape = Taper
+	d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.WidestAt, d.Panel.TipWidth = "70", "90", "120", "40"
+	d.Panel.TipRound = true
+	d.Panel.ScoredFace, d.Panel.ShowFace = Round, Hollow
+	d.Panel.Finish = "hidden"
+	d.Rib.Side, d.Rib.FootDepth, d.Rib.TipDepth = Round, "32", "16"
+	return d
+}

@@ -1,0 +1,111 @@
+package design
+
+import (
+	"math"
+
+	"springrib/internal/stock"
+)
+
+func ribFields() []Field {
+	stub := "rib.foot=" + Stub
+	return []Field{
+		{
+			Path: "rib.side", Card: "rib", Label: "The rib sits on the", Kind: Choose, text: Hollow,
+			Choices: []Choice{{Hollow, "Hollow side: the panel wraps it"}, {Round, "Round side: it is a cradle"}},
+			Help:    "The side of the first bend.",
+			into:    func(v *Values, r reading) { v.Rib.Side = r.text },
+		}, {
+			Path: "rib.stock", Card: "rib", Label: "Cut from", Kind: Choose, text: "same",
+			Choices: append([]Choice{{"same", "The same sheet as the panel"}}, stockChoices()[:len(stock.All())]...),
+			Help:    "What the rib is cut from.",
+			into: func(v *Values, r reading) {
+				v.Rib.Same = r.text == "same"
+				v.Rib.Stock = v.Sheet.Stock
+				if s, ok := stock.Lookup(r.text); ok {
+					v.Rib.Stock = s
+				}
+			},
+		}, {
+			Path: "rib.thickness", Card: "rib", Label: "Thickness of the rib", Kind: Length, Min: 0.3, Max: 100,
+			Help: "As measured; it is the width of the glue line.",
+			preset: func(v *Values) float64 {
+				if v.Rib.Same {
+					return sized(v.Sheet.T)
+				}
+				return v.Rib.Stock.Thickness.Value
+			},
+			into: func(v *Values, r reading) { v.Rib.Thickness = r.num },
+		}, {
+			Path: "rib.footDepth", Card: "rib", Label: "Depth at the foot", Kind: Length, Min: 1, Max: 2000,
+			Help: "Across the rib, from its edge to its back; it tapers evenly to the tip.", preset: always(25), // common practice, no source
+			into: func(v *Values, r reading) { v.Rib.FootDepth = r.num },
+		}, {
+			Path: "rib.tipDepth", Card: "rib", Label: "Depth at the tip", Kind: Length, Min: 1, Max: 2000,
+			Help: "Half of the foot's reads well and stays stiff.", preset: func(v *Values) float64 { return sized(math.Max(1, v.Rib.FootDepth/2)) },
+			into: func(v *Values, r reading) { v.Rib.TipDepth = r.num },
+		}, {
+			Path: "rib.foot", Card: "rib", Label: "Foot", Kind: Choose, text: Plain,
+			Choices: []Choice{{Plain, "Plain"}, {Stub, "With a stub"}},
+			Help:    "A stub goes into a slot of what it stands on.",
+			into:    func(v *Values, r reading) { v.Rib.Foot = r.text },
+		}, {
+			Path: "rib.stubDepth", Card: "rib", Label: "Stub goes in by", Kind: Length, When: stub, Min: 0.5, Max: 500,
+			Help: "How far it stands out from the foot.", preset: func(v *Values) float64 { return sized(2 * v.Rib.Thickness) },
+			into: func(v *Values, r reading) { v.Rib.StubDepth = r.num },
+		}, {
+			Path: "rib.stubWidth", Card: "rib", Label: "Stub width", Kind: Length, When: stub, Min: 0.5, Max: 2000,
+			Help: "Along the foot; the shoulders on both sides carry.", preset: func(v *Values) float64 { return sized(math.Max(0.5, 0.6*v.Rib.FootDepth)) },
+			into: func(v *Values, r reading) { v.Rib.StubWidth = r.num },
+		}, {
+			Path: "rib.tipRound", Card: "rib", Label: "Corner radius at the tip", Kind: Length, Min: 0, Max: 500, More: true,
+			Help: "Takes the sharp corners off the tip.", preset: func(v *Values) float64 { return sized(math.Min(4, v.Rib.TipDepth/3)) },
+			into: func(v *Values, r reading) { v.Rib.TipRound = r.num },
+		}, {
+			Path: "rib.endGap", Card: "rib", Label: "Gap allowed at the unglued end", Kind: Length, Min: 0.01, Max: 20, More: true,
+			Help: "Past the glue the panel runs straight; this says how far it may stand off.", preset: always(0.3), // common practice, no source
+			into: func(v *Values, r reading) { v.Rib.EndGap = r.num },
+		}, {
+			Path: "rib.short", Card: "rib", Label: "Rib and glue stop short of the curve's end by", Kind: Length, Min: 0, Max: 5000, More: true,
+			Help: "So that no glue shows at the tip.", Auto: "by the gap allowed",
+			into: func(v *Values, r reading) { v.Rib.Short = Opt{r.num, r.typed} },
+		}, {
+			Path: "rib.markStart", Card: "rib", Label: "Glue mark starts outside the foot edge by", Kind: Length, Min: 0, Max: 100, More: true,
+			Help: "So that its start can be seen when the rib is in place.", preset: always(2), // common practice, no source
+			into: func(v *Values, r reading) { v.Rib.MarkStart = r.num },
+		}, {
+			Path: "rib.e", Card: "rib", Label: "Stiffness of the rib (E)", Kind: Stress, More: true, Min: 50, Max: 250000,
+			Help: "Modulus on edge; leave it empty for the handbook's.", Auto: "the handbook's figure",
+			tells: func(v *Values) string { return tell(Stress, v.Rib.E) },
+			into: func(v *Values, r reading) {
+				v.Rib.E = v.Rib.Stock.Edge()
+				if r.typed {
+					v.Rib.E = typed(r.num, typedSpread)
+				}
+			},
+		}, {
+			Path: "rib.mor", Card: "rib", Label: "Strength of the rib", Kind: Stress, More: true, Min: 1, Max: 2000,
+			Help: "Bending strength on edge; leave it empty for the handbook's.", Auto: "the handbook's figure",
+			tells: func(v *Values) string { return tell(Stress, v.Rib.MOR) },
+			into: func(v *Values, r reading) {
+				v.Rib.MOR = v.Rib.Stock.EdgeStrength()
+				if r.typed {
+					v.Rib.MOR = typed(r.num, typedSpread)
+				}
+			},
+		}, {
+			Path: "rib.glueBond", Card: "rib", Label: "Strength across the glue line", Kind: Stress, More: true, Min: 0.01, Max: 100,
+			Help: "What pulls a face off the sheet (internal bond); leave it empty for the handbook's.", Auto: "the handbook's figure",
+			tells: func(v *Values) string { return tell(Stress, v.Rib.GlueBond) },
+			into: func(v *Values, r reading) {
+				v.Rib.GlueBond = v.Sheet.InternalBond
+				if r.typed {
+					v.Rib.GlueBond = typed(r.num, guessSpread)
+				}
+			},
+		}, {
+			Path: "rib.quantity", Card: "rib", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20, More: true,
+			Help: "Spread evenly across the panel.", preset: always(1),
+			into: func(v *Values, r reading) { v.Rib.Quantity = int(r.num) },
+		},
+	}
+}

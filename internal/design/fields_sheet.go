@@ -1,0 +1,246 @@
+package design
+
+import (
+	"math"
+	"strings"
+
+	"springrib/internal/stock"
+	"springrib/internal/unit"
+)
+
+// Spreads that a typed figure is taken to have: nobody types one, and a figure
+// without spread would claim too much. Common practice, no source.
+const (
+	typedSpread  = 0.10 // bending modulus and strength from a supplier's sheet or a simple test
+	testedSpread = 0.10 // strain at rupture from a bend strip
+	guessSpread  = 0.25 // strain or softness typed without a test
+)
+
+func sheetFields() []Field {
+	return []Field{
+		{
+			Path: "sheet.stock", Card: "sheet", Label: "What it is", Kind: Choose, Choices: stockChoices(), text: "mdf-3",
+			Help: "The kind of sheet decides how stiff it is and how far it bends before it cracks.",
+			into: func(v *Values, r reading) {
+				v.Sheet.Own = r.text == "own"
+				if s, ok := stock.Lookup(r.text); ok {
+					v.Sheet.Stock = s
+				} else {
+					v.Sheet.Stock = stock.Stock{ID: "own", Name: "Own sheet"}
+				}
+			},
+		}, {
+			Path: "sheet.ownName", Card: "sheet", Label: "Its name", Kind: Text, When: "sheet.stock=own", text: "Own sheet",
+			Help: "What you call this sheet.",
+			into: func(v *Values, r reading) {
+				if v.Sheet.Own {
+					v.Sheet.Stock.Name = r.text
+				}
+			},
+		}, {
+			Path: "sheet.ownKind", Card: "sheet", Label: "What it is made of", Kind: Choose, When: "sheet.stock=own", text: "unknown",
+			Choices: []Choice{{"wood", "Wood, board, paper or card"}, {"acrylic", "Acrylic (PMMA), certain"}, {"unknown", "Another plastic, or not known"}},
+			Help:    "A plastic that may hold chlorine must never go under a laser.",
+			into: func(v *Values, r reading) {
+				if !v.Sheet.Own {
+					return
+				}
+				v.Sheet.Stock.Family = stock.Fibreboard
+				if r.text != "wood" {
+					v.Sheet.Stock.Family = stock.Plastic
+				}
+				if r.text == "unknown" {
+					v.Sheet.Stock.Laser = stock.Laser{Never: true, Why: "Nobody has said what it is made of. A plastic that holds chlorine gives off hydrogen chloride under a laser."}
+				}
+			},
+		}, {
+			Path: "sheet.readings", Card: "sheet", Label: "Thickness, as measured", Kind: Lengths, Min: 0.2, Max: 30,
+			Help: "Measure at five places with a caliper: the name on the label is not the thickness.",
+		}, {
+			Path: "sheet.grain", Card: "sheet", Label: "Face grain", Kind: Choose, When: "sheet.stock=" + strings.Join(grained(), "|"),
+			Choices: []Choice{{"across", "Runs across the scores"}, {"along", "Runs along the scores"}, {"angle", "At an angle to the scores"}, {"none", "Has no grain"}},
+			Help:    "Scores along the face grain split the skin; across it the skin is strong and stiff.", text: "across",
+			into: func(v *Values, r reading) {
+				s := &v.Sheet
+				s.Grained = s.Stock.Grain && r.text != "none"
+				s.GrainToScores = math.Pi / 2
+				if r.text == "along" {
+					s.GrainToScores = 0
+				}
+			},
+		}, {
+			Path: "sheet.grainAngle", Card: "sheet", Label: "Angle between face grain and scores", Kind: Angle, When: "sheet.grain=angle",
+			Help: "0 is along the scores, 90 across them.", Min: 0, Max: math.Pi / 2, preset: always(math.Pi / 4),
+			into: func(v *Values, r reading) { v.Sheet.GrainToScores = r.num },
+		}, {
+			Path: "sheet.e", Card: "sheet", Label: "Bending stiffness (E)", Kind: Stress, More: true, Min: 50, Max: 250000,
+			Help: "Bending modulus across the scores; leave it empty for the handbook's.", Auto: "the handbook's figure",
+			tells: func(v *Values) string { return tell(Stress, v.Sheet.E) },
+			into:  func(v *Values, r reading) { elastic(&v.Sheet, r) },
+		}, {
+			Path: "sheet.mor", Card: "sheet", Label: "Bending strength", Kind: Stress, More: true, Min: 1, Max: 2000,
+			Help: "Stress at which an unscored strip breaks; leave it empty for the handbook's.", Auto: "the handbook's figure",
+			tells: func(v *Values) string { return tell(Stress, v.Sheet.MOR) },
+			into:  func(v *Values, r reading) { strength(&v.Sheet, r) },
+		}, {
+			Path: "sheet.ez", Card: "sheet", Label: "Softness through the thickness (E_z)", Kind: Stress, More: true, Min: 1, Max: 250000,
+			Help: "Modulus through the thickness; nearly always unknown, so the range is wide.", Auto: "the handbook's figure",
+			tells: func(v *Values) string { return tell(Stress, v.Sheet.EZ) },
+			into: func(v *Values, r reading) {
+				if r.typed {
+					v.Sheet.EZ = typed(r.num, guessSpread)
+				}
+			},
+		}, {
+			Path: "sheet.gxz", Card: "sheet", Label: "Shear through the thickness (G_xz)", Kind: Stress, More: true, Min: 1, Max: 100000,
+			Help: "Transverse shear modulus across the scores; nearly always unknown, so the range is wide.", Auto: "the handbook's figure",
+			tells: func(v *Values) string { return tell(Stress, v.Sheet.GXZ) },
+			into: func(v *Values, r reading) {
+				if r.typed {
+					v.Sheet.GXZ = typed(r.num, guessSpread)
+				}
+			},
+		}, {
+			Path: "sheet.strainTested", Card: "sheet", Label: "A bend strip of this sheet gave the strain below", Kind: Check, More: true,
+			Help: "A tested strain is a limit; a handbook strain only warns.",
+			into: func(v *Values, r reading) { v.Sheet.StrainTested = r.on },
+		}, {
+			Path: "sheet.strainLimit", Card: "sheet", Label: "Strain at which the skin cracks", Kind: Percent, More: true, Min: 0.0005, Max: 0.5,
+			Help: "In percent, from a bend strip if you have one.", Auto: "the handbook's figure",
+			tells: func(v *Values) string { return tell(Percent, v.Sheet.Rupture) },
+			into:  func(v *Values, r reading) { rupture(&v.Sheet, r) },
+		}, {
+			Path: "sheet.ownDensity", Card: "sheet", Label: "Density", Kind: Density, More: true, When: "sheet.stock=own", Min: 20, Max: 9000,
+			Help: "In kg/m³; weigh a square and divide.", preset: always(700),
+			into: func(v *Values, r reading) {
+				if v.Sheet.Own {
+					v.Sheet.Density = figure(r.num, 0.1, r.typed)
+				}
+			},
+		},
+	}
+}
+
+func stockChoices() []Choice {
+	var cs []Choice
+	for _, s := range stock.All() {
+		cs = append(cs, Choice{s.ID, s.Name})
+	}
+	return append(cs, Choice{"own", "A sheet of your own"})
+}
+
+func grained() []string {
+	var ids []string
+	for _, s := range stock.All() {
+		if s.Grain {
+			ids = append(ids, s.ID)
+		}
+	}
+	return ids
+}
+
+func typed(v, spread float64) stock.Figure {
+	return stock.Figure{Value: v, Low: v * (1 - spread), High: v * (1 + spread), Source: "typed by you", Grade: stock.Typed}
+}
+
+// tell says what a handbook figure is, with its range.
+func tell(k Kind, f stock.Figure) string {
+	word := "handbook"
+	if f.Grade != stock.Published && f.Grade != stock.Computed {
+		word = "a guess"
+	}
+	return k.show(f.Value, unit.MM) + ", " + word + ", " + k.show(f.Low, unit.MM) + " to " + k.show(f.High, unit.MM)
+}
+
+func figure(v, spread float64, byPerson bool) stock.Figure {
+	f := typed(v, spread)
+	if !byPerson {
+		f.Source, f.Grade = "assumed, common practice, no source", stock.Practice
+	}
+	return f
+}
+
+// elastic fills the stiffness figures for the direction in which the panel bends, then
+// what was typed over them. It runs once stock and grain are known.
+func elastic(s *SheetValues, r reading) {
+	if s.Own {
+		ownElastic(s, r)
+		return
+	}
+	st := s.Stock
+	theta := 0.0
+	if s.Grained {
+		theta = math.Pi/2 - s.GrainToScores
+	}
+	s.E, s.GXZ, s.MOR, s.Rupture = st.Bent(theta)
+	s.EZ, s.NuXY, s.NuXZ, s.Density, s.InternalBond = st.EZ, st.NuXY, st.NuXZ, st.Density, st.InternalBond
+	if r.typed {
+		s.E = typed(r.num, typedSpread)
+	}
+}
+
+// ownElastic starts a sheet of the person's own: a fibreboard's ratios for what only
+// a laboratory knows, for a plastic the same stiffness every way.
+func ownElastic(s *SheetValues, r reading) {
+	e := 3000.0 // between MDF and acrylic; a finding asks for the real one
+	if r.typed {
+		e = r.num
+	}
+	s.E = figure(e, typedSpread, r.typed)
+	guess := func(v, lo, hi float64, source string) stock.Figure {
+		return stock.Figure{Value: v, Low: lo, High: hi, Source: source, Grade: stock.MemoryLow}
+	}
+	s.NuXY = guess(0.3, 0.2, 0.4, "assumed")
+	s.NuXZ = s.NuXY
+	s.EZ = guess(0.07*e, 0.035*e, 0.14*e, "0.07 E as of fibreboard, within a factor of two")
+	s.GXZ = guess(0.055*e, 0.0275*e, 0.11*e, "0.055 E as of fibreboard, within a factor of two")
+	if s.Stock.Family == stock.Plastic {
+		s.EZ = guess(e, 0.9*e, 1.1*e, "the same in every direction")
+		s.GXZ = guess(e/2.6, e/2.8, e/2.4, "E/(2(1+nu))")
+	}
+	s.InternalBond = guess(0.5, 0.25, 1, "assumed")
+}
+
+func strength(s *SheetValues, r reading) {
+	if s.Own {
+		mor := 0.01 * s.E.Value
+		if r.typed {
+			mor = r.num
+		}
+		s.MOR = figure(mor, typedSpread, r.typed)
+	} else if r.typed {
+		s.MOR = typed(r.num, typedSpread)
+	}
+	if r.typed || s.Own {
+		// The nominal strain at rupture follows the strength; ends against each other.
+		s.Rupture = stock.Figure{
+			Value: s.MOR.Value / s.E.Value, Low: s.MOR.Low / s.E.High, High: s.MOR.High / s.E.Low,
+			Source: "bending strength over bending modulus", Grade: stock.Computed,
+		}
+	}
+}
+
+func rupture(s *SheetValues, r reading) {
+	switch {
+	case r.typed && s.StrainTested:
+		s.Rupture = typed(r.num, testedSpread)
+		s.Rupture.Source, s.Rupture.Grade = "bend strip", stock.Tested
+	case r.typed:
+		s.Rupture = typed(r.num, guessSpread)
+	default:
+		s.StrainTested = false // nothing was tested when nothing is written
+	}
+	if s.Own {
+		s.finishOwn()
+	}
+}
+
+// finishOwn writes the figures into the stock itself, which the rib may be cut from.
+func (s *SheetValues) finishOwn() {
+	st := &s.Stock
+	st.EAlong, st.MORAlong, st.RuptureAlong = s.E, s.MOR, s.Rupture
+	st.EZ, st.GXZAlong, st.NuXY, st.NuXZ, st.InternalBond = s.EZ, s.GXZ, s.NuXY, s.NuXZ, s.InternalBond
+	st.GInPlane = s.E.Times(1 / (2 * (1 + s.NuXY.Value)))
+	st.Thickness = stock.Figure{Value: s.T, Low: s.T - s.TSpread, High: s.T + s.TSpread, Source: "measured", Grade: stock.Typed}
+	st.Notes = []string{"This sheet is not in the handbook: read its maker's safety sheet before you cut or glue it."}
+}

@@ -1,0 +1,150 @@
+package design
+
+import (
+	"reflect"
+	"strconv"
+	"strings"
+)
+
+// maxList is the longest list of readings, depths or pieces that Set will make.
+const maxList = 60
+
+// OperationIDs returns the keys of Cut.Operations in cutting order.
+func OperationIDs() []string { return []string{"score", "mark", "inner", "outer"} }
+
+// Get returns the text at a dotted path, "curve.radius" or "curve.pieces.2.length". A
+// check box reads "true" or "false". ok is false where a document has no such field
+// or, in a list, no such entry; an operation not yet named reads as empty.
+func Get(doc Document, path string) (text string, ok bool) {
+	v := reflect.ValueOf(doc)
+	for path != "" {
+		var step string
+		step, path, _ = strings.Cut(path, ".")
+		switch v.Kind() {
+		case reflect.Struct:
+			v = member(v, step)
+		case reflect.Slice:
+			i, err := strconv.Atoi(step)
+			if err != nil || i < 0 || i >= v.Len() {
+				return "", false
+			}
+			v = v.Index(i)
+		case reflect.Map:
+			if !isOperation(step) {
+				return "", false
+			}
+			entry := v.MapIndex(reflect.ValueOf(step))
+			if !entry.IsValid() {
+				entry = reflect.Zero(v.Type().Elem())
+			}
+			v = entry
+		default:
+			return "", false
+		}
+		if !v.IsValid() {
+			return "", false
+		}
+	}
+	switch v.Kind() {
+	case reflect.String:
+		return v.String(), true
+	case reflect.Bool:
+		return strconv.FormatBool(v.Bool()), true
+	}
+	return "", false
+}
+
+// Set returns doc with the text at path replaced; doc itself stays as it was. The
+// entry after the last of a list, or a few beyond, is added. ok is false, and doc
+// returned unchanged, where there is no such field, or a check box is given anything
+// but "true" or "false".
+func Set(doc Document, path, text string) (changed Document, ok bool) {
+	changed = Clone(doc)
+	if !set(reflect.ValueOf(&changed).Elem(), path, text) {
+		return doc, false
+	}
+	return changed, true
+}
+
+func set(v reflect.Value, path, text string) bool {
+	if path == "" {
+		switch v.Kind() {
+		case reflect.String:
+			v.SetString(text)
+			return true
+		case reflect.Bool:
+			on, err := strconv.ParseBool(text)
+			if err == nil && (text == "true" || text == "false") {
+				v.SetBool(on)
+				return true
+			}
+		}
+		return false
+	}
+	step, rest, _ := strings.Cut(path, ".")
+	switch v.Kind() {
+	case reflect.Struct:
+		m := member(v, step)
+		return m.IsValid() && set(m, rest, text)
+	case reflect.Slice:
+		i, err := strconv.Atoi(step)
+		if err != nil || i < 0 || i >= max(maxList, v.Len()) {
+			return false
+		}
+		for v.Len() <= i {
+			v.Set(reflect.Append(v, reflect.Zero(v.Type().Elem())))
+		}
+		return set(v.Index(i), rest, text)
+	case reflect.Map:
+		if !isOperation(step) {
+			return false
+		}
+		if v.IsNil() {
+			v.Set(reflect.MakeMap(v.Type()))
+		}
+		entry := reflect.New(v.Type().Elem()).Elem()
+		if old := v.MapIndex(reflect.ValueOf(step)); old.IsValid() {
+			entry.Set(old)
+		}
+		if !set(entry, rest, text) {
+			return false
+		}
+		v.SetMapIndex(reflect.ValueOf(step), entry)
+		return true
+	}
+	return false
+}
+
+// member returns the field of struct v that is saved as name.
+func member(v reflect.Value, name string) reflect.Value {
+	for i := range v.NumField() {
+		if tag, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ","); tag == name {
+			return v.Field(i)
+		}
+	}
+	return reflect.Value{}
+}
+
+func isOperation(id string) bool {
+	for _, k := range OperationIDs() {
+		if k == id {
+			return true
+		}
+	}
+	return false
+}
+
+// Clone returns a copy of doc that shares nothing with it.
+func Clone(doc Document) Document {
+	doc.Sheet.Readings = append([]string(nil), doc.Sheet.Readings...)
+	doc.Machine.Depths = append([]string(nil), doc.Machine.Depths...)
+	doc.Curve.Pieces = append([]Piece(nil), doc.Curve.Pieces...)
+	if doc.Cut.Operations != nil {
+		ops := make(map[string]Operation, len(doc.Cut.Operations))
+		for k, v := range doc.Cut.Operations {
+			ops[k] = v
+		}
+		doc.Cut.Operations = ops
+	}
+	return doc
+}

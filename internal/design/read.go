@@ -1,0 +1,308 @@
+package design
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"springrib/internal/finding"
+	"springrib/internal/unit"
+)
+
+// State is what a field says of itself now, for the form.
+type State struct {
+	Path    string
+	Shown   bool   // its condition holds
+	Default string // what an empty field means
+	Problem string // why its text can't be used, and what to write
+	Means   string // how its text was understood, where that is not plain from it
+}
+
+// Read turns a document into values and gathers a finding for every field that is
+// unreadable, out of range or missing. The ids it gives are "field-missing",
+// "field-unreadable", "field-range", "field-order" (all of them stops),
+// "thickness-odd", "readings-scatter", "colours-alike" (warnings) and "first-bend" (a note).
+func Read(doc Document) (Values, []finding.Finding) {
+	r := readAll(doc)
+	return r.v, r.found
+}
+
+// ReadStates is Read with the state of every field, in the order of Fields, followed
+// by those of single readings, depths and pieces that need one.
+func ReadStates(doc Document) (Values, []finding.Finding, []State) {
+	r := readAll(doc)
+	return r.v, r.found, r.states
+}
+
+// reader walks the table of fields once, top down.
+type reader struct {
+	doc    Document
+	v      Values
+	chosen map[string]string // path of a choice -> what it came to
+	found  []finding.Finding
+	states []State
+}
+
+func readAll(doc Document) *reader {
+	r := &reader{doc: doc, chosen: map[string]string{}}
+	sys, ok := unit.SystemOf(doc.Units)
+	if !ok && doc.Units != "" {
+		r.stop("field-unreadable", "units", "The unit "+short(doc.Units)+" is not known. Choose mm or in.",
+			finding.Remedy{Text: "Use millimetres", Set: map[string]string{"units": "mm"}}, finding.Remedy{Text: "Use inches", Set: map[string]string{"units": "in"}})
+	}
+	r.v.Units = sys
+	for _, f := range Fields() {
+		switch f.Path {
+		case "sheet.readings":
+			r.readings(f)
+		case "machine.depths":
+			r.depths(f)
+		case "curve.pieces":
+			r.pieces(f)
+		default:
+			r.field(f)
+		}
+	}
+	r.ownIsKnown()
+	r.turnFits()
+	r.coloursDiffer()
+	return r
+}
+
+func (r *reader) lookup(path string) string {
+	if c, ok := r.chosen[path]; ok {
+		return c
+	}
+	text, _ := Get(r.doc, path)
+	return text
+}
+
+// field reads one field into the values.
+func (r *reader) field(f Field) {
+	st := State{Path: f.Path, Shown: holds(f.When, r.lookup)}
+	text, _ := Get(r.doc, f.Path)
+	text = strings.TrimSpace(text)
+	if !st.Shown {
+		text = "" // what is typed there stays in the document and counts for nothing
+	}
+	var got reading
+	switch f.Kind {
+	case Check:
+		got.on = text == "true"
+	case Text:
+		got = r.text(f, text, &st)
+	case Choose:
+		got = r.choice(f, text, &st)
+	case Colour:
+		got = r.colour(f, text, &st)
+	default:
+		got = r.figure(f, f.Path, text, &st)
+	}
+	f.into(&r.v, got)
+	if f.tells != nil && !got.typed {
+		st.Default = f.tells(&r.v)
+	}
+	r.states = append(r.states, st)
+}
+
+func (r *reader) text(f Field, text string, st *State) reading {
+	st.Default = f.text
+	if text == "" {
+		return reading{text: f.text}
+	}
+	return reading{text: text, typed: true}
+}
+
+// choice reads a choice by its value.
+func (r *reader) choice(f Field, text string, st *State) reading {
+	def := f.text
+	switch f.Path {
+	case "machine.reference":
+		def = referenceOf(r.v.Machine.Setup)
+	case "machine.bottom":
+		def = bottomOf(r.v.Machine.Setup)
+	case "sheet.grain":
+		if a, err := unit.ParseAngle(text); err == nil && a >= 0 && a <= degrees(90) {
+			// An angle written straight into the field.
+			r.chosen[f.Path] = "typed"
+			defer func() { r.v.Sheet.GrainToScores = a }()
+			return reading{text: "angle", num: a, typed: true}
+		}
+	}
+	got := reading{text: def}
+	labels := make([]string, len(f.Choices))
+	for i, c := range f.Choices {
+		labels[i] = c.Label
+		if c.Value == def {
+			st.Default = c.Label
+		}
+		if c.Value == text {
+			got = reading{text: text, typed: true}
+		}
+	}
+	if text != "" && !got.typed {
+		st.Problem = short(text) + " is not one of: " + strings.Join(labels, "; ") + "."
+		r.stop("field-unreadable", f.Path, f.Label+": "+st.Problem, finding.Remedy{Text: "Use " + st.Default, Set: map[string]string{f.Path: def}})
+	}
+	r.chosen[f.Path] = got.text
+	return got
+}
+
+func (r *reader) colour(f Field, text string, st *State) reading {
+	st.Default = f.text
+	if text == "" {
+		return reading{text: f.text}
+	}
+	up := strings.ToUpper(text)
+	if len(up) != 7 || up[0] != '#' || strings.Trim(up[1:], "0123456789ABCDEF") != "" {
+		st.Problem = short(text) + " is not a colour. Write it as " + f.text + "."
+		r.stop("field-unreadable", f.Path, f.Label+": "+st.Problem, finding.Remedy{Text: "Use " + f.text, Set: map[string]string{f.Path: f.text}})
+		return reading{text: f.text}
+	}
+	return reading{text: up, typed: true}
+}
+
+// figure reads a number with its unit, or takes the default of the field. path is
+// that of the text, which for a piece of a chain is not the field's own.
+func (r *reader) figure(f Field, path, text string, st *State) reading {
+	got := reading{}
+	if f.preset != nil {
+		got.num = f.preset(&r.v)
+	}
+	switch {
+	case f.Auto != "":
+		st.Default = f.Auto
+	case f.Ask == "" && f.preset != nil:
+		st.Default = f.Kind.show(got.num, r.v.Units)
+	}
+	if text == "" || f.Auto != "" && strings.EqualFold(text, "auto") {
+		if f.Ask != "" && st.Shown {
+			st.Problem = f.Ask
+			r.stop("field-missing", path, f.Ask)
+		}
+		return got
+	}
+	v, err := f.Kind.read(text, r.v.Units)
+	if err != nil {
+		st.Problem = err.Error()
+		r.stop("field-unreadable", path, f.Label+": "+err.Error(), spelledOut(path, text, err)...)
+		return got
+	}
+	if bound, word := f.outside(v); word != "" {
+		shown := f.Kind.show(bound, r.v.Units)
+		st.Problem = f.Kind.show(v, r.v.Units) + " is too " + word + " here. Write " + shown + " or " + map[string]string{"small": "more", "large": "less"}[word] + "."
+		r.stopNumbers("field-range", path, f.Label+": "+st.Problem, map[string]float64{"value": v, "min": f.Min, "max": f.Max},
+			finding.Remedy{Text: "Use " + shown, Set: map[string]string{path: f.store(bound)}})
+		return got
+	}
+	if means := f.Kind.show(v, r.v.Units); text != means && text+" "+r.v.Units.String() != means && strings.ContainsAny(text, "/'\"½¼¾⅛⅜⅝⅞ abcdefghijklmnopqrstuvwxyz") {
+		st.Means = means
+	}
+	return reading{num: v, typed: true}
+}
+
+// outside returns the bound that v is beyond, and whether v is too small or too large.
+func (f Field) outside(v float64) (bound float64, word string) {
+	const slack = 1e-9 // a bound typed in inches or degrees must count as within
+	switch {
+	case f.Min == 0 && f.Max == 0:
+	case v < f.Min-slack*(1+f.Min):
+		return f.Min, "small"
+	case v > f.Max+slack*(1+f.Max):
+		return f.Max, "large"
+	}
+	return 0, ""
+}
+
+// store writes a figure as a document keeps it, unit included where there is one, so
+// that it means the same whatever the person's unit.
+func (f Field) store(v float64) string {
+	switch f.Kind {
+	case Length, Lengths:
+		return unit.Bare(v, unit.MM) + " mm"
+	case Angle:
+		return unit.Decimal(v/degrees(1), 6) + " deg"
+	case Percent:
+		return unit.Decimal(100*v, 6)
+	case Speed:
+		return unit.Decimal(v, 6) + " mm/s"
+	case Acceleration:
+		return unit.Decimal(v, 6) + " mm/s²"
+	}
+	return unit.Decimal(v, 6)
+}
+
+// spelledOut offers the two readings of a bare fraction as remedies.
+func spelledOut(path, text string, err error) []finding.Remedy {
+	var e *unit.Error
+	if !errors.As(err, &e) || e.Kind != unit.NeedsUnit {
+		return nil
+	}
+	inches := text + " in"
+	mm, err := unit.ParseLength(inches, unit.MM)
+	if err != nil {
+		return nil
+	}
+	return []finding.Remedy{
+		{Text: "Write " + inches, Set: map[string]string{path: inches}},
+		{Text: "Write " + unit.Length(mm, unit.MM), Set: map[string]string{path: unit.Length(mm, unit.MM)}},
+	}
+}
+
+func (r *reader) stop(id, path, text string, remedies ...finding.Remedy) {
+	r.stopNumbers(id, path, text, nil, remedies...)
+}
+
+func (r *reader) stopNumbers(id, path, text string, numbers map[string]float64, remedies ...finding.Remedy) {
+	r.found = append(r.found, finding.Finding{ID: id, Severity: finding.Stop, Place: finding.Place{Field: path}, Text: text, Numbers: numbers, Remedies: remedies})
+}
+
+func (r *reader) say(sev finding.Severity, id, path, text string, numbers map[string]float64, remedies ...finding.Remedy) {
+	r.found = append(r.found, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Field: path}, Text: text, Numbers: numbers, Remedies: remedies})
+}
+
+// ownIsKnown asks for the one figure that nothing can stand in for in a sheet that is
+// in no handbook.
+func (r *reader) ownIsKnown() {
+	if r.v.Sheet.Own && strings.TrimSpace(r.doc.Sheet.E) == "" {
+		r.stop("field-missing", "sheet.e", "Say how stiff your sheet is (E in MPa), or choose the stock nearest to it and change what you know better.")
+	}
+}
+
+// turnFits stops an arc given by length and radius that closes on itself.
+func (r *reader) turnFits() {
+	c := &r.v.Curve
+	if c.Kind != LengthRadius || c.Length <= c.Radius*degrees(maxTurn) {
+		return
+	}
+	most := sized(c.Radius * degrees(maxTurn))
+	f := Field{Kind: Length}
+	r.stopNumbers("field-range", "curve.length", "Length along the curve: at this radius "+unit.Length(c.Length, r.v.Units)+" goes more than once around. Write "+unit.Length(most, r.v.Units)+" or less.",
+		map[string]float64{"value": c.Length, "max": most}, finding.Remedy{Text: "Use " + unit.Length(most, r.v.Units), Set: map[string]string{"curve.length": f.store(most)}})
+	c.Length = most
+}
+
+// coloursDiffer warns when a machine that goes by colour could not tell two
+// operations apart.
+func (r *reader) coloursDiffer() {
+	ops, ids := r.v.Cut.Operations, OperationIDs()
+	for i := range ops {
+		for j := range i {
+			if ops[i].Colour == ops[j].Colour {
+				path := "cut.operations." + ids[i] + ".colour"
+				r.say(finding.Warn, "colours-alike", path, ops[i].Name+" and "+ops[j].Name+" are drawn in the same colour, so a machine that goes by colour can't tell them apart.", nil,
+					finding.Remedy{Text: "Use the usual colours", Set: map[string]string{path: "", "cut.operations." + ids[j] + ".colour": ""}})
+				break
+			}
+		}
+	}
+}
+
+func short(s string) string {
+	if rs := []rune(s); len(rs) > 24 {
+		return "\"" + string(rs[:24]) + "...\""
+	}
+	return "\"" + s + "\""
+}
+
+func index(path string, i int) string { return path + "." + strconv.Itoa(i) }

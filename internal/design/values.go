@@ -1,0 +1,164 @@
+package design
+
+import (
+	"springrib/internal/machine"
+	"springrib/internal/stock"
+	"springrib/internal/unit"
+)
+
+// Opt is a length that the person may leave to the program.
+type Opt struct {
+	V  float64 // mm
+	OK bool    // false: to be chosen
+}
+
+// Or returns the length, or def when it was left open.
+func (o Opt) Or(def float64) float64 {
+	if o.OK {
+		return o.V
+	}
+	return def
+}
+
+// Values is what a Document means: mm, radians, MPa, mm/s, with every default in its
+// place. Where a text could not be used the default stands, so that a Values can
+// always be computed with; whether that is worth showing is for the caller, who has
+// the findings.
+type Values struct {
+	Name, Revision, Notes string
+	Units                 unit.System
+	Sheet                 SheetValues
+	Machine               MachineValues
+	Curve                 CurveValues
+	Panel                 PanelValues
+	Rib                   RibValues
+	Cut                   CutValues
+}
+
+// SheetValues is the sheet in hand, its elastic figures for bending as this panel bends.
+type SheetValues struct {
+	Stock    stock.Stock // handbook stock, or one made of what was typed for "own"
+	Own      bool
+	Readings []float64 // mm, those that could be read; nil when not measured
+	Measured bool
+	T        float64 // thickness to work with: mean of the readings, or nominal
+	TSpread  float64 // half width of what it may be off by
+	// Grained tells that the face grain matters; GrainToScores is the angle between face
+	// grain and scores, from 0 (along: the skin splits) to pi/2 (across).
+	Grained       bool
+	GrainToScores float64
+
+	E, GXZ, EZ   stock.Figure // bending modulus across the scores, transverse shear, through the thickness
+	MOR          stock.Figure
+	Rupture      stock.Figure // strain of the outer skin at rupture
+	NuXY, NuXZ   stock.Figure
+	Density      stock.Figure
+	InternalBond stock.Figure
+	StrainTested bool // Rupture comes from a bend strip of this sheet
+}
+
+// MachineValues is the machine with its setting.
+type MachineValues struct {
+	machine.Setup
+	Tested bool // depths and score width come from test strips
+	Typed  bool // depths were typed at all
+}
+
+// CurveValues is the wanted section. Only the members that Kind calls for count.
+type CurveValues struct {
+	Kind                              string
+	Radius, Angle, Span, Rise, Length float64
+	Pieces                            []PieceValues
+	Line                              string
+	Foot, Tip                         float64
+}
+
+// PieceValues is one arc or straight of a chain. The first arc is always "over".
+type PieceValues struct {
+	Turn           string
+	Length, Radius float64
+}
+
+// PanelValues is the flat piece and its scores.
+type PanelValues struct {
+	Shape                                   string
+	Length                                  Opt // left open: as long as the curve
+	Width, FootWidth, WidestWidth, TipWidth float64
+	WidestAt                                Opt // left open: a third of the length from the foot
+	TipRound                                bool
+	ScoredFace, ShowFace                    string
+	Quantity                                int
+	Spacing                                 string
+	Count                                   int
+	Pitch                                   float64
+	Passes                                  int // 0: to be chosen
+	StandOff                                float64
+	Finish                                  string
+	FoldLimit                               float64 // radians a score; 0 for none
+	StrainSafe, ClosingSafe                 float64
+	MinLand                                 float64
+	Overrun                                 Opt // left open: by speed
+}
+
+// RibValues is the shaped part.
+type RibValues struct {
+	Side                 string
+	Stock                stock.Stock
+	Same                 bool // cut from the panel's own stock
+	Thickness            float64
+	E, MOR               stock.Figure // on edge
+	FootDepth, TipDepth  float64
+	TipRound             float64
+	Foot                 string
+	StubDepth, StubWidth float64
+	Short                Opt // left open: from EndGap
+	EndGap               float64
+	MarkStart            float64
+	GlueBond             stock.Figure
+	Quantity             int
+}
+
+// CutValues is the lay-out on the sheet.
+type CutValues struct {
+	Gap, Margin float64
+	// Operations in cutting order: score, mark, inner cuts, outer cuts.
+	Operations [4]OperationValues
+}
+
+// OperationValues names and colours one operation.
+type OperationValues struct {
+	Name   string
+	Colour string  // "#RRGGBB"
+	Passes int     // 0: as planned
+	Speed  float64 // mm/s; 0: not known
+}
+
+// The choices of a Document, as they are saved.
+const (
+	RadiusAngle  = "radius-angle" // Curve.Kind
+	SpanRise     = "span-rise"
+	LengthRadius = "length-radius"
+	Chain        = "chain"
+
+	Contact = "contact" // Curve.Line
+	Outer   = "outer"
+	Neutral = "neutral"
+
+	Straight = "straight" // Piece.Turn
+	Over     = "over"
+	Back     = "back"
+
+	Rectangle = "rectangle" // Panel.Shape
+	Taper     = "taper"
+
+	Hollow = "hollow" // Panel.ScoredFace, Panel.ShowFace, Rib.Side
+	Round  = "round"
+
+	Follow     = "follow" // Panel.Spacing
+	Even       = "even"
+	FixedCount = "count"
+	FixedPitch = "pitch"
+
+	Plain = "plain" // Rib.Foot
+	Stub  = "stub"
+)
