@@ -49,9 +49,11 @@ test('a question waits for the worker to be ready, then is asked once', async ()
   const { core, now } = setUp();
   const p = core.ask({ kind: 'fields' });
   assert.equal(now().asked.length, 0);
+  assert.ok(!core.idle);
   now().ready();
   assert.equal(now().asked.length, 1);
   now().answer();
+  assert.ok(core.idle);
   const answer = await p;
   assert.equal(answer.reply.id, now().last.id);
   assert.equal(answer.streams[0]![0], now().last.id);

@@ -96,6 +96,9 @@ export class WorkerCore {
     });
   }
 
+  /** Whether everything that was asked is answered. */
+  get idle(): boolean { return !this.flight && !this.plan && this.others.length === 0; }
+
   private next(): void {
     if (this.flight) return;
     this.flight = this.others.shift() ?? this.take();

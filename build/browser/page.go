@@ -16,6 +16,9 @@ import (
 	"github.com/chromedp/chromedp/kb"
 )
 
+// Void is the value of a script that has none.
+type Void = chromedp.Void
+
 // patience is how long anything may take before the test gives up on it.
 const patience = 30 * time.Second
 

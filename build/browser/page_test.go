@@ -40,8 +40,8 @@ func bothWays(t *testing.T, test func(t *testing.T, url string)) {
 	t.Run("from disk", func(t *testing.T) { test(t, OnDisk(t, dist)) })
 }
 
-// settled is true once the core has answered what the page last asked of it.
-const settled = `(() => { const s = document.querySelector('springrib-page')?.state; return s?.controls && !s.busy })()`
+// settled is true once the core has answered everything that the page asked of it.
+const settled = `(() => { const s = document.querySelector('springrib-page')?.state; return s?.controls && s.core.idle })()`
 
 func TestThePageOpensAndTheCoreAnswers(t *testing.T) {
 	bothWays(t, func(t *testing.T, url string) {
