@@ -27,8 +27,8 @@ type Shape struct {
 //
 // solved by shooting from the mark, where the slope is unknown: theta at the table is
 // increasing in it at every solution (the variation of theta obeys v” = (P+qt) sin theta
-// v / EI, which can't turn down), so there is one. Drop and reach are right to 3e-8
-// of the length for P L^2/EI + q L^3/EI up to 20, to 3e-6 up to 400; past that, where a
+// v / EI, which can't turn down), so there is one. Drop and reach are right to 2e-7
+// of the length for P L^2/EI + q L^3/EI up to 20, to 2e-5 up to 400; past that, where a
 // strip hangs down but for a short bend at the table, to 1 % of what is left of the
 // length. It panics unless ei and the length are positive and the loads
 // not negative.
@@ -48,9 +48,29 @@ func (t Tongue) Bend(ei, load float64) Shape {
 		return Shape{Drop: l * (1 - (2-math.Sqrt2)/root), Reach: l * math.Sqrt2 / root, Slope: math.Pi / 2}
 	}
 	s := newShot(alpha, beta)
-	slope, _ := solve.Root(func(a float64) float64 { return s.fire(a).theta }, 0, math.Pi/2, 1e-15)
+	slope := s.aim()
 	e := s.fire(slope)
 	return Shape{Drop: l * e.y, Reach: l * e.x, Slope: slope}
+}
+
+// aim finds the slope at the mark that makes the table level: Newton from the slope of
+// small drops bent below a right angle, or Brent's method if that strays.
+func (s shot) aim() float64 {
+	small := s.alpha/2 + s.beta/6
+	a := math.Atan(small)
+	for range 12 {
+		e := s.fire(a)
+		step := -e.theta / e.dTheta
+		a += step
+		if !(a > 0 && a < math.Pi/2) {
+			break
+		}
+		if math.Abs(step) < 1e-9 {
+			return a - s.fire(a).theta/e.dTheta
+		}
+	}
+	a, _ = solve.Root(func(a float64) float64 { return s.fire(a).theta }, 0, math.Pi/2, 1e-15)
+	return a
 }
 
 // limp is the (P + q L) L^2/EI above which a strip is taken to hang straight down.
@@ -63,26 +83,30 @@ type shot struct {
 	n           int
 }
 
-// newShot picks the steps: the strip bends over a length of about 1/sqrt(alpha+beta),
-// which gets 20 of them.
-func newShot(alpha, beta float64) shot {
-	return shot{alpha, beta, 20 + int(20*math.Sqrt(alpha+beta))}
-}
+// newShot always takes as many steps, so that the drop is a smooth function of the
+// stiffness and inverts exactly.
+func newShot(alpha, beta float64) shot { return shot{alpha, beta, 48} }
 
-type tongueState struct{ theta, omega, x, y float64 }
+// tongueState is slope, curvature and place, and how the first two grow with the slope
+// at the mark.
+type tongueState struct{ theta, omega, x, y, dTheta, dOmega float64 }
 
 func (s shot) slope(t float64, u tongueState) tongueState {
 	sin, cos := math.Sincos(u.theta)
-	return tongueState{u.omega, -(s.alpha + s.beta*t) * cos, cos, sin}
+	f := s.alpha + s.beta*t
+	return tongueState{u.omega, -f * cos, cos, sin, u.dOmega, f * sin * u.dTheta}
 }
 
 func (u tongueState) plus(h float64, d tongueState) tongueState {
-	return tongueState{u.theta + h*d.theta, u.omega + h*d.omega, u.x + h*d.x, u.y + h*d.y}
+	return tongueState{
+		u.theta + h*d.theta, u.omega + h*d.omega, u.x + h*d.x, u.y + h*d.y,
+		u.dTheta + h*d.dTheta, u.dOmega + h*d.dOmega,
+	}
 }
 
 // fire returns the state at the table for the given slope at the mark.
 func (s shot) fire(slope float64) tongueState {
-	u := tongueState{theta: slope}
+	u := tongueState{theta: slope, dTheta: 1}
 	h := 1 / float64(s.n)
 	for i := range s.n {
 		t := float64(i) * h
