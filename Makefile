@@ -40,7 +40,7 @@ test: setup-test
 
 bench: setup-test
 	$(BUILD)
-	$(GO) test $(TAGS) -count=1 -run '^$$' -bench . ./build/browser
+	$(GO) test $(TAGS) -count=1 -run '^$$' -bench . -benchtime 15x ./build/browser
 
 clean:
 	rm -rf dist site/node_modules

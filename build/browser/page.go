@@ -27,6 +27,7 @@ const patience = 30 * time.Second
 type Page struct {
 	t         testing.TB
 	ctx       context.Context
+	cancel    context.CancelFunc
 	downloads string
 
 	mu       sync.Mutex
@@ -48,11 +49,8 @@ func (b *Browser) Open(t testing.TB, url string) *Page {
 func (b *Browser) Blank(t testing.TB) *Page {
 	t.Helper()
 	ctx, cancel := chromedp.NewContext(b.ctx, chromedp.WithNewBrowserContext())
-	p := &Page{t: t, ctx: ctx, downloads: t.TempDir(), seen: make(chan string, 1)}
-	t.Cleanup(func() {
-		p.finish()
-		cancel()
-	})
+	p := &Page{t: t, ctx: ctx, cancel: cancel, downloads: t.TempDir(), seen: make(chan string, 1)}
+	t.Cleanup(p.Close)
 	p.must(chromedp.Do(ctx))
 	messages := chromedp.Console(ctx)
 	go func() {
@@ -126,12 +124,14 @@ func (p *Page) Console() []string {
 	return was
 }
 
-// finish fails the test for everything that is left on the console.
-func (p *Page) finish() {
+// Close closes the tab, as the end of the test does too, and fails the test for
+// everything that is left on the console.
+func (p *Page) Close() {
 	if p.finished {
 		return
 	}
 	p.finished = true
+	defer p.cancel()
 	if p.t.Failed() {
 		p.Screenshot("failed")
 	}

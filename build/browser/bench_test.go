@@ -1,0 +1,86 @@
+package browser
+
+import (
+	"sort"
+	"testing"
+)
+
+// The figures that a person feels, each as a median over the runs of the benchmark.
+// "make bench" runs them 15 times.
+
+// median returns the middle of the samples, the lower of two.
+func median(samples []float64) float64 {
+	sort.Float64s(samples)
+	return samples[(len(samples)-1)/2]
+}
+
+// drawn is a path of the bent or flat drawing.
+const drawn = `document.querySelector('springrib-stage svg path[d]')`
+
+// noteFirstDrawing keeps when the first drawing was on the screen, in ms after the
+// navigation began.
+const noteFirstDrawing = `
+  const look = () => requestAnimationFrame(() => {
+    if (!` + drawn + `) return look();
+    const done = new MessageChannel();
+    done.port1.onmessage = () => { window.firstDrawing = performance.now(); };
+    done.port2.postMessage(0); // after the frame is painted
+  });
+  look();`
+
+// BenchmarkFirstDrawing opens the page with nothing kept and nothing cached.
+func BenchmarkFirstDrawing(b *testing.B) {
+	bothWaysBench(b, func(b *testing.B, url string) {
+		var samples []float64
+		for b.Loop() {
+			p := chrome.Blank(b)
+			p.BeforePage(noteFirstDrawing)
+			p.Go(url)
+			p.Wait("window.firstDrawing")
+			samples = append(samples, Eval[float64](p, "window.firstDrawing"))
+			p.Close()
+		}
+		b.ReportMetric(median(samples), "ms-to-drawing")
+	})
+}
+
+// change changes the panel's width a little and tells how long it took until the answer
+// was in the document and until it was on the screen, in ms.
+const change = `(async () => {
+  const s = document.querySelector('springrib-page').state;
+  const now = s.effective('panel.width'), number = /^[\d.]+/.exec(now)?.[0] ?? '40';
+  const start = performance.now();
+  s.set('panel.width', now.replace(/^[\d.]*/, String(Number(number) + (Math.random() < 0.5 ? 0.5 : -0.5))), true);
+  while (s.picture.doc !== s.doc || !s.core.idle) await new Promise((r) => setTimeout(r));
+  const answered = performance.now() - start;
+  await new Promise(requestAnimationFrame);
+  await new Promise((r) => { const c = new MessageChannel(); c.port1.onmessage = r; c.port2.postMessage(0); });
+  return [answered, performance.now() - start];
+})()`
+
+// BenchmarkRedraw changes each example and waits for its new drawing.
+func BenchmarkRedraw(b *testing.B) {
+	p := chrome.Open(b, Serve(b, dist))
+	p.Wait(settled)
+	for _, id := range Eval[[]string](p, state+`.controls.examples.map((e) => e.id)`) {
+		b.Run(id, func(b *testing.B) {
+			Eval[Void](p, state+`.replace(`+state+`.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
+			p.Wait(settled)
+			for range 20 { // compiled code first: a person changes things more than once
+				Eval[[2]float64](p, change)
+			}
+			var answered, shown []float64
+			for b.Loop() {
+				s := Eval[[2]float64](p, change)
+				answered, shown = append(answered, s[0]), append(shown, s[1])
+			}
+			b.ReportMetric(median(answered), "ms-to-answer")
+			b.ReportMetric(median(shown), "ms-to-drawing")
+		})
+	}
+}
+
+func bothWaysBench(b *testing.B, bench func(b *testing.B, url string)) {
+	b.Run("served", func(b *testing.B) { bench(b, Serve(b, dist)) })
+	b.Run("disk", func(b *testing.B) { bench(b, OnDisk(b, dist)) })
+}
