@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -281,6 +282,15 @@ func (p *Page) Resize(width, height int64) {
 		return
 	}
 	p.do(chromedp.EmulateViewport(width, height))
+}
+
+// media makes a media feature have a value.
+func (p *Page) media(name, value string) {
+	p.t.Helper()
+	_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: name, Value: value}},
+	})
+	p.must(err)
 }
 
 // BeforePage runs a script in each page that is opened from now on, before its own.

@@ -51,3 +51,18 @@ func TestThePageOpensAndTheCoreAnswers(t *testing.T) {
 		p.Screenshot("open")
 	})
 }
+
+// Axe-core holds the page against the Web Content Accessibility Guidelines of the W3C
+// and some rules of good practice.
+func TestThePageIsAccessible(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	for _, width := range []int64{390, 1440} {
+		p.Resize(width, 900)
+		for _, scheme := range []string{"light", "dark"} {
+			p.Scheme(scheme)
+			assert.Empty(t, p.Violations(), "%s at %d", scheme, width)
+			p.Screenshot(fmt.Sprintf("%s-%d", scheme, width))
+		}
+	}
+}

@@ -27,7 +27,7 @@ func (Waiting) Plan(doc []byte) (PlanView, [][]float32, error) {
 	return PlanView{
 		Drawn:    true,
 		Verdict:  Verdict{Severity: "note", Word: "Waiting", Sentence: "Nothing is computed yet."},
-		Drawings: []Drawing{{ID: "flat", Title: d.Name, Box: [4]float64{0, 0, 100, 100}, Items: []Item{{Role: "panel", To: 13}}}},
+		Drawings: []Drawing{{ID: "flat", Title: "Flat panel", Box: [4]float64{0, 0, 100, 100}, Items: []Item{{Role: "panel", To: 13}}}},
 	}, [][]float32{{0, 0, 0, 1, 100, 0, 1, 100, 100, 1, 0, 100, 3}}, nil
 }
 
