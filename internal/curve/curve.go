@@ -41,6 +41,7 @@ type Stretch struct {
 	Shape      Shape
 	Start, End float64 // arc length along the curve
 	Sign       int     // +1 turns left, -1 turns right, 0 straight
+	whole      float64 // whole turns to add to the shape's heading so that it counts on
 }
 
 // Curve is a chain of stretches. The zero Curve is empty.
@@ -98,7 +99,12 @@ func Join(shapes ...Shape) Curve {
 		} else if k < 0 {
 			sign = -1
 		}
-		c.stretches = append(c.stretches, Stretch{sh, c.length, c.length + l, sign})
+		whole := 0.0
+		if n := len(c.stretches); n > 0 {
+			gap := c.At(c.length).Phi - sh.At(0).Phi
+			whole = gap - math.Remainder(gap, 2*math.Pi)
+		}
+		c.stretches = append(c.stretches, Stretch{sh, c.length, c.length + l, sign, whole})
 		c.length += l
 	}
 	return c
@@ -118,14 +124,21 @@ func (c Curve) At(s float64) State {
 	}
 	switch {
 	case s < 0:
-		return onward(c.stretches[0].Shape.At(0), s)
+		return onward(c.stretches[0].at(0), s)
 	case s > c.length:
 		last := c.stretches[len(c.stretches)-1]
-		return onward(last.Shape.At(last.End-last.Start), s-c.length)
+		return onward(last.at(last.End), s-c.length)
 	}
 	i := sort.Search(len(c.stretches), func(i int) bool { return c.stretches[i].End >= s })
 	st := c.stretches[i]
-	return st.Shape.At(s - st.Start)
+	return st.at(s)
+}
+
+// at returns the state at arc length s of the whole curve.
+func (st Stretch) at(s float64) State {
+	at := st.Shape.At(s - st.Start)
+	at.Phi += st.whole
+	return at
 }
 
 func onward(st State, d float64) State {

@@ -115,6 +115,9 @@ func standOff(theta, k float64, sd side) float64 {
 	if theta >= math.Pi {
 		return math.Inf(1)
 	}
+	if k < 1e-12 { // as good as straight: theta^2/(8 k) with theta = p k
+		return 0
+	}
 	if sd.wraps {
 		return (1/math.Cos(theta/2) - 1) / k
 	}

@@ -1,0 +1,204 @@
+package check
+
+import (
+	"math"
+
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/machine"
+	"springrib/internal/plan"
+	"springrib/internal/unit"
+)
+
+func mustNotLaser(p *plan.Plan) []finding.Finding {
+	if p.V.Machine.Tool != machine.Laser {
+		return nil
+	}
+	var out []finding.Finding
+	refuse := func(name, why, field string) {
+		out = append(out, on(with(found("must-not-laser", finding.Stop,
+			name+" must not be cut with a laser: "+why, nil),
+			set("Cut it with a knife", "machine.tool", "knife"),
+			set("Cut it with a saw", "machine.tool", "saw")), field))
+	}
+	if s := p.V.Sheet.Stock; s.Laser.Never {
+		refuse(s.Name, s.Laser.Why, "sheet.stock")
+	}
+	if s := p.V.Rib.Stock; !p.V.Rib.Same && s.Laser.Never {
+		refuse(s.Name, s.Laser.Why, "rib.stock")
+	}
+	return out
+}
+
+func cutsThrough(p *plan.Plan) []finding.Finding {
+	t := p.Try()
+	if t.Skin > 0 {
+		return nil
+	}
+	return one(on(found("cuts-through", finding.Stop,
+		num(t.Passes)+" passes go "+mm(p, p.V.Sheet.T-t.Skin)+" deep, and the sheet is "+mm(p, p.V.Sheet.T)+
+			" thick. Take fewer passes, or a gentler setting.",
+		map[string]float64{"depth": p.V.Sheet.T - t.Skin, "thickness": p.V.Sheet.T}), "panel.passes"))
+}
+
+// pinches is graded by the limit itself: shut is a stop, the factor used up a warning.
+func pinches(p *plan.Plan) []finding.Finding {
+	u := p.Pinching
+	if u.Sound() || u.Score == 0 {
+		return nil
+	}
+	sev, say := finding.Warn, "Score "+num(u.Score)+" closes "+unit.Ratio(u.Value)+" of its mouth; "+unit.Ratio(u.Allowed)+" is allowed."
+	if u.Value > 1 {
+		sev = finding.Stop
+		say = "These kerfs pinch shut at a radius of " + mm(p, p.Radius(u.Score)*u.Value) + ", you want " + mm(p, p.Radius(u.Score)) + "."
+	} else if u.Bad > 1 {
+		sev = finding.Stop
+		say = "With the depth at the bad end of its range these kerfs pinch shut: " + unit.Ratio(u.Bad) + " of the mouth."
+	}
+	f := found("kerf-pinches", sev, say, map[string]float64{"use": u.Value, "bad": u.Bad, "allowed": u.Allowed})
+	return one(at(with(f, mends(p, u)...), p, u.Score))
+}
+
+// strain stops only on a limit from a bend strip.
+func strain(p *plan.Plan) []finding.Finding {
+	u := p.Cracking
+	if u.Sound() || u.Score == 0 {
+		return nil
+	}
+	sev := finding.Warn
+	worst := math.Max(u.Value, u.Bad)
+	if p.V.Sheet.StrainTested && worst > 1 {
+		sev = finding.Stop
+	}
+	say := "At score " + num(u.Score) + " the skin is strained to " + unit.Ratio(u.Value) + " of what cracks it; " +
+		unit.Ratio(u.Allowed) + " is allowed."
+	if u.Value <= u.Allowed+1e-9 {
+		say = "At score " + num(u.Score) + " the skin is strained to " + unit.Ratio(u.Value) + " of what cracks it, and to " +
+			unit.Ratio(u.Bad) + " at the bad end of the depth's range."
+	}
+	if !p.V.Sheet.StrainTested {
+		say += " The limit is a handbook figure: bend a test strip of this sheet before you trust it."
+	}
+	f := found("strain-over", sev, say, map[string]float64{"use": u.Value, "bad": u.Bad, "allowed": u.Allowed,
+		"strain": u.Value * p.V.Sheet.Rupture.Value})
+	return one(at(with(f, mends(p, u)...), p, u.Score))
+}
+
+// mends returns the changes that would bring a use back to what is allowed.
+func mends(p *plan.Plan, u plan.Use) []finding.Remedy {
+	var out []finding.Remedy
+	if n, ok := p.CountThatWould(); ok && n != len(p.Layout.Folds) {
+		out = append(out, set("Use "+num(n)+" scores instead of "+num(len(p.Layout.Folds)), "panel.spacing", design.Follow))
+	}
+	for i, t := range p.Tries {
+		if i != p.Chosen && t.Sound {
+			out = append(out, set("Use "+num(t.Passes)+" passes instead of "+num(p.Try().Passes), "panel.passes", num(t.Passes)))
+			break
+		}
+	}
+	if r, ok := p.RadiusThatWould(u); ok && p.V.Curve.Kind != design.Chain && p.V.Curve.Kind != design.SpanRise {
+		out = append(out, set("Bend no tighter than a radius of "+mm(p, r), "curve.radius", unit.Bare(r, p.V.Units)))
+	}
+	return out
+}
+
+func roundSide(p *plan.Plan) []finding.Finding {
+	for i, f := range p.Layout.Folds {
+		if !f.Closing {
+			e := p.Law().NetSectionStrain(math.Min(f.Left, f.Right), math.Abs(f.Theta)/math.Min(f.Left, f.Right))
+			return one(at(found("round-side-bottom", finding.Warn,
+				"Score "+num(i+1)+" opens as it bends: the bottom of the score is in tension, "+unit.Percent(e)+
+					" on the net section. There is no trustworthy figure for how much it stands. Bend a test strip scored side out.",
+				map[string]float64{"strain": e}), p, i+1))
+		}
+	}
+	return nil
+}
+
+func skinThin(p *plan.Plan) []finding.Finding {
+	t := p.Try()
+	if t.Skin <= 0 || t.Skin >= plan.LeastSkin*p.V.Sheet.T {
+		return nil
+	}
+	return one(on(found("skin-thin", finding.Warn, "Only "+mm(p, t.Skin)+" of skin is left, under "+
+		unit.Ratio(plan.LeastSkin)+" of the thickness. It may tear as you lift the sheet.",
+		map[string]float64{"skin": t.Skin, "thickness": p.V.Sheet.T}), "panel.passes"))
+}
+
+func landNarrow(p *plan.Plan) []finding.Finding {
+	w := p.V.Machine.ScoreWidth
+	for _, r := range p.Layout.Runs {
+		land := r.Pitch - w
+		if land >= p.V.Panel.MinLand-1e-6 {
+			continue
+		}
+		sev := finding.Warn
+		if land <= 0 {
+			sev = finding.Stop
+		}
+		return one(on(with(found("land-narrow", sev, "Only "+mm(p, land)+" is left between two scores; "+
+			mm(p, p.V.Panel.MinLand)+" is the least you set.", map[string]float64{"land": land, "least": p.V.Panel.MinLand}),
+			set("Let the spacing follow the curve", "panel.spacing", design.Follow)), "panel.minLand"))
+	}
+	return nil
+}
+
+func flats(p *plan.Plan) []finding.Finding {
+	so := p.V.Panel.StandOff
+	if so <= 0 || p.Fit.Most <= 1.05*so {
+		return nil
+	}
+	return one(at(with(found("flats-visible", finding.Warn, "The flats stand up to "+mm(p, p.Fit.Most)+
+		" off the rib edge; you accept "+mm(p, so)+".", map[string]float64{"height": p.Fit.Most, "accepted": so}),
+		set("Let the spacing follow the curve", "panel.spacing", design.Follow),
+		set("Accept "+mm(p, p.Fit.Most), "panel.standOff", unit.Bare(math.Ceil(p.Fit.Most*100)/100, p.V.Units))), p, p.Flats.Score))
+}
+
+func folds(p *plan.Plan) []finding.Finding {
+	lim := p.V.Panel.FoldLimit
+	worst, n := 0.0, 0
+	for i, f := range p.Layout.Folds {
+		if th := math.Abs(f.Theta); th > worst {
+			worst, n = th, i+1
+		}
+	}
+	if lim <= 0 || worst <= lim*(1+1e-6) {
+		return nil
+	}
+	return one(at(with(found("folds-visible", finding.Warn, "Score "+num(n)+" folds "+unit.Angle(worst)+
+		"; for this finish "+unit.Angle(lim)+" is as much as stays hidden.",
+		map[string]float64{"fold": worst * 180 / math.Pi, "limit": lim * 180 / math.Pi}),
+		set("Let the spacing follow the curve", "panel.spacing", design.Follow)), p, n))
+}
+
+// fits holds the refolded panel to what was promised.
+func fits(p *plan.Plan) []finding.Finding {
+	if math.Abs(p.Fit.LeastFlat) <= 0.02 && p.Fit.EndMiss <= 0.02 {
+		return nil
+	}
+	return one(found("does-not-fit", finding.Stop, "Folded up again, the panel misses the rib: a flat by "+
+		mm(p, math.Abs(p.Fit.LeastFlat))+", its end by "+mm(p, p.Fit.EndMiss)+". Don't cut this; keep the design file and tell us.",
+		map[string]float64{"flat": p.Fit.LeastFlat, "end": p.Fit.EndMiss}))
+}
+
+func domain(p *plan.Plan) []finding.Finding {
+	for _, r := range p.Layout.Runs {
+		for _, d := range p.Law().Domain(r.Pitch) {
+			return one(found("outside-law", finding.Note, "The law was checked for "+string(d.Ratio)+" from "+unit.Ratio(d.Low)+" to "+
+				unit.Ratio(d.High)+"; here it is "+unit.Ratio(d.Value)+". Trust a test strip more than these numbers.",
+				map[string]float64{"value": d.Value, "low": d.Low, "high": d.High}))
+		}
+	}
+	return nil
+}
+
+func passesMissing(p *plan.Plan) []finding.Finding {
+	n := len(p.V.Machine.Depths)
+	if p.V.Panel.Passes <= n {
+		return nil
+	}
+	return one(on(with(found("passes-missing", finding.Warn, "You ask for "+num(p.V.Panel.Passes)+" passes, but the depth is known for "+
+		num(n)+" only; this plan uses "+num(n)+". Cut a depth strip and add its reading.",
+		map[string]float64{"wanted": float64(p.V.Panel.Passes), "known": float64(n)}),
+		set("Use "+num(n)+" passes", "panel.passes", num(n))), "panel.passes"))
+}

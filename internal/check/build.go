@@ -1,0 +1,189 @@
+package check
+
+import (
+	"math"
+
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/machine"
+	"springrib/internal/plan"
+	"springrib/internal/stock"
+	"springrib/internal/unit"
+)
+
+func length(p *plan.Plan) []finding.Finding {
+	more := p.Length - p.Layout.Length
+	switch {
+	case more > 0.05:
+		return one(on(with(found("panel-longer", finding.Warn, "The panel is "+mm(p, more)+
+			" longer than the curve. What is past the curve has no scores and runs on straight.",
+			map[string]float64{"panel": p.Length, "curve": p.Layout.Length}),
+			set("Make it as long as the curve", "panel.length", "")), "panel.length"))
+	case more < -0.05:
+		return one(on(with(found("panel-shorter", finding.Note, "The panel ends "+mm(p, -more)+" before the curve does.",
+			map[string]float64{"panel": p.Length, "curve": p.Layout.Length}),
+			set("Make it as long as the curve", "panel.length", "")), "panel.length"))
+	}
+	return nil
+}
+
+func grazes(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
+	for _, g := range p.Panel.Grazes {
+		out = append(out, at(found("score-grazes", finding.Warn, "Score "+num(g.Score)+
+			" only touches the panel's edge. Move the edge or leave this score out.", nil), p, g.Score))
+	}
+	return out
+}
+
+func reenters(p *plan.Plan) []finding.Finding {
+	for _, s := range p.Panel.Segments {
+		if s.Held > 1e-6 {
+			return one(at(found("overrun-reenters", finding.Warn, "Score "+num(s.Score)+" has only "+
+				mm(p, p.Overrun-s.Held)+" of the "+mm(p, p.Overrun)+" it should run out, or it would score the other side of the gap. The head slows there and burns deeper.",
+				map[string]float64{"held": s.Held, "wanted": p.Overrun}), p, s.Score))
+		}
+	}
+	return nil
+}
+
+func hotLines(p *plan.Plan) []finding.Finding {
+	m := p.V.Machine
+	need := machine.LeastOverrun(m.Speed, m.Acceleration)
+	if need <= 0 || p.Overrun >= need-1e-9 {
+		return nil
+	}
+	return one(on(with(found("short-hot-line", finding.Warn, "The head needs "+mm(p, need)+" to reach "+unit.Speed(m.Speed, p.V.Units)+
+		", but the scores run out only "+mm(p, p.Overrun)+". Their ends burn deeper than the middle.",
+		map[string]float64{"needed": need, "overrun": p.Overrun}),
+		set("Run out "+mm(p, math.Ceil(need*10)/10), "panel.overrun", unit.Bare(math.Ceil(need*10)/10, p.V.Units))), "panel.overrun"))
+}
+
+func ribWide(p *plan.Plan) []finding.Finding {
+	width := p.V.Panel.Width
+	if p.V.Panel.Shape == design.Taper {
+		width = math.Min(p.V.Panel.FootWidth, p.V.Panel.TipWidth)
+	}
+	if p.V.Rib.Thickness <= width {
+		return nil
+	}
+	return one(on(found("rib-wide", finding.Stop, "The panel is "+mm(p, width)+" wide at its narrowest and the rib "+
+		mm(p, p.V.Rib.Thickness)+" thick. Make the panel wider than the rib.",
+		map[string]float64{"panel": width, "rib": p.V.Rib.Thickness}), "panel.width"))
+}
+
+// The factor of 1.5 on a rib's strength is common practice, no source.
+func ribWeak(p *plan.Plan) []finding.Finding {
+	const factor = 1.5
+	use := p.Hold.RibUse
+	if use*factor <= 1 {
+		return nil
+	}
+	f := at(found("rib-weak", finding.Warn, "The panel pulls the rib to "+unit.Ratio(use)+" of its strength, "+
+		mm(p, p.Hold.Rib.StressAt)+" from the foot; a factor of "+unit.Ratio(factor)+" is usual.",
+		map[string]float64{"use": use, "stress": p.Hold.Rib.Stress}), p, 0)
+	f.Place.Part = "rib"
+	return one(on(with(f, deeper(p, math.Sqrt(use*factor))), "rib.footDepth"))
+}
+
+const mostMovement = 0.5
+
+func ribSoft(p *plan.Plan) []finding.Finding {
+	m := p.Hold.Rib.Movement
+	if m <= mostMovement {
+		return nil
+	}
+	f := found("rib-soft", finding.Warn, "When you let go the rib gives by "+mm(p, m)+" at its tip; "+mm(p, mostMovement)+" is as much as goes unseen.",
+		map[string]float64{"movement": m, "most": mostMovement})
+	f.Place.Part = "rib"
+	return one(on(with(f, deeper(p, math.Cbrt(m/mostMovement))), "rib.footDepth"))
+}
+
+// deeper proposes both depths of the rib larger by k, unless it would run into itself.
+func deeper(p *plan.Plan, k float64) finding.Remedy {
+	t := p.RibTask
+	t.FootDepth, t.TipDepth = math.Ceil(2*k*t.FootDepth)/2, math.Ceil(2*k*t.TipDepth)/2
+	if share, _ := t.Deepest(); share > 0.9 {
+		return finding.Remedy{}
+	}
+	return set("Make the rib "+mm(p, t.FootDepth)+" deep at the foot and "+mm(p, t.TipDepth)+" at the tip",
+		"rib.footDepth", unit.Bare(t.FootDepth, p.V.Units), "rib.tipDepth", unit.Bare(t.TipDepth, p.V.Units))
+}
+
+func peels(p *plan.Plan) []finding.Finding {
+	if p.Hold.Peel.Use <= 1 {
+		return nil
+	}
+	f := found("glue-peels", finding.Warn, "At the end of the glue the panel may pull with "+unit.Stress(p.Hold.Peel.Stress)+
+		", "+unit.Ratio(p.Hold.Peel.Use)+" of what the sheet's face holds (an upper bound). A straight end of "+
+		mm(p, p.Hold.Peel.Length)+" held down, a thicker rib, or pegs or tape there take it.",
+		map[string]float64{"stress": p.Hold.Peel.Stress, "use": p.Hold.Peel.Use, "length": p.Hold.Peel.Length})
+	f.Place.Part = "rib"
+	return one(on(f, "rib.thickness"))
+}
+
+func endGap(p *plan.Plan) []finding.Finding {
+	if p.Mark.Bent <= 0 {
+		return nil
+	}
+	return one(on(found("end-gap", finding.Note, "The last "+mm(p, p.Mark.Free)+" of the panel are not glued and run on straight: the end stands "+
+		mm(p, p.Mark.Gap)+" off the curve.", map[string]float64{"free": p.Mark.Free, "gap": p.Mark.Gap}), "rib.short"))
+}
+
+func wrongFace(p *plan.Plan) []finding.Finding {
+	v := p.V
+	other := map[string]string{design.Hollow: design.Round, design.Round: design.Hollow}[v.Panel.ShowFace]
+	var out []finding.Finding
+	if v.Panel.ShowFace == v.Panel.ScoredFace {
+		out = append(out, on(with(found("wrong-face", finding.Warn, "The scores are on the "+v.Panel.ShowFace+" side, which is the one that shows.", nil),
+			set("Score the "+other+" side", "panel.scoredFace", other)), "panel.scoredFace"))
+	}
+	if v.Panel.ShowFace == v.Rib.Side {
+		out = append(out, on(found("wrong-face", finding.Note, "The rib stands on the "+v.Rib.Side+" side, which is the one that shows.", nil), "rib.side"))
+	}
+	return out
+}
+
+func markTurned(p *plan.Plan) []finding.Finding {
+	if !p.Mark.Turned {
+		return nil
+	}
+	return one(on(found("mark-turned", finding.Note, "The rib goes on the unscored face, so its line is not in the cut file. Rule it by hand down the middle, from the foot edge to "+
+		mm(p, p.Mark.To)+", before you bend.", map[string]float64{"to": p.Mark.To}), "rib.side"))
+}
+
+// alongGrain warns within 30 degrees of the grain.
+func alongGrain(p *plan.Plan) []finding.Finding {
+	s := p.V.Sheet
+	if !s.Grained || s.GrainToScores >= math.Pi/6 {
+		return nil
+	}
+	return one(on(with(found("along-grain", finding.Warn, "The scores run along the face grain, where the skin splits. Turn the panel on the sheet.",
+		map[string]float64{"angle": s.GrainToScores * 180 / math.Pi}),
+		set("Lay the grain across the scores", "sheet.grain", "across")), "sheet.grain"))
+}
+
+// glueLine warns when the bottom of the score lies within 0.1 mm of a glue line.
+func glueLine(p *plan.Plan) []finding.Finding {
+	t := p.Try()
+	line, off, ok := stock.GlueLine(p.V.Sheet.Stock.Plies, p.V.Sheet.T, t.Skin)
+	if !ok || math.Abs(off) > 0.1 {
+		return nil
+	}
+	return one(on(found("glue-line", finding.Note, "The bottom of the score comes to lie at a glue line, "+mm(p, line)+
+		" from the other face. Expect an uneven skin; a pass more or less may do better.",
+		map[string]float64{"line": line, "off": off}), "panel.passes"))
+}
+
+func notMeasured(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
+	if !p.V.Sheet.Measured {
+		out = append(out, on(found("not-measured", finding.Note, "The thickness is the nominal "+mm(p, p.V.Sheet.T)+
+			". Measure your sheet in five places: a tenth more or less changes everything here.", nil), "sheet.readings"))
+	}
+	if !p.V.Machine.Tested {
+		out = append(out, on(found("not-measured", finding.Note,
+			"Depth of the passes and width of the score are not from test strips of this sheet. Cut a strip first: these two decide most.", nil), "machine.depths"))
+	}
+	return out
+}

@@ -1,0 +1,67 @@
+// Package check is the table of rules that a finished plan is held to. Each rule has
+// an id, says why it is there and where it comes from, and returns findings with a
+// place, numbers and, where there is one, the smallest change that would do.
+package check
+
+import (
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+)
+
+// Rule is one row of the table.
+type Rule struct {
+	ID     string // also the id of its findings, or their common first part
+	Why    string
+	Source string
+	Find   func(p *plan.Plan) []finding.Finding
+}
+
+// Run returns all findings of a plan: those of its own stages, then those of the
+// rules, graver first. Rules that need what the plan did not come to are left out.
+func Run(p *plan.Plan) []finding.Finding {
+	out := append([]finding.Finding{}, p.Findings...)
+	if p.Drawn {
+		for _, r := range Rules() {
+			out = append(out, r.Find(p)...)
+		}
+	}
+	finding.Sort(out)
+	return out
+}
+
+// Rules returns the table, in the order in which a maker would look.
+func Rules() []Rule {
+	practice := "common practice, no source"
+	return []Rule{
+		{"must-not-laser", "Chlorinated and unknown plastics give off corrosive and poisonous gas under a beam.",
+			"Laser-generated air contaminants: university safety guidance; makers' own bans on PVC", mustNotLaser},
+		{"cuts-through", "A pass deeper than the sheet leaves no skin.", "geometry", cutsThrough},
+		{"kerf-pinches", "Once the mouths are shut the panel stiffens several-fold and the strain doubles.",
+			"finite elements with contact, testdata/reference/large-rotation-fe.csv", pinches},
+		{"strain-over", "The skin breaks when its outer strain passes what the sheet stands.",
+			"law of a scored panel; strain at rupture from a bend strip or a handbook", strain},
+		{"round-side-bottom", "On the round side the bottom of a score is pulled, and nobody has measured how much it stands.",
+			"no trustworthy toughness data exist for these sheets", roundSide},
+		{"skin-thin", "A very thin skin tears when the sheet is lifted or the char is brushed out.", practice, skinThin},
+		{"land-narrow", "Between two scores sound material must remain.", practice, landNarrow},
+		{"flats-visible", "Wide flats show, and stand off the rib edge.", "geometry: R(sec(theta/2)-1)", flats},
+		{"folds-visible", "A sharper fold shows through the finish.", practice, folds},
+		{"does-not-fit", "Folded up again from the file alone, the panel must meet the rib.", "refold check", fits},
+		{"panel-length", "A panel longer than its curve runs on straight; a shorter one ends early.", "geometry", length},
+		{"score-grazes", "A score along an edge splits it off.", practice, grazes},
+		{"overrun-reenters", "A score that runs out past a narrow gap would score the other side.", "geometry", reenters},
+		{"short-hot-line", "Where the head has not reached its speed it burns deeper.", "v^2/(2a), uniform acceleration", hotLines},
+		{"rib-wide", "A rib wider than the panel sticks out.", "geometry", ribWide},
+		{"rib-weak", "The bent panel pulls on the rib.", "6M/(b d^2), beam theory", ribWeak},
+		{"rib-soft", "A soft rib lets the curve open when the clamps come off.", "beam theory; 0.5 mm is common practice, no source", ribSoft},
+		{"glue-peels", "The panel's pull ends in peel at the end of the glue.", "beam on an elastic bed, upper bound", peels},
+		{"end-gap", "Past the glue the panel runs straight and stands off.", "s^2/(2R)", endGap},
+		{"wrong-face", "Scores and ribs show on the face they are on.", practice, wrongFace},
+		{"mark-turned", "A mark on the unscored face needs the sheet turned over.", "geometry", markTurned},
+		{"along-grain", "A score along the face grain splits.", practice, alongGrain},
+		{"glue-line", "A skin that ends at a glue line has an uneven bottom, and the glue resists the beam.", practice, glueLine},
+		{"not-measured", "A thickness or depth from a table is not this sheet's.", "depth +-0.1 mm moves the stiffness by about a third", notMeasured},
+		{"outside-law", "The law was checked on a range of shapes.", "testdata/reference/scored-cell-fe.csv", domain},
+		{"passes-missing", "Only measured passes can be planned with.", "the machine's list of depths", passesMissing},
+	}
+}

@@ -1,0 +1,53 @@
+package check
+
+import (
+	"strconv"
+
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+	"springrib/internal/unit"
+)
+
+// found starts a finding.
+func found(id string, sev finding.Severity, text string, numbers map[string]float64) finding.Finding {
+	return finding.Finding{ID: id, Severity: sev, Text: text, Numbers: numbers}
+}
+
+func one(f finding.Finding) []finding.Finding { return []finding.Finding{f} }
+
+// at places a finding at a score.
+func at(f finding.Finding, p *plan.Plan, score int) finding.Finding {
+	f.Place.Part = "panel"
+	if score >= 1 && score <= len(p.Layout.Folds) {
+		f.Place.Score = score
+		f.Place.At = finding.At(p.Layout.Folds[score-1].U)
+	}
+	return f
+}
+
+// on places a finding at a field.
+func on(f finding.Finding, field string) finding.Finding {
+	f.Place.Field = field
+	return f
+}
+
+func with(f finding.Finding, rs ...finding.Remedy) finding.Finding {
+	for _, r := range rs {
+		if r.Text != "" {
+			f.Remedies = append(f.Remedies, r)
+		}
+	}
+	return f
+}
+
+func set(text string, kv ...string) finding.Remedy {
+	r := finding.Remedy{Text: text, Set: map[string]string{}}
+	for i := 0; i+1 < len(kv); i += 2 {
+		r.Set[kv[i]] = kv[i+1]
+	}
+	return r
+}
+
+func mm(p *plan.Plan, mm float64) string { return unit.Length(mm, p.V.Units) }
+
+func num(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,336 @@
+package curve
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"sort"
+
+	"springrib/internal/plane"
+)
+
+// MaxPoints is the largest number of points a spline takes.
+const MaxPoints = 500
+
+// ErrPoints says why a smooth curve can't be led through points.
+type ErrPoints struct {
+	Index int // of the point at fault, from 0; -1 when it is their number
+	Why   string
+}
+
+func (e *ErrPoints) Error() string { return e.Why }
+
+// Through returns the smooth curve through the points in order: the natural cubic
+// spline over the lengths of the chords.
+//
+// It is the interpolating curve that a thin batten pinned at the points takes while
+// its slopes against the chords stay small (Holladay 1957; Ahlberg, Nilson & Walsh,
+// The Theory of Splines and Their Applications, 1967): continuous in curvature, and
+// straight at both ends, so that it runs on into straight feet without a step of
+// curvature. Taking the chords as parameter keeps the speed near one whatever the
+// distances, so uneven points cause no loops; equal parameters would overshoot
+// between near neighbours. A point that turns the way by more than a right angle
+// still makes a tight bend beside it: the curve goes through every point at any cost.
+//
+// Points nearer than 1e-6 mm to the one before are an error, as are fewer than two.
+// The error is an *ErrPoints.
+func Through(pts ...plane.Point) (Curve, error) {
+	if len(pts) < 2 {
+		return Curve{}, &ErrPoints{-1, "a curve needs at least two points"}
+	}
+	if len(pts) > MaxPoints {
+		return Curve{}, &ErrPoints{-1, fmt.Sprintf("a curve takes at most %d points", MaxPoints)}
+	}
+	t := make([]float64, len(pts))
+	for i := 1; i < len(pts); i++ {
+		d := pts[i].Dist(pts[i-1])
+		if !(d > 1e-6) || math.IsInf(d, 0) {
+			return Curve{}, &ErrPoints{i, "two points of the curve lie in the same place"}
+		}
+		t[i] = t[i-1] + d
+	}
+	sp := newSpline(t, pts)
+	shapes := sp.stretches()
+	if len(shapes) == 0 {
+		return Curve{}, errors.New("curve: a spline without length")
+	}
+	return Join(shapes...), nil
+}
+
+// cubic is one span of a spline: c0 + c1 x + c2 x^2 + c3 x^3 for x from 0 to w.
+type cubic struct {
+	c0, c1, c2, c3 plane.Point
+	w              float64
+}
+
+func (c cubic) at(x float64) plane.Point {
+	return c.c0.Add(c.c1.Mul(x)).Add(c.c2.Mul(x * x)).Add(c.c3.Mul(x * x * x))
+}
+
+func (c cubic) d1(x float64) plane.Point {
+	return c.c1.Add(c.c2.Mul(2 * x)).Add(c.c3.Mul(3 * x * x))
+}
+
+func (c cubic) d2(x float64) plane.Point { return c.c2.Mul(2).Add(c.c3.Mul(6 * x)) }
+
+func (c cubic) kappa(x float64) float64 {
+	d := c.d1(x)
+	l := d.Len()
+	return d.Cross(c.d2(x)) / (l * l * l)
+}
+
+// length integrates the speed from x0 to x1 by Gauss-Legendre quadrature with five
+// points (Abramowitz & Stegun, table 25.4).
+func (c cubic) length(x0, x1 float64) float64 {
+	h, m := (x1-x0)/2, (x1+x0)/2
+	sum := 128.0 / 225 * c.d1(m).Len()
+	for _, g := range [2][2]float64{{0.5384693101056831, 0.47862867049936647}, {0.9061798459386640, 0.23692688505618908}} {
+		sum += g[1] * (c.d1(m-h*g[0]).Len() + c.d1(m+h*g[0]).Len())
+	}
+	return sum * h
+}
+
+type spline struct{ spans []cubic }
+
+// newSpline solves the tridiagonal system for the second derivatives at the points,
+// zero at both ends (any text on numerical analysis: the natural spline).
+func newSpline(t []float64, p []plane.Point) spline {
+	n := len(p)
+	m := make([]plane.Point, n) // second derivatives
+	diag := make([]float64, n)
+	for i := 1; i+1 < n; i++ {
+		h0, h1 := t[i]-t[i-1], t[i+1]-t[i]
+		rhs := p[i+1].Sub(p[i]).Mul(6 / h1).Sub(p[i].Sub(p[i-1]).Mul(6 / h0))
+		diag[i] = 2 * (h0 + h1)
+		if i > 1 {
+			f := h0 / diag[i-1]
+			diag[i] -= f * h0
+			rhs = rhs.Sub(m[i-1].Mul(f))
+		}
+		m[i] = rhs
+	}
+	for i := n - 2; i > 0; i-- {
+		m[i] = m[i].Sub(m[i+1].Mul(t[i+1] - t[i])).Mul(1 / diag[i])
+	}
+	var s spline
+	for i := 0; i+1 < n; i++ {
+		h := t[i+1] - t[i]
+		s.spans = append(s.spans, cubic{
+			c0: p[i],
+			c1: p[i+1].Sub(p[i]).Mul(1 / h).Sub(m[i].Mul(2).Add(m[i+1]).Mul(h / 6)),
+			c2: m[i].Mul(0.5),
+			c3: m[i+1].Sub(m[i]).Mul(1 / (6 * h)),
+			w:  h,
+		})
+	}
+	return s
+}
+
+// stretches cuts the spline where its curvature changes sign.
+func (s spline) stretches() []Shape {
+	var out []Shape
+	var now []piece
+	sign := 0
+	flush := func() {
+		if len(now) > 0 {
+			out = append(out, newSmooth(now, sign))
+		}
+		now, sign = nil, 0
+	}
+	for _, c := range s.spans {
+		for _, x := range c.monotone() {
+			mid := c.kappa((x[0] + x[1]) / 2)
+			sg := 0
+			// A bend of a radius over a thousand times the span's length is a straight.
+			if math.Abs(mid)*c.w > 1e-9 {
+				sg = int(math.Copysign(1, mid))
+			}
+			if len(now) > 0 && sg != sign {
+				flush()
+			}
+			sign = sg
+			now = append(now, piece{c, x[0], x[1]})
+		}
+	}
+	flush()
+	return out
+}
+
+// monotone cuts the span where its curvature passes zero: the roots of c' x c”, a
+// quadratic since the cubic terms of the product cancel.
+func (c cubic) monotone() [][2]float64 {
+	a := 6 * c.c2.Cross(c.c3)
+	b := 6 * c.c1.Cross(c.c3)
+	k := 2 * c.c1.Cross(c.c2)
+	cuts := []float64{0}
+	for _, x := range quadratic(a, b, k) {
+		if x > 1e-9*c.w && x < c.w*(1-1e-9) {
+			cuts = append(cuts, x)
+		}
+	}
+	cuts = append(cuts, c.w)
+	sort.Float64s(cuts)
+	var out [][2]float64
+	for i := 0; i+1 < len(cuts); i++ {
+		if cuts[i+1]-cuts[i] > 1e-9*c.w {
+			out = append(out, [2]float64{cuts[i], cuts[i+1]})
+		}
+	}
+	return out
+}
+
+// quadratic returns the real roots of a x^2 + b x + c without cancellation.
+func quadratic(a, b, c float64) []float64 {
+	if a == 0 {
+		if b == 0 {
+			return nil
+		}
+		return []float64{-c / b}
+	}
+	d := b*b - 4*a*c
+	if d < 0 {
+		return nil
+	}
+	q := -(b + math.Copysign(math.Sqrt(d), b)) / 2
+	if q == 0 {
+		return []float64{0}
+	}
+	return []float64{q / a, c / q}
+}
+
+// piece is a part of a span, x0 to x1.
+type piece struct {
+	c      cubic
+	x0, x1 float64
+}
+
+// smooth is a run of spline pieces without a change of sign of the curvature, by arc
+// length.
+type smooth struct {
+	nodes  []node
+	length float64
+	phi0   float64
+	sign   int
+	k, ks  float64 // tightest, and where
+}
+
+// node is the start of a short part of a span, with the arc length there.
+type node struct {
+	c         cubic
+	x0, x1, s float64
+	len       float64
+	phi       float64
+}
+
+// parts is how finely each span is divided: five-point quadrature over an eighth of a
+// span of moderate bend errs by less than 1e-12 of its length.
+const parts = 8
+
+func newSmooth(ps []piece, sign int) *smooth {
+	m := &smooth{sign: sign}
+	for _, p := range ps {
+		for j := range parts {
+			x0 := p.x0 + (p.x1-p.x0)*float64(j)/parts
+			x1 := p.x0 + (p.x1-p.x0)*float64(j+1)/parts
+			l := p.c.length(x0, x1)
+			n := node{c: p.c, x0: x0, x1: x1, s: m.length, len: l, phi: heading(p.c.d1(x0))}
+			if k := len(m.nodes); k > 0 {
+				n.phi = m.nodes[k-1].phi + math.Remainder(n.phi-m.nodes[k-1].phi, 2*math.Pi)
+			}
+			m.nodes = append(m.nodes, n)
+			m.length += l
+		}
+	}
+	m.tightest()
+	return m
+}
+
+func heading(d plane.Point) float64 { return math.Atan2(d.Y, d.X) }
+
+func (m *smooth) Length() float64 { return m.length }
+
+func (m *smooth) At(s float64) State {
+	i := sort.Search(len(m.nodes), func(i int) bool { return m.nodes[i].s > s }) - 1
+	n := m.nodes[max(i, 0)]
+	x := n.x0 + (n.x1-n.x0)*(s-n.s)/n.len
+	for range 4 { // Newton on the arc length; the speed is near constant in a node
+		step := (n.c.length(n.x0, x) - (s - n.s)) / n.c.d1(x).Len()
+		x -= step
+		if math.Abs(step) < 1e-13*n.c.w {
+			break
+		}
+	}
+	d := n.c.d1(x)
+	st := State{P: n.c.at(x), Phi: n.phi + math.Remainder(heading(d)-n.phi, 2*math.Pi)}
+	if m.sign != 0 {
+		st.Kappa = n.c.kappa(x)
+		if st.Kappa*float64(m.sign) < 0 { // rounding at an inflection
+			st.Kappa = 0
+		}
+	}
+	return st
+}
+
+// tightest samples each node at its thirds: within 1 % of the greatest curvature.
+func (m *smooth) tightest() {
+	if m.sign == 0 {
+		return
+	}
+	for _, n := range m.nodes {
+		for j := range 4 {
+			x := n.x0 + (n.x1-n.x0)*float64(j)/3
+			if k := math.Abs(n.c.kappa(x)); k > m.k {
+				m.k, m.ks = k, n.s+n.c.length(n.x0, x)
+			}
+		}
+	}
+}
+
+func (m *smooth) Tightest() (float64, float64) { return m.k, m.ks }
+
+func (m *smooth) Parallel(d float64) Shape { return parallel{m, d} }
+
+// parallel is a shape at distance d to the left of another. Its arc length is
+// s - d (phi(s) - phi(0)), which is solved for s by Newton's method.
+type parallel struct {
+	base Shape
+	d    float64
+}
+
+func (p parallel) gained(s float64) (State, float64) {
+	st := p.base.At(s)
+	return st, s - p.d*(st.Phi-p.base.At(0).Phi)
+}
+
+func (p parallel) Length() float64 {
+	_, l := p.gained(p.base.Length())
+	return l
+}
+
+func (p parallel) At(s float64) State {
+	total := p.Length()
+	u := s / total * p.base.Length()
+	var st State
+	for range 30 {
+		var l float64
+		st, l = p.gained(u)
+		step := (l - s) / math.Max(0.05, 1-p.d*st.Kappa)
+		if math.Abs(step) < 1e-12*(1+total) {
+			break
+		}
+		u = math.Min(math.Max(u-step, 0), p.base.Length())
+	}
+	return State{
+		P:     st.P.Add(st.Tangent().Left().Mul(p.d)),
+		Phi:   st.Phi,
+		Kappa: st.Kappa / (1 - p.d*st.Kappa),
+	}
+}
+
+func (p parallel) Parallel(d float64) Shape { return parallel{p.base, p.d + d} }
+
+func (p parallel) Tightest() (float64, float64) {
+	k, s := p.base.Tightest()
+	st, l := p.gained(s)
+	return math.Abs(k / (1 - p.d*math.Copysign(k, st.Kappa))), l
+}

@@ -1,0 +1,44 @@
+package part
+
+import (
+	"springrib/internal/cut"
+	"springrib/internal/plane"
+)
+
+// fitBack returns the back edge from the foot to where the tip's rounding starts, as
+// the fewest lines and arcs within the tolerance.
+func (t RibTask) fitBack(to float64) []plane.Segment {
+	src := plane.Func(false, t.back, t.knots(to)...)
+	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs}).Path.Segs
+}
+
+// fitEdge returns the contact edge where it is not made of lines and arcs already.
+func (t RibTask) fitEdge() []plane.Segment {
+	at := func(s float64) (plane.Point, plane.Point) {
+		st := t.Edge.At(s)
+		return st.P, st.Tangent()
+	}
+	src := plane.Func(false, at, t.knots(t.End)...)
+	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance}).Path.Segs
+}
+
+// knots returns the arc lengths at which the edge's curvature may step, from 0 to end.
+func (t RibTask) knots(end float64) []float64 {
+	out := []float64{0}
+	for _, st := range t.Edge.Stretches() {
+		if st.End > out[len(out)-1]+1e-9 && st.End < end-1e-9 {
+			out = append(out, st.End)
+		}
+	}
+	return append(out, end)
+}
+
+// outlineWork returns the cuts that free the outline: the tool's middle runs half the
+// kerf outside the outer edge and half the kerf inside the holes.
+func outlineWork(r plane.Region, kerf float64) []Work {
+	var out []Work
+	for _, h := range r.Holes {
+		out = append(out, Work{Kind: cut.Inner, Path: h})
+	}
+	return append(out, Work{Kind: cut.Outer, Path: r.Outer})
+}

@@ -1,0 +1,151 @@
+package part
+
+import (
+	"math"
+
+	"springrib/internal/cut"
+	"springrib/internal/plane"
+	"springrib/internal/surface"
+)
+
+// Segment is one stretch of a score inside the panel.
+type Segment struct {
+	Score int         // from the foot, from 1
+	A, B  plane.Point // where it enters and leaves the material
+	// RunA and RunB are where the tool starts and stops: past the edge by the
+	// overrun, or less where the material comes again.
+	RunA, RunB plane.Point
+	// Held is how much of the overrun was given up at the worse end, mm.
+	Held float64
+}
+
+// Len returns the length in the material.
+func (s Segment) Len() float64 { return s.A.Dist(s.B) }
+
+// Graze is a score that runs along an edge or only touches it.
+type Graze struct {
+	Score int
+	At    plane.Point
+}
+
+// Panel is the flat piece that bends.
+type Panel struct {
+	Part
+	Segments []Segment
+	Grazes   []Graze
+	// Outside lists scores whose ruling misses the panel.
+	Outside []int
+}
+
+// PanelTask says what a panel is made of.
+type PanelTask struct {
+	ID, Name, Stock string
+	Outline         plane.Region // in flat coordinates: u along X, v along Y, seen from the show face
+	Strip           surface.Strip
+	Overrun         float64 // wanted past each edge, mm
+	Mirror          bool    // the scored face is the other one: draw it from the machine's side
+	Quantity        int
+	Marks           []plane.Path // on the scored face, same coordinates as Outline
+	Kerf            float64
+}
+
+// NewPanel clips every ruling by the outline and runs it out by the overrun.
+//
+// Where a score leaves the panel and enters it again - across a hole or a notch - its
+// two overruns share the gap between and each stops at the middle of it at the
+// latest, so that no overrun ever scores material again.
+func NewPanel(t PanelTask) Panel {
+	p := Panel{Part: Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: t.Outline, Quantity: t.Quantity}}
+	for i, c := range clip(t.Outline, t.Strip.Rulings) {
+		p.score(i+1, c, t.Overrun)
+	}
+	for _, s := range p.Segments {
+		p.Work = append(p.Work, Work{Kind: cut.Score, Path: plane.Open(s.RunA, s.RunB), Score: s.Score})
+	}
+	for _, m := range t.Marks {
+		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: m})
+	}
+	p.Work = append(p.Work, outlineWork(t.Outline, t.Kerf)...)
+	if t.Mirror {
+		p.mirror()
+	}
+	return p
+}
+
+// clipped is what of a ruling lies in the panel: spans in mm from start along dir.
+type clipped struct {
+	start, dir plane.Point
+	spans      []plane.Span
+}
+
+// clip clips all rulings; parallel ones, as a cylinder's are, in one sweep.
+func clip(r plane.Region, rulings []surface.Ruling) []clipped {
+	if len(rulings) == 0 {
+		return nil
+	}
+	a, b := rulings[0].Flat[0], rulings[0].Flat[1]
+	dir := b.Sub(a).Unit()
+	offsets := make([]float64, len(rulings))
+	parallel := true
+	for i, ru := range rulings {
+		parallel = parallel && math.Abs(dir.Cross(ru.Flat[1].Sub(ru.Flat[0]).Unit())) < 1e-12
+		offsets[i] = ru.Flat[0].Sub(a).Dot(dir.Left())
+	}
+	out := make([]clipped, len(rulings))
+	if parallel {
+		for i, spans := range r.ClipLines(a, b, offsets) {
+			out[i] = clipped{a.Add(dir.Left().Mul(offsets[i])), dir, spans}
+		}
+		return out
+	}
+	for i, ru := range rulings {
+		d := ru.Flat[1].Sub(ru.Flat[0]).Unit()
+		out[i] = clipped{ru.Flat[0], d, r.ClipLine(ru.Flat[0], ru.Flat[1])}
+	}
+	return out
+}
+
+func (p *Panel) score(n int, c clipped, overrun float64) {
+	at := func(l float64) plane.Point { return c.start.Add(c.dir.Mul(l)) }
+	var in []plane.Span
+	for _, s := range c.spans {
+		if s.Graze {
+			p.Grazes = append(p.Grazes, Graze{n, at((s.From + s.To) / 2)})
+			continue
+		}
+		in = append(in, s)
+	}
+	if len(in) == 0 {
+		p.Outside = append(p.Outside, n)
+	}
+	for i, s := range in {
+		before, after := overrun, overrun
+		if i > 0 {
+			before = math.Min(before, (s.From-in[i-1].To)/2)
+		}
+		if i+1 < len(in) {
+			after = math.Min(after, (in[i+1].From-s.To)/2)
+		}
+		p.Segments = append(p.Segments, Segment{
+			Score: n, A: at(s.From), B: at(s.To),
+			RunA: at(s.From - before), RunB: at(s.To + after),
+			Held: overrun - math.Min(before, after),
+		})
+	}
+}
+
+// mirror turns the drawing over about its u axis.
+func (p *Panel) mirror() {
+	m := plane.Scale(1, -1)
+	p.Outline = p.Outline.Apply(m).Normal()
+	for i := range p.Work {
+		p.Work[i].Path = p.Work[i].Path.Apply(m)
+	}
+	for i := range p.Segments {
+		s := &p.Segments[i]
+		s.A, s.B, s.RunA, s.RunB = flip(s.A), flip(s.B), flip(s.RunA), flip(s.RunB)
+	}
+	for i := range p.Grazes {
+		p.Grazes[i].At = flip(p.Grazes[i].At)
+	}
+}

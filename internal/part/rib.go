@@ -1,0 +1,153 @@
+package part
+
+import (
+	"math"
+
+	"springrib/internal/curve"
+	"springrib/internal/plane"
+	"springrib/internal/solve"
+)
+
+// RibTask says what a rib is made of.
+type RibTask struct {
+	ID, Name, Stock     string
+	Edge                curve.Curve // the contact edge
+	PanelLeft           bool        // the panel lies to the left of the edge, the rib to the right
+	End                 float64     // arc length where the rib ends; it starts at 0
+	FootDepth, TipDepth float64     // linear in arc length between
+	TipRound            float64     // radius of the tip's back corner; 0 keeps it sharp
+	Stub                *Stub       // nil for a plain foot
+	Kerf                float64
+	Quantity            int
+	Tolerance           float64 // of the back edge, mm
+}
+
+// Stub is a tongue that runs on past the foot, along the foot's heading.
+type Stub struct{ Depth, Width float64 }
+
+// Rib is the shaped part that holds the curve.
+type Rib struct {
+	Part
+	// Contact is the rib edge from foot to tip.
+	Contact plane.Path
+	// Back is the back edge from foot to where the tip's rounding starts.
+	Back plane.Path
+}
+
+// DepthAt returns the rib's depth square to the edge at arc length s.
+func (t RibTask) DepthAt(s float64) float64 {
+	return t.FootDepth + (t.TipDepth-t.FootDepth)*s/t.End
+}
+
+// inward returns the unit normal from the edge into the rib.
+func (t RibTask) inward(st curve.State) plane.Point {
+	n := st.Tangent().Left()
+	if t.PanelLeft {
+		n = n.Mul(-1)
+	}
+	return n
+}
+
+// back returns the back edge at s and its derivative.
+func (t RibTask) back(s float64) (at, deriv plane.Point) {
+	st := t.Edge.At(s)
+	n, d := t.inward(st), t.DepthAt(s)
+	slope := (t.TipDepth - t.FootDepth) / t.End
+	k := st.Kappa // the normal's derivative is -k T for the left normal, +k T for the right
+	if t.PanelLeft {
+		k = -k
+	}
+	return st.P.Add(n.Mul(d)), st.Tangent().Mul(1 - k*d).Add(n.Mul(slope))
+}
+
+// Deepest returns the place where the rib's depth takes the greatest share of the
+// radius of an edge that bends around it, and that share; at 1 the back edge would
+// come to a point, beyond it would cross itself.
+func (t RibTask) Deepest() (share, s float64) {
+	for _, at := range t.Edge.Samples(2 * math.Pi / 180) {
+		if at > t.End {
+			break
+		}
+		st := t.Edge.At(at)
+		k := st.Kappa
+		if t.PanelLeft {
+			k = -k
+		}
+		if f := k * t.DepthAt(at); f > share {
+			share, s = f, at
+		}
+	}
+	return share, s
+}
+
+// NewRib makes the rib. The caller has checked that Deepest is under 1.
+//
+// The outline runs along the contact edge, down the tip's end square to it, round the
+// tip's back corner, back along the back edge and across the foot.
+func NewRib(t RibTask) Rib {
+	positive("rib", t.End, t.FootDepth, t.TipDepth)
+	contact, ok := t.Edge.Segments(0, t.End)
+	if !ok {
+		contact = t.fitEdge()
+	}
+	from, tip := t.tip()
+	back := t.fitBack(from)
+	segs := append([]plane.Segment{}, contact...)
+	segs = append(segs, tip...)
+	segs = append(segs, plane.Path{Segs: back}.Reverse().Segs...)
+	segs = append(segs, t.foot(back[0].A, contact[0].A)...)
+	out := plane.Region{Outer: plane.Path{Segs: segs, Closed: true}}.Normal()
+	return Rib{
+		Part: Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: out, Quantity: t.Quantity,
+			Work: outlineWork(out, t.Kerf)},
+		Contact: plane.Path{Segs: contact},
+		Back:    plane.Path{Segs: back},
+	}
+}
+
+// tip returns the end of the rib from the contact edge round the back corner, and
+// the arc length at which the back edge takes over.
+func (t RibTask) tip() (from float64, segs []plane.Segment) {
+	end := t.Edge.At(t.End)
+	r := math.Min(t.TipRound, 0.95*t.TipDepth)
+	corner, _ := t.back(t.End)
+	if r <= 0 {
+		return t.End, []plane.Segment{plane.LineSeg(end.P, corner)}
+	}
+	centre := func(s float64) plane.Point {
+		at, d := t.back(s)
+		n := d.Unit().Left()
+		if n.Dot(t.inward(t.Edge.At(s))) > 0 {
+			n = n.Mul(-1) // from the back edge toward the contact edge
+		}
+		return at.Add(n.Mul(r))
+	}
+	short := func(s float64) float64 { return end.P.Sub(centre(s)).Dot(end.Tangent()) - r }
+	from, ok := solve.Root(short, math.Max(0, t.End-4*(r+t.TipDepth)), t.End, 1e-9)
+	if !ok {
+		return t.End, []plane.Segment{plane.LineSeg(end.P, corner)}
+	}
+	c := centre(from)
+	a := c.Add(end.Tangent().Mul(r))
+	b, _ := t.back(from)
+	return from, []plane.Segment{plane.LineSeg(end.P, a), plane.ArcTangent(a, a.Sub(end.P).Unit(), b)}
+}
+
+// foot returns the run from the back edge's foot to the contact edge's.
+func (t RibTask) foot(back, contact plane.Point) []plane.Segment {
+	if t.Stub == nil {
+		return []plane.Segment{plane.LineSeg(back, contact)}
+	}
+	out := t.Edge.At(0).Tangent().Mul(-t.Stub.Depth)
+	across := contact.Sub(back)
+	w := math.Min(t.Stub.Width, across.Len()) / across.Len()
+	a, b := back.Lerp(contact, (1-w)/2), back.Lerp(contact, (1+w)/2)
+	pts := []plane.Point{back, a, a.Add(out), b.Add(out), b, contact}
+	var segs []plane.Segment
+	for i := 0; i+1 < len(pts); i++ {
+		if pts[i].Dist(pts[i+1]) > 1e-9 {
+			segs = append(segs, plane.LineSeg(pts[i], pts[i+1]))
+		}
+	}
+	return segs
+}

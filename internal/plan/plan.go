@@ -1,0 +1,133 @@
+// Package plan is the whole road from what a person wants to what is cut, in one
+// function: Make. Each stage of it is a field of Plan, so that a reader can follow
+// the design through, and a test can look in anywhere.
+package plan
+
+import (
+	"springrib/internal/brace"
+	"springrib/internal/curve"
+	"springrib/internal/cut"
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/form"
+	"springrib/internal/hinge"
+	"springrib/internal/part"
+	"springrib/internal/score"
+	"springrib/internal/sheet"
+	"springrib/internal/surface"
+)
+
+// Plan is a design worked out. The stages stand in the order they are made; when one
+// can't go on, it adds a stop to Findings, Drawn stays false and the later stages are
+// empty.
+type Plan struct {
+	V        design.Values
+	Findings []finding.Finding // from the stages themselves; package check adds the rest
+	Drawn    bool
+
+	// The section.
+	Edge      curve.Curve // contact edge with its straight ends, foot first
+	Bends     curve.Curve // the same without the straight ends
+	PanelLeft bool        // the panel lies to the left of the edge
+	Towards   bool        // the scored face meets the rib
+
+	// The scores.
+	Tries  []Try // one a number of passes
+	Chosen int   // index in Tries
+	Layout score.Layout
+	Cases  []score.Case
+
+	// The parts.
+	Strip   surface.Strip // rulings with places as rounded in the file
+	Length  float64       // of the panel, mm
+	Panel   part.Panel
+	Mirror  bool // the panel is drawn turned over
+	RibTask part.RibTask
+	Rib     part.Rib
+	Mark    Mark
+
+	// What comes of it.
+	Fit      form.Fit
+	Cracking Use
+	Pinching Use
+	Flats    Use
+	Hold     Hold
+
+	// What is cut.
+	Overrun float64
+	Sheets  []Group
+	Jobs    []cut.Job
+}
+
+// Try is what one number of passes would give.
+type Try struct {
+	Passes           int
+	Skin             float64 // left, mm
+	Law              hinge.Law
+	Layout           score.Layout
+	Cracking         Use
+	Pinching         Use
+	Least, Most      float64 // spacing as laid, mm
+	StandOff         float64 // of the flats, mm
+	Seconds          float64 // scoring time, 0 when no speed is known
+	Sound            bool
+	Out              string // why not, "" when sound
+	Moment, EndForce float64
+}
+
+// Law returns the law of the chosen scores.
+func (p Plan) Law() hinge.Law { return p.Tries[p.Chosen].Law }
+
+// Try returns the chosen try.
+func (p Plan) Try() Try { return p.Tries[p.Chosen] }
+
+// Use is how near the worst score comes to a limit: Value 1 is the limit itself.
+type Use struct {
+	Value   float64
+	Bad     float64 // at the bad end of the range
+	Allowed float64 // value at which the safety factor is used up
+	Score   int     // the worst score, from 1; 0 when there is none
+}
+
+// Sound tells whether the factor holds on the nominal value and one at the bad end.
+func (u Use) Sound() bool { return u.Value <= u.Allowed+1e-9 && u.Bad <= 1+1e-9 }
+
+// Mark is the line on the panel that shows where the rib goes.
+type Mark struct {
+	From, To float64 // along the flat panel, mm
+	Turned   bool    // it lies on the unscored face: mark by hand, or turn the sheet over
+	Free     float64 // arc length past the end of glue and rib, straight end included
+	Bent     float64 // how much of that is curved, and so stands off
+	Gap      float64 // by how much at the panel's end
+}
+
+// Hold is how hard the panel pulls and whether the rib holds it.
+type Hold struct {
+	Moment   float64 // greatest, N mm over one rib's share of the width
+	EndForce float64 // N at the free end, over the whole width
+	Rib      brace.Strength
+	RibUse   float64 // stress over strength
+	Peel     brace.Peel
+}
+
+// Group is the sheets of one stock.
+type Group struct {
+	Stock  string
+	Job    sheet.Job
+	Parts  []part.Part // of Job.Pieces, index by index
+	Layout sheet.Layout
+}
+
+// Make works the design out.
+func Make(v design.Values) Plan {
+	p := Plan{V: v}
+	for _, stage := range []func(*Plan) bool{
+		section, scores, panel, rib, hold, refold, lay,
+	} {
+		if !stage(&p) {
+			return p
+		}
+	}
+	p.Drawn = true
+	return p
+}

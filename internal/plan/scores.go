@@ -1,0 +1,188 @@
+package plan
+
+import (
+	"math"
+
+	"springrib/internal/brace"
+	"springrib/internal/design"
+	"springrib/internal/hinge"
+	"springrib/internal/machine"
+	"springrib/internal/score"
+)
+
+// LeastSkin is the thinnest skin, over the thickness, that is offered unasked: below
+// it a sheet is hard to lift off the bed in one piece. Common practice, no source.
+const LeastSkin = 0.12
+
+// scores tries every number of passes and takes the person's, or the one that is sound
+// in the least machine time; where none is sound, the deepest.
+func scores(p *Plan) bool {
+	n := len(p.V.Machine.Depths)
+	for passes := 1; passes <= n; passes++ {
+		p.Tries = append(p.Tries, p.try(passes))
+	}
+	p.Chosen = n - 1
+	if want := p.V.Panel.Passes; want > 0 {
+		p.Chosen = min(want, n) - 1
+	} else {
+		p.Chosen = p.quickest()
+	}
+	t := p.Tries[p.Chosen]
+	p.Layout, p.Cracking, p.Pinching = t.Layout, t.Cracking, t.Pinching
+	p.Cases = p.cases(t.Passes)
+	return true
+}
+
+// quickest returns the sound try of least machine time, the fewer passes when equal;
+// where none is sound the one that comes nearest in its worst use.
+func (p *Plan) quickest() int {
+	best, bad := -1, 0
+	for i, t := range p.Tries {
+		if t.Sound && (best < 0 || t.work() < p.Tries[best].work()-1e-9) {
+			best = i
+		}
+		if t.worst() < p.Tries[bad].worst() {
+			bad = i
+		}
+	}
+	if best < 0 {
+		return bad
+	}
+	return best
+}
+
+// work ranks tries by machine time, or by lines run where no speed is known.
+func (t Try) work() float64 {
+	if t.Seconds > 0 {
+		return t.Seconds
+	}
+	return float64(t.Passes * len(t.Layout.Folds))
+}
+
+// worst is the larger of the two uses, each over what is allowed.
+func (t Try) worst() float64 {
+	return math.Max(over(t.Cracking), over(t.Pinching))
+}
+
+func over(u Use) float64 { return math.Max(u.Value/math.Max(u.Allowed, 1e-9), u.Bad) }
+
+// cases returns the states of sheet and machine that the spacing must be sound for:
+// the nominal one with its factors, and the bad end of the skin's range with factor
+// one. A thicker skin strains more at the same fold.
+func (p *Plan) cases(passes int) []score.Case {
+	v := p.V
+	sk := v.Machine.Skin(passes, v.Sheet.T, v.Sheet.TSpread)
+	return []score.Case{
+		{Law: p.law(passes, 0), Strain: v.Sheet.Rupture.Value / v.Panel.StrainSafe, Closing: v.Panel.ClosingSafe},
+		{Law: p.law(passes, sk.High-sk.Value), Strain: v.Sheet.Rupture.Value, Closing: 1},
+	}
+}
+
+func (p *Plan) task(passes int) score.Task {
+	v := p.V.Panel
+	rule := map[string]score.Rule{
+		design.Follow: score.Follow, design.Even: score.Even,
+		design.FixedCount: score.Count, design.FixedPitch: score.Pitch,
+	}[v.Spacing]
+	return score.Task{
+		Edge: p.Edge, PanelLeft: p.PanelLeft, ScoredTowards: p.Towards,
+		Limits: score.Limits{Cases: p.cases(passes), StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand},
+		Rule:   rule, Number: v.Count, Pitch: v.Pitch,
+	}
+}
+
+func (p *Plan) try(passes int) Try {
+	v := p.V
+	task := p.task(passes)
+	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: task.Limits.Cases[0].Law}
+	t.Layout = score.Lay(task)
+	t.Cracking, t.Pinching = uses(t.Layout, task.Limits.Cases, v)
+	t.Least, t.Most = math.Inf(1), 0
+	for _, r := range t.Layout.Runs {
+		t.Least, t.Most = math.Min(t.Least, r.Pitch), math.Max(t.Most, r.Pitch)
+	}
+	if len(t.Layout.Runs) == 0 {
+		t.Least = 0
+	}
+	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
+	t.Out = p.whyOut(t)
+	t.Sound = t.Out == ""
+	if kappa, _ := p.Edge.Tightest(); kappa > 0 && len(t.Layout.Folds) > 0 {
+		ei := t.Law.Stiffness(t.Least)
+		t.Moment = brace.Moment(kappa, ei, v.Panel.Width)
+		t.EndForce = brace.EndForce(kappa, ei, v.Panel.Width, v.Curve.Tip, v.Rib.EndGap)
+	}
+	return t
+}
+
+// whyOut says why a try is not sound, "" when it is. A strain limit from a handbook
+// counts here like a tested one: it steers the choice, though as a finding it only
+// warns, since built work goes past it.
+func (p *Plan) whyOut(t Try) string {
+	v := p.V
+	switch {
+	case t.Skin <= 0:
+		return "cuts through"
+	case t.Skin < LeastSkin*v.Sheet.T:
+		return "skin too thin to handle"
+	case t.Skin >= 0.98*v.Sheet.T:
+		return "hardly scored"
+	case !t.Pinching.Sound():
+		return "pinches"
+	case !t.Cracking.Sound():
+		return "cracks"
+	}
+	for _, r := range t.Layout.Runs {
+		if r.Count > 0 && r.Pitch < t.Law.Score().Width+v.Panel.MinLand-1e-6 {
+			return "land too narrow"
+		}
+		if !r.Spacing.Reached && v.Panel.Spacing != design.FixedCount && v.Panel.Spacing != design.FixedPitch {
+			return map[score.Bound]string{score.ByStandOff: "flats too high", score.ByFold: "folds too visible",
+				score.ByStrain: "cracks", score.ByClosing: "pinches"}[r.Spacing.Failed]
+		}
+	}
+	return ""
+}
+
+// uses returns how near the worst fold comes to cracking and to pinching.
+func uses(l score.Layout, cases []score.Case, v design.Values) (cracking, pinching Use) {
+	cracking = Use{Allowed: 1 / v.Panel.StrainSafe}
+	pinching = Use{Allowed: 1 / v.Panel.ClosingSafe}
+	w := v.Machine.ScoreWidth
+	bad := cases[1].Law
+	for i, f := range l.Folds {
+		worse := bad.Fold(math.Abs(f.Theta), f.Left, f.Right, false)
+		cracking.take(i+1, f.State.Strain/v.Sheet.Rupture.Value, worse.Strain/v.Sheet.Rupture.Value)
+		if f.Closing {
+			pinching.take(i+1, shut(f.State, w), shut(worse, w))
+		}
+	}
+	return cracking, pinching
+}
+
+// shut returns how much of the mouth is closed, 1 when it is shut.
+func shut(s hinge.FoldState, w float64) float64 { return 1 - s.MouthGap/w }
+
+func (u *Use) take(n int, value, bad float64) {
+	if value > u.Value || u.Score == 0 {
+		u.Value, u.Score = value, n
+	}
+	u.Bad = math.Max(u.Bad, bad)
+}
+
+// scoringTime is the time of all strokes of one panel, from rest to rest, without
+// travel.
+func scoringTime(v design.Values, passes, n int, overrun float64) float64 {
+	m := v.Machine
+	if m.Speed <= 0 {
+		return 0
+	}
+	return float64(n*passes) * machine.StrokeTime(m.Speed, m.Acceleration, v.Panel.Width+2*overrun)
+}
+
+// wantedOverrun is the typed overrun, or what the head needs to reach speed, at least
+// half a millimetre past the edge.
+func (p *Plan) wantedOverrun() float64 {
+	m := p.V.Machine
+	return p.V.Panel.Overrun.Or(math.Max(0.5, math.Ceil(10*machine.LeastOverrun(m.Speed, m.Acceleration)-1e-9)/10))
+}

@@ -1,0 +1,156 @@
+// Package view turns a plan into what a person sees: sentences, figures in their
+// unit, drawings as streams of numbers, files. It is the bridge's Core.
+package view
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"springrib/internal/bridge"
+	"springrib/internal/check"
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+)
+
+// Core answers the page. It keeps nothing between calls.
+type Core struct{}
+
+var _ bridge.Core = Core{}
+
+// worked is a design read and planned.
+type worked struct {
+	doc      design.Document
+	states   []design.State
+	plan     plan.Plan
+	findings []finding.Finding
+}
+
+// work reads a document and plans it. A field that can't be used keeps the plan from
+// being drawn, but not from being made: its default stands in, and the other findings
+// are still worth reading.
+func work(doc design.Document) worked {
+	v, found, states := design.ReadStates(doc)
+	w := worked{doc: doc, states: states}
+	if finding.Worst(found) == finding.Stop {
+		w.plan = plan.Plan{V: v}
+		w.findings = found
+		finding.Sort(w.findings)
+		return w
+	}
+	w.plan = plan.Make(v)
+	w.findings = append(found, check.Run(&w.plan)...)
+	finding.Sort(w.findings)
+	return w
+}
+
+func document(raw []byte) (design.Document, error) {
+	var doc design.Document
+	if err := json.Unmarshal(raw, &doc); err != nil {
+		return doc, fmt.Errorf("the page sent something that is not a design: %w", err)
+	}
+	return doc, nil
+}
+
+// Plan works the design out for the page.
+func (Core) Plan(raw []byte) (bridge.PlanView, [][]float32, error) {
+	doc, err := document(raw)
+	if err != nil {
+		return bridge.PlanView{}, nil, err
+	}
+	w := work(doc)
+	out := bridge.PlanView{
+		Drawn:    w.plan.Drawn,
+		Verdict:  w.verdict(),
+		Cards:    w.cards(),
+		Fields:   w.fields(),
+		Findings: w.findings,
+		Cautions: cautions(w.plan.V),
+	}
+	if !w.plan.Drawn {
+		return out, nil, nil
+	}
+	out.Numbers = w.numbers()
+	out.Scores = w.scores()
+	out.Files = w.files()
+	var arrays [][]float32
+	for _, s := range w.sketches() {
+		d, a := s.done(4)
+		out.Drawings = append(out.Drawings, d)
+		arrays = append(arrays, a)
+	}
+	return out, arrays, nil
+}
+
+// Open reads a saved design.
+func (Core) Open(text string) ([]byte, []finding.Finding, error) {
+	doc, found, err := design.Open([]byte(text))
+	if err != nil {
+		return nil, nil, err
+	}
+	out, err := json.Marshal(doc)
+	return out, found, err
+}
+
+// Save writes the design as a file.
+func (Core) Save(raw []byte) (bridge.FileBody, error) {
+	doc, err := document(raw)
+	if err != nil {
+		return bridge.FileBody{}, err
+	}
+	return bridge.FileBody{Name: baseName(doc) + ".json", Type: "application/json", Text: string(design.Save(doc))}, nil
+}
+
+// File writes one of the files that Plan lists.
+func (Core) File(raw []byte, name string) (bridge.FileBody, error) {
+	doc, err := document(raw)
+	if err != nil {
+		return bridge.FileBody{}, err
+	}
+	for _, f := range work(doc).all() {
+		if f.name == name {
+			return bridge.FileBody{Name: f.name, Type: f.media, Text: string(f.body())}, nil
+		}
+	}
+	return bridge.FileBody{}, errors.New("this design has no file of the name " + name)
+}
+
+// Controls describes the form.
+func (Core) Controls() (bridge.Controls, error) {
+	var out bridge.Controls
+	for _, c := range design.Cards() {
+		out.Cards = append(out.Cards, bridge.Card{ID: c.ID, Title: c.Title, Help: c.Help})
+	}
+	for _, f := range design.Fields() {
+		out.Controls = append(out.Controls, control(f))
+	}
+	for _, e := range design.Examples() {
+		raw, err := json.Marshal(e.Design)
+		if err != nil {
+			return out, err
+		}
+		out.Examples = append(out.Examples, bridge.Example{ID: e.ID, Title: e.Title, About: e.About, Design: raw})
+	}
+	raw, err := json.Marshal(design.Empty())
+	out.Empty = raw
+	return out, err
+}
+
+func control(f design.Field) bridge.Control {
+	c := bridge.Control{
+		Path: f.Path, Card: f.Card, Label: f.Label, Help: f.Help, Kind: f.Kind.Control(), More: f.More, When: f.When,
+	}
+	for _, ch := range f.Choices {
+		c.Choices = append(c.Choices, bridge.Choice{Value: ch.Value, Label: ch.Label})
+	}
+	return c
+}
+
+func (w worked) fields() map[string]bridge.Field {
+	out := map[string]bridge.Field{}
+	for _, s := range w.states {
+		out[s.Path] = bridge.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
+	}
+	return out
+}

@@ -1,0 +1,125 @@
+package view
+
+import (
+	"strconv"
+
+	"springrib/internal/cut"
+	"springrib/internal/form"
+	"springrib/internal/plan"
+	"springrib/internal/plane"
+	"springrib/internal/surface"
+	"springrib/internal/unit"
+)
+
+// sketches returns the drawings of a plan: bent, flat, then the sheets.
+func (w worked) sketches() []*sketch {
+	out := []*sketch{w.bent(), w.flat()}
+	for i, j := range w.plan.Jobs {
+		out = append(out, sheetSketch(i+1, j))
+	}
+	return out
+}
+
+func scoreRef(n int) string { return "score " + strconv.Itoa(n) }
+
+// bent draws the side view: rib, panel in true thickness, scores as notches.
+func (w worked) bent() *sketch {
+	p := w.plan
+	s := newSketch("bent", "Bent, seen from the side")
+	s.path("rib", "rib", p.Rib.Outline.Outer)
+	t := p.V.Sheet.T
+	near, far := faces(p, 0), faces(p, t)
+	for i, j := 0, len(far)-1; i < j; i, j = i+1, j-1 {
+		far[i], far[j] = far[j], far[i]
+	}
+	s.path("panel", "panel", plane.Poly(append(near, far...)...))
+	if segs, ok := p.Edge.Segments(0, p.RibTask.End); ok {
+		s.path("glue", "rib", plane.Path{Segs: segs})
+	}
+	from, depth := t, p.Law().Score().Depth
+	to := t - depth
+	if p.Towards {
+		from, to = 0, depth
+	}
+	for i := range p.Layout.Folds {
+		s.path("score", scoreRef(i+1), plane.Open(corner(p, i, from), corner(p, i, to)))
+	}
+	a, b := p.Edge.At(0).P, p.Edge.At(p.Edge.Length()).P
+	if a.Dist(b) > 1 {
+		below := s.box.Min.Y - 8 - a.Y
+		s.dimension(b, a, -below, "")
+		s.d.Labels[len(s.d.Labels)-1].Text = "span " + unit.Length(a.Dist(b), p.V.Units)
+	}
+	return s
+}
+
+// corner returns where fold i breaks the panel at height h over the contact face: off
+// its pivot along the bisector of the two flats.
+func corner(p plan.Plan, i int, h float64) plane.Point {
+	f := p.Layout.Folds[i]
+	a, b := p.Layout.Flats[i].Dir, p.Layout.Flats[i+1].Dir
+	n := plane.Dir((a + b) / 2).Left()
+	if !p.PanelLeft {
+		n = n.Mul(-1)
+	}
+	return f.Pivot.Add(n.Mul((h - f.D) / plane.Dir((b-a)/2).X))
+}
+
+// faces returns the corners of the bent panel's face at height h, foot first.
+func faces(p plan.Plan, h float64) []plane.Point {
+	frames := form.Fold(p.Strip)
+	on := func(v surface.Vec) plane.Point { return plane.Pt(v.X, v.Y) }
+	out := []plane.Point{on(frames[0].At(0, 0, h))}
+	for i := range p.Layout.Folds {
+		if p.Layout.Folds[i].U < p.Length {
+			out = append(out, corner(p, i, h))
+		}
+	}
+	return append(out, on(frames[len(out)-1].At(p.Length, 0, h)))
+}
+
+// flat draws the flat panel as the machine sees it.
+func (w worked) flat() *sketch {
+	p := w.plan
+	title := "Flat, the scored face up"
+	s := newSketch("flat", title)
+	s.path("panel", "panel", p.Panel.Outline.Paths()...)
+	box := p.Panel.Outline.Box()
+	runs := map[int][]plane.Path{}
+	for _, wk := range p.Panel.Work {
+		switch wk.Kind {
+		case cut.Score:
+			runs[wk.Score] = append(runs[wk.Score], wk.Path)
+		case cut.Mark:
+			s.path("mark", "mark", wk.Path)
+		}
+	}
+	for i := range p.Layout.Folds {
+		s.path("score", scoreRef(i+1), runs[i+1]...)
+	}
+	over := p.Overrun + 5
+	s.dimension(plane.Pt(0, box.Min.Y), plane.Pt(p.Length, box.Min.Y), -over, unit.Length(p.Length, p.V.Units))
+	s.dimension(plane.Pt(0, box.Min.Y), plane.Pt(0, box.Max.Y), 8+p.V.Rib.MarkStart, unit.Length(box.H(), p.V.Units))
+	return s
+}
+
+// sheetSketch draws one laid-out sheet.
+func sheetSketch(n int, j cut.Job) *sketch {
+	s := newSketch("sheet"+strconv.Itoa(n), "Sheet "+strconv.Itoa(n)+" of "+strconv.Itoa(j.Sheets))
+	s.path("bed", "", plane.RectPath(plane.Box{Max: plane.Pt(j.Width, j.Height)}))
+	roles := map[cut.Kind]string{cut.Score: "score", cut.Mark: "mark", cut.Inner: "inner", cut.Outer: "outer"}
+	for _, o := range j.Operations {
+		by := map[string][]plane.Path{}
+		var order []string
+		for _, st := range o.Strokes {
+			if _, ok := by[st.Part]; !ok {
+				order = append(order, st.Part)
+			}
+			by[st.Part] = append(by[st.Part], st.Path)
+		}
+		for _, part := range order {
+			s.path(roles[o.Kind], part, by[part]...)
+		}
+	}
+	return s
+}

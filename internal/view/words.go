@@ -1,0 +1,240 @@
+package view
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"springrib/internal/bridge"
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/machine"
+	"springrib/internal/unit"
+)
+
+func (w worked) mm(v float64) string { return unit.Length(v, w.plan.V.Units) }
+
+// verdict answers in one sentence.
+func (w worked) verdict() bridge.Verdict {
+	worst := finding.Worst(w.findings)
+	if !w.plan.Drawn {
+		text := "Fill in what is missing."
+		if len(w.findings) > 0 {
+			text = w.findings[0].Text
+		}
+		return bridge.Verdict{Severity: string(finding.Stop), Word: "Not yet", Sentence: text, Gauges: []bridge.Gauge{}}
+	}
+	v := bridge.Verdict{Severity: "sound", Word: "Sound", Gauges: w.gauges()}
+	lead := w.summary()
+	switch worst {
+	case finding.Stop:
+		v.Severity, v.Word = "stop", "Do not cut"
+		lead = w.findings[0].Text
+	case finding.Warn:
+		v.Severity, v.Word = "warn", "Look again"
+		lead = w.findings[0].Text
+	}
+	v.Sentence = lead
+	return v
+}
+
+// summary says what the plan comes to when nothing speaks against it.
+func (w worked) summary() string {
+	p := w.plan
+	if len(p.Layout.Folds) == 0 {
+		return "No scores: this panel stays flat."
+	}
+	s := plural(len(p.Layout.Folds), "score") + ", " + passes(p.Try().Passes) + ". It reaches " +
+		unit.Ratio(p.Cracking.Value) + " of cracking"
+	if p.Pinching.Score > 0 {
+		s += " and " + unit.Ratio(p.Pinching.Value) + " of pinching"
+	}
+	return s + "."
+}
+
+func plural(n int, word string) string {
+	if n == 1 {
+		return "1 " + word
+	}
+	return strconv.Itoa(n) + " " + word + "s"
+}
+
+func passes(n int) string {
+	words := []string{"", "one pass", "two passes", "three passes", "four passes", "five passes", "six passes"}
+	if n < len(words) {
+		return words[n]
+	}
+	return strconv.Itoa(n) + " passes"
+}
+
+func (w worked) gauges() []bridge.Gauge {
+	p := w.plan
+	g := func(id, label string, value, bad, allowed float64) bridge.Gauge {
+		return bridge.Gauge{ID: id, Label: label, Value: value, Low: math.Min(value, bad), High: math.Max(value, bad),
+			Allowed: allowed, Text: unit.Ratio(value) + " of the limit"}
+	}
+	c := g("cracking", "How near cracking", p.Cracking.Value, p.Cracking.Bad, p.Cracking.Allowed)
+	k := g("pinching", "How near pinching", p.Pinching.Value, p.Pinching.Bad, p.Pinching.Allowed)
+	if p.Pinching.Score == 0 && len(p.Layout.Folds) > 0 {
+		k.Text = "these scores open"
+	}
+	f := g("flats", "Flat height", p.Flats.Value, p.Flats.Bad, p.Flats.Allowed)
+	f.Text = w.mm(math.Max(0, p.Fit.Most)) + " of " + w.mm(p.V.Panel.StandOff)
+	return []bridge.Gauge{c, k, f}
+}
+
+// numbers are the governing figures.
+func (w worked) numbers() []bridge.Number {
+	p := w.plan
+	t := p.Try()
+	v := p.V
+	var out []bridge.Number
+	add := func(id, label, text, help string) {
+		out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: help})
+	}
+	add("count", "Score lines", plural(len(p.Layout.Folds), "score"), "Counted from the foot.")
+	if len(p.Layout.Folds) > 0 {
+		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, t.Most, v.Units), "Along the flat panel.")
+		lo, hi := w.foldRange()
+		add("fold", "Fold at each score", angles(lo, hi), "How far each score turns.")
+	}
+	add("passes", "Passes", passes(t.Passes), "")
+	add("skin", "Skin left", w.mm(t.Skin), "What remains under the bottom of the score.")
+	add("length", "Panel length, flat", w.mm(p.Length), "Along the bend, from the foot edge to the tip.")
+	if len(p.Layout.Folds) > 0 {
+		d := p.Layout.Folds[len(p.Layout.Folds)/2].D
+		add("neutral", "Rib edge to neutral line", w.mm(d), "The line in the panel that keeps its length.")
+	}
+	if r, _ := p.Edge.Tightest(); r > 0 {
+		add("radius", "Tightest radius of the rib edge", w.mm(1/r), "")
+		add("limitRadius", "Tightest radius these scores allow", w.limitRadius(), "Where the first limit is used up, with your safety factors.")
+		add("force", "To hold the free end down", unit.Mass(p.Hold.EndForce, v.Units), "The pull at the panel's tip.")
+		add("movement", "Rib gives when released", w.mm(p.Hold.Rib.Movement), "How far the rib's tip moves when the clamps come off.")
+	}
+	add("miss", "End of the panel off its place", w.mm(p.Fit.EndMiss), "Folded up again from the file's rounded places.")
+	if t.Seconds > 0 {
+		add("time", "Scoring time, one panel", unit.Time(t.Seconds), "Strokes only, without travel.")
+	}
+	add("basis", "These numbers rest on", w.basis(), "")
+	return out
+}
+
+func (w worked) basis() string {
+	v := w.plan.V
+	switch {
+	case v.Sheet.StrainTested && v.Machine.Tested:
+		return "test strips of this sheet"
+	case v.Machine.Tested:
+		return "test strips for the machine, handbook values for the sheet"
+	case v.Sheet.StrainTested:
+		return "a bend strip for the sheet, untested depths"
+	}
+	return "handbook values, nothing tested yet"
+}
+
+func (w worked) foldRange() (lo, hi float64) {
+	lo = math.Inf(1)
+	for _, f := range w.plan.Layout.Folds {
+		lo, hi = math.Min(lo, math.Abs(f.Theta)), math.Max(hi, math.Abs(f.Theta))
+	}
+	return lo, hi
+}
+
+func angles(lo, hi float64) string {
+	a, b := unit.Angle(lo), unit.Angle(hi)
+	if a == b {
+		return a
+	}
+	return strings.TrimSuffix(a, "°") + "-" + b
+}
+
+// limitRadius scales the tightest radius by the worst use.
+func (w worked) limitRadius() string {
+	p := w.plan
+	k, _ := p.Edge.Tightest()
+	use := math.Max(p.Cracking.Value/p.Cracking.Allowed, p.Cracking.Bad)
+	if p.Pinching.Score > 0 {
+		use = math.Max(use, math.Max(p.Pinching.Value/p.Pinching.Allowed, p.Pinching.Bad))
+	}
+	return w.mm(use / k)
+}
+
+// scores says of every score where it is and what limits it.
+func (w worked) scores() []bridge.ScoreView {
+	p := w.plan
+	out := make([]bridge.ScoreView, len(p.Layout.Folds))
+	for i, f := range p.Layout.Folds {
+		crack := f.State.Strain / p.V.Sheet.Rupture.Value
+		limit, near := "cracking, "+unit.Ratio(crack)+" of it", crack > p.Cracking.Allowed
+		if f.Closing {
+			shut := 1 - f.State.MouthGap/p.V.Machine.ScoreWidth
+			if shut/p.Pinching.Allowed > crack/p.Cracking.Allowed {
+				limit, near = "pinching, "+unit.Ratio(shut)+" of it", shut > p.Pinching.Allowed
+			}
+		}
+		out[i] = bridge.ScoreView{N: i + 1, U: f.U, At: w.mm(f.U) + " from the foot",
+			Fold: "folds " + unit.Angle(math.Abs(f.Theta)), Limit: limit, Near: near}
+	}
+	return out
+}
+
+// cards sums up each card in one sentence.
+func (w worked) cards() map[string]string {
+	v := w.plan.V
+	p := w.plan
+	out := map[string]string{}
+	sheet := v.Sheet.Stock.Name + ", " + w.mm(v.Sheet.T)
+	if v.Sheet.Measured {
+		sheet += " measured, " + plural(len(v.Sheet.Readings), "reading")
+	} else {
+		sheet += ", not measured"
+	}
+	out["sheet"] = sheet
+	tool := map[machine.Tool]string{machine.Laser: "Laser", machine.Router: "Router", machine.Saw: "Saw", machine.Knife: "Knife"}[v.Machine.Tool]
+	out["machine"] = tool + ", score " + w.mm(v.Machine.ScoreWidth) + " wide, " + plural(len(v.Machine.Depths), "depth") + " known, bed " +
+		bare(w, v.Machine.BedWidth) + " by " + w.mm(v.Machine.BedHeight)
+	out["curve"] = w.curveSentence()
+	shape := "Rectangle"
+	width := w.mm(v.Panel.Width) + " wide"
+	if v.Panel.Shape == design.Taper {
+		shape = "Tapered strip"
+		width = w.mm(v.Panel.FootWidth) + " at the foot, " + w.mm(v.Panel.TipWidth) + " at the tip"
+	}
+	out["panel"] = shape + ", " + width + ", scored on the " + v.Panel.ScoredFace + " side"
+	if p.Drawn {
+		out["panel"] += ", " + plural(len(p.Layout.Folds), "score")
+	}
+	out["rib"] = "On the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
+		w.mm(v.Rib.TipDepth) + " at the tip"
+	out["cut"] = w.cutSentence()
+	return out
+}
+
+func bare(w worked, v float64) string {
+	return strings.TrimSuffix(w.mm(v), " "+w.plan.V.Units.String())
+}
+
+func (w worked) curveSentence() string {
+	c := w.plan.V.Curve
+	switch c.Kind {
+	case design.RadiusAngle:
+		return "An arc of radius " + w.mm(c.Radius) + " through " + unit.Angle(c.Angle)
+	case design.SpanRise:
+		return "An arc over a span of " + w.mm(c.Span) + ", rising " + w.mm(c.Rise)
+	case design.LengthRadius:
+		return "An arc " + w.mm(c.Length) + " long of radius " + w.mm(c.Radius)
+	}
+	return "A chain of " + plural(len(c.Pieces), "piece")
+}
+
+func (w worked) cutSentence() string {
+	p := w.plan
+	n := 0
+	for _, g := range p.Sheets {
+		n += len(g.Layout.Sheets)
+	}
+	if n == 0 {
+		return w.plan.V.Name
+	}
+	return plural(n, "sheet") + " of " + bare(w, p.V.Machine.BedWidth) + " by " + w.mm(p.V.Machine.BedHeight)
+}
