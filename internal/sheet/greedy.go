@@ -54,7 +54,7 @@ func (p *packer) leftmost(i, sheet int, others []int) (k int, at plane.Point, ok
 		}
 		right := p.kinds[kk].box.Max.X
 		for _, y := range p.heights(kk, bed, others, room) {
-			hi := math.Min(room.Max.X, best-right)
+			hi := min(room.Max.X, best-right)
 			if hi < room.Min.X {
 				break
 			}
@@ -76,7 +76,7 @@ func (p *packer) heights(k, bed int, others []int, room plane.Box) []float64 {
 	ys := []float64{room.Min.Y, room.Max.Y}
 	add := func(f *nofit, dy float64) {
 		for _, z := range f.zones {
-			ys = append(ys, z.box.Min.Y+dy, z.box.Max.Y+dy)
+			ys = append(ys, z.box.y0+dy, z.box.y1+dy)
 		}
 	}
 	for _, j := range others {
@@ -86,7 +86,7 @@ func (p *packer) heights(k, bed int, others []int, room plane.Box) []float64 {
 			continue
 		}
 		for _, z := range f.zones {
-			ys = append(ys, p.items[j].at.Y-z.box.Max.Y, p.items[j].at.Y-z.box.Min.Y)
+			ys = append(ys, p.items[j].at.Y-z.box.y1, p.items[j].at.Y-z.box.y0)
 		}
 	}
 	if w := p.wall(bed, k); w != nil {
@@ -138,7 +138,7 @@ func (p *packer) freeLevel(k, bed int, others []int, y, lo, hi, want float64) (f
 		f, sign := p.between(p.items[j].kind, k)
 		at := p.items[j].at
 		p.budget.spent++
-		if dy := sign * (y - at.Y); dy > f.box.Min.Y && dy < f.box.Max.Y {
+		if dy := sign * (y - at.Y); dy > f.box.y0 && dy < f.box.y1 {
 			n := len(spans)
 			spans = f.level(spans, dy)
 			moved(spans[n:], sign, at.X)
@@ -159,7 +159,7 @@ func (p *packer) freeUpright(k, bed int, others []int, x, lo, hi, want float64) 
 		f, sign := p.between(p.items[j].kind, k)
 		at := p.items[j].at
 		p.budget.spent++
-		if dx := sign * (x - at.X); dx > f.box.Min.X && dx < f.box.Max.X {
+		if dx := sign * (x - at.X); dx > f.box.x0 && dx < f.box.x1 {
 			n := len(spans)
 			spans = f.upright(spans, dx)
 			moved(spans[n:], sign, at.Y)

@@ -16,14 +16,14 @@ import (
 // lines that touch the circle of radius d about the corner: more than the truth by
 // at most 0.155 d and there only.
 type nofit struct {
-	box   plane.Box
+	box   bounds
 	zones []zone
 	sides []side // of all zones, one after another
 }
 
 // zone is a convex part of a nofit: its box, and its sloping sides sides[from:to].
 type zone struct {
-	box      plane.Box
+	box      bounds
 	from, to int32
 }
 
@@ -41,7 +41,8 @@ func (f *nofit) add(fixed, moving []convex, clearance float64) {
 }
 
 func (f *nofit) addZone(c convex, d float64) {
-	z := zone{box: plane.BoxOf(c...).Grow(d), from: int32(len(f.sides))}
+	b := plane.BoxOf(c...).Grow(d)
+	z := zone{box: bounds{b.Min.X, b.Min.Y, b.Max.X, b.Max.Y}, from: int32(len(f.sides))}
 	n := len(c)
 	normal := func(i int) plane.Point { return c[(i+1)%n].Sub(c[i%n]).Left().Mul(-1).Unit() }
 	for i := range c {
@@ -57,7 +58,7 @@ func (f *nofit) addZone(c convex, d float64) {
 	if len(f.zones) == 0 {
 		f.box = z.box
 	}
-	f.box = f.box.Union(z.box)
+	f.box = bounds{min(f.box.x0, z.box.x0), min(f.box.y0, z.box.y0), max(f.box.x1, z.box.x1), max(f.box.y1, z.box.y1)}
 	f.zones = append(f.zones, z)
 }
 
@@ -88,25 +89,24 @@ func newNofit(a, b *kind, gap float64) *nofit {
 // sort puts large zones first: they most often settle the matter.
 func (f *nofit) sort() {
 	slices.SortStableFunc(f.zones, func(a, b zone) int {
-		return sign(math.Min(b.box.W(), b.box.H()) - math.Min(a.box.W(), a.box.H()))
+		return sign(min(b.box.x1-b.box.x0, b.box.y1-b.box.y0) - min(a.box.x1-a.box.x0, a.box.y1-a.box.y0))
 	})
 }
 
 // depth returns how deep p lies in the deepest of the zones that hold it, 0 when
 // none does: the least way out of that zone.
 func (f *nofit) depth(p plane.Point) float64 {
-	best := math.Min(math.Min(p.X-f.box.Min.X, f.box.Max.X-p.X), math.Min(p.Y-f.box.Min.Y, f.box.Max.Y-p.Y))
-	if best <= 0 {
+	best := 0.0
+	if !f.box.holds(p, best) {
 		return 0
 	}
-	best = 0
 next:
 	for i := range f.zones {
 		z := &f.zones[i]
-		d := math.Min(math.Min(p.X-z.box.Min.X, z.box.Max.X-p.X), math.Min(p.Y-z.box.Min.Y, z.box.Max.Y-p.Y))
-		if d <= best {
+		if !z.box.holds(p, best) {
 			continue
 		}
+		d := z.box.depth(p)
 		for _, s := range f.sides[z.from:z.to] {
 			if e := s.c - s.nx*p.X - s.ny*p.Y; e < d {
 				if e <= best {
@@ -120,6 +120,19 @@ next:
 	return best
 }
 
+// bounds is a box of a nofit. Plain comparisons make the tests quick.
+type bounds struct{ x0, y0, x1, y1 float64 }
+
+// holds reports whether p lies deeper than by within b.
+func (b *bounds) holds(p plane.Point, by float64) bool {
+	return p.X-b.x0 > by && b.x1-p.X > by && p.Y-b.y0 > by && b.y1-p.Y > by
+}
+
+// depth returns the least way out of b for p inside it.
+func (b *bounds) depth(p plane.Point) float64 {
+	return min(p.X-b.x0, b.x1-p.X, p.Y-b.y0, b.y1-p.Y)
+}
+
 // span is a stretch of a level or upright line.
 type span struct{ lo, hi float64 }
 
@@ -127,10 +140,10 @@ type span struct{ lo, hi float64 }
 // right by dx.
 func (f *nofit) level(out []span, y float64) []span {
 	for _, z := range f.zones {
-		if y <= z.box.Min.Y+touch/2 || y >= z.box.Max.Y-touch/2 {
+		if y <= z.box.y0+touch/2 || y >= z.box.y1-touch/2 {
 			continue
 		}
-		s := span{z.box.Min.X, z.box.Max.X}
+		s := span{z.box.x0, z.box.x1}
 		for _, e := range f.sides[z.from:z.to] {
 			s.cut(e.nx, e.c-e.ny*y)
 		}
@@ -144,10 +157,10 @@ func (f *nofit) level(out []span, y float64) []span {
 // upright appends the stretches of the line at x that lie in the zones.
 func (f *nofit) upright(out []span, x float64) []span {
 	for _, z := range f.zones {
-		if x <= z.box.Min.X+touch/2 || x >= z.box.Max.X-touch/2 {
+		if x <= z.box.x0+touch/2 || x >= z.box.x1-touch/2 {
 			continue
 		}
-		s := span{z.box.Min.Y, z.box.Max.Y}
+		s := span{z.box.y0, z.box.y1}
 		for _, e := range f.sides[z.from:z.to] {
 			s.cut(e.ny, e.c-e.nx*x)
 		}
@@ -162,9 +175,9 @@ func (f *nofit) upright(out []span, x float64) []span {
 func (s *span) cut(n, c float64) {
 	switch {
 	case n > 1e-12:
-		s.hi = math.Min(s.hi, c/n)
+		s.hi = min(s.hi, c/n)
 	case n < -1e-12:
-		s.lo = math.Max(s.lo, c/n)
+		s.lo = max(s.lo, c/n)
 	case c <= 0:
 		s.hi = s.lo
 	}
@@ -174,14 +187,14 @@ func (s *span) cut(n, c float64) {
 // spans come back sorted. Places within touch/2 of a span's end count as outside.
 func nearest(spans []span, lo, hi, t float64) (float64, bool) {
 	slices.SortFunc(spans, func(a, b span) int { return sign(a.lo - b.lo) })
-	t = math.Max(lo, math.Min(hi, t))
+	t = max(lo, min(hi, t))
 	best, found := 0.0, false
 	consider := func(a, b float64) { // a free stretch
-		a, b = math.Max(a, lo), math.Min(b, hi)
+		a, b = max(a, lo), min(b, hi)
 		if a > b+touch/2 {
 			return
 		}
-		at := math.Max(a, math.Min(b, t))
+		at := max(a, min(b, t))
 		if !found || math.Abs(at-t) < math.Abs(best-t) {
 			best, found = at, true
 		}
@@ -191,7 +204,7 @@ func nearest(spans []span, lo, hi, t float64) (float64, bool) {
 		if s.lo > edge-touch/2 {
 			consider(edge, s.lo)
 		}
-		edge = math.Max(edge, s.hi)
+		edge = max(edge, s.hi)
 	}
 	consider(edge, math.Inf(1))
 	return best, found

@@ -121,7 +121,7 @@ func TestNofitAgainstExact(t *testing.T) {
 		kb := newKind(&b, newSolid(&b, true, least), b.Turns[0])
 		f := newNofit(ka, kb, job.Gap)
 		for range 20 {
-			q := plane.Pt(between(r, f.box.Min.X, f.box.Max.X), between(r, f.box.Min.Y, f.box.Max.Y))
+			q := plane.Pt(between(r, f.box.x0, f.box.x1), between(r, f.box.y0, f.box.y1))
 			l := Layout{Placed: []Placed{{0, 0, Place{X: 5000, Y: 5000}}, {1, 0, Place{X: 5000 + q.X, Y: 5000 + q.Y, Turn: b.Turns[0]}}}}
 			faults := Verify(&job, &l)
 			d := f.depth(q)
@@ -147,7 +147,7 @@ func TestLinesAgainstDepth(t *testing.T) {
 		a, b := randomPiece(r), randomPiece(r)
 		f := newNofit(newKind(&a, newSolid(&a, true, 5), 0), newKind(&b, newSolid(&b, true, 5), 1), 3)
 		for range 20 {
-			q := plane.Pt(between(r, f.box.Min.X, f.box.Max.X), between(r, f.box.Min.Y, f.box.Max.Y))
+			q := plane.Pt(between(r, f.box.x0, f.box.x1), between(r, f.box.y0, f.box.y1))
 			in := func(spans []span, t float64) bool {
 				return slices.ContainsFunc(spans, func(s span) bool { return s.lo < t && t < s.hi })
 			}

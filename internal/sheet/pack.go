@@ -1,5 +1,7 @@
 package sheet
 
+import "math"
+
 // Watch is how a caller follows and ends a search. Both may be nil.
 type Watch struct {
 	// Stop is asked now and then, about every few milliseconds; true ends the search
@@ -21,7 +23,17 @@ func Pack(job Job, effort int64, watch Watch) Layout {
 	p := newPacker(&job, pinned, free)
 	p.budget = budget{limit: effort, stop: watch.Stop}
 	left := p.fill(p.byArea())
-	return p.layout(missing, left)
+	best := p.layout(missing, left)
+	tell := func() {
+		if watch.Progress != nil {
+			watch.Progress(float64(p.budget.spent)/math.Max(1, float64(effort)), best)
+		}
+	}
+	tell()
+	if len(p.items) > 0 && !p.budget.over() {
+		p.shrink(func() { best = p.layout(missing, left); tell() })
+	}
+	return best
 }
 
 // layout returns where everything lies now.

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 	"time"
 
@@ -80,11 +81,21 @@ var best = []struct {
 	{"mao", 86.87}, {"shapes0", 69.98}, {"shirts", 90.92}, {"swim", 79.83},
 }
 
+func effortOf(t testing.TB) int64 {
+	s := os.Getenv("EFFORT")
+	if s == "" {
+		return 5e8
+	}
+	f, err := strconv.ParseFloat(s, 64)
+	require.NoError(t, err)
+	return int64(f)
+}
+
 func TestPublicInstances(t *testing.T) {
 	for _, b := range best {
 		job, least := instance(t, b.name)
 		start := time.Now()
-		l := Pack(job, 2e9, Watch{})
+		l := Pack(job, effortOf(t), Watch{})
 		took := time.Since(start)
 		require.Empty(t, l.Missing)
 		require.Empty(t, Verify(&job, &l))

@@ -134,7 +134,7 @@ func (p *packer) depth(a int, pa plane.Point, b int, pb plane.Point) float64 {
 		f = p.pair(a, b)
 	}
 	p.budget.spent++
-	if d.X <= f.box.Min.X || d.X >= f.box.Max.X || d.Y <= f.box.Min.Y || d.Y >= f.box.Max.Y {
+	if !f.box.holds(d, 0) {
 		return 0
 	}
 	p.budget.spent += int64(len(f.zones))
