@@ -5,7 +5,6 @@ import type { Control, Controls, Field, PlanView } from './messages';
 import { change, History, type Change } from './history';
 import { get, likeBefore, set, text, type Doc, type Json } from './path';
 import { type Focus, sameFocus } from './focus';
-import { emptyPlan, filled, filledControls } from './filled';
 import type { Store } from './store';
 import { holds } from './when';
 
@@ -14,6 +13,13 @@ export interface Core { ask(question: Question): Promise<Answer> }
 
 /** The last plan that could be drawn, with the document it shows. */
 export interface Picture { plan: PlanView; streams: Float32Array[]; doc: Doc }
+
+/** A plan before the core has said anything. */
+const emptyPlan: PlanView = {
+  drawn: false,
+  verdict: { severity: '', word: '', sentence: '', gauges: [] },
+  cards: {}, fields: {}, findings: [], numbers: [], scores: [], drawings: [], files: [], cautions: [],
+};
 
 /** What changed: "all" redraws the page, "light" only what is lit in the drawings. */
 export type Topic = 'all' | 'light';
@@ -67,7 +73,7 @@ export class State {
     }
     const answer = await this.try({ kind: 'fields' });
     if (!answer?.reply.controls) return;
-    this.controls = filledControls(answer.reply.controls);
+    this.controls = answer.reply.controls;
     const first = this.controls.examples[0];
     if (!saved) {
       this.doc = (first?.design ?? this.controls.empty) as Doc;
@@ -207,7 +213,7 @@ export class State {
     const doc = this.doc;
     const answer = await this.try({ kind: 'plan', design: doc });
     if (answer?.superseded) return;
-    if (answer?.reply.plan) this.take(filled(answer.reply.plan), answer.streams, doc);
+    if (answer?.reply.plan) this.take(answer.reply.plan, answer.streams, doc);
     this.stale = this.picture !== undefined && this.picture.doc !== doc;
     this.tell();
   }

@@ -5,7 +5,7 @@ export type Lookup = (path: string) => string;
 
 /** Whether a condition holds; an empty one always does. */
 export function holds(condition: string | undefined, lookup: Lookup): boolean {
-  return (condition ?? '').split(' & ').every((term) => termHolds(term.trim(), lookup));
+  return (condition ?? '').split('&').every((term) => termHolds(term.trim(), lookup));
 }
 
 function termHolds(term: string, lookup: Lookup): boolean {

@@ -76,7 +76,7 @@ function unread(doc: Doc, path: string): PlanView {
 }
 
 const fields: Record<string, Field> = {
-  'sheet.e': { default: '3600' }, 'sheet.strainLimit': { default: '0.62' },
+  'sheet.e': { default: '3600 MPa, handbook, 2500 to 4500 MPa' }, 'sheet.strainLimit': { default: '0.62' },
   'curve.kind': { default: 'radius and angle' }, 'panel.shape': { default: 'rectangle' }, 'panel.spacing': { default: 'follows the curve' },
   'panel.standOff': { means: '0.15 mm, hardly felt with a finger' }, 'panel.strainSafe': { default: '1.5' },
   'cut.operations.score.name': { default: '1 score' }, 'cut.operations.score.colour': { default: '#e69f00' },

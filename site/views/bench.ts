@@ -3,16 +3,19 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { FileView } from '../messages';
 import { saveFile } from '../designs';
 import { Live } from './live';
+import { sign } from './sign';
 
 /** Files, figures and cautions. */
 export class Bench extends Live {
   protected override render(): TemplateResult {
-    const { files, cautions, numbers } = this.state.plan;
+    const { files, cautions, numbers, verdict } = this.state.plan;
+    const stopped = verdict.severity === 'stop';
     return html`
       ${numbers.length ? html`<section class="figures"><h2>The figures</h2>
         <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${n.text}${n.help ? html`<small>${n.help}</small>` : nothing}</dd></div>`)}</dl></section>` : nothing}
       <section class="files"><h2>Take it to the bench</h2>
-        ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0))}</ul>`
+        ${files.length && stopped ? html`<p class="withheld">${sign('stop')} <strong>${verdict.word}.</strong> Save these to look at, not to cut.</p>` : nothing}
+        ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0 && !stopped))}</ul>`
           : html`<p class="empty">Files appear here as soon as the design can be cut.</p>`}
       </section>
       ${cautions.length ? html`<section class="cautions"><h2>Before you cut</h2>

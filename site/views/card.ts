@@ -42,7 +42,7 @@ export class Card extends Live {
   }
 
   private body(): TemplateResult {
-    const shown = (this.state.controls?.controls ?? []).filter((c) => c.card === this.card.id && this.state.shown(c.when));
+    const shown = (this.state.controls?.controls ?? []).filter((c) => c.card === this.card.id && c.path !== 'name' && this.state.shown(c.when)); // the head of the page has the name
     const more = shown.filter((c) => c.more);
     return html`
       ${this.card.help ? html`<p class="about">${this.card.help}</p>` : nothing}

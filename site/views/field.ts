@@ -1,6 +1,7 @@
 // One field of the form: its label, the means to fill it, and what the core says of it.
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Control } from '../messages';
+import { text } from '../path';
 import { check, choice, colour, line, type Part } from './inputs';
 import { pieces } from './pieces';
 import { readings } from './readings';
@@ -8,6 +9,7 @@ import { Live } from './live';
 import { describedBy, idOf, sentences } from './said';
 
 const lines = new Set(['length', 'angle', 'number', 'count', 'text']);
+const boxes = new Set([...lines, 'colour']);
 
 /** Draws a control of any kind. */
 export class Field extends Live {
@@ -30,9 +32,11 @@ export class Field extends Live {
     const { path, label, help } = this.control;
     const id = idOf(path);
     const said = this.state.field(path);
-    const part: Part = { state: this.state, control: this.control, path, id, label, said, describedBy: describedBy(id, said, help) };
+    // Other kinds show by themselves what they come to.
+    const typed = boxes.has(this.control.kind) ? text(this.state.doc, path) : 'shown';
+    const part: Part = { state: this.state, control: this.control, path, id, label, said, describedBy: describedBy(id, said, help, typed) };
     this.toggleAttribute('troubled', Boolean(said.problem));
-    return html`${drawn(part)} ${sentences(id, said)}
+    return html`${drawn(part)} ${sentences(id, said, typed)}
       ${help ? html`<p class="help" id="${id}-help">${help}</p>` : nothing}`;
   }
 

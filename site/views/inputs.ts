@@ -6,6 +6,7 @@ import { live } from 'lit/directives/live.js';
 import type { Control, Field as Said } from '../messages';
 import { get, text } from '../path';
 import type { State } from '../state';
+import { placeholder } from './said';
 
 /** What is needed to draw the part of a field that one fills. */
 export interface Part {
@@ -23,7 +24,7 @@ export function box(part: Part): TemplateResult {
   const { state, control, path, id, said } = part;
   return html`<input id=${id} type="text" autocomplete="off" autocapitalize="off" spellcheck="false"
     inputmode=${modes[control.kind] ?? 'text'} class=${control.kind === 'text' ? 'words' : 'figure'}
-    placeholder=${said.default ?? ''} .value=${live(text(state.doc, path))}
+    placeholder=${placeholder(said)} .value=${live(text(state.doc, path))}
     aria-invalid=${said.problem ? 'true' : nothing} aria-describedby=${ifDefined(part.describedBy || undefined)}
     @input=${(e: Event) => state.set(path, (e.target as HTMLInputElement).value, true)}
     @change=${() => state.seal()} @blur=${() => state.seal()} />`;
@@ -31,7 +32,7 @@ export function box(part: Part): TemplateResult {
 
 /** A labelled line. */
 export function line(part: Part): TemplateResult {
-  return html`<div class="row"><label for=${part.id}>${part.label}</label>${box(part)}</div>`;
+  return html`<div class="row ${part.control.kind}"><label for=${part.id}>${part.label}</label>${box(part)}</div>`;
 }
 
 /** A choice: side by side when short, a list when long. */

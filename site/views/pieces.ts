@@ -8,9 +8,9 @@ import { describedBy, idOf, sentences } from './said';
 import { box, type Part } from './inputs';
 
 const turns: Choice[] = [
-  { value: 'straight', label: 'straight' },
-  { value: 'over', label: 'bends over' },
-  { value: 'back', label: 'bends back' },
+  { value: 'straight', label: 'Straight on' },
+  { value: 'over', label: 'Round' },
+  { value: 'back', label: 'Back' },
 ];
 
 /** The rows with a button to remove each and one to add. */
@@ -45,7 +45,7 @@ function row(part: Part, i: number, rows: Json[]): TemplateResult {
       ${turn === 'straight' ? html`<span class="cell"></span>` : cell(radius, 'Radius')}
       <button type="button" class="quiet remove" aria-label="Remove piece ${i + 1}" @click=${() => remove(state, path, rows, i)}>Remove</button>
     </span>
-    ${sentences(length.id, length.said)} ${turn === 'straight' ? nothing : sentences(radius.id, radius.said)}
+    ${sentences(length.id, length.said, text(state.doc, length.path))} ${turn === 'straight' ? nothing : sentences(radius.id, radius.said, text(state.doc, radius.path))}
   </li>`;
 }
 
@@ -56,7 +56,7 @@ function cell(part: Part, word: string): TemplateResult {
 function memberOf(part: Part, path: string, label: string): Part {
   const id = idOf(path);
   const said = part.state.field(path);
-  return { ...part, control: { ...part.control, kind: 'length' }, path, id, label, said, describedBy: describedBy(id, said, '') };
+  return { ...part, control: { ...part.control, kind: 'length' }, path, id, label, said, describedBy: describedBy(id, said, '', text(part.state.doc, path)) };
 }
 
 function add(state: State, path: string, rows: Json[]): void {

@@ -1,6 +1,6 @@
 // A list of lengths, as five readings of a calliper: a small box each.
 import { html, nothing, type TemplateResult } from 'lit';
-import { get, type Json } from '../path';
+import { get, text, type Json } from '../path';
 import type { State } from '../state';
 import { describedBy, idOf, sentences } from './said';
 import { box, type Part } from './inputs';
@@ -18,7 +18,7 @@ export function readings(part: Part): TemplateResult {
     <span class="boxes">
       ${parts.map((p) => html`<span class="box"><label class="unseen" for=${p.id}>${p.label}</label>${box(p)}</span>`)}
     </span>
-    ${parts.map((p) => sentences(p.id, p.said))}
+    ${parts.map((p) => sentences(p.id, p.said, text(state.doc, p.path)))}
     <span class="buttons">
       ${count < most ? html`<button type="button" class="quiet" @click=${() => add(state, path, count)}>Add one</button>` : nothing}
       ${count > 1 ? html`<button type="button" class="quiet" @click=${() => takeLast(state, path)}>Take the last away</button>` : nothing}
@@ -38,7 +38,7 @@ function partOf(part: Part, i: number): Part {
   const said = i === 0 && !own.default && part.said.default ? { ...own, default: part.said.default } : own;
   return {
     ...part, path, id, said, label: `${part.label}, ${i + 1}`,
-    describedBy: [describedBy(id, said, ''), part.describedBy].filter(Boolean).join(' '),
+    describedBy: [describedBy(id, said, '', text(part.state.doc, path)), part.describedBy].filter(Boolean).join(' '),
   };
 }
 

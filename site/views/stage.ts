@@ -58,7 +58,7 @@ export class Stage extends Live {
         ${sheets.length ? this.switch(sheets.length) : nothing}
       </div>
       ${stale ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
-      <div class="panes ${beside ? 'beside' : ''}">
+      <div class="panes ${beside ? 'beside' : ''}" role="group" aria-label="Drawings" tabindex=${narrow.matches ? '0' : nothing}>
         ${groups.filter(([side]) => narrow.matches || side === this.side).map(([side, list]) => this.pane(side, list, picture))}
       </div>
       ${legend(inSight.map(({ view }) => view))}`;
