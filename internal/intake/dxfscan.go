@@ -1,0 +1,157 @@
+package intake
+
+import (
+	"bytes"
+	"math"
+	"strconv"
+)
+
+// pair is a group of a DXF file: a code that tells what the value is, and the value
+// (DXF Reference, "Group Codes in Numerical Order").
+type pair struct {
+	code  int
+	value []byte
+	line  int // of the value
+}
+
+// maxPairs bounds the groups of one entity: a polyline of MaxSegments has three for
+// each vertex.
+const maxPairs = 4 * MaxSegments
+
+// groups reads the groups of a DXF file one after the other.
+type groups struct {
+	data   []byte
+	line   int
+	peeked *pair
+}
+
+// next returns the next group; ok is false at the end of the file.
+func (g *groups) next() (p pair, ok bool, err error) {
+	if g.peeked != nil {
+		p, g.peeked = *g.peeked, nil
+		return p, true, nil
+	}
+	head, ok := g.read()
+	for ok && len(head) == 0 && len(bytes.TrimSpace(g.data)) > 0 {
+		head, ok = g.read() // blank lines between groups
+	}
+	if !ok || len(head) == 0 {
+		return p, false, nil
+	}
+	code, bad := strconv.Atoi(string(head[:min(len(head), 20)]))
+	if bad != nil || code < -5 || code > 1071 {
+		return p, false, refuse(Broken, "Line %d of the file should hold a group code.", g.line)
+	}
+	value, ok := g.read()
+	if !ok {
+		return p, false, refuse(Broken, "The file breaks off after line %d.", g.line)
+	}
+	return pair{code, value, g.line}, true, nil
+}
+
+// back makes next return p again.
+func (g *groups) back(p pair) { g.peeked = &p }
+
+// read returns the next line without the white space round it.
+func (g *groups) read() (line []byte, ok bool) {
+	if len(g.data) == 0 {
+		return nil, false
+	}
+	end := bytes.IndexAny(g.data, "\r\n")
+	if end < 0 {
+		line, g.data = g.data, nil
+	} else {
+		line = g.data[:end]
+		step := 1
+		if g.data[end] == '\r' && end+1 < len(g.data) && g.data[end+1] == '\n' {
+			step = 2
+		}
+		g.data = g.data[end+step:]
+	}
+	g.line++
+	return bytes.TrimSpace(line), true
+}
+
+// rest collects the groups up to the next group 0 into buf.
+func (g *groups) rest(buf []pair) ([]pair, error) {
+	for {
+		p, ok, err := g.next()
+		if err != nil || !ok {
+			return buf, err
+		}
+		if p.code == 0 {
+			g.back(p)
+			return buf, nil
+		}
+		if len(buf) >= maxPairs {
+			return buf, tooManySegments()
+		}
+		buf = append(buf, p)
+	}
+}
+
+// figures gives access to the groups of one entity. A number that can't be read
+// ends up in err.
+type figures struct {
+	list []pair
+	err  error
+}
+
+// number reads the value of p.
+func (f *figures) number(p pair) float64 {
+	v, err := strconv.ParseFloat(string(p.value[:min(len(p.value), 64)]), 64)
+	switch {
+	case err == nil && !math.IsInf(v, 0) && !math.IsNaN(v):
+		return v
+	case f.err != nil:
+	case err != nil && !isRange(err):
+		f.err = refuse(Broken, "Line %d of the file should hold a number.", p.line)
+	default:
+		f.err = outOfRange("line " + strconv.Itoa(p.line))
+	}
+	return 0
+}
+
+func isRange(err error) bool {
+	n, ok := err.(*strconv.NumError)
+	return ok && n.Err == strconv.ErrRange
+}
+
+// float returns the first number of a code, or the default.
+func (f *figures) float(code int, def float64) float64 {
+	for _, p := range f.list {
+		if p.code == code {
+			return f.number(p)
+		}
+	}
+	return def
+}
+
+// has reports whether a code is given.
+func (f *figures) has(code int) bool {
+	for _, p := range f.list {
+		if p.code == code {
+			return true
+		}
+	}
+	return false
+}
+
+// int returns the first whole number of a code, or the default.
+func (f *figures) int(code int, def int) int {
+	v := f.float(code, float64(def))
+	if math.Abs(v) > math.MaxInt32 {
+		return def
+	}
+	return int(v)
+}
+
+// text returns the first text of a code.
+func (f *figures) text(code int) string {
+	for _, p := range f.list {
+		if p.code == code {
+			return string(p.value[:min(len(p.value), 1024)])
+		}
+	}
+	return ""
+}

@@ -1,0 +1,118 @@
+package intake
+
+import (
+	"math"
+
+	"springrib/internal/plane"
+)
+
+// Role is what an item is taken for.
+type Role string
+
+// The roles.
+const (
+	Unused  Role = ""
+	Outline Role = "outline" // the edge of the panel
+	Hole    Role = "hole"
+	Mark    Role = "mark"  // drawn on the surface
+	Curve   Role = "curve" // the wanted section
+)
+
+// Guess says what each item probably is, for the person to put right. The closed
+// path of the largest area is the outline and those straight inside it are holes;
+// what lies in holes, and open lines inside, are marks. Without any closed path the
+// longest open one is the curve. What the file doesn't show is left out, unless it
+// shows nothing.
+func Guess(items []Item) []Role {
+	roles := make([]Role, len(items))
+	painted := false
+	for _, it := range items {
+		painted = painted || it.Painted()
+	}
+	var pieces []piece
+	var number []int // of each piece among the items
+	for i, it := range items {
+		if len(it.Path.Segs) > 0 && (it.Painted() || !painted) {
+			pieces = append(pieces, piece{Item: it, box: it.Path.Box()})
+			number = append(number, i)
+		}
+	}
+	outline := largest(pieces)
+	if outline < 0 {
+		if i := longest(pieces); i >= 0 {
+			roles[number[i]] = Curve
+		}
+		return roles
+	}
+	ins, _ := nest(pieces)
+	for i, p := range pieces {
+		switch {
+		case i == outline:
+			roles[number[i]] = Outline
+		case ins[i].in == outline && p.Path.Closed:
+			roles[number[i]] = Hole
+		case within(ins, i, outline):
+			roles[number[i]] = Mark
+		}
+	}
+	return roles
+}
+
+// largest returns the closed piece of the largest area, -1 without any.
+func largest(pieces []piece) int {
+	best, area := -1, 0.0
+	for i, p := range pieces {
+		if a := math.Abs(p.Path.Area()); p.Path.Closed && a > area*(1+1e-9) {
+			best, area = i, a
+		}
+	}
+	return best
+}
+
+// longest returns the longest piece, -1 without any.
+func longest(pieces []piece) int {
+	best, length := -1, 0.0
+	for i, p := range pieces {
+		if l := p.Path.Length(); l > length*(1+1e-9) {
+			best, length = i, l
+		}
+	}
+	return best
+}
+
+// within reports whether piece i lies, at whatever depth, in piece outer.
+func within(ins []nested, i, outer int) bool {
+	for k := ins[i].in; k >= 0; k = ins[k].in {
+		if k == outer {
+			return true
+		}
+	}
+	return false
+}
+
+// RegionOf returns the outline with its holes; ok is false when no item, or more
+// than one, is the outline, or when an outline or hole is open.
+func RegionOf(items []Item, roles []Role) (r plane.Region, ok bool) {
+	if len(items) != len(roles) {
+		panic("intake: RegionOf needs a role for each item")
+	}
+	outlines := 0
+	for i, it := range items {
+		switch roles[i] {
+		case Outline:
+			r.Outer = it.Path
+			outlines++
+		case Hole:
+			r.Holes = append(r.Holes, it.Path)
+		default:
+			continue
+		}
+		if !it.Path.Closed {
+			return plane.Region{}, false
+		}
+	}
+	if outlines != 1 {
+		return plane.Region{}, false
+	}
+	return r.Normal(), true
+}

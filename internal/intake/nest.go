@@ -1,0 +1,139 @@
+package intake
+
+import (
+	"math"
+	"sort"
+
+	"springrib/internal/plane"
+)
+
+// nested tells how a closed path lies in the others.
+type nested struct {
+	depth int // how many paths run round it
+	in    int // the innermost of those, -1 for none
+}
+
+// maxNestTests bounds the pairs of paths that nest looks at.
+const maxNestTests = 20_000_000
+
+// nest finds for each piece which closed paths run round it; open ones count too,
+// but nothing lies in them. all is false when there were too many to look at.
+func nest(pieces []piece) (out []nested, all bool) {
+	g := levels{byCell: map[levelCell][]int{}}
+	areas := make([]float64, len(pieces))
+	for i, p := range pieces {
+		if p.Path.Closed {
+			areas[i] = math.Abs(p.Path.Area())
+			g.add(i, p.box)
+		}
+	}
+	out = make([]nested, len(pieces))
+	tests := 0
+	index := make([]*windings, len(pieces))
+	for i, p := range pieces {
+		out[i].in = -1
+		for _, j := range g.at(p.Path.Start()) {
+			q := pieces[j]
+			if tests++; tests > maxNestTests {
+				return out, false
+			}
+			if i == j || areas[j] <= areas[i]*(1+1e-6) || !q.box.Grow(sameWithin).ContainsBox(p.box) {
+				continue
+			}
+			if index[j] == nil {
+				index[j] = newWindings(q.Path, q.box)
+			}
+			if !index[j].holds(p.Path) {
+				continue
+			}
+			out[i].depth++
+			if k := out[i].in; k < 0 || areas[j] < areas[k] {
+				out[i].in = j
+			}
+		}
+	}
+	return out, true
+}
+
+// levels finds the boxes that hold a point. Each box is kept in a grid of squares of
+// about its own size, so that it takes at most four of them.
+type levels struct {
+	byCell map[levelCell][]int
+	used   []int // levels in use, rising
+}
+
+type levelCell struct {
+	level int
+	x, y  int64
+}
+
+func (g *levels) add(i int, b plane.Box) {
+	_, level := math.Frexp(math.Max(math.Max(b.W(), b.H())+2*sameWithin, joined))
+	if k := sort.SearchInts(g.used, level); k == len(g.used) || g.used[k] != level {
+		g.used = append(g.used, level)
+		sort.Ints(g.used)
+	}
+	b = b.Grow(sameWithin)
+	lo, hi := cellOf(b.Min, level), cellOf(b.Max, level)
+	for x := lo.x; x <= hi.x; x++ {
+		for y := lo.y; y <= hi.y; y++ {
+			c := levelCell{level, x, y}
+			g.byCell[c] = append(g.byCell[c], i)
+		}
+	}
+}
+
+func cellOf(p plane.Point, level int) levelCell {
+	size := math.Ldexp(1, level)
+	return levelCell{level, int64(math.Floor(p.X / size)), int64(math.Floor(p.Y / size))}
+}
+
+// at returns what may hold p, small boxes first.
+func (g *levels) at(p plane.Point) []int {
+	var out []int
+	for _, level := range g.used {
+		out = append(out, g.byCell[cellOf(p, level)]...)
+	}
+	return out
+}
+
+// windings answers whether a path runs round a point from the few segments at the
+// height of the point.
+type windings struct {
+	y0, step float64
+	rows     []plane.Path
+}
+
+func newWindings(p plane.Path, b plane.Box) *windings {
+	// Few enough rows that a segment lies in three of them in the mean.
+	climb := 0.0
+	for _, s := range p.Segs {
+		climb += s.Box().H()
+	}
+	n := 1 + int(math.Min(float64(len(p.Segs))/4, 2*float64(len(p.Segs))*b.H()/math.Max(climb, joined)))
+	w := &windings{y0: b.Min.Y, step: math.Max(b.H(), joined) / float64(n), rows: make([]plane.Path, n)}
+	for _, s := range p.Segs {
+		box := s.Box()
+		for r := w.row(box.Min.Y); r <= w.row(box.Max.Y); r++ {
+			w.rows[r].Segs = append(w.rows[r].Segs, s)
+		}
+	}
+	return w
+}
+
+func (w *windings) row(y float64) int {
+	return max(0, min(len(w.rows)-1, int((y-w.y0)/w.step)))
+}
+
+// holds reports whether most of three points of p lie inside; where paths touch,
+// one alone may fall either way.
+func (w *windings) holds(p plane.Path) bool {
+	inside := 0
+	n := len(p.Segs)
+	for _, q := range [3]plane.Point{p.Start(), p.Segs[n/3].Point(0.5), p.Segs[2*n/3].Point(0.3)} {
+		if w.rows[w.row(q.Y)].Winding(q) != 0 {
+			inside++
+		}
+	}
+	return inside >= 2
+}
