@@ -1,0 +1,190 @@
+package plane
+
+import "math"
+
+// Arcs alone, joined without visible kinks. For two samples the arcs within tolerance
+// form an interval of half sweeps w; with the chord at angle c such an arc starts in
+// direction c-w and ends in direction c+w. So a set of directions in which one arc
+// may arrive at a joint maps to the set of those at the next joint: widened by the
+// kink, met with what the next chord allows, reflected about that chord. The search
+// carries these sets forward and reads one smooth chain off backwards. (Fitting with
+// sets of admissible arcs: Maier, Optimal arc spline approximation, CAGD 31, 2014.)
+
+// label is one way to a candidate joint.
+type label struct {
+	cost   float64
+	lo, hi float64 // directions of arrival, relative to the source's tangent
+	wlo    float64 // half sweeps of the last arc that lead to them
+	whi    float64
+	dev    float64
+	at     int // node
+	from   *label
+}
+
+// labelsKept is how many ways to one joint are kept, the cheapest first.
+const labelsKept = 4
+
+// fitArcs returns the fewest lines and arcs found within tol whose kinks stay under
+// kink. Where no such chain is found it looks for one at a smaller tolerance, since
+// kinks shrink with the square of the pieces' length.
+func (r *run) fitArcs(tol, kink float64) []piece {
+	var best []piece
+	for range 6 {
+		l := layers{run: r, candidates: 7, exactArcs: true, find: func(i, j int) (piece, bool) {
+			seg, dev, ok := r.arc(i, j, tol, math.Inf(1))
+			return piece{i, j, seg, dev}, ok
+		}}
+		greedy, far := l.greedy()
+		best = greedy
+		near := l.backward(len(greedy) + 3)
+		for n := len(greedy); n <= len(greedy)+3; n++ {
+			if ps, ok := l.smoothChain(far, near, n, tol, kink); ok {
+				return ps
+			}
+		}
+		tol /= 2
+	}
+	return best
+}
+
+// smoothChain looks for n arcs with joints in the windows of layers.
+func (l *layers) smoothChain(far, near []int, n int, tol, kink float64) ([]piece, bool) {
+	start := &label{lo: -math.Inf(1), hi: math.Inf(1)}
+	if l.run.cyclic {
+		// The joint of the loop: each side turns off the source by half of the kink.
+		start.lo, start.hi = kink/2, -kink/2
+	}
+	cur := []*label{start}
+	windows := l.windows(far, near, n)
+	for k := 1; k <= n; k++ {
+		var next []*label
+		for _, b := range windows[k] {
+			next = append(next, l.arrivals(cur, b, k == n, tol, kink)...)
+		}
+		if len(next) == 0 {
+			return nil, false
+		}
+		cur = next
+	}
+	end := cur[0]
+	for _, c := range cur[1:] {
+		if c.cost < end.cost {
+			end = c
+		}
+	}
+	return l.readBack(end, tol, kink), true
+}
+
+// arrivals returns the cheapest ways to node b by one more arc.
+func (l *layers) arrivals(cur []*label, b int, last bool, tol, kink float64) []*label {
+	var out []*label
+	r := l.run
+	for _, from := range cur {
+		if from.at >= b {
+			continue
+		}
+		i, j := r.nodes[from.at], r.nodes[b]
+		wlo, whi := r.halfSweeps(i, j, tol)
+		if wlo > whi {
+			continue
+		}
+		first, second := r.tangentAngles(i, j)
+		lo, hi := math.Max(wlo, -first-from.hi-kink), math.Min(whi, -first-from.lo+kink)
+		if last && r.cyclic {
+			lo, hi = math.Max(lo, second-kink/2), math.Min(hi, second+kink/2)
+		}
+		if lo > hi {
+			continue
+		}
+		// Away from the middle of what the tolerance allows, the deviation grows.
+		mid, half := (wlo+whi)/2, (whi-wlo)/2
+		off := 0.0
+		if half > 0 {
+			off = math.Max(0, math.Max(lo-mid, mid-hi)) / half
+		}
+		dev := l.deviation(i, j, mid, tol)
+		dev += off * (tol - dev)
+		out = append(out, &label{from.cost + dev*dev, lo - second, hi - second, lo, hi, dev, b, from})
+	}
+	sortLabels(out)
+	return out[:min(len(out), labelsKept)]
+}
+
+// deviation returns how far the arc of half sweep w stands off at most.
+func (l *layers) deviation(i, j int, w, tol float64) float64 {
+	dev, ok := l.run.followsArc(BulgeSeg(l.run.p[i], l.run.p[j], math.Tan(w/2)), i, j)
+	if !ok || dev > tol {
+		return tol
+	}
+	return dev
+}
+
+// halfSweeps returns the half sweeps allowed between samples i and j: one only for an
+// exact part.
+func (r *run) halfSweeps(i, j int, tol float64) (lo, hi float64) {
+	for _, e := range r.exact {
+		if e.i == i && e.j == j {
+			return e.seg.Sweep() / 2, e.seg.Sweep() / 2
+		}
+	}
+	lo, hi = r.arcRange(i, j, tol)
+	if lo > hi {
+		return lo, hi
+	}
+	// The bulge between samples is not in the interval; check its middle.
+	if _, _, ok := r.arcWithin(i, j, lo, hi, tol); !ok {
+		return 1, -1
+	}
+	return lo, hi
+}
+
+func sortLabels(ls []*label) {
+	for i := 1; i < len(ls); i++ { // few
+		for k := i; k > 0 && ls[k].cost < ls[k-1].cost; k-- {
+			ls[k], ls[k-1] = ls[k-1], ls[k]
+		}
+	}
+}
+
+// readBack chooses the half sweeps from the last arc to the first, each as near to
+// the middle of its tolerance as the next one's start allows.
+func (l *layers) readBack(end *label, tol, kink float64) []piece {
+	r := l.run
+	var out []piece
+	lo, hi := math.Inf(-1), math.Inf(1) // directions of arrival that the next arc takes
+	for at := end; at.from != nil; at = at.from {
+		i, j := r.nodes[at.from.at], r.nodes[at.at]
+		first, second := r.tangentAngles(i, j)
+		wlo, whi := math.Max(at.wlo, lo+second), math.Min(at.whi, hi+second)
+		tlo, thi := r.halfSweeps(i, j, tol)
+		w := clamp((tlo+thi)/2, wlo, math.Max(wlo, whi))
+		p := l.arcPiece(i, j, w, wlo, whi, tol)
+		out = append(out, p)
+		start := -first - p.seg.Sweep()/2
+		lo, hi = start-kink, start+kink
+	}
+	for i, k := 0, len(out)-1; i < k; i, k = i+1, k-1 {
+		out[i], out[k] = out[k], out[i]
+	}
+	return out
+}
+
+// arcPiece returns the arc of half sweep w between samples i and j, or the line if it
+// is allowed and hardly worse.
+func (l *layers) arcPiece(i, j int, w, wlo, whi, tol float64) piece {
+	r := l.run
+	for _, e := range r.exact {
+		if e.i == i && e.j == j {
+			return piece{i, j, e.seg, 0}
+		}
+	}
+	seg := BulgeSeg(r.p[i], r.p[j], math.Tan(w/2))
+	dev, _ := r.followsArc(seg, i, j)
+	if wlo <= 0 && whi >= 0 {
+		line := LineSeg(r.p[i], r.p[j])
+		if d, ok := r.followsLine(line, i, j); ok && d <= 1.5*dev+tol/20 {
+			return piece{i, j, line, d}
+		}
+	}
+	return piece{i, j, seg, dev}
+}

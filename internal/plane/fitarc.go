@@ -1,0 +1,161 @@
+package plane
+
+import "math"
+
+// Lines and arcs. An arc from a to b has one freedom, the angle w between chord and
+// end tangent (half its sweep). Seen from a sample p the turn from a-p to p-b is the w
+// of the arc through p, and p stands off the arc of angle w by
+//
+//	|a-p| |p-b| sin(w - w_p) / |a-b|
+//
+// to first order in that over the diameter. So each sample allows an interval of w,
+// and what all allow is what remains.
+
+// arcRange returns the interval of half sweeps w for which the arc from sample i to
+// sample j of r is within tol of all samples between; empty when lo > hi.
+func (r *run) arcRange(i, j int, tol float64) (lo, hi float64) {
+	a, b := r.p[i], r.p[j]
+	chord := a.Dist(b)
+	lo, hi = -math.Pi, math.Pi
+	if chord == 0 || r.turned[j]-r.turned[i] > 6.4 {
+		return 1, -1
+	}
+	// The middle first: it gives the narrowest interval and finds failures soon.
+	n := j - i - 1
+	for step := n / 2; step > 0; step /= 2 {
+		if !r.narrow(i+step, a, b, chord, tol, &lo, &hi) {
+			return 1, -1
+		}
+	}
+	for k := i + 1; k < j; k++ {
+		if !r.narrow(k, a, b, chord, tol, &lo, &hi) {
+			return 1, -1
+		}
+	}
+	return lo, hi
+}
+
+func (r *run) narrow(k int, a, b Point, chord, tol float64, lo, hi *float64) bool {
+	u, v := r.p[k].Sub(a), b.Sub(r.p[k])
+	x, y := u.Dot(v), u.Cross(v)
+	w := math.Atan2(y, x)
+	d := math.Sqrt(x*x + y*y)
+	give := math.Pi
+	if q := chord * tol; q < d {
+		give = q / d
+		if give > 0.2 {
+			give = math.Asin(give)
+		}
+	}
+	*lo, *hi = math.Max(*lo, w-give), math.Min(*hi, w+give)
+	return *lo <= *hi
+}
+
+// tangentAngles returns the angles from the chord of samples i and j to the source's
+// tangents there. An arc that matches both has half sweep -first = second.
+func (r *run) tangentAngles(i, j int) (first, second float64) {
+	c := r.p[j].Sub(r.p[i])
+	t0, t1 := r.t[i], r.t[j]
+	return math.Atan2(c.Cross(t0), c.Dot(t0)), math.Atan2(c.Cross(t1), c.Dot(t1))
+}
+
+// freeEnd reports whether sample i is an end of r where no tangent must be met.
+func (r *run) freeEnd(i int) bool { return !r.cyclic && (i == 0 || i == len(r.p)-1) }
+
+// arc returns the line or arc from sample i to j that is within tol, deviates least,
+// and turns off the source's tangents at ends that aren't free by at most kink.
+func (r *run) arc(i, j int, tol, kink float64) (seg Segment, dev float64, ok bool) {
+	for _, e := range r.exact {
+		if e.i == i && e.j == j {
+			return e.seg, 0, true
+		}
+	}
+	lo, hi := r.arcRange(i, j, tol)
+	if lo > hi {
+		return seg, 0, false
+	}
+	first, second := r.tangentAngles(i, j)
+	if !r.freeEnd(i) {
+		lo, hi = math.Max(lo, -first-kink), math.Min(hi, -first+kink)
+	}
+	if !r.freeEnd(j) {
+		lo, hi = math.Max(lo, second-kink), math.Min(hi, second+kink)
+	}
+	if lo > hi {
+		return seg, 0, false
+	}
+	return r.arcWithin(i, j, lo, hi, tol)
+}
+
+// arcWithin returns the best line or arc from sample i to j of half sweep between lo
+// and hi. A line is chosen when it lies within the range and an arc would follow the
+// samples hardly better.
+func (r *run) arcWithin(i, j int, lo, hi, tol float64) (seg Segment, dev float64, ok bool) {
+	a, b := r.p[i], r.p[j]
+	w := (lo + hi) / 2
+	seg = BulgeSeg(a, b, math.Tan(w/2))
+	dev, ok = r.followsArc(seg, i, j)
+	if lo <= 0 && hi >= 0 {
+		line := LineSeg(a, b)
+		if d, fits := r.followsArc(line, i, j); fits && d <= tol && (!ok || d <= 1.5*dev+tol/20) {
+			return line, d, true
+		}
+	}
+	return seg, dev, ok && dev <= tol
+}
+
+// followsArc measures a line or arc against the samples i to j; see follows.
+func (r *run) followsArc(seg Segment, i, j int) (dev float64, ok bool) {
+	if seg.Kind == Line {
+		return r.followsLine(seg, i, j)
+	}
+	c, rad := seg.Centre()
+	ch := seg.B.Sub(seg.A)
+	l := ch.Len()
+	// Distance from the circle by way of the chord when the centre is far off.
+	b := seg.Bulge
+	far := rad > 1e4*l
+	e1, e2 := 0.0, 0.0
+	for k := i + 1; k <= j; k++ {
+		e := 0.0
+		if k < j {
+			v := r.p[k].Sub(c)
+			d := v.Len()
+			e = d - rad
+			if far {
+				x := r.p[k].Sub(seg.A).Dot(ch) / (l * l)
+				e = (r.p[k].Sub(seg.A).Cross(ch)/l - 2*l*b*x*(1-x)) * sign(b)
+			}
+			// The source must run the arc's way here.
+			if v.Left().Dot(r.t[k])*sign(b) < 0.7*d {
+				return dev, false
+			}
+		}
+		dev = math.Max(dev, math.Abs(e))
+		if k > i+1 && r.bulges(k-1) {
+			dev = math.Max(dev, math.Abs(e1)+math.Abs(e-2*e1+e2)/8)
+		}
+		e1, e2 = e, e1
+	}
+	return dev, true
+}
+
+func (r *run) followsLine(seg Segment, i, j int) (dev float64, ok bool) {
+	u := seg.B.Sub(seg.A).Unit()
+	e1, e2 := 0.0, 0.0
+	for k := i + 1; k <= j; k++ {
+		e := 0.0
+		if k < j {
+			if u.Dot(r.t[k]) < 0.7 {
+				return dev, false
+			}
+			e = u.Cross(r.p[k].Sub(seg.A))
+		}
+		dev = math.Max(dev, math.Abs(e))
+		if k > i+1 && r.bulges(k-1) {
+			dev = math.Max(dev, math.Abs(e1)+math.Abs(e-2*e1+e2)/8)
+		}
+		e1, e2 = e, e1
+	}
+	return dev, true
+}

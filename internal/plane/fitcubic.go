@@ -1,0 +1,247 @@
+package plane
+
+import "math"
+
+// Cubic pieces. Ends and end tangents are given; the two handle lengths are found by
+// least squares of the deviation along the normals of the source. Each sample is
+// matched with the point of the cubic on its normal (the measure that Tiller &
+// Hanson, Offsets of two-dimensional profiles, IEEE Computer Graphics & Applications
+// 4(9), 1984, use), so that the parametrisation of the source plays no part; matching
+// and solving alternate (Gauss-Newton; Hoschek, Intrinsic parametrization for
+// approximation, CAGD 5, 1988). For the last part of the way the samples are weighted
+// by their deviation so that the largest shrinks (Lawson's method; Rice, The
+// Approximation of Functions, vol. 2, 1969).
+
+// fitSamples is how many samples steer a cubic; all of them judge it.
+const fitSamples = 28
+
+// cubicFit holds one fit in progress.
+type cubicFit struct {
+	run    *run
+	i, j   int
+	seg    Segment
+	u0, u1 Point   // end tangents
+	free   [2]bool // the ends whose tangent may turn
+	k      [fitSamples + 2]int
+	u      [fitSamples + 2]float64 // matched parameters
+	e      [fitSamples + 2]float64 // signed deviations
+	w      [fitSamples + 2]float64 // weights
+	n      int
+}
+
+// cubic returns the cubic that follows the samples i to j of r, with the tangents of
+// the source at ends that aren't free, and its largest deviation; ok is false if that
+// is more than tol or the cubic doesn't run along the samples.
+func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
+	if r.turned[j]-r.turned[i] > 3.5 {
+		return seg, 0, false // nothing turns by 200 degrees in one cubic
+	}
+	f := &cubicFit{run: r, i: i, j: j, u0: r.t[i], u1: r.t[j]}
+	f.start()
+	if seg, dev, ok = f.solve(tol); ok {
+		return seg, dev, true
+	}
+	// Letting the tangents turn at free ends divides the deviation by up to ten.
+	f.free = [2]bool{r.freeEnd(i), r.freeEnd(j)}
+	if f.free == [2]bool{} || dev > 12*tol {
+		return seg, dev, false
+	}
+	for k := range f.n {
+		f.w[k] = 1
+	}
+	return f.solve(tol)
+}
+
+// solve improves the cubic until it is within tol or no longer promises to be.
+func (f *cubicFit) solve(tol float64) (seg Segment, dev float64, ok bool) {
+	best := math.Inf(1)
+	for round := range 9 {
+		f.match()
+		e := f.worst()
+		if e < best {
+			if round > 1 && e <= tol && e > 0.97*best {
+				best = e
+				break
+			}
+			best = e
+		} else if round > 2 && e <= tol {
+			break
+		}
+		if round >= 2 && e > 30*tol || round >= 4 && e > 2*tol {
+			return seg, e, false
+		}
+		if round >= 3 && e > 0.8*tol {
+			f.stress(e)
+		}
+		if !f.improve() {
+			return seg, e, false
+		}
+	}
+	f.match()
+	dev, ok = f.run.follows(f.seg, f.i, f.j, tol)
+	return f.seg, dev, ok
+}
+
+// start chooses the samples and lays a first cubic with handles of a third of the
+// length.
+func (f *cubicFit) start() {
+	r := f.run
+	inside := f.j - f.i - 1
+	f.n = min(inside, fitSamples)
+	for k := range f.n {
+		f.k[k] = f.i + 1 + (2*k+1)*inside/(2*f.n)
+		f.u[k] = (r.s[f.k[k]] - r.s[f.i]) / (r.s[f.j] - r.s[f.i])
+		f.w[k] = 1
+	}
+	h := (r.s[f.j] - r.s[f.i]) / 3
+	a, b := r.p[f.i], r.p[f.j]
+	f.seg = CubicSeg(a, a.Add(f.u0.Mul(h)), b.Sub(f.u1.Mul(h)), b)
+}
+
+// match moves each parameter to the point of the cubic on the sample's normal, and
+// notes the deviation there.
+func (f *cubicFit) match() {
+	for k := range f.n {
+		p, t := f.run.p[f.k[k]], f.run.t[f.k[k]]
+		u := f.u[k]
+		for range 2 {
+			v := f.seg.Deriv(u).Dot(t)
+			if v <= 0 {
+				break
+			}
+			u = clamp(u-f.seg.Point(u).Sub(p).Dot(t)/v, 0, 1)
+		}
+		f.u[k] = u
+		f.e[k] = t.Cross(f.seg.Point(u).Sub(p))
+	}
+}
+
+func (f *cubicFit) worst() float64 {
+	m := 0.0
+	for k := range f.n {
+		m = math.Max(m, math.Abs(f.e[k]))
+	}
+	return m
+}
+
+// stress raises the weights where the deviation is large.
+func (f *cubicFit) stress(worst float64) {
+	for k := range f.n {
+		f.w[k] *= 0.15 + math.Abs(f.e[k])/worst
+	}
+}
+
+// unknown is one freedom of the cubic: a control point moves along dir.
+type unknown struct {
+	dir  Point
+	last bool // of D, not of C
+}
+
+func (f *cubicFit) unknowns() (list [4]unknown, n int) {
+	add := func(dir Point, last bool) {
+		list[n] = unknown{dir, last}
+		n++
+	}
+	add(f.u0, false)
+	if f.free[0] {
+		add(f.u0.Left(), false)
+	}
+	add(f.u1, true)
+	if f.free[1] {
+		add(f.u1.Left(), true)
+	}
+	return list, n
+}
+
+// improve takes one Gauss-Newton step. It reports false when that leads nowhere.
+func (f *cubicFit) improve() bool {
+	list, n := f.unknowns()
+	var m [4][6]float64
+	for k := range f.n {
+		u, t := f.u[k], f.run.t[f.k[k]]
+		v := 1 - u
+		var g [4]float64 // change of the deviation with each unknown
+		for i := range n {
+			b := 3 * v * v * u
+			if list[i].last {
+				b = 3 * v * u * u
+			}
+			g[i] = b * t.Cross(list[i].dir)
+		}
+		for i := range n {
+			for j := range n {
+				m[i][j] += f.w[k] * g[i] * g[j]
+			}
+			m[i][4] -= f.w[k] * g[i] * f.e[k]
+		}
+	}
+	trace := 1e-30
+	for i := range n {
+		trace += m[i][i]
+	}
+	for i := range n {
+		m[i][i] += 1e-9 * trace // where the source is straight any handle does
+	}
+	step := solveNormal(m, n)
+	length := f.run.s[f.j] - f.run.s[f.i]
+	for i := range n {
+		// Long steps come from a bad match; a quarter of the length is far enough.
+		d := list[i].dir.Mul(clamp(step[i].X, -length/4, length/4))
+		if list[i].last {
+			f.seg.D = f.seg.D.Add(d)
+		} else {
+			f.seg.C = f.seg.C.Add(d)
+		}
+	}
+	h0 := f.seg.C.Sub(f.seg.A).Dot(f.u0)
+	h1 := f.seg.B.Sub(f.seg.D).Dot(f.u1)
+	lo, hi := length/50, length*1.2
+	f.seg.C = f.seg.C.Add(f.u0.Mul(clamp(h0, lo, hi) - h0))
+	f.seg.D = f.seg.D.Sub(f.u1.Mul(clamp(h1, lo, hi) - h1))
+	return !math.IsNaN(h0 + h1)
+}
+
+// follows measures the cubic seg against all samples i to j: each sample's normal
+// must meet it, in order, running the same way, and within tol. Then the deviation
+// holds both ways. Between samples the deviation bulges by at most an eighth of its
+// second difference, which is counted in.
+func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool) {
+	u := 0.0
+	e1, e2 := 0.0, 0.0 // deviations at the last two samples
+	for k := i + 1; k <= j; k++ {
+		e := 0.0
+		if k < j {
+			p, t := r.p[k], r.t[k]
+			was := u
+			v := seg.Deriv(u).Dot(t)
+			if v > 0 {
+				u = clamp(u+(r.s[k]-r.s[k-1])/v, was, 1)
+			}
+			for range 4 {
+				q := seg.Point(u).Sub(p)
+				if v = seg.Deriv(u).Dot(t); v <= 0 {
+					return dev, false
+				}
+				du := q.Dot(t) / v
+				u = clamp(u-du, was, 1)
+				if math.Abs(du) < 1e-5 {
+					break
+				}
+			}
+			q := seg.Point(u).Sub(p)
+			if math.Abs(q.Dot(t)) > tol {
+				return dev, false
+			}
+			e = t.Cross(q)
+			dev = math.Max(dev, q.Len())
+		}
+		if k > i+1 && r.bulges(k-1) {
+			dev = math.Max(dev, math.Abs(e1)+math.Abs(e-2*e1+e2)/8)
+		}
+		if dev > tol {
+			return dev, false
+		}
+		e1, e2 = e, e1
+	}
+	return dev, true
+}

@@ -1,0 +1,183 @@
+package plane
+
+import "math"
+
+// Hausdorff bounds the Hausdorff distance of a and b, the largest distance of a point
+// of either from the other: lo <= distance <= hi, with hi-lo at most accuracy (mm).
+//
+// Both are flattened within accuracy/8. For a piece of one and a fixed piece of the
+// other the distance between them is convex along the first, so that its ends bound
+// it; pieces where the bound isn't close enough are halved. It panics when one of the
+// paths is empty.
+func Hausdorff(a, b Path, accuracy float64) (lo, hi float64) {
+	return hausdorff(a.Flatten(accuracy/8), b.Flatten(accuracy/8), accuracy)
+}
+
+// Deviation is Hausdorff for a source and a path fitted to it. The source is
+// flattened by halving until middles stand off by less than accuracy/8, judged by
+// samples: unlike that of Hausdorff the bound rests on the source being smooth between
+// 16 samples of each stretch.
+func Deviation(src Source, p Path, accuracy float64) (lo, hi float64) {
+	var pts []Point
+	switch s := src.(type) {
+	case Path:
+		pts = s.Flatten(accuracy / 8)
+	case pointsSource:
+		pts = append(pts, s.pts...)
+		if s.closed {
+			pts = append(pts, pts[0])
+		}
+	default:
+		for _, st := range src.Stretches() {
+			pts = st.flatten(pts, accuracy/8)
+		}
+	}
+	return hausdorff(pts, p.Flatten(accuracy/8), accuracy)
+}
+
+func (s Stretch) flatten(pts []Point, tol float64) []Point {
+	if s.Exact != nil {
+		return append(pts, Path{Segs: []Segment{*s.Exact}}.Flatten(tol)...)
+	}
+	const n = 16
+	a, _, _ := s.At(0)
+	pts = append(pts, a)
+	for i := range n {
+		t0, t1 := float64(i)/n, float64(i+1)/n
+		b, _, _ := s.At(t1)
+		pts = s.flattenBetween(pts, t0, t1, a, b, tol, 20)
+		a = b
+	}
+	return pts
+}
+
+func (s Stretch) flattenBetween(pts []Point, t0, t1 float64, a, b Point, tol float64, depth int) []Point {
+	m, _, _ := s.At((t0 + t1) / 2)
+	if depth == 0 || segmentDistance(m, a, b) <= tol/2 {
+		return append(pts, m, b)
+	}
+	pts = s.flattenBetween(pts, t0, (t0+t1)/2, a, m, tol, depth-1)
+	return s.flattenBetween(pts, (t0+t1)/2, t1, m, b, tol, depth-1)
+}
+
+func hausdorff(a, b []Point, accuracy float64) (lo, hi float64) {
+	if len(a) == 0 || len(b) == 0 {
+		panic("plane: Hausdorff distance of an empty path")
+	}
+	ta, tb := newLineTree(a), newLineTree(b)
+	lo = math.Max(tb.farthestVertex(a), ta.farthestVertex(b))
+	hi = lo
+	for i := 1; i < len(a); i++ {
+		tb.bound(a[i-1], a[i], accuracy/2, &lo, &hi, 40)
+	}
+	for i := 1; i < len(b); i++ {
+		ta.bound(b[i-1], b[i], accuracy/2, &lo, &hi, 40)
+	}
+	return math.Max(0, lo-accuracy/4), hi + accuracy/4
+}
+
+// lineTree is a polyline with boxes over runs of its lines: node k of a level holds
+// the lines that nodes 2k and 2k+1 of the level below hold.
+type lineTree struct {
+	pts    []Point
+	levels [][]Box
+}
+
+func newLineTree(pts []Point) *lineTree {
+	if len(pts) == 1 {
+		pts = append(pts, pts[0])
+	}
+	t := &lineTree{pts: pts}
+	level := make([]Box, len(pts)-1)
+	for i := range level {
+		level[i] = BoxOf(pts[i], pts[i+1])
+	}
+	t.levels = append(t.levels, level)
+	for len(level) > 1 {
+		up := make([]Box, (len(level)+1)/2)
+		for i := range up {
+			up[i] = level[2*i]
+			if 2*i+1 < len(level) {
+				up[i] = up[i].Union(level[2*i+1])
+			}
+		}
+		t.levels = append(t.levels, up)
+		level = up
+	}
+	return t
+}
+
+func (t *lineTree) farthestVertex(pts []Point) float64 {
+	far := 0.0
+	for _, p := range pts {
+		far = math.Max(far, t.within(p, p))
+	}
+	return far
+}
+
+// within returns the least r such that one line of t is within r of both p and q, and
+// so of all points between them. For p = q that is the distance.
+func (t *lineTree) within(p, q Point) float64 {
+	best := math.Inf(1)
+	t.search(len(t.levels)-1, 0, p, q, &best)
+	return best
+}
+
+func (t *lineTree) search(level, k int, p, q Point, best *float64) {
+	if level == 0 {
+		a, b := t.pts[k], t.pts[k+1]
+		*best = math.Min(*best, math.Max(segmentDistance(p, a, b), segmentDistance(q, a, b)))
+		return
+	}
+	below := t.levels[level-1]
+	l, r := 2*k, 2*k+1
+	dl, dr := below[l].reach(p, q), math.Inf(1)
+	if r < len(below) {
+		dr = below[r].reach(p, q)
+	}
+	if dr < dl {
+		l, r, dl, dr = r, l, dr, dl
+	}
+	if dl < *best {
+		t.search(level-1, l, p, q, best)
+	}
+	if dr < *best {
+		t.search(level-1, r, p, q, best)
+	}
+}
+
+// reach returns the larger of the distances of p and q from b.
+func (b Box) reach(p, q Point) float64 { return math.Max(b.dist(p), b.dist(q)) }
+
+func (b Box) dist(p Point) float64 {
+	dx := math.Max(0, math.Max(b.Min.X-p.X, p.X-b.Max.X))
+	dy := math.Max(0, math.Max(b.Min.Y-p.Y, p.Y-b.Max.Y))
+	return math.Sqrt(dx*dx + dy*dy)
+}
+
+// bound raises hi to a bound of the distance of the points between p and q from t,
+// halving until that is within accuracy of lo, and lo by what it meets.
+func (t *lineTree) bound(p, q Point, accuracy float64, lo, hi *float64, depth int) {
+	r := t.within(p, q)
+	if r <= *lo+accuracy || depth == 0 {
+		*hi = math.Max(*hi, r)
+		return
+	}
+	m := p.Lerp(q, 0.5)
+	*lo = math.Max(*lo, t.within(m, m))
+	*hi = math.Max(*hi, *lo)
+	t.bound(p, m, accuracy, lo, hi, depth-1)
+	t.bound(m, q, accuracy, lo, hi, depth-1)
+}
+
+// segmentDistance returns the distance of p from the line from a to b.
+func segmentDistance(p, a, b Point) float64 {
+	u, v := b.Sub(a), p.Sub(a)
+	l := u.Dot(u)
+	if l == 0 {
+		return v.Len()
+	}
+	f := clamp(v.Dot(u)/l, 0, 1)
+	w := v.Sub(u.Mul(f))
+	return math.Sqrt(w.Dot(w))
+}

@@ -1,0 +1,234 @@
+package plane
+
+import "math"
+
+// pointsSource is what Points returns.
+type pointsSource struct {
+	pts    []Point
+	closed bool
+}
+
+// Points returns the curve that dense points were taken from, as a source for Fit.
+// A closed curve need not repeat its first point.
+//
+// A point is a corner when the polyline turns by more than 18 degrees over twelve
+// tolerances of Fit on either side (which noise of half the tolerance doesn't reach),
+// or when a smooth curve through it would leave the polyline by more than the
+// tolerance: a few far points are a polygon. Between corners the direction is that of
+// the cubic polynomial that fits the neighbours best; the window grows with the noise.
+// The deviation that Fit promises is from the polyline itself, both ways.
+func Points(pts []Point, closed bool) Source {
+	pts = withoutRepeats(pts, closed)
+	if len(pts) < 2 {
+		panic("plane: Points needs two different points")
+	}
+	return pointsSource{pts, closed}
+}
+
+// withoutRepeats leaves out points nearer than 1e-9 mm to the one before, and the
+// last point of a closed curve when it repeats the first.
+func withoutRepeats(pts []Point, closed bool) []Point {
+	var out []Point
+	for _, p := range pts {
+		if n := len(out); n == 0 || out[n-1].Dist(p) > 1e-9 {
+			out = append(out, p)
+		}
+	}
+	for closed && len(out) > 1 && out[len(out)-1].Dist(out[0]) <= 1e-9 {
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+func (s pointsSource) Loop() bool { return s.closed }
+
+// Stretches returns the curve between corners as cubics through the points with the
+// estimated directions (corners as for the default tolerance).
+func (s pointsSource) Stretches() []Stretch {
+	var out []Stretch
+	for _, part := range s.smooth(DefaultTolerance) {
+		if part.exact != nil {
+			out = append(out, part.exact.stretch())
+			continue
+		}
+		part := part
+		n := float64(len(part.p) - 1)
+		out = append(out, Stretch{At: func(t float64) (p, d, dd Point) {
+			i := int(clamp(math.Floor(t*n), 0, n-1))
+			h := part.p[i].Dist(part.p[i+1])
+			a, b := part.p[i], part.p[i+1]
+			c := CubicSeg(a, a.Add(part.t[i].Mul(h/3)), b.Sub(part.t[i+1].Mul(h/3)), b)
+			u := t*n - float64(i)
+			return c.Point(u), c.Deriv(u).Mul(n), c.Deriv2(u).Mul(n * n)
+		}})
+	}
+	return out
+}
+
+// cornerTurn is the turn that makes a corner of a dense polyline, and cornerReach the
+// distance, in tolerances, over which it is looked for.
+const (
+	cornerTurn  = 18 * math.Pi / 180
+	cornerReach = 12.0
+)
+
+// smooth cuts the polyline at its corners and estimates directions between them.
+func (s pointsSource) smooth(tol float64) []sampled {
+	pts := s.pts
+	if s.closed {
+		pts = append(append([]Point(nil), pts...), pts[0])
+	}
+	corner := corners(pts, s.closed, tol)
+	if s.closed {
+		pts, corner = startAtCorner(pts, corner)
+	}
+	var out []sampled
+	from := 0
+	for i := 1; i < len(pts); i++ {
+		if i < len(pts)-1 && !corner[i] {
+			continue
+		}
+		wrap := s.closed && from == 0 && i == len(pts)-1 && !corner[0]
+		out = append(out, polylineSamples(pts[from:i+1], wrap, tol))
+		from = i
+	}
+	return out
+}
+
+// startAtCorner turns a closed polyline (last point = first) so that it begins at
+// its first corner, if it has one.
+func startAtCorner(pts []Point, corner []bool) ([]Point, []bool) {
+	n := len(pts) - 1
+	for k := range n {
+		if corner[k] {
+			q, c := make([]Point, 0, n+1), make([]bool, 0, n+1)
+			for i := range n + 1 {
+				q, c = append(q, pts[(k+i)%n]), append(c, corner[(k+i)%n])
+			}
+			return q, c
+		}
+	}
+	return pts, corner
+}
+
+// corners marks the corners of a polyline; the ends of an open one count as corners.
+// The last point of a closed one repeats the first.
+func corners(pts []Point, closed bool, tol float64) []bool {
+	n := len(pts)
+	out := make([]bool, n)
+	turns := make([]float64, n)
+	for i := range n {
+		if !closed && (i == 0 || i == n-1) {
+			out[i] = true
+			continue
+		}
+		turns[i] = turnAt(pts, closed, i, 0)
+		edge := math.Min(pts[i].Dist(pts[before(i, n, closed)]), pts[i].Dist(pts[after(i, n, closed)]))
+		// A smooth curve stands off its chord by an eighth of turn times chord.
+		if math.Abs(turns[i])*edge/8 > tol || math.Abs(turns[i]) > math.Pi/2 && edge > tol {
+			out[i] = true
+		}
+	}
+	for i := range n {
+		turns[i] = math.Abs(turnAt(pts, closed, i, cornerReach*tol))
+	}
+	for i := range n {
+		if turns[i] > cornerTurn && largestNearby(pts, turns, closed, i, cornerReach*tol) {
+			out[i] = true
+		}
+	}
+	return out
+}
+
+func before(i, n int, closed bool) int {
+	if i > 0 {
+		return i - 1
+	}
+	if closed {
+		return n - 2
+	}
+	return 0
+}
+
+func after(i, n int, closed bool) int {
+	if i < n-1 {
+		return i + 1
+	}
+	if closed {
+		return 1
+	}
+	return n - 1
+}
+
+// turnAt returns the turn at point i between the directions to the points at least
+// reach away before and after it; 0 at an open end.
+func turnAt(pts []Point, closed bool, i int, reach float64) float64 {
+	n := len(pts)
+	a, b := before(i, n, closed), after(i, n, closed)
+	for k := 0; k < n && pts[a].Dist(pts[i]) < reach; k++ {
+		if a == 0 && !closed {
+			break
+		}
+		a = before(a, n, closed)
+	}
+	for k := 0; k < n && pts[b].Dist(pts[i]) < reach; k++ {
+		if b == n-1 && !closed {
+			break
+		}
+		b = after(b, n, closed)
+	}
+	u, v := pts[i].Sub(pts[a]), pts[b].Sub(pts[i])
+	if u == (Point{}) || v == (Point{}) {
+		return 0
+	}
+	return math.Atan2(u.Cross(v), u.Dot(v))
+}
+
+// largestNearby reports whether turns[i] is the largest within reach of point i; of
+// equal ones the first.
+func largestNearby(pts []Point, turns []float64, closed bool, i int, reach float64) bool {
+	n := len(pts)
+	for k, a := 0, before(i, n, closed); k < n && a != i && pts[a].Dist(pts[i]) < reach; k++ {
+		if turns[a] >= turns[i] && pts[a] != pts[i] {
+			return false
+		}
+		if a == 0 && !closed {
+			break
+		}
+		a = before(a, n, closed)
+	}
+	for k, b := 0, after(i, n, closed); k < n && b != i && pts[b].Dist(pts[i]) < reach; k++ {
+		if turns[b] > turns[i] {
+			return false
+		}
+		if b == n-1 && !closed {
+			break
+		}
+		b = after(b, n, closed)
+	}
+	return true
+}
+
+// polylineSamples returns the samples of a polyline without corners inside: its
+// points as nodes with estimated directions, and between them the middles of edges
+// where the curve stands off noticeably.
+func polylineSamples(pts []Point, wrap bool, tol float64) sampled {
+	if len(pts) == 2 {
+		e := LineSeg(pts[0], pts[1])
+		return sampleStretch(e.stretch(), tol)
+	}
+	dirs := directions(pts, wrap, tol)
+	var out sampled
+	out.polygonal = true
+	for i, p := range pts {
+		if i > 0 {
+			d := p.Sub(pts[i-1])
+			turned := math.Abs(dirs[i-1].Cross(dirs[i]))
+			if len(pts) < 9 || turned*d.Len()/8 > tol*sampleSlack {
+				out.add(pts[i-1].Lerp(p, 0.5), d.Unit(), false)
+			}
+		}
+		out.add(p, dirs[i], true)
+	}
+	return out
+}

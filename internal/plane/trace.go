@@ -1,0 +1,252 @@
+package plane
+
+import "math"
+
+// sampled is a smooth part of a source as dense points and unit tangents.
+type sampled struct {
+	p, t      []Point
+	node      []bool   // pieces may end here
+	exact     *Segment // set when the part is this line or arc
+	polygonal bool     // the polyline through p is the curve itself
+}
+
+func (s *sampled) add(p, t Point, node bool) {
+	s.p, s.t, s.node = append(s.p, p), append(s.t, t), append(s.node, node)
+}
+
+// sampleStretch samples s so densely that the cubic through two neighbours with their
+// tangents is within tol/64 of the curve and turns by less than 20 degrees; what a
+// fitted curve does between samples can then be judged from the samples.
+func sampleStretch(s Stretch, tol float64) sampled {
+	out := sampled{exact: s.Exact}
+	p0, t0 := s.end(0)
+	p1, t1 := s.end(1)
+	out.add(p0, t0, true)
+	n := 16
+	if s.Exact != nil {
+		n = 8 + int(math.Abs(s.Exact.Sweep())/0.1)
+	}
+	at := func(i int) (Point, Point) {
+		switch i {
+		case 0:
+			return p0, t0
+		case n:
+			return p1, t1
+		}
+		p, d, _ := s.At(float64(i) / float64(n))
+		return p, d.Unit()
+	}
+	pa, ta := p0, t0
+	for i := range n {
+		pb, tb := at(i + 1)
+		out.refine(s, float64(i)/float64(n), float64(i+1)/float64(n), pa, ta, pb, tb, tol, 12)
+		pa, ta = pb, tb
+	}
+	return out
+}
+
+// refine appends samples of s after t0 up to t1.
+func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol float64, depth int) {
+	m := (t0 + t1) / 2
+	pm, dm, _ := s.At(m)
+	dm = dm.Unit()
+	chord := p0.Dist(p1)
+	// The middle of the cubic with handles of a third of the chord.
+	mid := p0.Lerp(p1, 0.5).Add(d0.Sub(d1).Mul(chord / 8))
+	off := math.Abs(pm.Sub(mid).Cross(dm))
+	if depth == 0 || chord < tol/16 || off <= tol/64 && d0.Dot(d1) > 0.94 {
+		if s.Exact == nil {
+			o.add(pm, dm, true)
+		}
+		o.add(p1, d1, true)
+		return
+	}
+	o.refine(s, t0, m, p0, d0, pm, dm, tol, depth-1)
+	o.refine(s, m, t1, pm, dm, p1, d1, tol, depth-1)
+}
+
+// samplesOf samples the parts of src in order. Chains of three and more lines in a
+// path are taken for a sampled curve.
+func samplesOf(src Source, tol float64) []sampled {
+	switch s := src.(type) {
+	case pointsSource:
+		return s.smooth(tol)
+	case Path:
+		return s.samples(tol)
+	}
+	return samplesOfStretches(src.Stretches(), tol)
+}
+
+func samplesOfStretches(ss []Stretch, tol float64) []sampled {
+	var out []sampled
+	for _, s := range ss {
+		out = append(out, sampleStretch(s, tol))
+	}
+	return out
+}
+
+func (p Path) samples(tol float64) []sampled {
+	var out []sampled
+	for i := 0; i < len(p.Segs); {
+		k := i
+		pts := []Point{p.Segs[i].A}
+		for ; k < len(p.Segs) && p.Segs[k].Kind == Line; k++ {
+			pts = append(pts, p.Segs[k].B)
+		}
+		switch closed := p.Closed && k-i == len(p.Segs); {
+		case k-i >= 3 && len(withoutRepeats(pts, closed)) > 1:
+			out = append(out, Points(pts, closed).(pointsSource).smooth(tol)...)
+			i = k
+		default:
+			one := Path{Segs: p.Segs[i : i+1]}
+			out = append(out, samplesOfStretches(one.Stretches(), tol)...)
+			i++
+		}
+	}
+	return out
+}
+
+// run is a stretch of the source without corners inside, sampled.
+type run struct {
+	p, t      []Point
+	s         []float64 // arc length from the start
+	turned    []float64 // turning from the start, taken without sign
+	nodes     []int     // indices of p where pieces may end, first and last included
+	natural   []int     // those where parts of the source join
+	exact     []exactPart
+	cyclic    bool // ends where it begins, without a corner
+	polygonal bool
+	middle    []bool // of a polygonal run: p is the middle of an edge
+}
+
+// bulges reports whether a fitted curve may stand off farther on either side of
+// sample i than at it: always between samples of a curve, and along the edges of a
+// polyline that aren't near straight, which have their middles sampled.
+func (r *run) bulges(i int) bool { return !r.polygonal || r.middle[i] }
+
+// exactPart says that samples i to j are this line or arc.
+type exactPart struct {
+	i, j int
+	seg  Segment
+}
+
+// runsOf joins the parts of src where the direction jumps by no more than kink.
+func runsOf(src Source, tol, kink float64) []*run {
+	parts := samplesOf(src, tol)
+	if len(parts) == 0 {
+		return nil
+	}
+	n := len(parts)
+	cornerAfter := make([]bool, n) // between part i and the next
+	first := -1
+	for i := range parts {
+		next := parts[(i+1)%n]
+		cornerAfter[i] = angleBetween(parts[i].t[len(parts[i].t)-1], next.t[0]) > kink
+		if i == n-1 && !src.Loop() {
+			cornerAfter[i] = true
+		}
+		if cornerAfter[i] {
+			first = i // the last corner: begin after it
+		}
+	}
+	if first < 0 {
+		r := &run{cyclic: true}
+		for _, part := range parts {
+			r.join(part)
+		}
+		r.finish()
+		return []*run{r}
+	}
+	var out []*run
+	cur := &run{}
+	for k := range n {
+		i := (first + 1 + k) % n
+		cur.join(parts[i])
+		if cornerAfter[i] {
+			cur.finish()
+			out = append(out, cur)
+			cur = &run{}
+		}
+	}
+	return out
+}
+
+// angleBetween returns the angle between two vectors without sign.
+func angleBetween(a, b Point) float64 { return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) }
+
+// join appends part to r.
+func (r *run) join(part sampled) {
+	from := 0
+	i := len(r.p)
+	if i > 0 {
+		i--
+		r.t[i] = r.t[i].Add(part.t[0]).Unit()
+		r.natural = append(r.natural, i)
+		from = 1
+	}
+	for k := from; k < len(part.p); k++ {
+		if part.node[k] {
+			r.nodes = append(r.nodes, len(r.p))
+		}
+		r.p, r.t, r.middle = append(r.p, part.p[k]), append(r.t, part.t[k]), append(r.middle, !part.node[k])
+	}
+	if part.exact != nil {
+		r.exact = append(r.exact, exactPart{i, len(r.p) - 1, *part.exact})
+	}
+	r.polygonal = r.polygonal || part.polygonal
+}
+
+// finish works out lengths and turning.
+func (r *run) finish() {
+	n := len(r.p)
+	r.s, r.turned = make([]float64, n), make([]float64, n)
+	for i := 1; i < n; i++ {
+		c := r.p[i].Dist(r.p[i-1])
+		w := angleBetween(r.t[i-1], r.t[i])
+		r.s[i] = r.s[i-1] + c*(1+w*w/24)
+		r.turned[i] = r.turned[i-1] + w
+	}
+	if r.cyclic {
+		t := r.t[0].Add(r.t[n-1]).Unit()
+		r.t[0], r.t[n-1] = t, t
+		r.p[n-1] = r.p[0]
+	}
+}
+
+// rotated returns the cyclic run r begun at node k of its nodes.
+func (r *run) rotated(k int) *run {
+	n := len(r.p) - 1
+	shift := r.nodes[k]
+	if shift == 0 || shift == n {
+		return r
+	}
+	out := &run{cyclic: true, polygonal: r.polygonal}
+	for i := range n + 1 {
+		j := (i + shift) % n
+		out.p, out.t, out.middle = append(out.p, r.p[j]), append(out.t, r.t[j]), append(out.middle, r.middle[j])
+	}
+	for i := range len(r.nodes) - 1 {
+		out.nodes = append(out.nodes, r.nodes[(i+k)%(len(r.nodes)-1)])
+	}
+	for i, v := range out.nodes {
+		out.nodes[i] = (v - shift + n) % n
+	}
+	out.nodes = append(out.nodes, n)
+	for _, v := range append([]int{0}, r.natural...) {
+		if v = (v - shift + n) % n; v > 0 {
+			out.natural = append(out.natural, v)
+		}
+	}
+	sortInts(out.natural)
+	for _, e := range r.exact {
+		i, j := (e.i-shift+n)%n, (e.j-shift+n)%n
+		if j == 0 {
+			j = n
+		}
+		if i < j {
+			out.exact = append(out.exact, exactPart{i, j, e.seg})
+		}
+	}
+	out.finish()
+	return out
+}
