@@ -196,3 +196,17 @@ func (p *packer) settle(k, bed int, others []int, at plane.Point) plane.Point {
 	}
 	return at
 }
+
+// fromLeft orders items by their left ends, then from below.
+func (p *packer) fromLeft(list []int) []int {
+	out := slices.Clone(list)
+	corner := func(i int) plane.Point { return p.items[i].at.Add(p.kinds[p.items[i].kind].box.Min) }
+	slices.SortStableFunc(out, func(i, j int) int {
+		a, b := corner(i), corner(j)
+		if a.X != b.X {
+			return sign(a.X - b.X)
+		}
+		return sign(a.Y - b.Y)
+	})
+	return out
+}

@@ -1,7 +1,5 @@
 package sheet
 
-import "math"
-
 // Watch is how a caller follows and ends a search. Both may be nil.
 type Watch struct {
 	// Stop is asked now and then, about every few milliseconds; true ends the search
@@ -23,17 +21,46 @@ func Pack(job Job, effort int64, watch Watch) Layout {
 	p := newPacker(&job, pinned, free)
 	p.budget = budget{limit: effort, stop: watch.Stop}
 	left := p.fill(p.byArea())
-	best := p.layout(missing, left)
-	tell := func() {
+	first := p.layout(missing, left)
+	best := first
+	found := func() {
+		best = p.layout(missing, left)
 		if watch.Progress != nil {
-			watch.Progress(float64(p.budget.spent)/math.Max(1, float64(effort)), best)
+			watch.Progress(min(1, float64(p.budget.spent)/max(1, float64(effort))), best)
 		}
 	}
-	tell()
-	if len(p.items) > 0 && !p.budget.over() {
-		p.shrink(func() { best = p.layout(missing, left); tell() })
+	found()
+	if len(p.items) <= searchLimit && !p.budget.over() && len(free) > 0 {
+		left = p.squeeze(left, func(now []int) { left = now; found() })
+		p.gather(found)
+		p.shrink(found)
 	}
-	return best
+	p.rest()
+	best = p.layout(missing, left)
+	for _, l := range []Layout{best, first} {
+		if sound(&job, &l) {
+			return l
+		}
+	}
+	return Rows(job)
+}
+
+// searchLimit is the most parts whose places are searched for beyond the first
+// layout: the pairs' weights take 16 bytes for each two of them.
+const searchLimit = 400
+
+// sound reports whether Verify finds nothing wrong that the packer had a say in. It
+// is there so that a slip in the packer costs material, never a part.
+func sound(job *Job, l *Layout) bool {
+	free := func(i int) bool {
+		return i >= 0 && l.Placed[i].Copy >= len(job.Pieces[l.Placed[i].Piece].Pins)
+	}
+	for _, f := range Verify(job, l) {
+		if f.A < 0 || free(f.A) || free(f.B) {
+			return false
+		}
+	}
+	return true
 }
 
 // layout returns where everything lies now.

@@ -3,52 +3,81 @@ package sheet
 import (
 	"math"
 	"slices"
+
+	"springrib/internal/plane"
 )
 
 // shrink shortens what is used of the last sheet: first in larger steps, beginning
 // again from other arrangements when one gets stuck, then in small ones. Found is
-// called at each gain.
+// called at each gain. It returns when the effort is spent, when nothing more can be
+// gained, or when the last sheet is empty.
 func (p *packer) shrink(found func()) {
 	n := p.lastSheet() + 1
-	length := p.length(n - 1)
-	c := p.newCrowd(n, length)
-	kept := c.keep()
-	start, limit := p.budget.spent, p.budget.limit
-	explore := start + (limit-start)*7/10
-	step := 0.01
+	s := &shrinking{crowd: p.newCrowd(n, p.length(n-1)), found: found}
+	s.length = s.width
+	s.kept = s.keep()
+	limit := p.budget.limit
+	p.budget.limit = p.budget.spent + (limit-p.budget.spent)*7/10
+	s.explore()
+	p.budget.limit = limit
+	s.restore(s.kept)
+	s.compress()
+	s.restore(s.kept)
+}
+
+// shrinking is the state of shrink: the best that was found so far.
+type shrinking struct {
+	*crowd
+	length float64
+	kept   []item
+	found  func()
+}
+
+// gain records a better arrangement.
+func (s *shrinking) gain() {
+	s.length = s.packer.length(s.sheets - 1)
+	s.kept = s.keep()
+	s.found()
+}
+
+// stuckAfter is how many attempts in a row may fail before explore ends.
+const stuckAfter = 60
+
+// explore shortens by a hundredth at a time. An attempt that fails goes to a pool;
+// the next begins from one of the better ones with two large parts swapped.
+func (s *shrinking) explore() {
 	var pool []arrangement
-	for p.budget.spent < explore && !p.budget.over() {
-		c.narrow(length*(1-step), -1)
-		p.budget.limit = min(limit, explore)
-		ok := c.separate(60, 3)
-		p.budget.limit = limit
-		if ok {
-			length = p.length(n - 1)
-			kept = c.keep()
+	for len(pool) < stuckAfter && !s.budget.over() {
+		if !s.narrow(s.length*0.99, -1) {
+			return
+		}
+		if s.separate(60, 3) {
 			pool = pool[:0]
-			found()
+			s.gain()
 			continue
 		}
-		pool = append(pool, arrangement{c.tally(), c.keep()})
+		pool = append(pool, arrangement{s.tally(), s.keep()})
 		slices.SortStableFunc(pool, func(a, b arrangement) int { return sign(a.overlap - b.overlap) })
-		pick := pool[int(float64(len(pool))*p.random.Float64()*p.random.Float64())]
-		c.restore(pick.items)
-		c.disrupt()
+		s.restore(pool[int(float64(len(pool))*s.random.Float64()*s.random.Float64())].items)
+		s.disrupt()
 	}
-	c.restore(kept)
-	for step = 0.0005; step > 1e-6 && !p.budget.over(); {
-		c.narrow(length*(1-step), p.random.Float64()*length)
-		if c.separate(40, 1) {
-			length = p.length(n - 1)
-			kept = c.keep()
-			found()
+}
+
+// compress shortens by small steps that grow after a gain and shrink after none.
+func (s *shrinking) compress() {
+	for step := 0.0005; step > 1e-6 && !s.budget.over(); {
+		s.width = s.length
+		if !s.narrow(s.length*(1-step), s.random.Float64()*s.length) {
+			return
+		}
+		if s.separate(40, 1) {
+			s.gain()
 			step *= 1.2
 			continue
 		}
-		c.restore(kept)
+		s.restore(s.kept)
 		step *= 0.7
 	}
-	c.restore(kept)
 }
 
 // arrangement is a state that overlaps.
@@ -78,31 +107,62 @@ func (p *packer) length(sheet int) float64 {
 }
 
 // narrow sets the width of the last sheet. What lies to the right of cut moves left
-// with the edge; cut < 0 moves only what sticks out.
-func (c *crowd) narrow(width, cut float64) {
+// with the edge; cut < 0 moves only what sticks out. An item that is too wide goes to
+// another sheet. It returns false when nothing can be gained: the last sheet has no
+// free item, or too little room for what must be on it.
+func (c *crowd) narrow(width, cut float64) bool {
 	last := c.sheets - 1
 	by := c.width - width
 	c.width = width
+	area, loose := 0.0, 0
 	for _, i := range slices.Clone(c.on[last]) {
 		it := &c.items[i]
+		area += it.area
 		if it.fixed {
 			continue
 		}
+		loose++
 		if cut >= 0 && it.at.X+c.kinds[it.kind].box.Centre().X > cut {
 			it.at.X -= by
 		}
-		r, ok := c.room(last, it.kind)
-		for _, k := range it.kinds {
-			if ok {
-				break
-			}
-			it.kind = k
-			r, ok = c.room(last, k)
-		}
-		if ok {
-			it.at = clampTo(r, it.at)
+		if !c.bring(i) && (last == 0 || !c.exile(i, last)) {
+			return false
 		}
 	}
+	full := c.rooms[c.job.bedOf(last)].H() * width
+	return loose > 0 && (last > 0 || area <= full)
+}
+
+// bring puts an item in the room of its sheet, at another turn if need be.
+func (c *crowd) bring(i int) bool {
+	it := &c.items[i]
+	r, ok := c.room(it.sheet, it.kind)
+	for k := 0; !ok && k < len(it.kinds); k++ {
+		if r, ok = c.room(it.sheet, it.kinds[k]); ok {
+			it.kind = it.kinds[k]
+		}
+	}
+	if ok {
+		it.at = clampTo(r, it.at)
+	}
+	return ok
+}
+
+// exile puts an item somewhere on one of the first sheets, on which it may overlap.
+func (c *crowd) exile(i, sheets int) bool {
+	it := &c.items[i]
+	first := c.random.IntN(sheets)
+	for n := range sheets {
+		to := (first + n) % sheets
+		for _, k := range it.kinds {
+			if r, ok := c.room(to, k); ok {
+				at := plane.Pt(r.Min.X+r.W()*c.random.Float64(), r.Min.Y+r.H()*c.random.Float64())
+				c.put(i, spot{0, to, k, at})
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // disrupt swaps the places of two large items.
@@ -124,9 +184,8 @@ func (c *crowd) disrupt() {
 	c.put(a, spot{0, sb, ia.kind, cb.Sub(c.kinds[ia.kind].box.Centre())})
 	c.put(b, spot{0, sa, ib.kind, ca.Sub(c.kinds[ib.kind].box.Centre())})
 	for _, i := range []int{a, b} {
-		it := &c.items[i]
-		if r, ok := c.room(it.sheet, it.kind); ok {
-			it.at = clampTo(r, it.at)
+		if !c.bring(i) {
+			c.exile(i, c.sheets)
 		}
 	}
 }
