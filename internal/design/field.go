@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"springrib/internal/stock"
 	"springrib/internal/unit"
 )
 
@@ -71,6 +72,7 @@ type reading struct {
 	text  string
 	on    bool
 	typed bool // by the person; otherwise the default
+	shown bool // the field is asked for at all
 }
 
 // Card is one step of the job.
@@ -91,8 +93,9 @@ func Cards() []Card {
 // Fields returns every field in the order of the cards and of the questions. A field
 // may rest its default only on fields before it.
 func Fields() []Field {
-	var all []Field
-	for _, part := range [][]Field{sheetFields(), machineFields(), curveFields(), panelFields(), ribFields(), cutFields()} {
+	stocks := stock.All()
+	all := make([]Field, 0, 120)
+	for _, part := range [][]Field{sheetFields(stocks), machineFields(), curveFields(), panelFields(), ribFields(stocks), cutFields()} {
 		all = append(all, part...)
 	}
 	return all

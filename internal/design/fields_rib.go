@@ -6,7 +6,7 @@ import (
 	"springrib/internal/stock"
 )
 
-func ribFields() []Field {
+func ribFields(stocks []stock.Stock) []Field {
 	stub := "rib.foot=" + Stub
 	return []Field{
 		{
@@ -16,7 +16,7 @@ func ribFields() []Field {
 			into:    func(v *Values, r reading) { v.Rib.Side = r.text },
 		}, {
 			Path: "rib.stock", Card: "rib", Label: "Cut from", Kind: Choose, text: "same",
-			Choices: append([]Choice{{"same", "The same sheet as the panel"}}, stockChoices()[:len(stock.All())]...),
+			Choices: append([]Choice{{"same", "The same sheet as the panel"}}, stockChoices(stocks)...),
 			Help:    "What the rib is cut from.",
 			into: func(v *Values, r reading) {
 				v.Rib.Same = r.text == "same"

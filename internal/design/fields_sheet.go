@@ -16,10 +16,10 @@ const (
 	guessSpread  = 0.25 // strain or softness typed without a test
 )
 
-func sheetFields() []Field {
+func sheetFields(stocks []stock.Stock) []Field {
 	return []Field{
 		{
-			Path: "sheet.stock", Card: "sheet", Label: "What it is", Kind: Choose, Choices: stockChoices(), text: "mdf-3",
+			Path: "sheet.stock", Card: "sheet", Label: "What it is", Kind: Choose, Choices: append(stockChoices(stocks), Choice{"own", "A sheet of your own"}), text: "mdf-3",
 			Help: "The kind of sheet decides how stiff it is and how far it bends before it cracks.",
 			into: func(v *Values, r reading) {
 				v.Sheet.Own = r.text == "own"
@@ -57,21 +57,29 @@ func sheetFields() []Field {
 			Path: "sheet.readings", Card: "sheet", Label: "Thickness, as measured", Kind: Lengths, Min: 0.2, Max: 30,
 			Help: "Measure at five places with a caliper: the name on the label is not the thickness.",
 		}, {
-			Path: "sheet.grain", Card: "sheet", Label: "Face grain", Kind: Choose, When: "sheet.stock=" + strings.Join(grained(), "|"),
+			Path: "sheet.grain", Card: "sheet", Label: "Face grain", Kind: Choose, When: "sheet.stock=" + strings.Join(grained(stocks), "|"),
 			Choices: []Choice{{"across", "Runs across the scores"}, {"along", "Runs along the scores"}, {"angle", "At an angle to the scores"}, {"none", "Has no grain"}},
 			Help:    "Scores along the face grain split the skin; across it the skin is strong and stiff.", text: "across",
 			into: func(v *Values, r reading) {
 				s := &v.Sheet
 				s.Grained = s.Stock.Grain && r.text != "none"
-				s.GrainToScores = math.Pi / 2
-				if r.text == "along" {
+				switch r.text {
+				case "along":
 					s.GrainToScores = 0
+				case "angle": // written straight here, or in the next field
+					s.GrainToScores = r.num
+				default:
+					s.GrainToScores = math.Pi / 2
 				}
 			},
 		}, {
 			Path: "sheet.grainAngle", Card: "sheet", Label: "Angle between face grain and scores", Kind: Angle, When: "sheet.grain=angle",
 			Help: "0 is along the scores, 90 across them.", Min: 0, Max: math.Pi / 2, preset: always(math.Pi / 4),
-			into: func(v *Values, r reading) { v.Sheet.GrainToScores = r.num },
+			into: func(v *Values, r reading) {
+				if r.shown {
+					v.Sheet.GrainToScores = r.num
+				}
+			},
 		}, {
 			Path: "sheet.e", Card: "sheet", Label: "Bending stiffness (E)", Kind: Stress, More: true, Min: 50, Max: 250000,
 			Help: "Bending modulus across the scores; leave it empty for the handbook's.", Auto: "the handbook's figure",
@@ -121,17 +129,17 @@ func sheetFields() []Field {
 	}
 }
 
-func stockChoices() []Choice {
+func stockChoices(stocks []stock.Stock) []Choice {
 	var cs []Choice
-	for _, s := range stock.All() {
+	for _, s := range stocks {
 		cs = append(cs, Choice{s.ID, s.Name})
 	}
-	return append(cs, Choice{"own", "A sheet of your own"})
+	return cs
 }
 
-func grained() []string {
+func grained(stocks []stock.Stock) []string {
 	var ids []string
-	for _, s := range stock.All() {
+	for _, s := range stocks {
 		if s.Grain {
 			ids = append(ids, s.ID)
 		}

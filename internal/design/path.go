@@ -1,7 +1,9 @@
 package design
 
 import (
+	"maps"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -16,7 +18,12 @@ func OperationIDs() []string { return []string{"score", "mark", "inner", "outer"
 // check box reads "true" or "false". ok is false where a document has no such field
 // or, in a list, no such entry; an operation not yet named reads as empty.
 func Get(doc Document, path string) (text string, ok bool) {
-	v := reflect.ValueOf(doc)
+	return get(reflect.ValueOf(&doc).Elem(), path)
+}
+
+// get is Get on a document that is held already; copying one for each field of a
+// design would be most of the work of reading it.
+func get(v reflect.Value, path string) (text string, ok bool) {
 	for path != "" {
 		var step string
 		step, path, _ = strings.Cut(path, ".")
@@ -126,25 +133,14 @@ func member(v reflect.Value, name string) reflect.Value {
 }
 
 func isOperation(id string) bool {
-	for _, k := range OperationIDs() {
-		if k == id {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(OperationIDs(), id)
 }
 
 // Clone returns a copy of doc that shares nothing with it.
 func Clone(doc Document) Document {
-	doc.Sheet.Readings = append([]string(nil), doc.Sheet.Readings...)
-	doc.Machine.Depths = append([]string(nil), doc.Machine.Depths...)
-	doc.Curve.Pieces = append([]Piece(nil), doc.Curve.Pieces...)
-	if doc.Cut.Operations != nil {
-		ops := make(map[string]Operation, len(doc.Cut.Operations))
-		for k, v := range doc.Cut.Operations {
-			ops[k] = v
-		}
-		doc.Cut.Operations = ops
-	}
+	doc.Sheet.Readings = slices.Clone(doc.Sheet.Readings)
+	doc.Machine.Depths = slices.Clone(doc.Machine.Depths)
+	doc.Curve.Pieces = slices.Clone(doc.Curve.Pieces)
+	doc.Cut.Operations = maps.Clone(doc.Cut.Operations)
 	return doc
 }

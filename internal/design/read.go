@@ -2,6 +2,8 @@ package design
 
 import (
 	"errors"
+	"math"
+	"reflect"
 	"strconv"
 	"strings"
 
@@ -37,6 +39,7 @@ func ReadStates(doc Document) (Values, []finding.Finding, []State) {
 // reader walks the table of fields once, top down.
 type reader struct {
 	doc    Document
+	root   reflect.Value // of doc
 	v      Values
 	chosen map[string]string // path of a choice -> what it came to
 	found  []finding.Finding
@@ -45,6 +48,7 @@ type reader struct {
 
 func readAll(doc Document) *reader {
 	r := &reader{doc: doc, chosen: map[string]string{}}
+	r.root = reflect.ValueOf(&r.doc).Elem()
 	sys, ok := unit.SystemOf(doc.Units)
 	if !ok && doc.Units != "" {
 		r.stop("field-unreadable", "units", "The unit "+short(doc.Units)+" is not known. Choose mm or in.",
@@ -73,14 +77,14 @@ func (r *reader) lookup(path string) string {
 	if c, ok := r.chosen[path]; ok {
 		return c
 	}
-	text, _ := Get(r.doc, path)
+	text, _ := get(r.root, path)
 	return text
 }
 
 // field reads one field into the values.
 func (r *reader) field(f Field) {
 	st := State{Path: f.Path, Shown: holds(f.When, r.lookup)}
-	text, _ := Get(r.doc, f.Path)
+	text, _ := get(r.root, f.Path)
 	text = strings.TrimSpace(text)
 	if !st.Shown {
 		text = "" // what is typed there stays in the document and counts for nothing
@@ -98,6 +102,7 @@ func (r *reader) field(f Field) {
 	default:
 		got = r.figure(f, f.Path, text, &st)
 	}
+	got.shown = st.Shown
 	f.into(&r.v, got)
 	if f.tells != nil && !got.typed {
 		st.Default = f.tells(&r.v)
@@ -125,7 +130,6 @@ func (r *reader) choice(f Field, text string, st *State) reading {
 		if a, err := unit.ParseAngle(text); err == nil && a >= 0 && a <= degrees(90) {
 			// An angle written straight into the field.
 			r.chosen[f.Path] = "typed"
-			defer func() { r.v.Sheet.GrainToScores = a }()
 			return reading{text: "angle", num: a, typed: true}
 		}
 	}
@@ -275,7 +279,7 @@ func (r *reader) turnFits() {
 	if c.Kind != LengthRadius || c.Length <= c.Radius*degrees(maxTurn) {
 		return
 	}
-	most := sized(c.Radius * degrees(maxTurn))
+	most := math.Floor(10*c.Radius*degrees(maxTurn)) / 10 // never rounded up
 	f := Field{Kind: Length}
 	r.stopNumbers("field-range", "curve.length", "Length along the curve: at this radius "+unit.Length(c.Length, r.v.Units)+" goes more than once around. Write "+unit.Length(most, r.v.Units)+" or less.",
 		map[string]float64{"value": c.Length, "max": most}, finding.Remedy{Text: "Use " + unit.Length(most, r.v.Units), Set: map[string]string{"curve.length": f.store(most)}})
