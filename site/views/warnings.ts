@@ -1,7 +1,7 @@
 // Warnings, a line each: what it is, where it is, and a button that mends it.
-import { html, nothing, type TemplateResult } from 'lit';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Finding, Remedy } from '../messages';
-import { focusOf } from '../focus';
+import { focusOf, type Focus } from '../focus';
 import { Live } from './live';
 import { severityWord, sign } from './sign';
 
@@ -11,6 +11,7 @@ const first = 3;
 /** The list of findings. */
 export class Warnings extends Live {
   private all = false;
+  private lit: string | undefined;
 
   protected override render(): TemplateResult {
     const { findings } = this.state.plan;
@@ -30,10 +31,20 @@ export class Warnings extends Live {
     this.requestUpdate();
   }
 
+  private light(id: string | undefined, place: Focus): void {
+    this.lit = id;
+    this.state.light(place);
+  }
+
+  // A finding that is mended while the pointer is on it never says that the pointer left.
+  protected override updated(_: PropertyValues): void {
+    if (this.lit !== undefined && !this.state.plan.findings.some((f) => f.id === this.lit)) this.light(undefined, {});
+  }
+
   private line(f: Finding): TemplateResult {
     const place = focusOf(f.place, this.state.picture?.plan.scores ?? []);
-    const lit = (): void => this.state.light(place);
-    const dark = (): void => this.state.light({});
+    const lit = (): void => this.light(f.id, place);
+    const dark = (): void => this.light(undefined, {});
     return html`<li class="finding ${f.severity}" data-id=${f.id} @pointerenter=${lit} @pointerleave=${dark} @focusin=${lit} @focusout=${dark}>
       ${sign(f.severity)}<span class="unseen">${severityWord[f.severity] ?? ''}: </span>
       <p>${f.text} ${(f.remedies ?? []).filter((r) => !mends(r)).map((r) => html`<span class="advice">${r.text}</span> `)}</p>
