@@ -21,14 +21,17 @@ type label struct {
 	from   *label
 }
 
-// labelsKept is how many ways to one joint are kept, the cheapest first.
-const labelsKept = 4
+// labelsKept is how many ways to one joint are kept: the cheapest, and dearer ones
+// that arrive in directions the kept ones don't reach.
+const labelsKept = 8
 
 // fitArcs returns the fewest lines and arcs found within tol whose kinks stay under
 // kink. Where no such chain is found it looks for one at a smaller tolerance, since
 // kinks shrink with the square of the pieces' length.
 func (r *run) fitArcs(tol, kink float64) []piece {
 	var best []piece
+	// An arc at the rim of its interval bulges a little more between samples.
+	tol *= 0.98
 	for range 6 {
 		l := layers{run: r, candidates: 7, exactArcs: true, find: func(i, j int) (piece, bool) {
 			seg, dev, ok := r.arc(i, j, tol, math.Inf(1))
@@ -49,34 +52,70 @@ func (r *run) fitArcs(tol, kink float64) []piece {
 
 // smoothChain looks for n arcs with joints in the windows of layers.
 func (l *layers) smoothChain(far, near []int, n int, tol, kink float64) ([]piece, bool) {
-	start := &label{lo: -math.Inf(1), hi: math.Inf(1)}
-	if l.run.cyclic {
-		// The joint of the loop: each side turns off the source by half of the kink.
-		start.lo, start.hi = kink/2, -kink/2
-	}
-	cur := []*label{start}
 	windows := l.windows(far, near, n)
+	if !l.run.cyclic {
+		end := l.carry(windows, &label{lo: -math.Inf(1), hi: math.Inf(1)}, tol, kink)
+		return l.readBack(end, tol, kink), end != nil
+	}
+	// At the joint of a loop both sides keep within half of the kink of one direction.
+	var best *label
+	for _, dir := range l.startDirections(windows[1], tol) {
+		end := l.carry(windows, &label{lo: dir + kink/2, hi: dir - kink/2}, tol, kink)
+		if end != nil && (best == nil || end.cost < best.cost) {
+			best = end
+		}
+	}
+	return l.readBack(best, tol, kink), best != nil
+}
+
+// startDirections returns directions in which the first arc of a loop may start,
+// relative to the source's: along it, and evenly over what is possible.
+func (l *layers) startDirections(first []int, tol float64) []float64 {
+	r := l.run
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, b := range first {
+		if wlo, whi := r.halfSweeps(0, r.nodes[b], tol); wlo <= whi {
+			chord, _ := r.tangentAngles(0, r.nodes[b])
+			lo, hi = math.Min(lo, -whi-chord), math.Max(hi, -wlo-chord)
+		}
+	}
+	out := []float64{0}
+	const n = 8
+	for k := range n {
+		if lo < hi {
+			out = append(out, lo+(hi-lo)*(float64(k)+0.5)/n)
+		}
+	}
+	return out
+}
+
+// carry returns the cheapest way from start through one candidate of each window, or
+// nil. For a loop the range of start, widened by the kink, is the range of first
+// directions, and its middle is also the direction of the end.
+func (l *layers) carry(windows [][]int, start *label, tol, kink float64) *label {
+	cur := []*label{start}
+	n := len(windows) - 1
 	for k := 1; k <= n; k++ {
+		goal := math.NaN()
+		if k == n && l.run.cyclic {
+			goal = (start.lo + start.hi) / 2
+		}
 		var next []*label
 		for _, b := range windows[k] {
-			next = append(next, l.arrivals(cur, b, k == n, tol, kink)...)
-		}
-		if len(next) == 0 {
-			return nil, false
+			next = append(next, l.arrivals(cur, b, goal, tol, kink)...)
 		}
 		cur = next
 	}
-	end := cur[0]
-	for _, c := range cur[1:] {
-		if c.cost < end.cost {
-			end = c
-		}
+	sortLabels(cur)
+	if len(cur) == 0 {
+		return nil
 	}
-	return l.readBack(end, tol, kink), true
+	return cur[0]
 }
 
-// arrivals returns the cheapest ways to node b by one more arc.
-func (l *layers) arrivals(cur []*label, b int, last bool, tol, kink float64) []*label {
+// arrivals returns the cheapest ways to node b by one more arc; a goal that is a
+// number is the direction to arrive in, within half of the kink.
+func (l *layers) arrivals(cur []*label, b int, goal, tol, kink float64) []*label {
 	var out []*label
 	r := l.run
 	for _, from := range cur {
@@ -90,8 +129,8 @@ func (l *layers) arrivals(cur []*label, b int, last bool, tol, kink float64) []*
 		}
 		first, second := r.tangentAngles(i, j)
 		lo, hi := math.Max(wlo, -first-from.hi-kink), math.Min(whi, -first-from.lo+kink)
-		if last && r.cyclic {
-			lo, hi = math.Max(lo, second-kink/2), math.Min(hi, second+kink/2)
+		if !math.IsNaN(goal) {
+			lo, hi = math.Max(lo, second+goal-kink/2), math.Min(hi, second+goal+kink/2)
 		}
 		if lo > hi {
 			continue
@@ -106,8 +145,26 @@ func (l *layers) arrivals(cur []*label, b int, last bool, tol, kink float64) []*
 		dev += off * (tol - dev)
 		out = append(out, &label{from.cost + dev*dev, lo - second, hi - second, lo, hi, dev, b, from})
 	}
-	sortLabels(out)
-	return out[:min(len(out), labelsKept)]
+	return pruned(out)
+}
+
+// pruned keeps the cheapest labels and those that widen the range of directions.
+func pruned(ls []*label) []*label {
+	sortLabels(ls)
+	var out []*label
+	for _, c := range ls {
+		covered := 0.0
+		for _, k := range out {
+			covered = math.Max(covered, math.Min(c.hi, k.hi)-math.Max(c.lo, k.lo))
+		}
+		if len(out) < 2 || covered < 0.8*(c.hi-c.lo) {
+			out = append(out, c)
+		}
+		if len(out) == labelsKept {
+			break
+		}
+	}
+	return out
 }
 
 // deviation returns how far the arc of half sweep w stands off at most.
@@ -152,7 +209,7 @@ func (l *layers) readBack(end *label, tol, kink float64) []piece {
 	r := l.run
 	var out []piece
 	lo, hi := math.Inf(-1), math.Inf(1) // directions of arrival that the next arc takes
-	for at := end; at.from != nil; at = at.from {
+	for at := end; at != nil && at.from != nil; at = at.from {
 		i, j := r.nodes[at.from.at], r.nodes[at.at]
 		first, second := r.tangentAngles(i, j)
 		wlo, whi := math.Max(at.wlo, lo+second), math.Min(at.whi, hi+second)

@@ -67,7 +67,11 @@ type Fitted struct {
 func Fit(src Source, o Options) Fitted {
 	o = o.withDefaults()
 	out := Fitted{Path: Path{Closed: src.Loop()}}
-	for _, r := range runsOf(src, o.Tolerance, o.Kink) {
+	n := 16
+	if o.Mode == Arcs {
+		n = 48 // joints of smooth arcs need finer places; arcs cost little
+	}
+	for _, r := range runsOf(src, o.Tolerance, o.Kink, n) {
 		ps := r.fit(o)
 		for i, p := range ps {
 			out.Deviation = math.Max(out.Deviation, p.dev)

@@ -215,7 +215,7 @@ func largestNearby(pts []Point, turns []float64, closed bool, i int, reach float
 func polylineSamples(pts []Point, wrap bool, tol float64) sampled {
 	if len(pts) == 2 {
 		e := LineSeg(pts[0], pts[1])
-		return sampleStretch(e.stretch(), tol)
+		return sampleStretch(e.stretch(), tol, 8)
 	}
 	dirs := directions(pts, wrap, tol)
 	var out sampled

@@ -17,12 +17,12 @@ func (s *sampled) add(p, t Point, node bool) {
 // sampleStretch samples s so densely that the cubic through two neighbours with their
 // tangents is within tol/64 of the curve and turns by less than 20 degrees; what a
 // fitted curve does between samples can then be judged from the samples.
-func sampleStretch(s Stretch, tol float64) sampled {
+// It starts from n even steps of the parameter.
+func sampleStretch(s Stretch, tol float64, n int) sampled {
 	out := sampled{exact: s.Exact}
 	p0, t0 := s.end(0)
 	p1, t1 := s.end(1)
 	out.add(p0, t0, true)
-	n := 16
 	if s.Exact != nil {
 		n = 8 + int(math.Abs(s.Exact.Sweep())/0.1)
 	}
@@ -67,25 +67,25 @@ func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol fl
 
 // samplesOf samples the parts of src in order. Chains of three and more lines in a
 // path are taken for a sampled curve.
-func samplesOf(src Source, tol float64) []sampled {
+func samplesOf(src Source, tol float64, n int) []sampled {
 	switch s := src.(type) {
 	case pointsSource:
 		return s.smooth(tol)
 	case Path:
-		return s.samples(tol)
+		return s.samples(tol, n)
 	}
-	return samplesOfStretches(src.Stretches(), tol)
+	return samplesOfStretches(src.Stretches(), tol, n)
 }
 
-func samplesOfStretches(ss []Stretch, tol float64) []sampled {
+func samplesOfStretches(ss []Stretch, tol float64, n int) []sampled {
 	var out []sampled
 	for _, s := range ss {
-		out = append(out, sampleStretch(s, tol))
+		out = append(out, sampleStretch(s, tol, n))
 	}
 	return out
 }
 
-func (p Path) samples(tol float64) []sampled {
+func (p Path) samples(tol float64, n int) []sampled {
 	var out []sampled
 	for i := 0; i < len(p.Segs); {
 		k := i
@@ -99,7 +99,7 @@ func (p Path) samples(tol float64) []sampled {
 			i = k
 		default:
 			one := Path{Segs: p.Segs[i : i+1]}
-			out = append(out, samplesOfStretches(one.Stretches(), tol)...)
+			out = append(out, samplesOfStretches(one.Stretches(), tol, n)...)
 			i++
 		}
 	}
@@ -131,12 +131,12 @@ type exactPart struct {
 }
 
 // runsOf joins the parts of src where the direction jumps by no more than kink.
-func runsOf(src Source, tol, kink float64) []*run {
-	parts := samplesOf(src, tol)
+func runsOf(src Source, tol, kink float64, n int) []*run {
+	parts := samplesOf(src, tol, n)
 	if len(parts) == 0 {
 		return nil
 	}
-	n := len(parts)
+	n = len(parts)
 	cornerAfter := make([]bool, n) // between part i and the next
 	first := -1
 	for i := range parts {

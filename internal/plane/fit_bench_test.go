@@ -1,0 +1,82 @@
+package plane
+
+import (
+	"math"
+	"testing"
+)
+
+// spiralRib is the outline of a rib on an arc of radius r over 90 degrees whose depth
+// falls from 20 to 8 mm: contact edge, tip, back edge, foot.
+func spiralRib(r float64) Source {
+	arc := Chain(false, ArcSeg(Pt(0, 0), r, 0, math.Pi/2))
+	back := Parallel(arc, 20, 8)
+	return joined{true, append(append(append(append([]Stretch(nil), arc.Stretches()...),
+		LineSeg(Pt(0, r), Pt(0, r-8)).stretch()), reversed(back.Stretches())...),
+		LineSeg(Pt(r-20, 0), Pt(r, 0)).stretch())}
+}
+
+// joined is a source made of stretches.
+type joined struct {
+	loop bool
+	ss   []Stretch
+}
+
+func (j joined) Stretches() []Stretch { return j.ss }
+func (j joined) Loop() bool           { return j.loop }
+
+func reversed(ss []Stretch) []Stretch {
+	var out []Stretch
+	for i := len(ss) - 1; i >= 0; i-- {
+		s := ss[i]
+		out = append(out, Stretch{At: func(t float64) (p, d, dd Point) {
+			p, d, dd = s.At(1 - t)
+			return p, d.Mul(-1), dd
+		}})
+	}
+	return out
+}
+
+// freeRib is a rib on a free curve of three cubics.
+func freeRib() Source {
+	curve := MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")
+	back := Parallel(curve, -20, -8)
+	e0, _ := back.Stretches()[0].end(0)
+	bs := back.Stretches()
+	e1, _ := bs[len(bs)-1].end(1)
+	return joined{true, append(append(append(append([]Stretch(nil), curve.Stretches()...),
+		LineSeg(curve.End(), e1).stretch()), reversed(bs)...), LineSeg(e0, Pt(0, 0)).stretch())}
+}
+
+func benchFit(b *testing.B, src Source, m Mode) {
+	n := 0
+	for b.Loop() {
+		n = len(Fit(src, Options{Mode: m}).Path.Segs)
+	}
+	b.ReportMetric(float64(n), "pieces")
+}
+
+func BenchmarkFitSpiralRibAny(b *testing.B)  { benchFit(b, spiralRib(100), Any) }
+func BenchmarkFitSpiralRibArcs(b *testing.B) { benchFit(b, spiralRib(100), Arcs) }
+func BenchmarkFitFreeRibAny(b *testing.B)    { benchFit(b, freeRib(), Any) }
+func BenchmarkFitFreeRibCubics(b *testing.B) { benchFit(b, freeRib(), Cubics) }
+func BenchmarkFitFreeRibArcs(b *testing.B)   { benchFit(b, freeRib(), Arcs) }
+func BenchmarkFitEllipseArcs(b *testing.B)   { benchFit(b, EllipsePath(Pt(0, 0), 30, 15), Arcs) }
+func BenchmarkFitEllipseCubics(b *testing.B) { benchFit(b, EllipsePath(Pt(0, 0), 30, 15), Cubics) }
+
+func BenchmarkFit20000Points(b *testing.B) {
+	pts := make([]Point, 20000)
+	for i := range pts {
+		a := 2 * math.Pi * float64(i) / 20000
+		pts[i] = Dir(a).Mul(250 + 40*math.Sin(5*a) + 10*math.Sin(17*a))
+	}
+	benchFit(b, Points(pts, true), Any)
+}
+
+func BenchmarkFit5000Points(b *testing.B) {
+	pts := make([]Point, 5000)
+	for i := range pts {
+		a := 2 * math.Pi * float64(i) / 5000
+		pts[i] = Dir(a).Mul(250 + 40*math.Sin(5*a) + 10*math.Sin(17*a))
+	}
+	benchFit(b, Points(pts, true), Any)
+}
