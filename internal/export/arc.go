@@ -6,7 +6,7 @@ import (
 	"springrib/internal/plane"
 )
 
-// arcSpan is the largest turn, as a bulge, that one arc in a file has: 120 degrees.
+// arcSpan is the largest turn, as a bulge, that one arc in an SVG has: 120 degrees.
 //
 // SVG gives an arc by its ends and radius. With all three on the grid the centre
 // is off by dR/cos(turn/2): a half circle of radius 50 could come out 0.2 mm too
@@ -21,19 +21,19 @@ const flat = Step / 2
 func arcRadius(c, b float64) float64 { return c * (1 + b*b) / (4 * math.Abs(b)) }
 
 // fileSegments returns the segments of p as they go into files: ends on the grid,
-// arcs of at most 120 degrees, arcs too flat to show as lines, and nothing that
+// arcs of at most the bulge span, arcs too flat to show as lines, and nothing that
 // the grid shrinks to a point. Bulges are kept; control points are rounded.
-func fileSegments(p plane.Path) []plane.Segment {
+func fileSegments(p plane.Path, span float64) []plane.Segment {
 	out := make([]plane.Segment, 0, len(p.Segs))
 	for _, s := range p.Segs {
-		out = appendFileSegment(out, s)
+		out = appendFileSegment(out, s, span)
 	}
 	return out
 }
 
-func appendFileSegment(out []plane.Segment, s plane.Segment) []plane.Segment {
-	if s.Kind == plane.Arc && math.Abs(s.Bulge) > arcSpan {
-		return appendFileSegment(appendFileSegment(out, s.Split(0, 0.5)), s.Split(0.5, 1))
+func appendFileSegment(out []plane.Segment, s plane.Segment, span float64) []plane.Segment {
+	if s.Kind == plane.Arc && math.Abs(s.Bulge) > span {
+		return appendFileSegment(appendFileSegment(out, s.Split(0, 0.5), span), s.Split(0.5, 1), span)
 	}
 	s.A, s.B = RoundPoint(s.A), RoundPoint(s.B)
 	switch s.Kind {

@@ -82,7 +82,7 @@ func (w *svgWriter) group(id, title string, c rgb, strokes []cut.Stroke) {
 
 // path writes one path element, or nothing for a path that the grid swallows.
 func (w *svgWriter) path(p plane.Path) {
-	segs := fileSegments(p)
+	segs := fileSegments(p, arcSpan)
 	if len(segs) == 0 {
 		return
 	}

@@ -41,7 +41,7 @@ func TestSVGIsTrueSizeAndInOrder(t *testing.T) {
 // job, along the whole of each path and not at its nodes only.
 func TestSVGKeepsEveryPlace(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	for range 200 {
+	for range 50 {
 		job := randomJob(r)
 		f, err := readSVG(SVG(job, SVGOptions{}))
 		require.NoError(t, err)
