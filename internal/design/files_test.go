@@ -184,9 +184,8 @@ func TestSaveIsAFixedPoint(t *testing.T) {
 }
 
 func FuzzOpen(f *testing.F) {
-	f.Add(Save(Empty()))
-	f.Add(Save(Examples()[1].Design))
-	for _, s := range []string{"", "{", "[]", `{"format":"springrib design","version":1,"curve":{"pieces":[{}]}}`, `{"format":"springrib design","version":1e0}`, `{"format":"springrib design","version":1,"cut":{"operations":{"score":{"name":1}}}}`, "{\"format\":\"springrib design\",\"version\":1,\"name\":\"\\ud800\"}"} {
+	// Short seeds: the fuzzer spends its time on shrinking long ones.
+	for _, s := range []string{"", "{", "[]", `{"format":"springrib design","version":1,"curve":{"radius":"9","kind":"chain"},"sheet":{"readings":["3"]}}`, `{"format":"springrib design","version":1,"curve":{"pieces":[{}]}}`, `{"format":"springrib design","version":1e0}`, `{"format":"springrib design","version":1,"cut":{"operations":{"score":{"name":1}}}}`, "{\"format\":\"springrib design\",\"version\":1,\"name\":\"\\ud800\"}"} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
