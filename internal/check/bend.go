@@ -18,8 +18,7 @@ func mustNotLaser(p *plan.Plan) []finding.Finding {
 	refuse := func(name, why, field string) {
 		out = append(out, on(with(found("must-not-laser", finding.Stop,
 			name+" must not be cut with a laser: "+why, nil),
-			set("Cut it with a knife", "machine.tool", "knife"),
-			set("Cut it with a saw", "machine.tool", "saw")), field))
+			set("Cut it with a knife", "machine.tool", "knife")), field))
 	}
 	if s := p.V.Sheet.Stock; s.Laser.Never {
 		refuse(s.Name, s.Laser.Why, "sheet.stock")
@@ -30,15 +29,17 @@ func mustNotLaser(p *plan.Plan) []finding.Finding {
 	return out
 }
 
+// cutsThrough looks at the bad end of the depth's range: a depth that goes through on
+// the nominal value is a field out of its range already.
 func cutsThrough(p *plan.Plan) []finding.Finding {
 	t := p.Try()
-	if t.Skin > 0 {
+	skin := p.V.Machine.Skin(t.Passes, p.V.Sheet.T, p.V.Sheet.TSpread)
+	if skin.Low > 0 {
 		return nil
 	}
 	return one(on(found("cuts-through", finding.Stop,
-		num(t.Passes)+" passes go "+mm(p, p.V.Sheet.T-t.Skin)+" deep, and the sheet is "+mm(p, p.V.Sheet.T)+
-			" thick. Take fewer passes, or a gentler setting.",
-		map[string]float64{"depth": p.V.Sheet.T - t.Skin, "thickness": p.V.Sheet.T}), "panel.passes"))
+		num(t.Passes)+" passes leave "+mm(p, skin.Value)+" of skin, and the depth may be off by as much: they may go through. Take fewer passes, or a gentler setting.",
+		map[string]float64{"skin": skin.Value, "spread": skin.High - skin.Value}), "panel.passes"))
 }
 
 // pinches is graded by the limit itself: shut is a stop, the factor used up a warning.
@@ -56,7 +57,7 @@ func pinches(p *plan.Plan) []finding.Finding {
 		say = "With the depth at the bad end of its range these kerfs pinch shut: " + unit.Ratio(u.Bad) + " of the mouth."
 	}
 	f := found("kerf-pinches", sev, say, map[string]float64{"use": u.Value, "bad": u.Bad, "allowed": u.Allowed})
-	return one(at(with(f, mends(p, u)...), p, u.Score))
+	return one(at(with(f, mends(p)...), p, u.Score))
 }
 
 // strain stops only on a limit from a bend strip.
@@ -81,11 +82,19 @@ func strain(p *plan.Plan) []finding.Finding {
 	}
 	f := found("strain-over", sev, say, map[string]float64{"use": u.Value, "bad": u.Bad, "allowed": u.Allowed,
 		"strain": u.Value * p.V.Sheet.Rupture.Value})
-	return one(at(with(f, mends(p, u)...), p, u.Score))
+	return one(at(with(f, mends(p)...), p, u.Score))
+}
+
+// follow offers to let the spacing follow the curve, where that keeps every limit.
+func follow(p *plan.Plan) finding.Remedy {
+	if _, ok := p.CountThatWould(); !ok {
+		return finding.Remedy{}
+	}
+	return set("Let the spacing follow the curve", "panel.spacing", design.Follow)
 }
 
 // mends returns the changes that would bring a use back to what is allowed.
-func mends(p *plan.Plan, u plan.Use) []finding.Remedy {
+func mends(p *plan.Plan) []finding.Remedy {
 	var out []finding.Remedy
 	if n, ok := p.CountThatWould(); ok && n != len(p.Layout.Folds) {
 		out = append(out, set("Use "+num(n)+" scores instead of "+num(len(p.Layout.Folds)), "panel.spacing", design.Follow))
@@ -96,7 +105,7 @@ func mends(p *plan.Plan, u plan.Use) []finding.Remedy {
 			break
 		}
 	}
-	if r, ok := p.RadiusThatWould(u); ok && p.V.Curve.Kind != design.Chain && p.V.Curve.Kind != design.SpanRise {
+	if r, ok := p.RadiusThatWould(); ok {
 		out = append(out, set("Bend no tighter than a radius of "+mm(p, r), "curve.radius", unit.Bare(r, p.V.Units)))
 	}
 	return out
@@ -138,7 +147,7 @@ func landNarrow(p *plan.Plan) []finding.Finding {
 		}
 		return one(on(with(found("land-narrow", sev, "Only "+mm(p, land)+" is left between two scores; "+
 			mm(p, p.V.Panel.MinLand)+" is the least you set.", map[string]float64{"land": land, "least": p.V.Panel.MinLand}),
-			set("Let the spacing follow the curve", "panel.spacing", design.Follow)), "panel.minLand"))
+			follow(p)), "panel.minLand"))
 	}
 	return nil
 }
@@ -150,7 +159,7 @@ func flats(p *plan.Plan) []finding.Finding {
 	}
 	return one(at(with(found("flats-visible", finding.Warn, "The flats stand up to "+mm(p, p.Fit.Most)+
 		" off the rib edge; you accept "+mm(p, so)+".", map[string]float64{"height": p.Fit.Most, "accepted": so}),
-		set("Let the spacing follow the curve", "panel.spacing", design.Follow),
+		follow(p),
 		set("Accept "+mm(p, p.Fit.Most), "panel.standOff", unit.Bare(math.Ceil(p.Fit.Most*100)/100, p.V.Units))), p, p.Flats.Score))
 }
 
@@ -168,7 +177,7 @@ func folds(p *plan.Plan) []finding.Finding {
 	return one(at(with(found("folds-visible", finding.Warn, "Score "+num(n)+" folds "+unit.Angle(worst)+
 		"; for this finish "+unit.Angle(lim)+" is as much as stays hidden.",
 		map[string]float64{"fold": worst * 180 / math.Pi, "limit": lim * 180 / math.Pi}),
-		set("Let the spacing follow the curve", "panel.spacing", design.Follow)), p, n))
+		follow(p)), p, n))
 }
 
 // fits holds the refolded panel to what was promised.

@@ -110,16 +110,29 @@ func deeper(p *plan.Plan, k float64) finding.Remedy {
 		"rib.footDepth", unit.Bare(t.FootDepth, p.V.Units), "rib.tipDepth", unit.Bare(t.TipDepth, p.V.Units))
 }
 
+// peels asks at both ends for a glued straight long enough to take the panel's pull at
+// the strength of the sheet's face.
 func peels(p *plan.Plan) []finding.Finding {
-	if p.Hold.Peel.Use <= 1 {
+	pl := p.Hold.Peel
+	if pl.Use <= 1 {
 		return nil
 	}
-	f := found("glue-peels", finding.Warn, "At the end of the glue the panel may pull with "+unit.Stress(p.Hold.Peel.Stress)+
-		", "+unit.Ratio(p.Hold.Peel.Use)+" of what the sheet's face holds (an upper bound). A straight end of "+
-		mm(p, p.Hold.Peel.Length)+" held down, a thicker rib, or pegs or tape there take it.",
-		map[string]float64{"stress": p.Hold.Peel.Stress, "use": p.Hold.Peel.Use, "length": p.Hold.Peel.Length})
-	f.Place.Part = "rib"
-	return one(on(f, "rib.thickness"))
+	var out []finding.Finding
+	end := func(name, field string, straight float64) {
+		if straight >= pl.Length-1e-9 {
+			return
+		}
+		need := math.Ceil(2*(pl.Length+2)) / 2
+		f := found("glue-peels", finding.Warn, "At the "+name+" the panel's pull peels the glue: "+mm(p, pl.Length)+
+			" of glued straight would take it, there are "+mm(p, straight)+". (With none, the face would see up to "+unit.Ratio(pl.Use)+
+			" of what it holds.) A thicker rib, pegs or tape there help too.",
+			map[string]float64{"stress": pl.Stress, "use": pl.Use, "needed": pl.Length, "straight": straight})
+		f.Place.Part = "rib"
+		out = append(out, on(with(f, set("Make the straight "+name+" "+mm(p, need)+" long", field, unit.Bare(need, p.V.Units))), field))
+	}
+	end("foot", "curve.foot", p.Hold.FootStraight)
+	end("tip", "curve.tip", p.Hold.TipStraight)
+	return out
 }
 
 func endGap(p *plan.Plan) []finding.Finding {

@@ -55,34 +55,52 @@ func (p *Plan) outline() plane.Region {
 
 // placeMark finds where rib and glue end, and marks the line of the rib.
 //
-// By rule the end stays free over the straight tip and as far into the bend as leaves
-// the accepted gap there: s = sqrt(2 R gap).
+// By rule the glue runs to just short of the tip where the straight tip is long enough
+// to take the panel's pull without peeling; else the end stays free over the straight
+// tip and as far into the bend as leaves the accepted gap there, s = sqrt(2 R gap).
 func (p *Plan) placeMark() {
 	r := p.V.Rib
 	total := p.Edge.Length()
 	kappa := p.endCurvature()
 	free := r.Short.Or(0)
-	if !r.Short.OK {
-		free = p.tip()
-		if kappa > 0 {
-			free += math.Min(brace.FreeLength(kappa, r.EndGap), (total-free)/3)
-		}
+	switch {
+	case r.Short.OK:
+	case kappa == 0 || p.tip() >= p.peel().Length+shortOfTip:
+		free = shortOfTip
+	default:
+		free = p.tip() + math.Min(brace.FreeLength(kappa, r.EndGap), (total-p.tip())/3)
 	}
 	free = math.Min(math.Max(free, 0), 0.9*total)
 	m := Mark{From: -r.MarkStart, Free: free, Turned: !p.Towards}
 	m.To = p.Layout.At(p.Edge, total-free)
-	m.Bent = math.Max(0, free-p.tip())
-	// The free end runs on straight; what of it lies past the bend adds the fall of
-	// the straight tip on top of the bend's own gap.
-	m.Gap = brace.EndGap(kappa, m.Bent) + kappa*m.Bent*math.Min(free, p.tip())*step(m.Bent > 0)
+	if m.Bent = math.Max(0, free-p.tip()); m.Bent > 0 {
+		// The free end runs on straight: over the bend it gains its own gap, over the
+		// straight tip the slope that it has gained by then.
+		m.Gap = brace.EndGap(kappa, m.Bent) + kappa*m.Bent*p.tip()
+	}
 	p.Mark = m
 }
 
-func step(b bool) float64 {
-	if b {
-		return 1
+// shortOfTip keeps glue and rib out of sight at the tip, mm. Common practice, no
+// source.
+const shortOfTip = 2
+
+// ribShare is the panel's width that one rib holds, mm.
+func (p *Plan) ribShare() float64 {
+	v := p.V
+	return v.Panel.Width / float64(max(1, v.Rib.Quantity/max(1, v.Panel.Quantity)))
+}
+
+// peel returns what the end of the glue line sees where the last bend ends.
+func (p *Plan) peel() brace.Peel {
+	v := p.V
+	ez := v.Sheet.EZ.Value
+	if ez <= 0 {
+		ez = v.Sheet.E.Value
 	}
-	return 0
+	at := p.Edge.Length() - p.tip()
+	return brace.PeelAt(p.endCurvature(), p.stiffness()(at), p.ribShare(), v.Sheet.T, ez,
+		brace.Glue{Width: v.Rib.Thickness, Bond: v.Rib.GlueBond.Value})
 }
 
 // tip returns the length of the straight after the last bend.
@@ -90,6 +108,14 @@ func (p *Plan) tip() float64 {
 	st := p.Edge.Stretches()
 	if last := st[len(st)-1]; last.Sign == 0 {
 		return last.End - last.Start
+	}
+	return 0
+}
+
+// foot returns the length of the straight before the first bend.
+func (p *Plan) foot() float64 {
+	if first := p.Edge.Stretches()[0]; first.Sign == 0 {
+		return first.End
 	}
 	return 0
 }
@@ -131,7 +157,7 @@ func rib(p *Plan) bool {
 // hold works out how hard the panel pulls and whether rib and glue stand it.
 func hold(p *Plan) bool {
 	v := p.V
-	share := v.Panel.Width / float64(max(1, v.Rib.Quantity/max(1, v.Panel.Quantity)))
+	share := p.ribShare()
 	stiff := p.stiffness()
 	var pulls []brace.Pull
 	for _, s := range p.Edge.Samples(math.Pi / 180) {
@@ -151,11 +177,8 @@ func hold(p *Plan) bool {
 		at := p.Edge.Length() - p.tip()
 		ei := stiff(at)
 		p.Hold.EndForce = brace.EndForce(k, ei, v.Panel.Width, p.tip(), v.Rib.EndGap)
-		ez := v.Sheet.EZ.Value
-		if ez <= 0 {
-			ez = v.Sheet.E.Value
-		}
-		p.Hold.Peel = brace.PeelAt(k, ei, share, v.Sheet.T, ez, brace.Glue{Width: v.Rib.Thickness, Bond: v.Rib.GlueBond.Value})
+		p.Hold.Peel = p.peel()
+		p.Hold.FootStraight, p.Hold.TipStraight = p.foot(), math.Max(0, p.tip()-p.Mark.Free)
 	}
 	return true
 }

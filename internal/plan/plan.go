@@ -27,7 +27,6 @@ type Plan struct {
 
 	// The section.
 	Edge      curve.Curve // contact edge with its straight ends, foot first
-	Bends     curve.Curve // the same without the straight ends
 	PanelLeft bool        // the panel lies to the left of the edge
 	Towards   bool        // the scored face meets the rib
 
@@ -108,6 +107,8 @@ type Hold struct {
 	Rib      brace.Strength
 	RibUse   float64 // stress over strength
 	Peel     brace.Peel
+	// FootStraight and TipStraight are the straight lengths that are glued at the ends.
+	FootStraight, TipStraight float64
 }
 
 // Group is the sheets of one stock.

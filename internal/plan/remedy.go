@@ -3,6 +3,7 @@ package plan
 import (
 	"math"
 
+	"springrib/internal/design"
 	"springrib/internal/score"
 )
 
@@ -38,13 +39,22 @@ func (p *Plan) CountThatWould() (n int, ok bool) {
 	return len(l.Folds), true
 }
 
-// RadiusThatWould returns the least radius at which the plan's spacing keeps the use
-// at what is allowed, the use being in proportion to the curvature.
-func (p *Plan) RadiusThatWould(u Use) (float64, bool) {
-	r := p.Radius(u.Score)
-	k := math.Max(u.Value/u.Allowed, u.Bad)
-	if math.IsInf(r, 0) || k <= 1 {
+// RadiusThatWould returns a radius to type, near the least, at which the chosen number
+// of passes is sound: from the worst use, which goes about as the curvature, in steps
+// of 2 % until it is. There is none to give where the curve has no one radius to type,
+// nor with a fixed count, where the spacing grows with the radius and the fold stays.
+func (p *Plan) RadiusThatWould() (float64, bool) {
+	if k := p.V.Curve.Kind; k == design.Chain || k == design.SpanRise || p.V.Panel.Spacing == design.FixedCount {
 		return 0, false
 	}
-	return math.Ceil(r*k*10) / 10, true
+	r := p.V.Curve.Radius * math.Max(1, p.Try().worst())
+	for range 20 {
+		q := Plan{V: p.V}
+		q.V.Curve.Radius = math.Ceil(r*10-1e-9) / 10
+		if section(&q) && q.try(p.Try().Passes).Sound {
+			return q.V.Curve.Radius, true
+		}
+		r *= 1.02
+	}
+	return 0, false
 }

@@ -111,7 +111,7 @@ func (w worked) numbers() []bridge.Number {
 		add("force", "To hold the free end down", unit.Mass(p.Hold.EndForce, v.Units), "The pull at the panel's tip.")
 		add("movement", "Rib gives when released", w.mm(p.Hold.Rib.Movement), "How far the rib's tip moves when the clamps come off.")
 	}
-	add("miss", "End of the panel off its place", w.mm(p.Fit.EndMiss), "Folded up again from the file's rounded places.")
+	add("miss", "End of the panel off its place", unit.LengthFine(p.Fit.EndMiss, v.Units), "Folded up again from the file's rounded places.")
 	if t.Seconds > 0 {
 		add("time", "Scoring time, one panel", unit.Time(t.Seconds), "Strokes only, without travel.")
 	}
