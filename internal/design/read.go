@@ -67,6 +67,9 @@ func readAll(doc Document) *reader {
 			r.field(f)
 		}
 	}
+	if p := &r.v.Panel; p.Shape == Taper {
+		p.Width = max(p.FootWidth, p.WidestWidth, p.TipWidth)
+	}
 	r.ownIsKnown()
 	r.turnFits()
 	r.coloursDiffer()

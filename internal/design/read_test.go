@@ -114,6 +114,11 @@ func TestDefaults(t *testing.T) {
 	assert.InDelta(t, 0.2, v.Sheet.TSpread, 1e-12, "the tolerance as sold")
 }
 
+func TestWidthOfATaperIsItsGreatest(t *testing.T) {
+	v, _ := Read(readingTray())
+	assert.InDelta(t, 90, v.Panel.Width, 0)
+}
+
 func TestToolDecidesTheMachine(t *testing.T) {
 	for _, c := range []struct {
 		tool string

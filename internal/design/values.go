@@ -81,23 +81,24 @@ type PieceValues struct {
 
 // PanelValues is the flat piece and its scores.
 type PanelValues struct {
-	Shape                                   string
-	Length                                  Opt // left open: as long as the curve
-	Width, FootWidth, WidestWidth, TipWidth float64
-	WidestAt                                Opt // left open: a third of the length from the foot
-	TipRound                                bool
-	ScoredFace, ShowFace                    string
-	Quantity                                int
-	Spacing                                 string
-	Count                                   int
-	Pitch                                   float64
-	Passes                                  int // 0: to be chosen
-	StandOff                                float64
-	Finish                                  string
-	FoldLimit                               float64 // radians a score; 0 for none
-	StrainSafe, ClosingSafe                 float64
-	MinLand                                 float64
-	Overrun                                 Opt // left open: by speed
+	Shape                            string
+	Length                           Opt     // left open: as long as the curve
+	Width                            float64 // of a taper the greatest
+	FootWidth, WidestWidth, TipWidth float64
+	WidestAt                         Opt // left open: a third of the length from the foot
+	TipRound                         bool
+	ScoredFace, ShowFace             string
+	Quantity                         int
+	Spacing                          string
+	Count                            int
+	Pitch                            float64
+	Passes                           int // 0: to be chosen
+	StandOff                         float64
+	Finish                           string
+	FoldLimit                        float64 // radians a score; 0 for none
+	StrainSafe, ClosingSafe          float64
+	MinLand                          float64
+	Overrun                          Opt // left open: by speed
 }
 
 // RibValues is the shaped part.
