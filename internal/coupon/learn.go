@@ -1,0 +1,103 @@
+package coupon
+
+import (
+	"math"
+
+	"springrib/internal/finding"
+)
+
+// Owner is the stock, the machine setting and the batch in hand. An empty Stock or
+// Setting takes readings of any.
+type Owner struct{ Stock, Setting, Batch string }
+
+// Learn returns what to believe of a sheet after the readings that belong to it, in
+// any order. It starts each time from was, which should be the handbook and what the
+// person typed: readings are not counted twice. Readings of another stock or setting
+// are passed over in silence, those of another batch are used and pointed out. It
+// panics if was has no positive modulus, thickness or score width, or spreads below 0.
+func Learn(was Belief, readings []Reading, of Owner) Learned {
+	was.mustBeSound()
+	l := Learned{Belief: was.copy()}
+	if l.SpreadE == 0 {
+		l.SpreadE = 1e-6
+	}
+	if l.SpreadZ == 0 {
+		l.SpreadZ = 1e-6
+	}
+	var by sorted
+	for i, r := range readings {
+		if r.Stock != of.Stock && of.Stock != "" || r.Setting != of.Setting && of.Setting != "" {
+			continue
+		}
+		if f := r.check(i, was.Thickness.Value); f != nil {
+			l.Findings = append(l.Findings, *f)
+			continue
+		}
+		by.add(r, i)
+		if r.Batch != of.Batch && of.Batch != "" && !by.otherBatch {
+			by.otherBatch = true
+			l.Findings = append(l.Findings, say(IDOtherBatch, finding.Note, i, nil,
+				"Some readings are of batch %q, not of %q. They are used until there are new ones; a new batch asks for a new strip.", r.Batch, of.Batch))
+		}
+	}
+	thick := series{}
+	for k, r := range by.of(KindThickness) {
+		thick.add(r.Value, by.at(KindThickness)[k])
+	}
+	l.settle(thick, thicknessSigma, "thickness", &l.Thickness)
+	if closing := by.of(KindClosing); len(closing) > 0 {
+		// The skins need the width a little and the width the skins: once round first.
+		draft := Learned{Belief: l.Belief.copy()}
+		draft.learnDepth(by.of(KindSag), by.at(KindSag), by.of(KindSkin), by.at(KindSkin))
+		draft.learnWidth(closing, by.at(KindClosing))
+		l.Width = draft.Width
+	}
+	l.learnDepth(by.of(KindSag), by.at(KindSag), by.of(KindSkin), by.at(KindSkin))
+	l.learnWidth(by.of(KindClosing), by.at(KindClosing))
+	l.learnBend(by.of(KindBend), by.at(KindBend))
+	kerf := series{}
+	for k, r := range by.of(KindKerf) {
+		kerf.add(r.Value, by.at(KindKerf)[k])
+	}
+	l.settle(kerf, .02, "kerf", &l.Kerf)
+	l.learnFit(by.of(KindFit), by.at(KindFit))
+	return l
+}
+
+// sorted keeps readings by kind in the order they came.
+type sorted struct {
+	readings   []Reading
+	index      []int
+	otherBatch bool
+}
+
+func (s *sorted) add(r Reading, i int) {
+	s.readings, s.index = append(s.readings, r), append(s.index, i)
+}
+
+func (s *sorted) of(k Kind) (out []Reading) {
+	for _, r := range s.readings {
+		if r.Kind == k {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func (s *sorted) at(k Kind) (out []int) {
+	for i, r := range s.readings {
+		if r.Kind == k {
+			out = append(out, s.index[i])
+		}
+	}
+	return out
+}
+
+func (b Belief) mustBeSound() {
+	switch {
+	case !(b.Material.E > 0), !(b.Thickness.Value > 0), !(b.Width.Value > 0), !(b.Density >= 0):
+		panic("coupon: a belief needs a modulus, a thickness, a score width and no negative density")
+	case !(b.SpreadE >= 0), !(b.SpreadZ >= 0), math.IsInf(b.SpreadE, 0), math.IsInf(b.SpreadZ, 0):
+		panic("coupon: the spreads of a belief must be numbers from 0 up")
+	}
+}

@@ -1,0 +1,163 @@
+package coupon
+
+import (
+	"fmt"
+	"math"
+
+	"springrib/internal/finding"
+)
+
+// Kind says what a reading is of.
+type Kind string
+
+// The kinds of readings; Reading says what Value is for each.
+const (
+	KindThickness Kind = "thickness"
+	KindSag       Kind = "sag"
+	KindSkin      Kind = "skin"
+	KindClosing   Kind = "closing"
+	KindBend      Kind = "bend"
+	KindKerf      Kind = "kerf"
+	KindFit       Kind = "fit"
+)
+
+// Verdict is what a bend or a fit did.
+type Verdict string
+
+// The verdicts: Held and Broke of a bend, the others of a fit.
+const (
+	Held  Verdict = "held"
+	Broke Verdict = "broke"
+	Loose Verdict = "loose"
+	Good  Verdict = "good"
+	Tight Verdict = "tight"
+)
+
+// Reading is one figure read off one strip. It belongs to a stock and a setting of the
+// machine; Date and Batch are the person's own text.
+type Reading struct {
+	Kind    Kind    `json:"kind"`
+	Date    string  `json:"date,omitempty"`
+	Stock   string  `json:"stock,omitempty"`
+	Setting string  `json:"setting,omitempty"`
+	Batch   string  `json:"batch,omitempty"`
+	Spot    string  `json:"spot,omitempty"` // where on the bed; tells tongues apart
+	Passes  int     `json:"passes,omitempty"`
+	Spacing float64 `json:"spacing,omitempty"` // of the scores
+	Length  float64 `json:"length,omitempty"`  // sag: from the table's edge to the mark
+	Width   float64 `json:"width,omitempty"`   // sag: of the tongue
+	Load    float64 `json:"load,omitempty"`    // sag: weight at the mark, N; 0 is a reading too
+	Count   int     `json:"count,omitempty"`   // closing: number of scores that share Value
+	// Value: thickness of the sheet; drop of the mark below the table; skin of a snapped
+	// tongue; turn of the whole strip when the mouths touch; radius of the gauge on the
+	// hollow side; width of a kerf; slot less tenon.
+	Value   float64 `json:"value"`
+	Verdict Verdict `json:"verdict,omitempty"`
+	// RoundSide says that a bend strip had its scores on the round side.
+	RoundSide bool `json:"roundSide,omitempty"`
+}
+
+// The ids of findings about readings.
+const (
+	IDNotPositive  = "reading-not-positive"
+	IDIncomplete   = "reading-incomplete"
+	IDUnits        = "reading-units"
+	IDSkinOver     = "reading-skin-over-sheet"
+	IDDropOver     = "reading-drop-over-length"
+	IDAlone        = "reading-alone"
+	IDContradicts  = "reading-contradicts"
+	IDOutlier      = "reading-outlier"
+	IDOtherBatch   = "reading-other-batch"
+	IDShut         = "reading-mouths-shut"
+	IDNoControl    = "reading-no-control"
+	IDStiffFaces   = "reading-stiff-faces"
+	IDOnlyHeld     = "reading-only-held"
+	IDUnknownDepth = "reading-unknown-depth"
+)
+
+// say builds a finding about reading i.
+func say(id string, severity finding.Severity, i int, numbers map[string]float64, format string, args ...any) finding.Finding {
+	return finding.Finding{
+		ID: id, Severity: severity, Numbers: numbers,
+		Place: finding.Place{Field: fmt.Sprintf("readings.%d", i)},
+		Text:  fmt.Sprintf(format, args...),
+	}
+}
+
+// check returns what is wrong with a reading by itself, for a sheet t thick.
+func (r Reading) check(i int, t float64) *finding.Finding {
+	bad := func(id string, numbers map[string]float64, format string, args ...any) *finding.Finding {
+		f := say(id, finding.Warn, i, numbers, format, args...)
+		return &f
+	}
+	if !(r.Value > 0) || math.IsInf(r.Value, 0) {
+		if r.Kind != KindFit && !(r.Kind == KindSag && r.Value == 0 && r.Load == 0) {
+			return bad(IDNotPositive, map[string]float64{"value": finite(r.Value)}, "A reading of %g can't be: it must be more than 0. It is not used.", r.Value)
+		}
+	}
+	switch r.Kind {
+	case KindThickness:
+		if r.Value < t/3 || r.Value > 3*t {
+			return bad(IDUnits, map[string]float64{"value": r.Value, "expected": t}, "A sheet %.3g mm thick is not the one in hand, which is about %.3g mm. Check the unit; the reading is not used.", r.Value, t)
+		}
+	case KindSag:
+		return r.checkSag(bad)
+	case KindSkin:
+		switch {
+		case r.Passes < 1:
+			return bad(IDIncomplete, nil, "The skin of a snapped tongue needs the number of passes it was scored with. It is not used.")
+		case r.Value >= t:
+			return bad(IDSkinOver, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %.3g mm is thicker than the sheet, %.3g mm. It is not used.", r.Value, t)
+		case r.Value < t/100:
+			return bad(IDUnits, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %.3g mm would be next to nothing. Check the unit; the reading is not used.", r.Value)
+		}
+	case KindClosing:
+		switch {
+		case r.Passes < 1 || r.Count < 1 || !(r.Spacing > 0):
+			return bad(IDIncomplete, nil, "A closed strip needs its passes, its spacing and how many scores shared the turn. It is not used.")
+		case r.Value/float64(r.Count) > math.Pi/2:
+			return bad(IDUnits, map[string]float64{"turn": r.Value * 180 / math.Pi}, "No score turns %.3g degrees before it shuts. Check the unit and the count; the reading is not used.", r.Value*180/math.Pi/float64(r.Count))
+		}
+	case KindBend:
+		if r.Passes < 1 || !(r.Spacing > 0) || r.Verdict != Held && r.Verdict != Broke {
+			return bad(IDIncomplete, nil, "A bend strip needs its passes, its spacing, the gauge's radius, and whether it held or broke. It is not used.")
+		}
+	case KindKerf:
+		if r.Value > 10 {
+			return bad(IDUnits, map[string]float64{"kerf": r.Value}, "A kerf %.3g mm wide? Check the unit; the reading is not used.", r.Value)
+		}
+	case KindFit:
+		switch {
+		case r.Verdict != Loose && r.Verdict != Good && r.Verdict != Tight:
+			return bad(IDIncomplete, nil, "A slot of the fit strip is loose, good or tight; say which. It is not used.")
+		case !(math.Abs(r.Value) <= 3):
+			return bad(IDUnits, map[string]float64{"clearance": finite(r.Value)}, "A slot %.3g mm wider than its tenon? Check the unit; the reading is not used.", r.Value)
+		}
+	default:
+		return bad(IDIncomplete, nil, "A reading of an unknown kind, %q. It is not used.", r.Kind)
+	}
+	return nil
+}
+
+func (r Reading) checkSag(bad func(string, map[string]float64, string, ...any) *finding.Finding) *finding.Finding {
+	scored := r.Passes > 0
+	switch {
+	case !(r.Load >= 0) || math.IsInf(r.Load, 0):
+		return bad(IDNotPositive, map[string]float64{"load": finite(r.Load)}, "A weight of %g N can't be. The reading is not used.", r.Load)
+	case !(r.Length > 0) || !(r.Width > 0) || r.Passes < 0 || scored != (r.Spacing > 0):
+		return bad(IDIncomplete, nil, "A tongue needs its free length and width, and its passes and spacing or neither. The reading is not used.")
+	case r.Value >= r.Length:
+		return bad(IDDropOver, map[string]float64{"drop": r.Value, "length": r.Length}, "A tongue %.4g mm long can't hang %.4g mm down. The reading is not used.", r.Length, r.Value)
+	case r.Value > .93*r.Length:
+		return bad(IDDropOver, map[string]float64{"drop": r.Value, "length": r.Length}, "The tongue hangs nearly straight down, %.4g of %.4g mm, which tells nothing of its stiffness. Use a lighter weight; the reading is not used.", r.Value, r.Length)
+	}
+	return nil
+}
+
+// finite keeps numbers of findings printable.
+func finite(v float64) float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0
+	}
+	return v
+}

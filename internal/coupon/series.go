@@ -1,0 +1,114 @@
+package coupon
+
+import (
+	"math"
+	"sort"
+
+	"springrib/internal/finding"
+)
+
+// series is figures of one thing, with the readings they came from.
+type series struct {
+	values []float64
+	index  []int
+}
+
+func (s *series) add(v float64, i int) {
+	s.values, s.index = append(s.values, v), append(s.index, i)
+}
+
+// mean returns the mean and its standard deviation: from the scatter, and never less
+// than one reading's own error over the root of their number.
+func (s series) mean(own float64) Measured {
+	n := float64(len(s.values))
+	sum := 0.0
+	for _, v := range s.values {
+		sum += v
+	}
+	m := sum / n
+	sq := 0.0
+	for _, v := range s.values {
+		sq += (v - m) * (v - m)
+	}
+	sd := own
+	if n > 1 {
+		sd = math.Max(own, math.Sqrt(sq/(n-1)))
+	}
+	return Measured{m, sd / math.Sqrt(n), len(s.values)}
+}
+
+// odd returns the positions of figures further from the median than 3.5 times the
+// scatter by the median deviation (B. Iglewicz, D. C. Hoaglin, How to Detect and Handle
+// Outliers, ASQC 1993, modified z-score), which is taken as at least own. It needs four
+// figures to tell which one is odd.
+func (s series) odd(own float64) []int {
+	if len(s.values) < 4 {
+		return nil
+	}
+	mid := median(s.values)
+	dev := make([]float64, len(s.values))
+	for i, v := range s.values {
+		dev[i] = math.Abs(v - mid)
+	}
+	sigma := math.Max(median(dev)/0.6745, own)
+	var out []int
+	for i, d := range dev {
+		if d > 3.5*sigma {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+func median(v []float64) float64 {
+	s := append([]float64(nil), v...)
+	sort.Float64s(s)
+	n := len(s)
+	return (s[(n-1)/2] + s[n/2]) / 2
+}
+
+// settle makes a series the new figure, and points out what is odd in it.
+func (l *Learned) settle(s series, own float64, what string, figure *Measured) {
+	if len(s.values) == 0 {
+		return
+	}
+	for _, i := range s.odd(own) {
+		l.Findings = append(l.Findings, say(IDOutlier, finding.Note, s.index[i], map[string]float64{"value": s.values[i], "median": median(s.values)},
+			"A %s of %.3g mm lies far from the others, %.3g mm in the middle. It is used all the same; read it again.", what, s.values[i], median(s.values)))
+	}
+	*figure = s.mean(own)
+}
+
+// learnFit picks the clearance: the mean of the good slots, or half way between the
+// widest tight and the narrowest loose one.
+func (l *Learned) learnFit(readings []Reading, index []int) {
+	var good series
+	tight, loose := math.Inf(-1), math.Inf(1)
+	last := 0
+	for i, r := range readings {
+		last = index[i]
+		switch r.Verdict {
+		case Good:
+			good.add(r.Value, index[i])
+		case Tight:
+			tight = math.Max(tight, r.Value)
+		case Loose:
+			loose = math.Min(loose, r.Value)
+		}
+	}
+	if tight > loose {
+		l.Findings = append(l.Findings, say(IDContradicts, finding.Warn, last, map[string]float64{"tight": tight, "loose": loose},
+			"A slot %.3g mm over its tenon was tight and one of %.3g mm was loose. The clearance stays as it was.", tight, loose))
+		return
+	}
+	const own = 0.03 // mm, between one slot of a fit strip and the next (common practice, no source)
+	switch {
+	case len(good.values) > 0:
+		l.Clearance = good.mean(own)
+	case !math.IsInf(tight, 0) && !math.IsInf(loose, 0):
+		l.Clearance = Measured{(tight + loose) / 2, (loose - tight) / math.Sqrt(12), 2}
+	case len(readings) > 0:
+		l.Findings = append(l.Findings, say(IDAlone, finding.Warn, last, nil,
+			"Slots that are all tight or all loose don't tell what fits. Cut some on the other side; the clearance stays as it was."))
+	}
+}
