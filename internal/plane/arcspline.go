@@ -25,29 +25,36 @@ type label struct {
 // that arrive in directions the kept ones don't reach.
 const labelsKept = 8
 
-// fitArcs returns the fewest lines and arcs found within tol whose kinks stay under
-// kink. Where no such chain is found it looks for one at a smaller tolerance, since
-// kinks shrink with the square of the pieces' length.
-func (r *run) fitArcs(tol, kink float64) []piece {
+// fitArcs returns the fewest lines and arcs found whose kinks stay under o.Kink.
+// Where no such chain is found it looks for one at a smaller tolerance, since kinks
+// shrink with the square of the pieces' length; the last resort is a chain with
+// larger kinks.
+func (r *run) fitArcs(o Options) []piece {
 	var best []piece
+	limit := o.Tolerance * (1 - sampleSlack)
 	// An arc at the rim of its interval bulges a little more between samples.
-	tol *= 0.98
+	o.Tolerance *= 0.99
 	for range 6 {
-		l := layers{run: r, candidates: 7, exactArcs: true, find: func(i, j int) (piece, bool) {
-			seg, dev, ok := r.arc(i, j, tol, math.Inf(1))
-			return piece{i, j, seg, dev}, ok
-		}}
+		l := r.layers(o)
 		greedy, far := l.greedy()
 		best = greedy
 		near := l.backward(len(greedy) + 3)
 		for n := len(greedy); n <= len(greedy)+3; n++ {
-			if ps, ok := l.smoothChain(far, near, n, tol, kink); ok {
+			if ps, ok := l.smoothChain(far, near, n, o.Tolerance*(1-sampleSlack), o.Kink); ok && worst(ps) <= limit {
 				return ps
 			}
 		}
-		tol /= 2
+		o.Tolerance *= 0.7
 	}
 	return best
+}
+
+func worst(ps []piece) float64 {
+	dev := 0.0
+	for _, p := range ps {
+		dev = math.Max(dev, p.dev)
+	}
+	return dev
 }
 
 // smoothChain looks for n arcs with joints in the windows of layers.

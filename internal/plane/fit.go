@@ -142,36 +142,44 @@ func (r *run) fit(o Options) []piece {
 	}
 	// A loop may begin anywhere: at its first sample, or where the first piece from
 	// there ends, or between. The fewest pieces win, then the earlier of these.
-	best := r.fitFrom(o)
-	if len(best) < 2 {
-		return best
+	first, far := r.layers(o).greedy()
+	if len(first) < 2 {
+		return first
 	}
-	end := 0
-	for end < len(r.nodes) && r.nodes[end] < best[0].j {
-		end++
+	best, fewest := r, len(first)
+	if last := first[fewest-1]; (r.s[last.j]-r.s[last.i])*float64(fewest) > 0.6*r.s[len(r.s)-1] {
+		return best.fitFrom(o) // the last piece is no mere remainder
 	}
-	for _, k := range []int{end, end / 2} {
-		if ps := r.rotated(k).fitFrom(o); len(ps) < len(best) {
-			best = ps
+	for _, k := range []int{far[1], far[1] / 2} {
+		turned := r.rotated(k)
+		if ps, _ := turned.layers(o).greedy(); len(ps) < fewest {
+			best, fewest = turned, len(ps)
 		}
 	}
-	return best
+	return best.fitFrom(o)
+}
+
+// layers returns the search for pieces of r with the tolerance that samples leave.
+func (r *run) layers(o Options) *layers {
+	tol, kink, candidates := o.Tolerance*(1-sampleSlack), o.Kink/2, 5
+	if o.Mode == Arcs {
+		kink, candidates = math.Inf(1), 7
+	}
+	return &layers{run: r, find: r.finder(o.Mode, tol, kink), candidates: candidates, exactArcs: o.Mode != Cubics}
 }
 
 func (r *run) fitFrom(o Options) []piece {
-	tol := o.Tolerance * (1 - sampleSlack)
 	if o.Mode == Arcs {
-		return r.fitArcs(tol, o.Kink)
+		return r.fitArcs(o)
 	}
-	l := layers{run: r, find: r.finder(o.Mode, tol, o.Kink/2), candidates: 5, exactArcs: o.Mode != Cubics}
-	return l.fewest()
+	return r.layers(o).fewest()
 }
 
 func (r *run) finder(m Mode, tol, kink float64) finder {
 	return func(i, j int) (piece, bool) {
-		if m == Any {
-			if seg, dev, ok := r.arc(i, j, tol, kink); ok {
-				return piece{i, j, seg, dev}, true
+		if m != Cubics {
+			if seg, dev, ok := r.arc(i, j, tol, kink); ok || m == Arcs {
+				return piece{i, j, seg, dev}, ok
 			}
 		} else if seg, dev, ok := r.line(i, j, tol, kink); ok {
 			return piece{i, j, seg, dev}, true

@@ -82,6 +82,26 @@ func (f *cubicFit) solve(tol float64) (seg Segment, dev float64, ok bool) {
 	return f.seg, dev, ok
 }
 
+// polynomial is a cubic by powers of u, quicker to evaluate many times.
+type polynomial struct{ c0, c1, c2, c3 Point }
+
+func (s *Segment) polynomial() polynomial {
+	return polynomial{
+		s.A,
+		s.C.Sub(s.A).Mul(3),
+		s.A.Add(s.D).Sub(s.C.Mul(2)).Mul(3),
+		s.B.Sub(s.A).Add(s.C.Sub(s.D).Mul(3)),
+	}
+}
+
+func (q *polynomial) at(u float64) Point {
+	return Point{q.c0.X + u*(q.c1.X+u*(q.c2.X+u*q.c3.X)), q.c0.Y + u*(q.c1.Y+u*(q.c2.Y+u*q.c3.Y))}
+}
+
+func (q *polynomial) deriv(u float64) Point {
+	return Point{q.c1.X + u*(2*q.c2.X+u*3*q.c3.X), q.c1.Y + u*(2*q.c2.Y+u*3*q.c3.Y)}
+}
+
 // start chooses the samples and lays a first cubic with handles of a third of the
 // length.
 func (f *cubicFit) start() {
@@ -101,18 +121,25 @@ func (f *cubicFit) start() {
 // match moves each parameter to the point of the cubic on the sample's normal, and
 // notes the deviation there.
 func (f *cubicFit) match() {
+	q := f.seg.polynomial()
 	for k := range f.n {
 		p, t := f.run.p[f.k[k]], f.run.t[f.k[k]]
 		u := f.u[k]
+		d := q.at(u).Sub(p)
 		for range 2 {
-			v := f.seg.Deriv(u).Dot(t)
+			v := q.deriv(u).Dot(t)
 			if v <= 0 {
 				break
 			}
-			u = clamp(u-f.seg.Point(u).Sub(p).Dot(t)/v, 0, 1)
+			du := d.Dot(t) / v
+			u = clamp(u-du, 0, 1)
+			d = q.at(u).Sub(p)
+			if math.Abs(du) < 1e-4 {
+				break
+			}
 		}
 		f.u[k] = u
-		f.e[k] = t.Cross(f.seg.Point(u).Sub(p))
+		f.e[k] = t.Cross(d)
 	}
 }
 
@@ -206,6 +233,7 @@ func (f *cubicFit) improve() bool {
 // holds both ways. Between samples the deviation bulges by at most an eighth of its
 // second difference, which is counted in.
 func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool) {
+	c := seg.polynomial()
 	u := 0.0
 	e1, e2 := 0.0, 0.0 // deviations at the last two samples
 	for k := i + 1; k <= j; k++ {
@@ -213,22 +241,22 @@ func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool)
 		if k < j {
 			p, t := r.p[k], r.t[k]
 			was := u
-			v := seg.Deriv(u).Dot(t)
+			v := c.deriv(u).Dot(t)
 			if v > 0 {
 				u = clamp(u+(r.s[k]-r.s[k-1])/v, was, 1)
 			}
+			q := c.at(u).Sub(p)
 			for range 4 {
-				q := seg.Point(u).Sub(p)
-				if v = seg.Deriv(u).Dot(t); v <= 0 {
+				if v = c.deriv(u).Dot(t); v <= 0 {
 					return dev, false
 				}
 				du := q.Dot(t) / v
 				u = clamp(u-du, was, 1)
-				if math.Abs(du) < 1e-5 {
-					break
+				q = c.at(u).Sub(p)
+				if math.Abs(du) < 1e-4 {
+					break // the next step would be its square
 				}
 			}
-			q := seg.Point(u).Sub(p)
 			if math.Abs(q.Dot(t)) > tol {
 				return dev, false
 			}

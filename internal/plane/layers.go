@@ -75,22 +75,35 @@ func (l *layers) reach(a int) (int, piece) {
 		}
 		return ok
 	}
-	for step := max(l.step, 1); ; step *= 2 {
-		if a+step >= bad || !try(a+step) {
-			break
+	// From the length of the last piece up or down to a bracket, then halve it.
+	step := l.firstStep()
+	if try(min(a+step, end-1)) {
+		for bad == end && good < end-1 {
+			step += 1 + step/2
+			try(min(a+step, end-1))
+		}
+	} else {
+		for good == a && bad > a+1 {
+			step -= 1 + step/3
+			try(max(a+step, a+1))
 		}
 	}
 	for bad-good > 1 {
 		try((good + bad) / 2)
-	}
-	if good == a {
-		try(a + 1)
 	}
 	if b, p, ok := l.exactFrom(a); ok && b > good {
 		good, best = b, p
 	}
 	l.step = good - a
 	return good, best
+}
+
+// firstStep returns the length in nodes to try first.
+func (l *layers) firstStep() int {
+	if l.step == 0 {
+		return 1 + l.last()/6
+	}
+	return l.step
 }
 
 // exactFrom returns the exact part that begins at node a.
@@ -131,16 +144,20 @@ func (l *layers) reachBack(b int) int {
 		}
 		return ok
 	}
-	for step := max(l.step, 1); ; step *= 2 {
-		if b-step <= bad || !try(b-step) {
-			break
+	step := l.firstStep()
+	if try(max(b-step, 1)) {
+		for bad == 0 && good > 1 {
+			step += 1 + step/2
+			try(max(b-step, 1))
+		}
+	} else {
+		for good == b && bad < b-1 {
+			step -= 1 + step/3
+			try(min(b-step, b-1))
 		}
 	}
 	for good-bad > 1 {
 		try((good + bad) / 2)
-	}
-	if good == b {
-		good = b - 1
 	}
 	j := l.run.nodes[b]
 	for _, e := range l.run.exact {
