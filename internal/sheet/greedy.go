@@ -74,23 +74,18 @@ func (p *packer) leftmost(i, sheet int, others []int) (k int, at plane.Point, ok
 // number that grows less as the parts grow more.
 func (p *packer) heights(k, bed int, others []int, room plane.Box) []float64 {
 	ys := []float64{room.Min.Y, room.Max.Y}
-	add := func(f *nofit, dy float64) {
-		for _, z := range f.zones {
-			ys = append(ys, z.box.y0+dy, z.box.y1+dy)
+	add := func(f *nofit, sign, dy float64) {
+		ys = append(ys, sign*f.box.y0+dy, sign*f.box.y1+dy)
+		for _, z := range f.zones[:min(len(f.zones), 6)] {
+			ys = append(ys, sign*z.box.y0+dy, sign*z.box.y1+dy)
 		}
 	}
 	for _, j := range others {
 		f, sign := p.between(p.items[j].kind, k)
-		if sign > 0 {
-			add(f, p.items[j].at.Y)
-			continue
-		}
-		for _, z := range f.zones {
-			ys = append(ys, p.items[j].at.Y-z.box.y1, p.items[j].at.Y-z.box.y0)
-		}
+		add(f, sign, p.items[j].at.Y)
 	}
 	if w := p.wall(bed, k); w != nil {
-		add(w, 0)
+		add(w, 1, 0)
 	}
 	for i := 1; i < 16; i++ {
 		ys = append(ys, room.Min.Y+room.H()*float64(i)/16)
@@ -102,7 +97,7 @@ func (p *packer) heights(k, bed int, others []int, room plane.Box) []float64 {
 			out = append(out, y)
 		}
 	}
-	most := max(24, 12000/(len(p.items)+1))
+	most := max(24, 4000/(len(p.items)+1))
 	if len(out) > most {
 		thin := out[:0:0]
 		for i := range most {

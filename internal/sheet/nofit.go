@@ -41,16 +41,20 @@ func (f *nofit) add(fixed, moving []convex, clearance float64) {
 }
 
 func (f *nofit) addZone(c convex, d float64) {
-	b := plane.BoxOf(c...).Grow(d)
-	z := zone{box: bounds{b.Min.X, b.Min.Y, b.Max.X, b.Max.Y}, from: int32(len(f.sides))}
+	z := zone{box: c.bounds(d), from: int32(len(f.sides))}
 	n := len(c)
 	normal := func(i int) plane.Point { return c[(i+1)%n].Sub(c[i%n]).Left().Mul(-1).Unit() }
+	next := normal(0)
 	for i := range c {
-		out, next := normal(i), normal(i+1)
+		out := next
+		next = normal(i + 1)
 		f.addSide(c, out, d)
+		if d == 0 || out.Dot(next) > 0.5 {
+			continue
+		}
 		// No more than 60 degrees from one side to the next.
 		w := math.Abs(math.Atan2(out.Cross(next), out.Dot(next)))
-		for k, more := 1., math.Ceil(w/(math.Pi/3)-1e-9); k < more && d > 0; k++ {
+		for k, more := 1., math.Ceil(w/(math.Pi/3)-1e-9); k < more; k++ {
 			f.addSide(c, plane.Rotate(w*k/more).Apply(out), d)
 		}
 	}
@@ -70,7 +74,7 @@ func (f *nofit) addSide(c convex, n plane.Point, d float64) {
 	}
 	far := math.Inf(-1)
 	for _, v := range c {
-		far = math.Max(far, n.Dot(v))
+		far = max(far, n.Dot(v))
 	}
 	f.sides = append(f.sides, side{n.X, n.Y, far + d})
 }
@@ -79,6 +83,8 @@ func (f *nofit) addSide(c convex, n plane.Point, d float64) {
 func newNofit(a, b *kind, gap float64) *nofit {
 	f := &nofit{}
 	d := gap + a.slack + b.slack
+	zones := len(a.body)*len(b.body) + len(a.reach)*len(b.body) + len(a.body)*len(b.reach)
+	f.zones, f.sides = make([]zone, 0, zones), make([]side, 0, 10*zones)
 	f.add(a.body, b.body, d)
 	f.add(a.reach, b.body, d)
 	f.add(a.body, b.reach, d)
@@ -122,6 +128,15 @@ next:
 
 // bounds is a box of a nofit. Plain comparisons make the tests quick.
 type bounds struct{ x0, y0, x1, y1 float64 }
+
+// bounds returns the box of c grown by d.
+func (c convex) bounds(d float64) bounds {
+	b := bounds{c[0].X, c[0].Y, c[0].X, c[0].Y}
+	for _, p := range c[1:] {
+		b = bounds{min(b.x0, p.X), min(b.y0, p.Y), max(b.x1, p.X), max(b.y1, p.Y)}
+	}
+	return bounds{b.x0 - d, b.y0 - d, b.x1 + d, b.y1 + d}
+}
 
 // holds reports whether p lies deeper than by within b.
 func (b *bounds) holds(p plane.Point, by float64) bool {
@@ -183,29 +198,47 @@ func (s *span) cut(n, c float64) {
 	}
 }
 
-// nearest returns the place in [lo, hi] outside the spans that is nearest to t; the
-// spans come back sorted. Places within touch/2 of a span's end count as outside.
+// nearest returns the place in [lo, hi] outside the spans that is nearest to t, the
+// lower of two; the spans are spoilt. Places within touch/2 of a
+// span's end count as outside.
 func nearest(spans []span, lo, hi, t float64) (float64, bool) {
-	slices.SortFunc(spans, func(a, b span) int { return sign(a.lo - b.lo) })
 	t = max(lo, min(hi, t))
-	best, found := 0.0, false
-	consider := func(a, b float64) { // a free stretch
-		a, b = max(a, lo), min(b, hi)
-		if a > b+touch/2 {
-			return
-		}
-		at := max(a, min(b, t))
-		if !found || math.Abs(at-t) < math.Abs(best-t) {
-			best, found = at, true
+	up, okUp := climb(spans, t, hi)
+	if okUp && up == t {
+		return t, true
+	}
+	for i, s := range spans {
+		spans[i] = span{-s.hi, -s.lo}
+	}
+	down, okDown := climb(spans, -t, -lo)
+	if okDown && (!okUp || t+down <= up-t) {
+		return -down, true
+	}
+	return up, okUp
+}
+
+// climb returns the first place from t up, at most hi, outside the spans. It drops
+// spans that lie behind as it goes.
+func climb(spans []span, t, hi float64) (float64, bool) {
+	for moved := true; moved; {
+		moved = false
+		for i := 0; i < len(spans); {
+			s := spans[i]
+			switch {
+			case s.hi <= t+touch/2:
+				last := len(spans) - 1
+				spans[i], spans[last] = spans[last], s
+				spans = spans[:last]
+				continue
+			case s.lo < t-touch/2:
+				t, moved = s.hi, true
+				if t > hi+touch/2 {
+					return t, false
+				}
+				continue
+			}
+			i++
 		}
 	}
-	edge := math.Inf(-1)
-	for _, s := range spans {
-		if s.lo > edge-touch/2 {
-			consider(edge, s.lo)
-		}
-		edge = max(edge, s.hi)
-	}
-	consider(edge, math.Inf(1))
-	return best, found
+	return min(t, hi), true
 }

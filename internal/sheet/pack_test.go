@@ -103,3 +103,34 @@ func TestPublicInstances(t *testing.T) {
 		t.Logf("%-8s length %9.3f density %.2f %% (best known %.2f) in %v", b.name, l.Sheets[0].Length, d, b.density, took)
 	}
 }
+
+// mixed returns 40 parts of the kinds the program makes, all different.
+func mixed(turns []float64) Job {
+	r := rand.New(rand.NewPCG(40, 1))
+	job := Job{Gap: 3, Beds: bed(1000, 600, 5), CutOuts: true}
+	for range 40 {
+		p := randomPiece(r)
+		p.Quantity, p.Turns = 1, turns
+		job.Pieces = append(job.Pieces, p)
+	}
+	return job
+}
+
+func BenchmarkFirstLayout(b *testing.B) {
+	job := mixed([]float64{0, math.Pi / 2, math.Pi, -math.Pi / 2})
+	for b.Loop() {
+		pinned, free, _ := job.sortOut()
+		p := newPacker(&job, pinned, free)
+		p.fill(p.byArea())
+	}
+}
+
+func TestMixed(t *testing.T) {
+	job := mixed([]float64{0, math.Pi / 2, math.Pi, -math.Pi / 2})
+	start := time.Now()
+	l := Pack(job, effortOf(t), Watch{Progress: func(done float64, l Layout) {
+		n := len(l.Sheets) - 1
+		t.Logf("%.3f s: %.3f of the effort, %d sheets, last %.1f mm, density %.1f %%", time.Since(start).Seconds(), done, n+1, l.Sheets[n].Length, 100*l.Density(&job, n))
+	}})
+	require.Empty(t, Verify(&job, &l))
+}

@@ -17,7 +17,7 @@ type solid struct {
 
 // partLimit is the most convex pieces that an outline is cut into. Ribs and panels
 // take 1 to 15; what takes more is covered a little more loosely.
-const partLimit = 24
+const partLimit = 16
 
 // newSolid covers a piece. Holes smaller than least both ways are filled: nothing
 // fits in them.
@@ -48,7 +48,7 @@ func coarse(paths []plane.Path) ([][]plane.Point, float64) {
 	for _, p := range paths {
 		box = box.Union(p.Box())
 	}
-	const most = 48
+	const most, mostCurved = 48, 28
 	if !slices.ContainsFunc(paths, curved) {
 		if rings, n := flatten(paths, 0, 0); n <= most {
 			return rings, 0
@@ -57,7 +57,7 @@ func coarse(paths []plane.Path) ([][]plane.Point, float64) {
 	size := box.W() + box.H()
 	for tol := math.Min(0.05, size/400); ; tol *= 1.6 {
 		rings, n := flatten(paths, tol/2, tol/2)
-		if n <= most || tol*1.6 > size/400 {
+		if n <= mostCurved || tol*1.6 > size/400 {
 			return rings, tol
 		}
 	}
