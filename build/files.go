@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"springrib/internal/bridge"
+	"springrib/internal/view"
 )
 
 // reportName is the file that holds every number of the plan.
@@ -61,7 +62,7 @@ func ask(q bridge.Request) (r bridge.Reply, err error) {
 	if err != nil {
 		return r, err
 	}
-	reply, _ := bridge.Answer(bridge.Waiting{}, request)
+	reply, _ := bridge.Answer(view.Core{}, request)
 	if err := json.Unmarshal(reply, &r); err != nil {
 		return r, err
 	}

@@ -12,6 +12,7 @@ import (
 	"github.com/hack-pad/safejs"
 
 	"springrib/internal/bridge"
+	"springrib/internal/view"
 )
 
 func main() {
@@ -40,7 +41,7 @@ func call(args []safejs.Value) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	text, numbers := bridge.Answer(bridge.Waiting{}, []byte(request))
+	text, numbers := bridge.Answer(view.Core{}, []byte(request))
 	arrays := make([]any, len(numbers))
 	for i, n := range numbers {
 		if arrays[i], err = float32Array(n); err != nil {

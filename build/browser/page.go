@@ -284,13 +284,14 @@ func (p *Page) Resize(width, height int64) {
 	p.do(chromedp.EmulateViewport(width, height))
 }
 
-// media makes a media feature have a value.
+// media makes a media feature have a value and waits for the page to come to rest.
 func (p *Page) media(name, value string) {
 	p.t.Helper()
 	_, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 		Features: []*emulation.MediaFeature{{Name: name, Value: value}},
 	})
 	p.must(err)
+	Eval[Void](p, "Promise.allSettled(document.getAnimations().map((a) => a.finished))")
 }
 
 // BeforePage runs a script in each page that is opened from now on, before its own.

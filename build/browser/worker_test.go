@@ -15,12 +15,12 @@ import (
 )
 
 // watchWorkers keeps the workers that the page starts in window.workers, and makes a
-// worker that hangs be given up after half a second instead of ten.
+// worker that hangs be given up after three seconds instead of ten.
 const watchWorkers = `
   window.workers = [];
   const Plain = Worker, later = setTimeout;
   window.Worker = class extends Plain { constructor(url) { super(url); workers.push(this); } };
-  window.setTimeout = (f, ms, ...rest) => later(f, ms === 10000 ? 500 : ms, ...rest);`
+  window.setTimeout = (f, ms, ...rest) => later(f, ms === 10000 ? 3000 : ms, ...rest);`
 
 // state is the page's state.
 const state = `document.querySelector('springrib-page').state`

@@ -139,31 +139,3 @@ func TestListsAreNeverNull(t *testing.T) {
 	assert.NotContains(t, string(text), `"set"`, "what is empty and may be left out stays out")
 	assert.Nil(t, view.Scores, "the core's own value is not written to")
 }
-
-// FuzzAnswer checks that every request whatever gets a reply that is JSON, holds
-// either an error or what was asked for, and never both.
-func FuzzAnswer(f *testing.F) {
-	for _, s := range []string{
-		"", "null", "[]", "{}", `{"id":1}`, `{"id":-1,"kind":"fields"}`, `{"kind":"plan","design":{"units":"in","sheet":{"readings":["3","1/8"]}}}`,
-		`{"kind":"plan","design":null}`, `{"kind":"plan","design":[1e999]}`, `{"kind":"open","text":"{\"version\":99}"}`,
-		`{"kind":"open","text":"\u0000\ud800"}`, `{"kind":"save","design":{}}`, `{"kind":"file","file":"../../x","design":{}}`, `{"id":1e400}`,
-	} {
-		f.Add([]byte(s))
-	}
-	f.Fuzz(func(t *testing.T, request []byte) {
-		text, arrays := Answer(Waiting{}, request)
-		var r Reply
-		require.NoError(t, json.Unmarshal(text, &r))
-		drawings := 0
-		if r.Plan != nil {
-			drawings = len(r.Plan.Drawings)
-		}
-		require.Len(t, arrays, drawings)
-		members := set(t, r)
-		require.NotEmpty(t, members)
-		if r.Error != "" {
-			require.Equal(t, []string{"error"}, members)
-			require.NotContains(t, r.Error, "Something broke inside", "a request alone must not reach a panic")
-		}
-	})
-}

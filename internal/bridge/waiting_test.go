@@ -8,8 +8,8 @@ import (
 	"springrib/internal/finding"
 )
 
-// Waiting is a Core that plans nothing: it draws an empty square. It stands where the
-// real one will be, so that the way from the page and back can be walked and tested.
+// Waiting is a Core that plans nothing: it draws an empty square, so that the way from
+// the page and back can be walked without a plan.
 type Waiting struct{}
 
 // Controls describes a form without fields.
