@@ -114,7 +114,7 @@ func TestDepthStripRoundTrip(t *testing.T) {
 func TestDepthStripMonteCarlo(t *testing.T) {
 	rnd := rand.New(rand.NewSource(7))
 	var skin, hingeLength spread
-	inside, n := 0, 150
+	inside, n := 0, 80
 	for range n {
 		m := softTruth()
 		m.E = 3590 * math.Exp(.2*rnd.NormFloat64())
