@@ -24,11 +24,11 @@ func Examples() []Example {
 	return []Example{
 		{
 			ID: "harbour-lamp", Title: "Harbour lamp (invented)",
-			About:  "A shade of 3 mm MDF round a quay lamp: an arc wrapped over its rib, scored on the hollow side so that nothing shows.",
+			About:  "A shade of 3 mm MDF round a quay lamp: an arc wrapped over two ribs, scored on the hollow side so that nothing shows.",
 			Design: harbourLamp(),
 		}, {
 			ID: "reading-tray", Title: "Reading-room tray (invented)",
-			About:  "A tapered strip of 4 mm birch plywood lying in a cradle: span and rise, scored on the round side, which nobody sees.",
+			About:  "A tapered strip of 4 mm birch plywood held in a cradle under a shelf: span and rise, scored on the hollow side, the round side seen from below.",
 			Design: readingTray(),
 		},
 	}
@@ -42,6 +42,8 @@ func harbourLamp() Document {
 	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
 	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
 	d.Curve.Radius, d.Curve.Angle = "110", "120"
+	// Long enough a straight at both ends for the glue to hold the panel's pull.
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "12", "12", "0"
 	d.Panel.Width = "140"
 	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "14", "2"
 	return d
@@ -53,14 +55,14 @@ func readingTray() Document {
 	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
 	d.Sheet.Stock, d.Sheet.Grain = "birch-4", "across"
 	d.Sheet.Readings = []string{"3.92", "3.95", "3.90", "3.94", "3.89"}
-	d.Machine.Depths = []string{"1.5", "2.7", "3.0"}
+	d.Machine.Depths = []string{"1.5", "2.8", "3.05"}
 	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.2", "0.1"
-	d.Curve.Kind, d.Curve.Span, d.Curve.Rise = SpanRise, "320", "50"
+	d.Curve.Kind, d.Curve.Span, d.Curve.Rise = SpanRise, "320", "40"
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "30", "30", "0"
 	d.Panel.Shape = Taper
-	d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.WidestAt, d.Panel.TipWidth = "70", "90", "120", "40"
+	d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.WidestAt, d.Panel.TipWidth = "50", "60", "120", "30"
 	d.Panel.TipRound = true
-	d.Panel.ScoredFace, d.Panel.ShowFace = Round, Hollow
-	d.Panel.Finish = "hidden"
-	d.Rib.Side, d.Rib.FootDepth, d.Rib.TipDepth = Round, "32", "16"
+	d.Panel.Passes, d.Panel.Finish = "2", "gloss"
+	d.Rib.Side, d.Rib.Stock, d.Rib.FootDepth, d.Rib.TipDepth = Round, "birch-6", "40", "24"
 	return d
 }

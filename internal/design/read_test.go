@@ -116,7 +116,7 @@ func TestDefaults(t *testing.T) {
 
 func TestWidthOfATaperIsItsGreatest(t *testing.T) {
 	v, _ := Read(readingTray())
-	assert.InDelta(t, 90, v.Panel.Width, 0)
+	assert.InDelta(t, 60, v.Panel.Width, 0)
 }
 
 func TestToolDecidesTheMachine(t *testing.T) {

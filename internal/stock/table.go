@@ -184,7 +184,7 @@ func greyboard() Stock {
 		InternalBond: fig(0.25, 0.12, 0.5, low, MemoryLow),
 		Notes: []string{
 			"Board catches fire and glows on after the beam has gone. Stay with the machine and wait before the next layer.",
-			"Its grain is the direction in which it rolls more easily across: bend two strips to find it.",
+			"Board rolls more easily about a line along its grain: bend two strips to find which way that is.",
 		},
 	}
 }
