@@ -145,6 +145,19 @@ func TestStiffnessRoundTrip(t *testing.T) {
 	}
 }
 
+func TestLoadForADrop(t *testing.T) {
+	tg := Tongue{Length: 110, Weight: 4e-4}
+	for _, drop := range []float64{12, 16, 44, 80} {
+		load, ok := tg.Load(3000, drop)
+		require.True(t, ok)
+		assert.InDelta(t, drop, tg.Bend(3000, load).Drop, 1e-8)
+	}
+	_, ok := tg.Load(3000, 1)
+	assert.False(t, ok, "its own weight takes it lower")
+	_, ok = tg.Load(3000, 109)
+	assert.False(t, ok)
+}
+
 func TestStiffnessNonsense(t *testing.T) {
 	tg := Tongue{Length: 100}
 	for _, c := range [][2]float64{{1, 0}, {1, -3}, {1, 100}, {1, 101}, {0, 10}, {1, math.NaN()}} {
