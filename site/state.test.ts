@@ -110,6 +110,18 @@ test('another design closes the cards and can be undone', async () => {
   assert.equal(state.doc, hood);
 });
 
+test('the drawings of a design that was put away do not stand in for another', async () => {
+  const state = await started();
+  state.replace({ ...hood, curve: { radius: '1/' } }, 'Open');
+  assert.notEqual(state.picture, undefined, 'until the core has answered');
+  await turn();
+  assert.equal(state.picture, undefined);
+  assert.equal(state.stale, false);
+  state.undo();
+  await turn();
+  assert.equal(state.picture?.doc, hood);
+});
+
 test('going to a field opens its card, also for an item of a list', async () => {
   const state = await started();
   state.goTo('sheet.readings.3');

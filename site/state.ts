@@ -48,6 +48,8 @@ export class State {
   /** Path of the field that wants the keyboard once it is on the page. */
   wanted = '';
 
+  /** Whether the drawings still show a design that was put away. */
+  private another = false;
   private keeping: ReturnType<typeof setTimeout> | undefined;
   private readonly watchers = new Map<() => void, Topic>();
 
@@ -131,6 +133,7 @@ export class State {
   /** Takes another design; undo brings the former one back. */
   replace(doc: Doc, label: string): void {
     this.open.clear();
+    this.another = true;
     this.become(doc, label);
   }
 
@@ -169,6 +172,12 @@ export class State {
   /** Shows a sentence about the page itself. */
   say(notice: string): void {
     this.notice = notice;
+    this.tell();
+  }
+
+  /** Says what the present design is, until it is changed. */
+  introduce(intro: string): void {
+    this.intro = intro;
     this.tell();
   }
 
@@ -220,6 +229,8 @@ export class State {
 
   private take(plan: PlanView, streams: Float32Array[], doc: Doc): void {
     this.plan = plan;
+    if (this.another) this.picture = undefined;
+    this.another = false;
     if (plan.drawn) this.picture = { plan, streams, doc };
   }
 }

@@ -91,7 +91,7 @@ function shape(item: Item, stream: Float32Array): SVGTemplateResult {
 
 function label(l: Label, scale: number): SVGTemplateResult {
   const turn = l.turn ? `rotate(${l.turn} ${l.x} ${l.y})` : nothing;
-  return svg`<text x=${l.x} y=${l.y} font-size=${figure / scale} stroke-width=${5 / scale} text-anchor=${l.anchor || 'start'}
+  return svg`<text x=${l.x} y=${l.y} font-size=${figure / scale} stroke-width=${8 / scale} text-anchor=${l.anchor || 'start'}
     dominant-baseline="central" transform=${turn}>${l.text}</text>`;
 }
 

@@ -58,13 +58,13 @@ export class Masthead extends Live {
     const empty = this.state.controls?.empty;
     if (!empty) return;
     this.state.replace(empty as Doc, 'New');
-    this.state.say('A new design. Undo brings the former one back.');
+    this.state.introduce('A design of your own: open each step and fill in what you know. Undo brings the former design back.');
   }
 
   private take(example: Example, at: Event): void {
     (at.currentTarget as Element).closest('details')!.open = false;
     this.state.replace(example.design as Doc, example.title);
-    this.state.say(`${example.title}. ${example.about} Undo brings the former design back.`);
+    this.state.introduce(`${example.about} Undo brings the former design back.`);
   }
 
   private pick(): void { this.querySelector<HTMLInputElement>('#design-file')!.click(); }

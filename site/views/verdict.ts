@@ -2,6 +2,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { gauge } from './gauge';
 import { Live } from './live';
+import { narrow } from './narrow';
 import { sign } from './sign';
 
 /** How long the verdict must stand before it is read out, ms: typing shouldn't chatter. */
@@ -15,12 +16,11 @@ export class Verdict extends Live {
   protected override render(): TemplateResult {
     const { verdict } = this.state.plan;
     this.dataset.severity = verdict.severity;
+    // A narrow screen has no room to say the first warning twice.
+    const told = narrow.matches && this.state.plan.findings.some((f) => f.text === verdict.sentence);
     return html`
-      <div class="answer">
-        ${sign(verdict.severity)}
-        <h1>${verdict.word || 'Getting ready'}</h1>
-        <p class="sentence">${verdict.sentence}</p>
-      </div>
+      <div class="word">${sign(verdict.severity)}<h1>${verdict.word || 'Getting ready'}</h1></div>
+      <p class="sentence" ?hidden=${told}>${verdict.sentence}</p>
       ${verdict.gauges.length ? html`<ul class="gauges" aria-label="How near the limits">${verdict.gauges.map(gauge)}</ul>` : nothing}
       <p class="unseen" role="status">${this.spoken}</p>`;
   }

@@ -3,10 +3,11 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Finding, Remedy } from '../messages';
 import { focusOf, type Focus } from '../focus';
 import { Live } from './live';
+import { narrow } from './narrow';
 import { severityWord, sign } from './sign';
 
 /** As many lines as can stand above the drawings without pushing them away. */
-const first = 3;
+const first = (): number => (narrow.matches ? 1 : 2);
 
 /** The list of findings. */
 export class Warnings extends Live {
@@ -17,11 +18,11 @@ export class Warnings extends Live {
     const { findings } = this.state.plan;
     const pressing = findings.filter((f) => f.severity !== 'note');
     const notes = findings.filter((f) => f.severity === 'note');
-    const shown = this.all ? pressing : pressing.slice(0, first);
+    const shown = this.all ? pressing : pressing.slice(0, first());
     return html`
       ${shown.length ? html`<ul class="findings" aria-label="Warnings">${shown.map((f) => this.line(f))}</ul>` : nothing}
-      ${pressing.length > first ? html`<button type="button" class="quiet" aria-expanded=${this.all ? 'true' : 'false'} @click=${this.toggle}>
-        ${this.all ? 'Show the gravest only' : `Show ${pressing.length - first} more`}</button>` : nothing}
+      ${pressing.length > first() ? html`<button type="button" class="quiet" aria-expanded=${this.all ? 'true' : 'false'} @click=${this.toggle}>
+        ${this.all ? 'Show the gravest only' : `Show ${pressing.length - first()} more`}</button>` : nothing}
       ${notes.length ? html`<details class="notes"><summary>${notes.length === 1 ? 'One note' : `${notes.length} notes`}</summary>
         <ul class="findings" aria-label="Notes">${notes.map((f) => this.line(f))}</ul></details>` : nothing}`;
   }
@@ -29,6 +30,12 @@ export class Warnings extends Live {
   private toggle(): void {
     this.all = !this.all;
     this.requestUpdate();
+  }
+
+  // On a wide screen the verdict has said it already; on a narrow one it leaves it to this line.
+  private told(f: Finding): string {
+    const helped = (f.remedies ?? []).length > 0 || f.place.field !== undefined;
+    return helped && !narrow.matches && f.text === this.state.plan.verdict.sentence ? 'What you can do:' : f.text;
   }
 
   private light(id: string | undefined, place: Focus): void {
@@ -47,14 +54,14 @@ export class Warnings extends Live {
     const dark = (): void => this.light(undefined, {});
     return html`<li class="finding ${f.severity}" data-id=${f.id} @pointerenter=${lit} @pointerleave=${dark} @focusin=${lit} @focusout=${dark}>
       ${sign(f.severity)}<span class="unseen">${severityWord[f.severity] ?? ''}: </span>
-      <p>${f.text} ${(f.remedies ?? []).filter((r) => !mends(r)).map((r) => html`<span class="advice">${r.text}</span> `)}</p>
+      <div class="says"><p>${this.told(f)} ${(f.remedies ?? []).filter((r) => !mends(r)).map((r) => html`<span class="advice">${r.text}</span> `)}</p>
       <span class="buttons">
         ${(f.remedies ?? []).filter(mends).map((r) => html`
           <button type="button" class="remedy" @click=${() => this.state.apply(r.set!, r.text)}>${r.text}</button>`)}
         ${f.place.field && this.state.reachable(f.place.field) ? html`
           <button type="button" class="quiet" @click=${() => this.state.goTo(f.place.field!)}>Go to
             ${this.state.controlOf(f.place.field)!.label.toLowerCase()}</button>` : nothing}
-      </span></li>`;
+      </span></div></li>`;
   }
 }
 
