@@ -175,7 +175,7 @@ func byPath(path string) Field {
 
 func TestConvertKeepsTheSize(t *testing.T) {
 	rng := rand.New(rand.NewSource(9))
-	for range 300 {
+	for range 60 {
 		d := typedDesign()
 		d.Sheet.Readings = []string{"3.05", "3.1", " "}
 		d.Machine.Depths = []string{"1.25", "2.1 mm"}
