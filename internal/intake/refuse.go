@@ -55,7 +55,10 @@ func outOfRange(where string) error {
 // in instead.
 func sniff(data []byte) (Format, error) {
 	head := bytes.TrimLeft(bytes.TrimPrefix(data[:min(len(data), 4096)], []byte("\xef\xbb\xbf")), " \t\r\n")
-	first, _, _ := bytes.Cut(head, []byte("\n"))
+	first := head
+	if end := bytes.IndexAny(head, "\r\n"); end >= 0 {
+		first = head[:end]
+	}
 	_, number := strconv.Atoi(string(bytes.TrimSpace(first[:min(len(first), 40)])))
 	switch {
 	case len(head) == 0:
