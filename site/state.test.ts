@@ -22,6 +22,8 @@ async function started(core: Core = new Fixture(), store = new Shelf()): Promise
   return state;
 }
 
+const drawnOf = (state: State): Doc | undefined => state.picture?.doc;
+
 const turn = (): Promise<void> => new Promise((done) => setTimeout(done));
 
 test('a newcomer meets the first example, drawn', async () => {
@@ -113,13 +115,13 @@ test('another design closes the cards and can be undone', async () => {
 test('the drawings of a design that was put away do not stand in for another', async () => {
   const state = await started();
   state.replace({ ...hood, curve: { radius: '1/' } }, 'Open');
-  assert.notEqual(state.picture, undefined, 'until the core has answered');
+  assert.notEqual(drawnOf(state), undefined, 'until the core has answered');
   await turn();
-  assert.equal(state.picture, undefined);
+  assert.equal(drawnOf(state), undefined);
   assert.equal(state.stale, false);
   state.undo();
   await turn();
-  assert.equal(state.picture?.doc, hood);
+  assert.equal(drawnOf(state), hood);
 });
 
 test('going to a field opens its card, also for an item of a list', async () => {
@@ -151,4 +153,7 @@ test('a browser that keeps nothing is told of', async () => {
   state.set('curve.radius', '120');
   state.keep();
   assert.match(state.notice, /Save the design to a file/);
+  state.say('');
+  state.keep();
+  assert.equal(state.notice, '', 'once is enough');
 });

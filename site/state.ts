@@ -48,6 +48,7 @@ export class State {
   /** Path of the field that wants the keyboard once it is on the page. */
   wanted = '';
 
+  private keeps = true;
   /** Whether the drawings still show a design that was put away. */
   private another = false;
   private keeping: ReturnType<typeof setTimeout> | undefined;
@@ -164,7 +165,10 @@ export class State {
   keep(): void {
     clearTimeout(this.keeping);
     const { past, future } = this.history;
-    if (!this.store.save({ doc: this.doc, past, future })) {
+    const kept = this.store.save({ doc: this.doc, past, future });
+    const worse = this.keeps && !kept;
+    this.keeps = kept;
+    if (worse) {
       this.say('This browser keeps nothing between visits. Save the design to a file before you leave.');
     }
   }

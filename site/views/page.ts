@@ -1,6 +1,7 @@
 // The page: the job on the left in the order one does it, on the right what comes of it.
-import { html, nothing, type TemplateResult } from 'lit';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
+import { text } from '../path';
 import { Live } from './live';
 import { narrow } from './narrow';
 import './bench';
@@ -37,6 +38,11 @@ export class Page extends Live {
       <main>${repeat(order, (part) => part, (part) => this.section(part))}</main>
       <div class="notice" role="status">${state.notice ? html`<p>${state.notice}</p>
         <button type="button" class="quiet" @click=${() => state.say('')}>Put away</button>` : nothing}</div>`;
+  }
+
+  protected override updated(_: PropertyValues): void {
+    const name = text(this.state.doc, 'name').trim();
+    document.title = name ? `${name} - Springrib` : 'Springrib';
   }
 
   private section(part: string): TemplateResult {
