@@ -69,6 +69,78 @@ func examples(f *testing.F) (requests [][]byte) {
 	return requests
 }
 
+// FuzzTyped types any text into any two fields of an example and asks for the plan, the
+// way a person gets to a design that nobody thought of.
+func FuzzTyped(f *testing.F) {
+	controls, err := view.Core{}.Controls()
+	require.NoError(f, err)
+	for i, text := range []string{"", "0", "-1", "1/16", "2 1/4 in", "6,35 mm", "1e308", "NaN", "0.0001", "100000", "over", "chain", "12 deg", "taper", "back"} {
+		f.Add(uint8(i), uint16(7*i), text, uint16(11*i+3), "40")
+	}
+	for i, c := range controls.Controls {
+		for _, choice := range c.Choices {
+			f.Add(uint8(0), uint16(i), choice.Value, uint16(0), "")
+		}
+	}
+	f.Fuzz(func(t *testing.T, example uint8, field uint16, text string, other uint16, too string) {
+		var doc map[string]any
+		e := controls.Examples[int(example)%len(controls.Examples)]
+		require.NoError(t, json.Unmarshal(e.Design, &doc))
+		one, two := controls.Controls[int(field)%len(controls.Controls)], controls.Controls[int(other)%len(controls.Controls)]
+		write(doc, one.Path, typed(one.Kind, text))
+		write(doc, two.Path, typed(two.Kind, too))
+		design, err := json.Marshal(doc)
+		require.NoError(t, err)
+		r := plan(t, design)
+		for _, file := range r.Plan.Files {
+			request, err := json.Marshal(bridge.Request{Kind: "file", Design: design, File: file.Name})
+			require.NoError(t, err)
+			reply, _ := bridge.Answer(view.Core{}, request)
+			require.NotContains(t, string(reply), `"error"`, "a file that the plan lists can be had")
+		}
+	})
+}
+
+// plan asks for a design's plan and checks that there is one.
+func plan(t *testing.T, design []byte) (r bridge.Reply) {
+	t.Helper()
+	request, err := json.Marshal(bridge.Request{Kind: "plan", Design: design})
+	require.NoError(t, err)
+	reply, arrays := bridge.Answer(view.Core{}, request)
+	require.NoError(t, json.Unmarshal(reply, &r))
+	require.Empty(t, r.Error)
+	checkDrawings(t, r.Plan.Drawings, arrays)
+	return r
+}
+
+// typed is what a control of that kind makes of a text.
+func typed(kind, text string) any {
+	switch kind {
+	case "check":
+		return text == "true"
+	case "lengths":
+		return strings.Split(text, ";")
+	case "pieces":
+		return []map[string]string{{"turn": "over", "length": text, "radius": "60"}, {"turn": text, "length": "30", "radius": text}}
+	}
+	return text
+}
+
+// write puts a value at a dotted path.
+func write(doc map[string]any, path string, value any) {
+	name, rest, deeper := strings.Cut(path, ".")
+	if !deeper {
+		doc[name] = value
+		return
+	}
+	below, ok := doc[name].(map[string]any)
+	if !ok {
+		below = map[string]any{}
+		doc[name] = below
+	}
+	write(below, rest, value)
+}
+
 // operands is how many numbers follow each drawing command.
 var operands = [...]int{2, 2, 6, 0}
 
