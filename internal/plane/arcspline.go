@@ -27,17 +27,14 @@ const labelsKept = 8
 
 // fitArcs returns the fewest lines and arcs found whose kinks stay under o.Kink.
 // Where no such chain is found it looks for one at a smaller tolerance, since kinks
-// shrink with the square of the pieces' length; the last resort is a chain with
-// larger kinks.
+// shrink with the square of the pieces' length; the last resort is biarcs.
 func (r *run) fitArcs(o Options) []piece {
-	var best []piece
 	limit := o.Tolerance * (1 - sampleSlack)
 	// An arc at the rim of its interval bulges a little more between samples.
 	o.Tolerance *= 0.99
-	for range 6 {
+	for range 4 {
 		l := r.layers(o)
 		greedy, far := l.greedy()
-		best = greedy
 		near := l.backward(len(greedy) + 3)
 		for n := len(greedy); n <= len(greedy)+3; n++ {
 			if ps, ok := l.smoothChain(far, near, n, o.Tolerance*(1-sampleSlack), o.Kink); ok && worst(ps) <= limit {
@@ -46,7 +43,9 @@ func (r *run) fitArcs(o Options) []piece {
 		}
 		o.Tolerance *= 0.7
 	}
-	return best
+	l := layers{run: r, find: func(i, j int) (piece, bool) { return r.biarc(i, j, limit) }, exactArcs: true}
+	pairs, _ := l.greedy()
+	return r.split(pairs)
 }
 
 func worst(ps []piece) float64 {
@@ -81,9 +80,8 @@ func (l *layers) startDirections(first []int, tol float64) []float64 {
 	r := l.run
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, b := range first {
-		if wlo, whi := r.halfSweeps(0, r.nodes[b], tol); wlo <= whi {
-			chord, _ := r.tangentAngles(0, r.nodes[b])
-			lo, hi = math.Min(lo, -whi-chord), math.Max(hi, -wlo-chord)
+		if c := l.chord(0, r.nodes[b], tol); c.wlo <= c.whi {
+			lo, hi = math.Min(lo, -c.whi-c.first), math.Max(hi, -c.wlo-c.first)
 		}
 	}
 	out := []float64{0}
@@ -129,12 +127,11 @@ func (l *layers) arrivals(cur []*label, b int, goal, tol, kink float64) []*label
 		if from.at >= b {
 			continue
 		}
-		i, j := r.nodes[from.at], r.nodes[b]
-		wlo, whi := r.halfSweeps(i, j, tol)
+		c := l.chord(r.nodes[from.at], r.nodes[b], tol)
+		wlo, whi, first, second := c.wlo, c.whi, c.first, c.second
 		if wlo > whi {
 			continue
 		}
-		first, second := r.tangentAngles(i, j)
 		lo, hi := math.Max(wlo, -first-from.hi-kink), math.Min(whi, -first-from.lo+kink)
 		if !math.IsNaN(goal) {
 			lo, hi = math.Max(lo, second+goal-kink/2), math.Min(hi, second+goal+kink/2)
@@ -148,8 +145,7 @@ func (l *layers) arrivals(cur []*label, b int, goal, tol, kink float64) []*label
 		if half > 0 {
 			off = math.Max(0, math.Max(lo-mid, mid-hi)) / half
 		}
-		dev := l.deviation(i, j, mid, tol)
-		dev += off * (tol - dev)
+		dev := c.dev + off*(tol-c.dev)
 		out = append(out, &label{from.cost + dev*dev, lo - second, hi - second, lo, hi, dev, b, from})
 	}
 	return pruned(out)
@@ -174,13 +170,31 @@ func pruned(ls []*label) []*label {
 	return out
 }
 
-// deviation returns how far the arc of half sweep w stands off at most.
-func (l *layers) deviation(i, j int, w, tol float64) float64 {
-	dev, ok := l.run.followsArc(BulgeSeg(l.run.p[i], l.run.p[j], math.Tan(w/2)), i, j)
-	if !ok || dev > tol {
-		return tol
+// chord is what is known of the arcs between two samples.
+type chord struct {
+	wlo, whi      float64 // half sweeps allowed
+	first, second float64 // angles to the source's tangents
+	dev           float64 // of the arc in the middle of the interval
+}
+
+// chord returns the arcs between samples i and j, worked out once.
+func (l *layers) chord(i, j int, tol float64) *chord {
+	if l.chords == nil {
+		l.chords = map[[2]int]*chord{}
 	}
-	return dev
+	key := [2]int{i, j}
+	if c := l.chords[key]; c != nil {
+		return c
+	}
+	c := &chord{}
+	l.chords[key] = c
+	c.first, c.second = l.run.tangentAngles(i, j)
+	c.wlo, c.whi = l.run.halfSweeps(i, j, tol)
+	if c.wlo <= c.whi {
+		seg := BulgeSeg(l.run.p[i], l.run.p[j], math.Tan((c.wlo+c.whi)/4))
+		c.dev, _ = l.run.followsArc(seg, i, j)
+	}
+	return c
 }
 
 // halfSweeps returns the half sweeps allowed between samples i and j: one only for an
@@ -218,13 +232,12 @@ func (l *layers) readBack(end *label, tol, kink float64) []piece {
 	lo, hi := math.Inf(-1), math.Inf(1) // directions of arrival that the next arc takes
 	for at := end; at != nil && at.from != nil; at = at.from {
 		i, j := r.nodes[at.from.at], r.nodes[at.at]
-		first, second := r.tangentAngles(i, j)
-		wlo, whi := math.Max(at.wlo, lo+second), math.Min(at.whi, hi+second)
-		tlo, thi := r.halfSweeps(i, j, tol)
-		w := clamp((tlo+thi)/2, wlo, math.Max(wlo, whi))
+		c := l.chord(i, j, tol)
+		wlo, whi := math.Max(at.wlo, lo+c.second), math.Min(at.whi, hi+c.second)
+		w := clamp((c.wlo+c.whi)/2, wlo, math.Max(wlo, whi))
 		p := l.arcPiece(i, j, w, wlo, whi, tol)
 		out = append(out, p)
-		start := -first - p.seg.Sweep()/2
+		start := -c.first - p.seg.Sweep()/2
 		lo, hi = start-kink, start+kink
 	}
 	for i, k := 0, len(out)-1; i < k; i, k = i+1, k-1 {

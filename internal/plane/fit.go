@@ -66,12 +66,29 @@ type Fitted struct {
 // It panics on options below 0. A source without length gives an empty path.
 func Fit(src Source, o Options) Fitted {
 	o = o.withDefaults()
-	out := Fitted{Path: Path{Closed: src.Loop()}}
 	n := 16
-	if o.Mode == Arcs {
-		n = 48 // joints of smooth arcs need finer places; arcs cost little
+	if o.Mode != Arcs {
+		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, n), o)
 	}
-	for _, r := range runsOf(src, o.Tolerance, o.Kink, n) {
+	// Joints of smooth arcs need finer places than the shape of the curve does: at
+	// least ten to a piece, if the source has them.
+	for nodes := 0; ; n *= 2 {
+		runs := runsOf(src, o.Tolerance, o.Kink, 3*n)
+		before := nodes
+		nodes = 0
+		for _, r := range runs {
+			nodes += len(r.nodes)
+		}
+		f := fitSampled(src, runs, o)
+		if len(f.Path.Segs)*10 < nodes || nodes == before || n > 1000 {
+			return f
+		}
+	}
+}
+
+func fitSampled(src Source, runs []*run, o Options) Fitted {
+	out := Fitted{Path: Path{Closed: src.Loop()}}
+	for _, r := range runs {
 		ps := r.fit(o)
 		for i, p := range ps {
 			out.Deviation = math.Max(out.Deviation, p.dev)

@@ -10,41 +10,17 @@ import (
 func spiralRib(r float64) Source {
 	arc := Chain(false, ArcSeg(Pt(0, 0), r, 0, math.Pi/2))
 	back := Parallel(arc, 20, 8)
-	return joined{true, append(append(append(append([]Stretch(nil), arc.Stretches()...),
-		LineSeg(Pt(0, r), Pt(0, r-8)).stretch()), reversed(back.Stretches())...),
-		LineSeg(Pt(r-20, 0), Pt(r, 0)).stretch())}
-}
-
-// joined is a source made of stretches.
-type joined struct {
-	loop bool
-	ss   []Stretch
-}
-
-func (j joined) Stretches() []Stretch { return j.ss }
-func (j joined) Loop() bool           { return j.loop }
-
-func reversed(ss []Stretch) []Stretch {
-	var out []Stretch
-	for i := len(ss) - 1; i >= 0; i-- {
-		s := ss[i]
-		out = append(out, Stretch{At: func(t float64) (p, d, dd Point) {
-			p, d, dd = s.At(1 - t)
-			return p, d.Mul(-1), dd
-		}})
-	}
-	return out
+	return Join(true, arc, Open(arc.End(), Pt(0, r-8)), Reversed(back), Open(Pt(r-20, 0), arc.Start()))
 }
 
 // freeRib is a rib on a free curve of three cubics.
 func freeRib() Source {
 	curve := MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")
 	back := Parallel(curve, -20, -8)
-	e0, _ := back.Stretches()[0].end(0)
 	bs := back.Stretches()
+	e0, _ := bs[0].end(0)
 	e1, _ := bs[len(bs)-1].end(1)
-	return joined{true, append(append(append(append([]Stretch(nil), curve.Stretches()...),
-		LineSeg(curve.End(), e1).stretch()), reversed(bs)...), LineSeg(e0, Pt(0, 0)).stretch())}
+	return Join(true, curve, Open(curve.End(), e1), Reversed(back), Open(e0, curve.Start()))
 }
 
 func benchFit(b *testing.B, src Source, m Mode) {

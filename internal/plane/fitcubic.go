@@ -13,7 +13,7 @@ import "math"
 // Approximation of Functions, vol. 2, 1969).
 
 // fitSamples is how many samples steer a cubic; all of them judge it.
-const fitSamples = 28
+const fitSamples = 20
 
 // cubicFit holds one fit in progress.
 type cubicFit struct {
@@ -58,6 +58,9 @@ func (f *cubicFit) solve(tol float64) (seg Segment, dev float64, ok bool) {
 	for round := range 9 {
 		f.match()
 		e := f.worst()
+		if e < tol/64 {
+			break
+		}
 		if e < best {
 			if round > 1 && e <= tol && e > 0.97*best {
 				best = e

@@ -17,7 +17,8 @@ type layers struct {
 	// kinks smaller.
 	candidates int
 	exactArcs  bool // exact arcs of the source are kept
-	step       int  // length of the last piece in nodes, to start the next search
+	chords     map[[2]int]*chord
+	step       int // length of the last piece in nodes, to start the next search
 }
 
 func (l *layers) fewest() []piece {
@@ -61,7 +62,7 @@ func (l *layers) greedy() (ps []piece, far []int) {
 // doubling and halving: it takes for granted that parts of good pieces are good.
 func (l *layers) reach(a int) (int, piece) {
 	end := l.last()
-	if p, ok := l.piece(a, end); ok {
+	if p, ok := l.piece(a, end); ok || end == a+1 {
 		return end, p
 	}
 	good, bad := a, end
@@ -76,8 +77,8 @@ func (l *layers) reach(a int) (int, piece) {
 		return ok
 	}
 	// From the length of the last piece up or down to a bracket, then halve it.
-	step := l.firstStep()
-	if try(min(a+step, end-1)) {
+	step := min(l.firstStep(), end-1-a)
+	if try(a + step) {
 		for bad == end && good < end-1 {
 			step += 1 + step/2
 			try(min(a+step, end-1))
@@ -131,7 +132,7 @@ func (l *layers) reachBack(b int) int {
 	if b == 0 {
 		return 0
 	}
-	if _, ok := l.piece(0, b); ok {
+	if _, ok := l.piece(0, b); ok || b == 1 {
 		return 0
 	}
 	good, bad := b, 0
@@ -144,8 +145,8 @@ func (l *layers) reachBack(b int) int {
 		}
 		return ok
 	}
-	step := l.firstStep()
-	if try(max(b-step, 1)) {
+	step := min(l.firstStep(), b-1)
+	if try(b - step) {
 		for bad == 0 && good > 1 {
 			step += 1 + step/2
 			try(max(b-step, 1))

@@ -84,13 +84,33 @@ func (s pointsSource) smooth(tol float64) []sampled {
 	}
 	var out []sampled
 	from := 0
+	long := longEdges(pts)
 	for i := 1; i < len(pts); i++ {
-		if i < len(pts)-1 && !corner[i] {
+		if i < len(pts)-1 && !corner[i] && long[i-1] == long[i] {
 			continue
 		}
-		wrap := s.closed && from == 0 && i == len(pts)-1 && !corner[0]
+		wrap := s.closed && from == 0 && i == len(pts)-1 && !corner[0] && !long[0] && !long[i-1]
 		out = append(out, polylineSamples(pts[from:i+1], wrap, tol))
 		from = i
+	}
+	return out
+}
+
+// longEdges marks the edges (i is the one from point i on) that are more than eight
+// times as long as their neighbours: lines, which say nothing about the curvature of
+// the dense points next to them.
+func longEdges(pts []Point) []bool {
+	n := len(pts) - 1
+	out := make([]bool, n+1)
+	length := func(i int) float64 {
+		if i < 0 || i >= n {
+			return math.Inf(1)
+		}
+		return pts[i].Dist(pts[i+1])
+	}
+	for i := range n {
+		near := math.Min(length(i-1), length(i+1))
+		out[i] = !math.IsInf(near, 1) && length(i) > 8*near && n > 8
 	}
 	return out
 }

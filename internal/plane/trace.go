@@ -73,6 +73,8 @@ func samplesOf(src Source, tol float64, n int) []sampled {
 		return s.smooth(tol)
 	case Path:
 		return s.samples(tol, n)
+	case joinedSource:
+		return s.samples(tol, n)
 	}
 	return samplesOfStretches(src.Stretches(), tol, n)
 }

@@ -1,0 +1,57 @@
+package plane
+
+import "math"
+
+// biarc returns two arcs from sample i to j that have the source's tangents at their
+// ends and one where they join, if they follow the samples within tol. Of the joints
+// possible it takes the one that lies equally far along both tangents (Bolton, Biarc
+// curves, CAD 7, 1975). The piece holds the first arc only; split adds the second.
+func (r *run) biarc(i, j int, tol float64) (piece, bool) {
+	for _, e := range r.exact {
+		if e.i == i && e.j == j {
+			return piece{i, j, e.seg, 0}, true
+		}
+	}
+	first, second, k := r.biarcAt(i, j)
+	if k < 0 {
+		return piece{}, false
+	}
+	d0, ok0 := r.followsArc(first, i, k+1)
+	d1, ok1 := r.followsArc(second, k, j)
+	dev := math.Max(d0, d1)
+	return piece{i, j, first, dev}, ok0 && ok1 && dev <= tol
+}
+
+// biarcAt returns the two arcs and the last sample before their joint, or -1.
+func (r *run) biarcAt(i, j int) (first, second Segment, k int) {
+	a, b, t0, t1 := r.p[i], r.p[j], r.t[i], r.t[j]
+	v, t := b.Sub(a), t0.Add(t1)
+	// |v - d t| = 2 d ... squared: 2 d^2 (1 - t0.t1) + 2 d v.t - v.v = 0
+	q, half, c := 2*(1-t0.Dot(t1)), v.Dot(t), v.Dot(v)
+	den := half + math.Sqrt(half*half+q*c)
+	if !(den > 0) || c == 0 {
+		return first, second, -1
+	}
+	d := c / den
+	m := a.Add(t0.Mul(d)).Lerp(b.Sub(t1.Mul(d)), 0.5)
+	first, second = ArcTangent(a, t0, m), ArcTangent(b, t1.Mul(-1), m).Reverse()
+	k = i
+	for k+1 < j && r.p[k+1].Sub(m).Dot(r.t[k+1]) < 0 {
+		k++
+	}
+	return first, second, k
+}
+
+// split returns the pieces with both arcs of each biarc.
+func (r *run) split(pairs []piece) []piece {
+	var out []piece
+	for _, p := range pairs {
+		if p.seg.B == r.p[p.j] {
+			out = append(out, p)
+			continue
+		}
+		first, second, k := r.biarcAt(p.i, p.j)
+		out = append(out, piece{p.i, k, first, p.dev}, piece{k, p.j, second, p.dev})
+	}
+	return out
+}
