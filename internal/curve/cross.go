@@ -11,11 +11,13 @@ type Crossing struct{ S1, S2 float64 }
 
 // Crossing returns the first place where the curve crosses itself, taking the curve
 // as chords of which none turns more than 3 degrees, so that a gap narrower than
-// about 0.0004 of the local radius may count as a crossing.
+// about 0.0004 of the local radius may count as a crossing. A closed curve does not
+// cross itself where it ends.
 func (c Curve) Crossing() (Crossing, bool) {
 	if c.totalTurning() < math.Pi {
 		return Crossing{}, false // a curve that turns less than half round can't come back
 	}
+	closed := c.Closed()
 	s := c.Samples(3 * math.Pi / 180)
 	pts := make([]plane.Point, len(s))
 	for i := range s {
@@ -23,6 +25,9 @@ func (c Curve) Crossing() (Crossing, bool) {
 	}
 	for i := 0; i+1 < len(pts); i++ {
 		for j := i + 2; j+1 < len(pts); j++ {
+			if i == 0 && j+2 == len(pts) && closed {
+				continue // it may end where it begins
+			}
 			if f, g, ok := meet(pts[i], pts[i+1], pts[j], pts[j+1]); ok {
 				return Crossing{s[i] + f*(s[i+1]-s[i]), s[j] + g*(s[j+1]-s[j])}, true
 			}

@@ -139,17 +139,13 @@ func (s spline) stretches() []Shape {
 	}
 	for _, c := range s.spans {
 		for _, x := range c.monotone() {
-			mid := c.kappa((x[0] + x[1]) / 2)
-			sg := 0
-			// A bend of a radius over a thousand times the span's length is a straight.
-			if math.Abs(mid)*c.w > 1e-9 {
-				sg = int(math.Copysign(1, mid))
-			}
+			pc := piece{c, x[0], x[1]}
+			sg := pc.sign()
 			if len(now) > 0 && sg != sign {
 				flush()
 			}
 			sign = sg
-			now = append(now, piece{c, x[0], x[1]})
+			now = append(now, pc)
 		}
 	}
 	flush()
@@ -205,44 +201,115 @@ type piece struct {
 }
 
 // smooth is a run of spline pieces without a change of sign of the curvature, by arc
-// length.
+// length. It is kept as knots of place, heading and curvature, with the quintic
+// between them that meets all three at both: within (h/R)^6 R/46080 of the exact
+// curve at a knot distance h and radius R, 1e-12 of the radius at the 0.05 rad that a
+// knot distance turns.
 type smooth struct {
-	nodes  []node
+	knots  []knot
 	length float64
-	phi0   float64
 	sign   int
 	k, ks  float64 // tightest, and where
 }
 
-// node is the start of a short part of a span, with the arc length there.
-type node struct {
-	c         cubic
-	x0, x1, s float64
-	len       float64
-	phi       float64
+// knot is the start of one quintic: place = sum of c[i] x^i, x = 0..1 over h mm.
+type knot struct {
+	s, h  float64
+	phi   float64
+	kappa float64
+	c     [6]plane.Point
 }
 
-// parts is how finely each span is divided: five-point quadrature over an eighth of a
-// span of moderate bend errs by less than 1e-12 of its length.
-const parts = 8
+// knotTurn is about what the curve turns from knot to knot, rad.
+const knotTurn = 0.05
 
 func newSmooth(ps []piece, sign int) *smooth {
 	m := &smooth{sign: sign}
+	var at []State // the states at all knots, each piece's last being the next one's first
+	var ss []float64
 	for _, p := range ps {
-		for j := range parts {
-			x0 := p.x0 + (p.x1-p.x0)*float64(j)/parts
-			x1 := p.x0 + (p.x1-p.x0)*float64(j+1)/parts
-			l := p.c.length(x0, x1)
-			n := node{c: p.c, x0: x0, x1: x1, s: m.length, len: l, phi: heading(p.c.d1(x0))}
-			if k := len(m.nodes); k > 0 {
-				n.phi = m.nodes[k-1].phi + math.Remainder(n.phi-m.nodes[k-1].phi, 2*math.Pi)
+		lengths := p.lengths()
+		l := lengths[parts]
+		turn := math.Abs(math.Remainder(heading(p.c.d1(p.x1))-heading(p.c.d1(p.x0)), 2*math.Pi))
+		n := min(max(4, int(math.Ceil(turn/knotTurn))), 400)
+		for j := range n + 1 {
+			if j == 0 && len(at) > 0 {
+				continue
 			}
-			m.nodes = append(m.nodes, n)
-			m.length += l
+			at = append(at, p.state(p.invert(lengths, l*float64(j)/float64(n))))
+			ss = append(ss, m.length+l*float64(j)/float64(n))
+		}
+		m.length += l
+	}
+	for i := range at {
+		if i > 0 {
+			at[i].Phi = at[i-1].Phi + math.Remainder(at[i].Phi-at[i-1].Phi, 2*math.Pi)
+		}
+		if sign == 0 || at[i].Kappa*float64(sign) < 0 { // straight, or rounding at an inflection
+			at[i].Kappa = 0
+		}
+		if k := math.Abs(at[i].Kappa); k > m.k {
+			m.k, m.ks = k, ss[i]
 		}
 	}
-	m.tightest()
+	for i := range len(at) - 1 {
+		m.knots = append(m.knots, quintic(at[i], at[i+1], ss[i], ss[i+1]-ss[i]))
+	}
 	return m
+}
+
+// parts is how finely a piece is divided to measure it: five-point quadrature over an
+// eighth of a span of moderate bend errs by less than 1e-12 of its length.
+const parts = 8
+
+// lengths returns the arc length up to each of the parts.
+func (p piece) lengths() [parts + 1]float64 {
+	var out [parts + 1]float64
+	for j := range parts {
+		out[j+1] = out[j] + p.c.length(p.x(j), p.x(j+1))
+	}
+	return out
+}
+
+func (p piece) x(j int) float64 { return p.x0 + (p.x1-p.x0)*float64(j)/parts }
+
+// invert returns the parameter at arc length s by Newton's method within its part.
+func (p piece) invert(lengths [parts + 1]float64, s float64) float64 {
+	j := 0
+	for j+1 < parts && lengths[j+1] <= s {
+		j++
+	}
+	x0, x1 := p.x(j), p.x(j+1)
+	x := x0 + (x1-x0)*(s-lengths[j])/(lengths[j+1]-lengths[j])
+	for range 8 {
+		step := (p.c.length(x0, x) - (s - lengths[j])) / p.c.d1(x).Len()
+		x -= step
+		if math.Abs(step) < 1e-14*p.c.w {
+			break
+		}
+	}
+	return x
+}
+
+func (p piece) state(x float64) State {
+	return State{P: p.c.at(x), Phi: heading(p.c.d1(x)), Kappa: p.c.kappa(x)}
+}
+
+// quintic returns the quintic over h mm with the places, unit tangents and curvature
+// vectors of a and b at its ends.
+func quintic(a, b State, s, h float64) knot {
+	d0, d1 := a.Tangent().Mul(h), b.Tangent().Mul(h)
+	e0, e1 := a.Tangent().Left().Mul(a.Kappa*h*h), b.Tangent().Left().Mul(b.Kappa*h*h)
+	k := knot{s: s, h: h, phi: a.Phi, kappa: a.Kappa}
+	k.c[0], k.c[1], k.c[2] = a.P, d0, e0.Mul(0.5)
+	// The rest makes up the ends' differences in place, slope and bend.
+	p := b.P.Sub(a.P).Sub(d0).Sub(e0.Mul(0.5))
+	v := d1.Sub(d0).Sub(e0)
+	w := e1.Sub(e0)
+	k.c[3] = p.Mul(10).Sub(v.Mul(4)).Add(w.Mul(0.5))
+	k.c[4] = p.Mul(-15).Add(v.Mul(7)).Sub(w)
+	k.c[5] = p.Mul(6).Sub(v.Mul(3)).Add(w.Mul(0.5))
+	return k
 }
 
 func heading(d plane.Point) float64 { return math.Atan2(d.Y, d.X) }
@@ -250,40 +317,24 @@ func heading(d plane.Point) float64 { return math.Atan2(d.Y, d.X) }
 func (m *smooth) Length() float64 { return m.length }
 
 func (m *smooth) At(s float64) State {
-	i := sort.Search(len(m.nodes), func(i int) bool { return m.nodes[i].s > s }) - 1
-	n := m.nodes[max(i, 0)]
-	x := n.x0 + (n.x1-n.x0)*(s-n.s)/n.len
-	for range 4 { // Newton on the arc length; the speed is near constant in a node
-		step := (n.c.length(n.x0, x) - (s - n.s)) / n.c.d1(x).Len()
-		x -= step
-		if math.Abs(step) < 1e-13*n.c.w {
-			break
-		}
+	i := sort.Search(len(m.knots), func(i int) bool { return m.knots[i].s > s }) - 1
+	k := &m.knots[max(i, 0)]
+	x := (s - k.s) / k.h
+	c := &k.c
+	p, d, e := c[5], plane.Point{}, plane.Point{}
+	for j := 4; j >= 0; j-- { // Horner for the place and twice its derivatives
+		e = e.Mul(x).Add(d)
+		d = d.Mul(x).Add(p)
+		p = p.Mul(x).Add(c[j])
 	}
-	d := n.c.d1(x)
-	st := State{P: n.c.at(x), Phi: n.phi + math.Remainder(heading(d)-n.phi, 2*math.Pi)}
+	st := State{P: p, Phi: k.phi + math.Remainder(heading(d)-k.phi, 2*math.Pi)}
 	if m.sign != 0 {
-		st.Kappa = n.c.kappa(x)
-		if st.Kappa*float64(m.sign) < 0 { // rounding at an inflection
+		l := d.Len()
+		if st.Kappa = 2 * d.Cross(e) / (l * l * l); st.Kappa*float64(m.sign) < 0 {
 			st.Kappa = 0
 		}
 	}
 	return st
-}
-
-// tightest samples each node at its thirds: within 1 % of the greatest curvature.
-func (m *smooth) tightest() {
-	if m.sign == 0 {
-		return
-	}
-	for _, n := range m.nodes {
-		for j := range 4 {
-			x := n.x0 + (n.x1-n.x0)*float64(j)/3
-			if k := math.Abs(n.c.kappa(x)); k > m.k {
-				m.k, m.ks = k, n.s+n.c.length(n.x0, x)
-			}
-		}
-	}
 }
 
 func (m *smooth) Tightest() (float64, float64) { return m.k, m.ks }
