@@ -33,7 +33,7 @@ export class Drawing extends Live {
       <figcaption>${view.title}</figcaption>
       <svg class="drawing" role="img" aria-label=${view.title} viewBox=${box}
         width=${w * scale + 2 * room} height=${h * scale + 2 * room}
-        @pointermove=${this.near} @pointerdown=${this.near} @pointerleave=${() => this.state.light({})}>
+        @pointermove=${this.near} @pointerdown=${this.near} @pointerleave=${this.left}>
         ${guard([view, stream], () => view.items.map((item) => shape(item, stream)))}
         ${guard([view, stream, scale, scores], () => this.nearSigns(scores))}
         ${this.lit()}
@@ -76,6 +76,11 @@ export class Drawing extends Live {
       if (at <= reach && (!best || at < best.at)) best = { item, at };
     }
     this.state.light(best ? { score: Number(best.item.ref!.slice('score '.length)) } : {});
+  }
+
+  // A finger leaves whenever it is lifted; what it touched stays lit to be read.
+  private left(e: PointerEvent): void {
+    if (e.pointerType !== 'touch') this.state.light({});
   }
 
   private place(e: PointerEvent): Point {
