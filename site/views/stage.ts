@@ -33,7 +33,8 @@ export class Stage extends Live {
   }
 
   private measure(): void {
-    const width = this.clientWidth;
+    // A swiped drawing leaves an edge of the next in sight, as the style sheet has it.
+    const width = this.clientWidth * (narrow.matches ? 0.93 : 1);
     // What is left of the window leaves the verdict and the slide along the scores in sight.
     const height = Math.max(narrow.matches ? 240 : 420, window.innerHeight * (narrow.matches ? 0.4 : 0.66));
     if (width === this.space.width && height === this.space.height) return;
