@@ -68,3 +68,36 @@ func (job *Job) missing(i, copies int, why Why) Missing {
 	}
 	return m
 }
+
+// FaultFindings puts what Verify found in plain words. A layout of Rows or Pack has
+// faults only where pinned parts lie on one another or off the sheet.
+func FaultFindings(job *Job, l *Layout, faults []Fault) []finding.Finding {
+	var fs []finding.Finding
+	name := func(i int) string { return job.Pieces[l.Placed[i].Piece].ID }
+	for _, f := range faults {
+		if f.A < 0 {
+			continue // a slip of the program, not of the person
+		}
+		out := finding.Finding{
+			Severity: finding.Stop,
+			Place:    finding.Place{Part: name(f.A)},
+			Numbers:  map[string]float64{"by": f.By, "sheet": float64(l.Placed[f.A].Sheet + 1), "gap": job.Gap},
+			Remedies: []finding.Remedy{{Text: "Move the pinned part, or let it go."}},
+		}
+		switch f.Flaw {
+		case Overlap:
+			out.ID = "parts-overlap"
+			out.Text = fmt.Sprintf("%s and %s lie on one another by %s mm or more on sheet %d.", name(f.A), name(f.B), tenth(f.By), l.Placed[f.A].Sheet+1)
+		case Near:
+			out.ID = "parts-near"
+			out.Text = fmt.Sprintf("%s and %s on sheet %d are %s mm nearer than the gap of %s mm.", name(f.A), name(f.B), l.Placed[f.A].Sheet+1, tenth(f.By), tenth(job.Gap))
+		case OffBed:
+			out.ID = "off-bed"
+			out.Text = fmt.Sprintf("%s reaches over the margin of sheet %d by %s mm.", name(f.A), l.Placed[f.A].Sheet+1, tenth(f.By))
+		default:
+			continue
+		}
+		fs = append(fs, out)
+	}
+	return fs
+}

@@ -167,7 +167,7 @@ func (c *crowd) exile(i, sheets int) bool {
 
 // disrupt swaps the places of two large items.
 func (c *crowd) disrupt() {
-	order := c.byArea()
+	order := slices.DeleteFunc(c.byArea(), func(i int) bool { return c.items[i].sheet < 0 })
 	if len(order) < 2 {
 		return
 	}
