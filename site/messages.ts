@@ -13,6 +13,7 @@ export const maxRequest = 8388608;
  * 	"fields"   nothing: the table of controls, stocks and examples
  * 	"plan"     Design: the whole plan as shown
  * 	"open"     Text: a saved design of any version, read and upgraded
+ * 	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
  * 	"save"     Design: the design as a file
  * 	"file"     Design, File: one file of the plan, by the name a plan listed
  */
@@ -34,7 +35,7 @@ export interface Reply {
   error?: string;
   controls?: Controls;
   plan?: PlanView;
-  /** for "open": the document as read */
+  /** for "open" and "convert": the document */
   design?: unknown;
   findings?: Finding[];
   file?: FileBody;
@@ -107,9 +108,16 @@ export interface Control {
   label: string;
   /** one plain sentence */
   help: string;
-  /** "length","lengths","angle","number","count","choice","check","text","colour","pieces" */
+  /** "length","lengths","angle","number","count","choice","check","text","colour","rows" */
   kind: string;
   choices?: Choice[];
+  /**
+   * Columns are the fields of one row of a "rows" control; their paths are those
+   * within the row, "length" for "curve.pieces.2.length", and so are the paths in
+   * their When. Row names one row, "piece".
+   */
+  columns?: Control[];
+  row?: string;
   /** shown under "more" of its card */
   more: boolean;
   /** "curve.kind=chain|span-rise": shown only then; several joined by " & " */

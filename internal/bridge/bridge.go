@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"reflect"
 
+	"springrib/internal/design"
 	"springrib/internal/finding"
 )
 
@@ -79,6 +80,8 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		}
 	case "open":
 		r.Design, r.Findings, err = core.Open(q.Text)
+	case "convert":
+		r.Design, err = convert(q.Design, q.Text)
 	case "save":
 		var f FileBody
 		f, err = core.Save(q.Design)
@@ -91,6 +94,18 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		err = fmt.Errorf("the page asked for %q, which this core does not know; reload the page", clip(q.Kind))
 	}
 	return r, arrays, err
+}
+
+// convert writes every length of a design in other units.
+func convert(raw []byte, units string) ([]byte, error) {
+	if units != "mm" && units != "in" {
+		return nil, fmt.Errorf("the page asked for the units %q; there are mm and in", clip(units))
+	}
+	var doc design.Document
+	if err := json.Unmarshal(raw, &doc); err != nil {
+		return nil, fmt.Errorf("the page sent something that is not a design: %w", err)
+	}
+	return json.Marshal(design.Convert(doc, units))
 }
 
 // refuse makes a reply that holds nothing but a sentence.

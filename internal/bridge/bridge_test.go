@@ -55,6 +55,9 @@ func TestEachKindSetsItsOwnMembers(t *testing.T) {
 		{`{"id":1,"kind":"fields"}`, []string{"controls"}},
 		{`{"id":2,"kind":"plan","design":{"name":"box"}}`, []string{"plan"}},
 		{`{"id":3,"kind":"open","text":"{\"name\":\"box\"}"}`, []string{"design"}},
+		{`{"id":10,"kind":"convert","text":"in","design":{"units":"mm","curve":{"radius":"50.8"}}}`, []string{"design"}},
+		{`{"id":11,"kind":"convert","text":"ells","design":{}}`, []string{"error"}},
+		{`{"id":12,"kind":"convert","text":"mm","design":[]}`, []string{"error"}},
 		{`{"id":4,"kind":"save","design":{}}`, []string{"file"}},
 		{`{"id":5,"kind":"file","design":{},"file":"none"}`, []string{"error"}},
 		{`{"id":6,"kind":"dance"}`, []string{"error"}},
@@ -73,6 +76,18 @@ func TestReplyHasTheIDOfItsRequest(t *testing.T) {
 	assert.Equal(t, 40961, r.ID)
 	r, _ = ask(t, Waiting{}, `{"id":40962,"kind":"file"}`)
 	assert.Equal(t, 40962, r.ID)
+}
+
+// The inch is 25.4 mm exactly: international yard and pound agreement of 1959.
+func TestConvertSaysTheSameLengthInOtherUnits(t *testing.T) {
+	r, _ := ask(t, Waiting{}, `{"kind":"convert","text":"in","design":{"units":"mm","curve":{"kind":"radius-angle","radius":"50.8"}}}`)
+	var doc struct {
+		Units string
+		Curve struct{ Radius string }
+	}
+	require.NoError(t, json.Unmarshal(r.Design, &doc))
+	assert.Equal(t, "in", doc.Units)
+	assert.Regexp(t, `^2( in)?$`, doc.Curve.Radius)
 }
 
 func TestArraysGoWithTheirDrawings(t *testing.T) {

@@ -87,8 +87,8 @@ func FuzzTyped(f *testing.F) {
 		e := controls.Examples[int(example)%len(controls.Examples)]
 		require.NoError(t, json.Unmarshal(e.Design, &doc))
 		one, two := controls.Controls[int(field)%len(controls.Controls)], controls.Controls[int(other)%len(controls.Controls)]
-		write(doc, one.Path, typed(one.Kind, text))
-		write(doc, two.Path, typed(two.Kind, too))
+		write(doc, one.Path, typed(one, text))
+		write(doc, two.Path, typed(two, too))
 		design, err := json.Marshal(doc)
 		require.NoError(t, err)
 		r := plan(t, design)
@@ -113,15 +113,19 @@ func plan(t *testing.T, design []byte) (r bridge.Reply) {
 	return r
 }
 
-// typed is what a control of that kind makes of a text.
-func typed(kind, text string) any {
-	switch kind {
+// typed is what a control makes of a text.
+func typed(c bridge.Control, text string) any {
+	switch c.Kind {
 	case "check":
 		return text == "true"
 	case "lengths":
 		return strings.Split(text, ";")
-	case "pieces":
-		return []map[string]string{{"turn": "over", "length": text, "radius": "60"}, {"turn": text, "length": "30", "radius": text}}
+	case "rows":
+		row := map[string]any{}
+		for _, column := range c.Columns {
+			write(row, column.Path, typed(column, text))
+		}
+		return []any{row, row}
 	}
 	return text
 }

@@ -14,6 +14,7 @@ import (
 //	"fields"   nothing: the table of controls, stocks and examples
 //	"plan"     Design: the whole plan as shown
 //	"open"     Text: a saved design of any version, read and upgraded
+//	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
 //	"save"     Design: the design as a file
 //	"file"     Design, File: one file of the plan, by the name a plan listed
 type Request struct {
@@ -31,7 +32,7 @@ type Reply struct {
 	Error    string            `json:"error,omitempty"` // a plain sentence for the person
 	Controls *Controls         `json:"controls,omitempty"`
 	Plan     *PlanView         `json:"plan,omitempty"`
-	Design   json.RawMessage   `json:"design,omitempty"` // for "open": the document as read
+	Design   json.RawMessage   `json:"design,omitempty"` // for "open" and "convert": the document
 	Findings []finding.Finding `json:"findings,omitempty"`
 	File     *FileBody         `json:"file,omitempty"`
 }
@@ -65,10 +66,15 @@ type Control struct {
 	Card    string   `json:"card"`
 	Label   string   `json:"label"`
 	Help    string   `json:"help"` // one plain sentence
-	Kind    string   `json:"kind"` // "length","lengths","angle","number","count","choice","check","text","colour","pieces"
+	Kind    string   `json:"kind"` // "length","lengths","angle","number","count","choice","check","text","colour","rows"
 	Choices []Choice `json:"choices,omitempty"`
-	More    bool     `json:"more"`           // shown under "more" of its card
-	When    string   `json:"when,omitempty"` // "curve.kind=chain|span-rise": shown only then; several joined by " & "
+	// Columns are the fields of one row of a "rows" control; their paths are those
+	// within the row, "length" for "curve.pieces.2.length", and so are the paths in
+	// their When. Row names one row, "piece".
+	Columns []Control `json:"columns,omitempty"`
+	Row     string    `json:"row,omitempty"`
+	More    bool      `json:"more"`           // shown under "more" of its card
+	When    string    `json:"when,omitempty"` // "curve.kind=chain|span-rise": shown only then; several joined by " & "
 }
 
 // Choice is one value of a choice control.
