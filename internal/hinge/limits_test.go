@@ -190,7 +190,7 @@ func TestDomain(t *testing.T) {
 	assert.Empty(t, l.Domain(1.6))
 	assert.Empty(t, l.Domain(math.Inf(1)))
 	assert.Equal(t, []Departure{{SpacingRatio, .5 / 3, .25, 8}}, l.Domain(.5))
-	wide := New(Material{E: 1000, EZ: 20, GXZ: 20}, Score{Thickness: 3, Depth: 2.9, Width: 1})
+	wide := New(Material{E: 1000, EZ: 15, GXZ: 20}, Score{Thickness: 3, Depth: 2.9, Width: 1})
 	var names []Ratio
 	for _, d := range wide.Domain(30) {
 		names = append(names, d.Ratio)

@@ -108,11 +108,15 @@ func compare(cells []feCell, keep func(feCell) bool) lawErrors {
 		if !keep(r) {
 			continue
 		}
-		got := r.law().At(r.p)
-		e.c.add(got.Softening/r.c-1, r)
-		e.kt.add(got.StrainFactor/r.kt-1, r)
-		e.lever.add(got.MouthLever/r.lever-1, r)
-		e.neutral.add(got.Neutral-r.neutral, r)
+		e.add(r)
 	}
 	return e
+}
+
+func (e *lawErrors) add(r feCell) {
+	got := r.law().At(r.p)
+	e.c.add(got.Softening/r.c-1, r)
+	e.kt.add(got.StrainFactor/r.kt-1, r)
+	e.lever.add(got.MouthLever/r.lever-1, r)
+	e.neutral.add(got.Neutral-r.neutral, r)
 }

@@ -44,3 +44,40 @@ func TestLawAgainstFiniteElementTable(t *testing.T) {
 		assert.LessOrEqual(t, e.neutral.max(), c.neutralMax, c.name)
 	}
 }
+
+// Sheets and shapes that nothing was fitted to (testdata/reference/sharp-flat-fe.csv,
+// CalculiX, computed for this project). Sharp corners soften wide flat bottoms, so C
+// of the law is low there; the bound on each sheet at w/t 0.05 is that of the law.
+func TestLawOnUnseenSheets(t *testing.T) {
+	type group struct{ ez, gxz, w float64 }
+	errors := map[group]*lawErrors{}
+	var order []group
+	for _, row := range readTable(t, "sharp-flat-fe.csv") {
+		v := make([]float64, len(row))
+		for i := range v {
+			v[i] = number(t, row[i])
+		}
+		r := feCell{d: v[0], w: v[1], p: v[2], bottom: Flat, ez: v[3], gxz: v[4], c: v[5], kt: v[6], lever: v[7], neutral: v[8]}
+		g := group{r.ez, r.gxz, r.w}
+		if errors[g] == nil {
+			errors[g] = &lawErrors{}
+			order = append(order, g)
+		}
+		errors[g].add(r)
+	}
+	assert.Len(t, order, 18)
+	for _, g := range order {
+		e := errors[g]
+		t.Logf("%v C rms %.4f %+.3f..%+.3f  kt rms %.4f  lever rms %.4f  y_n %.4f", g, e.c.rms(), e.c.low, e.c.high, e.kt.rms(), e.lever.rms(), e.neutral.max())
+		cRms, cLow := .0150, -.04
+		if g.w > .1 {
+			cRms, cLow = .025, -.046
+		}
+		assert.LessOrEqual(t, e.c.rms(), cRms, g)
+		assert.GreaterOrEqual(t, e.c.low, cLow, g)
+		assert.LessOrEqual(t, e.c.high, .015, g)
+		assert.LessOrEqual(t, e.kt.rms(), .031, g)
+		assert.LessOrEqual(t, e.lever.rms(), .01, g)
+		assert.LessOrEqual(t, e.neutral.max(), .0075, g)
+	}
+}
