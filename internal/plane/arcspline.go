@@ -189,31 +189,23 @@ func (l *layers) chord(i, j int, tol float64) *chord {
 	c := &chord{}
 	l.chords[key] = c
 	c.first, c.second = l.run.tangentAngles(i, j)
-	c.wlo, c.whi = l.run.halfSweeps(i, j, tol)
-	if c.wlo <= c.whi {
-		seg := BulgeSeg(l.run.p[i], l.run.p[j], math.Tan((c.wlo+c.whi)/4))
-		c.dev, _ = l.run.followsArc(seg, i, j)
-	}
-	return c
-}
-
-// halfSweeps returns the half sweeps allowed between samples i and j: one only for an
-// exact part.
-func (r *run) halfSweeps(i, j int, tol float64) (lo, hi float64) {
-	for _, e := range r.exact {
+	for _, e := range l.run.exact {
 		if e.i == i && e.j == j {
-			return e.seg.Sweep() / 2, e.seg.Sweep() / 2
+			c.wlo, c.whi = e.seg.Sweep()/2, e.seg.Sweep()/2
+			return c
 		}
 	}
-	lo, hi = r.arcRange(i, j, tol)
-	if lo > hi {
-		return lo, hi
+	near, a, b := l.run.closer(i, j)
+	c.wlo, c.whi = near.arcRange(a, b, tol)
+	if c.wlo <= c.whi {
+		// What bulges between samples isn't in the interval; check its middle.
+		_, dev, ok := near.arcWithin(a, b, c.wlo, c.whi, tol)
+		c.dev = dev
+		if !ok {
+			c.wlo, c.whi = 1, -1
+		}
 	}
-	// The bulge between samples is not in the interval; check its middle.
-	if _, _, ok := r.arcWithin(i, j, lo, hi, tol); !ok {
-		return 1, -1
-	}
-	return lo, hi
+	return c
 }
 
 func sortLabels(ls []*label) {
@@ -256,10 +248,11 @@ func (l *layers) arcPiece(i, j int, w, wlo, whi, tol float64) piece {
 		}
 	}
 	seg := BulgeSeg(r.p[i], r.p[j], math.Tan(w/2))
-	dev, _ := r.followsArc(seg, i, j)
+	near, a, b := r.closer(i, j)
+	dev, _ := near.followsArc(seg, a, b)
 	if wlo <= 0 && whi >= 0 {
 		line := LineSeg(r.p[i], r.p[j])
-		if d, ok := r.followsLine(line, i, j); ok && d <= 1.5*dev+tol/20 {
+		if d, ok := near.followsLine(line, a, b); ok && d <= 1.5*dev+tol/20 {
 			return piece{i, j, line, d}
 		}
 	}

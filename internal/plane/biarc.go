@@ -12,12 +12,15 @@ func (r *run) biarc(i, j int, tol float64) (piece, bool) {
 			return piece{i, j, e.seg, 0}, true
 		}
 	}
-	first, second, k := r.biarcAt(i, j)
+	// The joint falls between samples, where the deviation may be largest.
+	near := r.between(i, j, 4)
+	a, b := 0, len(near.p)-1
+	first, second, k := near.biarcAt(a, b)
 	if k < 0 {
 		return piece{}, false
 	}
-	d0, ok0 := r.followsArc(first, i, k+1)
-	d1, ok1 := r.followsArc(second, k, j)
+	d0, ok0 := near.followsArc(first, a, k+1)
+	d1, ok1 := near.followsArc(second, k, b)
 	dev := math.Max(d0, d1)
 	return piece{i, j, first, dev}, ok0 && ok1 && dev <= tol
 }

@@ -213,7 +213,8 @@ func (r *run) line(i, j int, tol, kink float64) (seg Segment, dev float64, ok bo
 		return seg, 0, false
 	}
 	seg = LineSeg(r.p[i], r.p[j])
-	dev, ok = r.followsLine(seg, i, j)
+	near, a, b := r.closer(i, j)
+	dev, ok = near.followsLine(seg, a, b)
 	return seg, dev, ok && dev <= tol
 }
 

@@ -70,7 +70,8 @@ func (r *run) arc(i, j int, tol, kink float64) (seg Segment, dev float64, ok boo
 			return e.seg, 0, true
 		}
 	}
-	lo, hi := r.arcRange(i, j, tol)
+	near, a, b := r.closer(i, j)
+	lo, hi := near.arcRange(a, b, tol)
 	if lo > hi {
 		return seg, 0, false
 	}
@@ -84,7 +85,7 @@ func (r *run) arc(i, j int, tol, kink float64) (seg Segment, dev float64, ok boo
 	if lo > hi {
 		return seg, 0, false
 	}
-	return r.arcWithin(i, j, lo, hi, tol)
+	return near.arcWithin(a, b, lo, hi, tol)
 }
 
 // arcWithin returns the best line or arc from sample i to j of half sweep between lo

@@ -36,14 +36,16 @@ func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
 	if r.turned[j]-r.turned[i] > 3.5 {
 		return seg, 0, false // nothing turns by 200 degrees in one cubic
 	}
+	free := [2]bool{r.freeEnd(i), r.freeEnd(j)}
+	r, i, j = r.closer(i, j)
 	f := &cubicFit{run: r, i: i, j: j, u0: r.t[i], u1: r.t[j]}
 	f.start()
 	if seg, dev, ok = f.solve(tol); ok {
 		return seg, dev, true
 	}
 	// Letting the tangents turn at free ends divides the deviation by up to ten.
-	f.free = [2]bool{r.freeEnd(i), r.freeEnd(j)}
-	if f.free == [2]bool{} || dev > 12*tol {
+	f.free = free
+	if free == [2]bool{} || dev > 12*tol {
 		return seg, dev, false
 	}
 	for k := range f.n {

@@ -65,7 +65,7 @@ func hausdorff(a, b []Point, accuracy float64) (lo, hi float64) {
 		panic("plane: Hausdorff distance of an empty path")
 	}
 	ta, tb := newLineTree(a), newLineTree(b)
-	lo = math.Max(tb.farthestVertex(a), ta.farthestVertex(b))
+	lo = max(tb.farthestVertex(a), ta.farthestVertex(b))
 	hi = lo
 	for i := 1; i < len(a); i++ {
 		tb.bound(a[i-1], a[i], accuracy/2, &lo, &hi, 40)
@@ -73,7 +73,7 @@ func hausdorff(a, b []Point, accuracy float64) (lo, hi float64) {
 	for i := 1; i < len(b); i++ {
 		ta.bound(b[i-1], b[i], accuracy/2, &lo, &hi, 40)
 	}
-	return math.Max(0, lo-accuracy/4), hi + accuracy/4
+	return max(0, lo-accuracy/4), hi + accuracy/4
 }
 
 // lineTree is a polyline with boxes over runs of its lines: node k of a level holds
@@ -110,7 +110,7 @@ func newLineTree(pts []Point) *lineTree {
 func (t *lineTree) farthestVertex(pts []Point) float64 {
 	far := 0.0
 	for _, p := range pts {
-		far = math.Max(far, t.within(p, p))
+		far = max(far, t.within(p, p))
 	}
 	return far
 }
@@ -126,7 +126,7 @@ func (t *lineTree) within(p, q Point) float64 {
 func (t *lineTree) search(level, k int, p, q Point, best *float64) {
 	if level == 0 {
 		a, b := t.pts[k], t.pts[k+1]
-		*best = math.Min(*best, math.Max(segmentDistance(p, a, b), segmentDistance(q, a, b)))
+		*best = min(*best, max(segmentDistance(p, a, b), segmentDistance(q, a, b)))
 		return
 	}
 	below := t.levels[level-1]
@@ -147,11 +147,11 @@ func (t *lineTree) search(level, k int, p, q Point, best *float64) {
 }
 
 // reach returns the larger of the distances of p and q from b.
-func (b Box) reach(p, q Point) float64 { return math.Max(b.dist(p), b.dist(q)) }
+func (b Box) reach(p, q Point) float64 { return max(b.dist(p), b.dist(q)) }
 
 func (b Box) dist(p Point) float64 {
-	dx := math.Max(0, math.Max(b.Min.X-p.X, p.X-b.Max.X))
-	dy := math.Max(0, math.Max(b.Min.Y-p.Y, p.Y-b.Max.Y))
+	dx := max(0, max(b.Min.X-p.X, p.X-b.Max.X))
+	dy := max(0, max(b.Min.Y-p.Y, p.Y-b.Max.Y))
 	return math.Sqrt(dx*dx + dy*dy)
 }
 
@@ -160,12 +160,12 @@ func (b Box) dist(p Point) float64 {
 func (t *lineTree) bound(p, q Point, accuracy float64, lo, hi *float64, depth int) {
 	r := t.within(p, q)
 	if r <= *lo+accuracy || depth == 0 {
-		*hi = math.Max(*hi, r)
+		*hi = max(*hi, r)
 		return
 	}
 	m := p.Lerp(q, 0.5)
-	*lo = math.Max(*lo, t.within(m, m))
-	*hi = math.Max(*hi, *lo)
+	*lo = max(*lo, t.within(m, m))
+	*hi = max(*hi, *lo)
 	t.bound(p, m, accuracy, lo, hi, depth-1)
 	t.bound(m, q, accuracy, lo, hi, depth-1)
 }

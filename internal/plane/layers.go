@@ -174,7 +174,7 @@ func (l *layers) reachBack(b int) int {
 func (l *layers) windows(far, near []int, n int) [][]int {
 	out := [][]int{{0}}
 	count := l.candidates
-	if n > 40 {
+	if n > 40 && count == 5 {
 		count = 3 // a long outline: the time goes into many joints instead
 	}
 	for k := 1; k < n; k++ {

@@ -244,11 +244,12 @@ func polylineSamples(pts []Point, wrap bool, tol float64) sampled {
 		if i > 0 {
 			d := p.Sub(pts[i-1])
 			turned := math.Abs(dirs[i-1].Cross(dirs[i]))
-			if len(pts) < 9 || turned*d.Len()/8 > tol*sampleSlack {
-				out.add(pts[i-1].Lerp(p, 0.5), d.Unit(), false)
+			if sag := turned * d.Len() / 8; len(pts) < 9 || sag > tol*sampleSlack {
+				dir := dirs[i-1].Add(dirs[i]).Unit()
+				out.add(pts[i-1].Lerp(p, 0.5), dir, sag < tol/8, true)
 			}
 		}
-		out.add(p, dirs[i], true)
+		out.add(p, dirs[i], true, false)
 	}
 	return out
 }

@@ -59,7 +59,7 @@ func (s Segment) smoothParts() []Segment {
 		for _, t := range s.slowest() {
 			// Slower than 1e-6 of the mean, the turn takes place within 1e-12 of the
 			// size: a cusp for every purpose.
-			if s.Deriv(t).Len() < 1e-6*size {
+			if s.Deriv(t).Len() < 1e-6*size && t > 1e-6 && t < 1-1e-6 {
 				out = append(out, s.Split(t0, t))
 				t0 = t
 			}

@@ -6,12 +6,14 @@ import "math"
 type sampled struct {
 	p, t      []Point
 	node      []bool   // pieces may end here
+	middle    []bool   // of a polyline: the middle of an edge
 	exact     *Segment // set when the part is this line or arc
 	polygonal bool     // the polyline through p is the curve itself
 }
 
-func (s *sampled) add(p, t Point, node bool) {
-	s.p, s.t, s.node = append(s.p, p), append(s.t, t), append(s.node, node)
+func (s *sampled) add(p, t Point, node, middle bool) {
+	s.p, s.t = append(s.p, p), append(s.t, t)
+	s.node, s.middle = append(s.node, node), append(s.middle, middle)
 }
 
 // sampleStretch samples s so densely that the cubic through two neighbours with their
@@ -22,7 +24,7 @@ func sampleStretch(s Stretch, tol float64, n int) sampled {
 	out := sampled{exact: s.Exact}
 	p0, t0 := s.end(0)
 	p1, t1 := s.end(1)
-	out.add(p0, t0, true)
+	out.add(p0, t0, true, false)
 	if s.Exact != nil {
 		n = 8 + int(math.Abs(s.Exact.Sweep())/0.1)
 	}
@@ -56,9 +58,9 @@ func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol fl
 	off := math.Abs(pm.Sub(mid).Cross(dm))
 	if depth == 0 || chord < tol/16 || off <= tol/64 && d0.Dot(d1) > 0.94 {
 		if s.Exact == nil {
-			o.add(pm, dm, true)
+			o.add(pm, dm, true, false)
 		}
-		o.add(p1, d1, true)
+		o.add(p1, d1, true, false)
 		return
 	}
 	o.refine(s, t0, m, p0, d0, pm, dm, tol, depth-1)
@@ -190,7 +192,7 @@ func (r *run) join(part sampled) {
 		if part.node[k] {
 			r.nodes = append(r.nodes, len(r.p))
 		}
-		r.p, r.t, r.middle = append(r.p, part.p[k]), append(r.t, part.t[k]), append(r.middle, !part.node[k])
+		r.p, r.t, r.middle = append(r.p, part.p[k]), append(r.t, part.t[k]), append(r.middle, part.middle[k])
 	}
 	if part.exact != nil {
 		r.exact = append(r.exact, exactPart{i, len(r.p) - 1, *part.exact})
@@ -213,6 +215,46 @@ func (r *run) finish() {
 		r.t[0], r.t[n-1] = t, t
 		r.p[n-1] = r.p[0]
 	}
+}
+
+// fewSamples is the number of steps under which a piece needs more samples to be
+// judged by: a cubic's deviation has up to six lobes.
+const fewSamples = 8
+
+// closer returns r between samples i and j, with samples put in between when there
+// are few.
+func (r *run) closer(i, j int) (*run, int, int) {
+	if j-i >= fewSamples {
+		return r, i, j
+	}
+	out := r.between(i, j, 2*fewSamples/(j-i))
+	return out, 0, len(out.p) - 1
+}
+
+// between returns r from sample i to j with each step cut into n: along the cubic
+// through two neighbours, or along the edge of a polyline.
+func (r *run) between(i, j, n int) *run {
+	out := &run{polygonal: r.polygonal}
+	add := func(p, t Point, middle bool) {
+		out.p, out.t, out.middle = append(out.p, p), append(out.t, t), append(out.middle, middle)
+	}
+	for k := i; k < j; k++ {
+		add(r.p[k], r.t[k], r.middle[k])
+		chord := r.p[k+1].Sub(r.p[k])
+		h := chord.Len() / 3
+		seg := CubicSeg(r.p[k], r.p[k].Add(r.t[k].Mul(h)), r.p[k+1].Sub(r.t[k+1].Mul(h)), r.p[k+1])
+		for m := 1; m < n; m++ {
+			u := float64(m) / float64(n)
+			if r.polygonal {
+				add(r.p[k].Lerp(r.p[k+1], u), chord.Unit(), true)
+			} else {
+				add(seg.Point(u), seg.Tangent(u), false)
+			}
+		}
+	}
+	add(r.p[j], r.t[j], r.middle[j])
+	out.finish()
+	return out
 }
 
 // rotated returns the cyclic run r begun at node k of its nodes.
