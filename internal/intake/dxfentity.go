@@ -77,8 +77,8 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 		e.colour = colour{rgb: f.int(420, 0), exact: true}
 	}
 	paper := f.int(67, 0) == 1
-	point := func(c int) plane.Point { return plane.Pt(f.float(c, 0), f.float(c+10, 0)) }
-	point3 := func(c int) vec3 { return vec3{f.float(c, 0), f.float(c+10, 0), f.float(c+20, 0)} }
+	point := func(c int32) plane.Point { return plane.Pt(f.float(c, 0), f.float(c+10, 0)) }
+	point3 := func(c int32) vec3 { return vec3{f.float(c, 0), f.float(c+10, 0), f.float(c+20, 0)} }
 	flat := vec3{0, 0, 1} // of entities in world coordinates
 	broken := false
 	switch kind {
@@ -165,14 +165,16 @@ func (r *dxfReader) points(n int) bool {
 
 func (r *dxfReader) lightPolyline(f *figures) shape {
 	s := polyShape{closed: f.int(70, 0)&1 != 0}
+	n := f.count(10)
+	if !r.points(n) {
+		f.err = tooManySegments()
+		return s
+	}
+	s.pts = make([]vertex, 0, n)
 	for _, p := range f.list {
 		last := len(s.pts) - 1
 		switch {
 		case p.code == 10:
-			if !r.points(1) {
-				f.err = tooManySegments()
-				return s
-			}
 			s.pts = append(s.pts, vertex{at: plane.Pt(f.number(p), 0)})
 		case p.code == 20 && last >= 0:
 			s.pts[last].at.Y = f.number(p)
@@ -268,6 +270,12 @@ func (r *dxfReader) skipSequence() error {
 // spline reads the groups of a SPLINE; nil when it isn't one.
 func (r *dxfReader) spline(f *figures) shape {
 	s := spline{degree: f.int(71, 3)}
+	n := f.count(10)
+	if !r.points(n + f.count(11)) {
+		f.err = tooManySegments()
+		return s
+	}
+	s.ctrl, s.knots = make([]plane.Point, 0, n), make([]float64, 0, n+maxDegree+1)
 	var fit []plane.Point
 	for _, p := range f.list {
 		switch p.code {
@@ -289,9 +297,6 @@ func (r *dxfReader) spline(f *figures) shape {
 			}
 		}
 	}
-	if !r.points(len(s.ctrl) + len(fit)) {
-		f.err = tooManySegments()
-	}
 	if len(s.ctrl) > 0 || len(fit) < 2 {
 		if !s.valid() {
 			return nil
@@ -303,7 +308,7 @@ func (r *dxfReader) spline(f *figures) shape {
 }
 
 // tangent returns the direction at an end of a spline, if given.
-func (f *figures) tangent(code int) *plane.Point {
+func (f *figures) tangent(code int32) *plane.Point {
 	t := plane.Pt(f.float(code, 0), f.float(code+10, 0))
 	if t.Len() == 0 {
 		return nil

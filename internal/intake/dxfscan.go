@@ -9,9 +9,9 @@ import (
 // pair is a group of a DXF file: a code that tells what the value is, and the value
 // (DXF Reference, "Group Codes in Numerical Order").
 type pair struct {
-	code  int
 	value []byte
-	line  int // of the value
+	code  int32
+	line  int32 // of the value
 }
 
 // maxPairs bounds the groups of one entity: a polyline of MaxSegments has three for
@@ -46,7 +46,7 @@ func (g *groups) next() (p pair, ok bool, err error) {
 	if !ok {
 		return p, false, refuse(Broken, "The file breaks off after line %d.", g.line)
 	}
-	return pair{code, value, g.line}, true, nil
+	return pair{value, int32(code), int32(g.line)}, true, nil
 }
 
 // back makes next return p again.
@@ -107,7 +107,7 @@ func (f *figures) number(p pair) float64 {
 	case err != nil && !isRange(err):
 		f.err = refuse(Broken, "Line %d of the file should hold a number.", p.line)
 	default:
-		f.err = outOfRange("line " + strconv.Itoa(p.line))
+		f.err = outOfRange("line " + strconv.Itoa(int(p.line)))
 	}
 	return 0
 }
@@ -118,7 +118,7 @@ func isRange(err error) bool {
 }
 
 // float returns the first number of a code, or the default.
-func (f *figures) float(code int, def float64) float64 {
+func (f *figures) float(code int32, def float64) float64 {
 	for _, p := range f.list {
 		if p.code == code {
 			return f.number(p)
@@ -128,7 +128,7 @@ func (f *figures) float(code int, def float64) float64 {
 }
 
 // has reports whether a code is given.
-func (f *figures) has(code int) bool {
+func (f *figures) has(code int32) bool {
 	for _, p := range f.list {
 		if p.code == code {
 			return true
@@ -138,7 +138,7 @@ func (f *figures) has(code int) bool {
 }
 
 // int returns the first whole number of a code, or the default.
-func (f *figures) int(code int, def int) int {
+func (f *figures) int(code int32, def int) int {
 	v := f.float(code, float64(def))
 	if math.Abs(v) > math.MaxInt32 {
 		return def
@@ -146,8 +146,19 @@ func (f *figures) int(code int, def int) int {
 	return int(v)
 }
 
+// count returns how often a code is given.
+func (f *figures) count(code int32) int {
+	n := 0
+	for _, p := range f.list {
+		if p.code == code {
+			n++
+		}
+	}
+	return n
+}
+
 // text returns the first text of a code.
-func (f *figures) text(code int) string {
+func (f *figures) text(code int32) string {
 	for _, p := range f.list {
 		if p.code == code {
 			return string(p.value[:min(len(p.value), 1024)])

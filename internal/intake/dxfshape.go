@@ -82,6 +82,7 @@ func (s polyShape) draw(p *pen) {
 		return
 	}
 	p.moveTo(s.pts[0].at)
+	p.segs = make([]plane.Segment, 0, min(len(s.pts)+1, max(0, p.room)))
 	for i := 1; i < len(s.pts); i++ {
 		p.bulgeTo(s.pts[i].at, s.pts[i-1].bulge)
 	}

@@ -101,7 +101,7 @@ func plainName(s string) string {
 			gap = n > 0
 			continue
 		}
-		if gap && n < maxName-1 {
+		if gap {
 			b.WriteByte(' ')
 			n++
 		}
@@ -111,5 +111,5 @@ func plainName(s string) string {
 		}
 		b.WriteRune(c)
 	}
-	return b.String()
+	return strings.TrimRight(b.String(), " ")
 }

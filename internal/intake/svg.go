@@ -202,7 +202,7 @@ func (r *svgReader) children(n *node, s scope) error {
 // enter applies what n itself declares; ok is false when n isn't shown at all.
 func (r *svgReader) enter(n *node, s scope) (inner scope, ok bool, err error) {
 	d, tried := r.css.style(n)
-	if err := r.spend(20 + 10*tried + len(n.get("style")) + len(d.value[propTransform])); err != nil {
+	if err := r.spend(20 + 50*tried + len(n.get("style")) + len(d.value[propTransform])); err != nil {
 		return s, false, err
 	}
 	v := d.value

@@ -1,0 +1,95 @@
+package intake
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/plane"
+)
+
+// requireReadable checks what holds for any file whatever: it is refused with a
+// reason, or gives sound paths that can be mended, guessed at and placed.
+func requireReadable(t *testing.T, d Drawing, err error) {
+	t.Helper()
+	var fe *FileError
+	if err != nil {
+		require.True(t, errors.As(err, &fe), "%v", err)
+		require.NotEmpty(t, fe.ID)
+		require.Empty(t, d.Items)
+		return
+	}
+	requireSound(t, d.Items)
+	if len(d.Items) == 0 {
+		require.Equal(t, 1.0, noted(d.Notes, "intake-empty"))
+	}
+	if len(d.Items) > 200 {
+		return
+	}
+	for _, gap := range []float64{0, 0.2} {
+		m, changes := Mend(d.Items, gap)
+		requireSound(t, m.Items)
+		require.Len(t, m.From, len(m.Items))
+		for _, c := range changes {
+			require.True(t, finite(c.At))
+			require.False(t, math.IsNaN(c.Gap))
+		}
+		roles := Guess(m.Items)
+		if r, ok := RegionOf(m.Items, roles); ok {
+			require.GreaterOrEqual(t, r.Outer.Area(), 0.0)
+		}
+	}
+	b := d.Box()
+	for _, it := range Place(d.Items, Placement{Mirror: true, Turn: 1, Scale: 0.5, Move: plane.Pt(1, 2)}.Affine(b)) {
+		require.True(t, finite(it.Path.Start(), it.Path.End()))
+	}
+}
+
+func FuzzReadSVG(f *testing.F) {
+	for _, body := range []string{
+		`<path d="M1 2L3 4C5 6 7 8 9 10S1 2 3 4Q5 6 7 8T9 1A3 4 5 0 1 8 9Z m1-.5.5e1,3h4v5z"/>`,
+		`<g id="a" transform="translate(1,2) rotate(30) skewX(5) matrix(1 2 3 4 5 6)" stroke="red"><rect width="5" height="10%" rx="1"/></g>`,
+		`<circle r="1e3mm"/><ellipse rx="3" ry="auto"/><line x2="5"/><polyline points="1 2 3 4 5 6"/><polygon points="0,0 9,0 9,9"/>`,
+		`<style>#a,.b{stroke:#f00!important} path{display:none}/*x*/</style><path id="a" class="b c" d="M0 0h1"/>`,
+		`<symbol id="s" viewBox="0 0 5 5" preserveAspectRatio="xMaxYMin slice"><circle r="1"/></symbol><use href="#s" x="3" width="9" height="4"/>`,
+		`<svg x="1" width="50%" viewBox="1 2 3 4"><switch><line x2="1"/></switch></svg><text>a</text><image/>`,
+		`<path d="M0 0L10 0L10 10L0 10Z M0 0 10 10 10 0 0 10z" fill="none" stroke="#123"/><path d="M0 0L10 0"/><path d="M10 .1L0 .1"/>`,
+	} {
+		f.Add([]byte(sheet100(body)), 0.0)
+	}
+	f.Add([]byte(`<!DOCTYPE svg [<!ENTITY a "b">]><svg viewBox="0 0 9 9" id="&a;"><line x2="3"/></svg>`), 90.0)
+	f.Add([]byte(`<?xml version="1.0" encoding="latin1"?><svg width="3in"/>`), 25.4)
+	f.Fuzz(func(t *testing.T, data []byte, perInch float64) {
+		if !(perInch >= 0) || math.IsInf(perInch, 0) {
+			perInch = 0
+		}
+		d, err := ReadSVG(data, Options{PerInch: perInch})
+		requireReadable(t, d, err)
+	})
+}
+
+func FuzzReadDXF(f *testing.F) {
+	const blocks = "0 BLOCK; 2 B; 10 1; 20 2; 0 LINE; 8 0; 62 0; 11 1; 0 CIRCLE; 40 2; 0 ENDBLK"
+	for _, entities := range []string{
+		"0 LINE; 8 A; 10 1; 20 2; 11 3; 21 4; 0 ARC; 40 5; 50 10; 51 100; 230 -1; 0 CIRCLE; 40 3; 210 1; 220 .5",
+		"0 LWPOLYLINE; 8 A; 70 1; 10 0; 20 0; 42 1; 10 5; 20 0; 42 -.3; 10 5; 20 4",
+		"0 POLYLINE; 70 1; 0 VERTEX; 10 0; 20 0; 42 1; 0 VERTEX; 10 5; 20 0; 0 SEQEND",
+		"0 ELLIPSE; 11 10; 21 3; 40 .4; 41 1; 42 4",
+		"0 SPLINE; 71 3; 40 0; 40 0; 40 0; 40 0; 40 1; 40 2; 40 2; 40 2; 40 2; 41 1; 41 2; 41 1; 41 3; 41 1; 10 0; 20 0; 10 1; 20 2; 10 3; 20 2; 10 4; 20 0; 10 6; 20 6",
+		"0 SPLINE; 71 3; 11 0; 21 0; 11 3; 21 1; 11 5; 21 7; 12 1; 22 1",
+		"0 INSERT; 8 C; 2 B; 41 2; 42 -3; 50 30; 70 3; 71 2; 44 5; 45 6; 66 1; 0 ATTRIB; 1 x; 0 SEQEND; 0 TEXT; 1 y",
+		"0 LINE; 11 9; 0 LINE; 10 9; 11 9; 21 9; 0 LINE; 10 9; 20 9",
+	} {
+		f.Add([]byte(dxfOf(entities, blocks)), 0.0)
+	}
+	f.Add([]byte(groupsOf("999 x; 0 SECTION; 2 TABLES; 0 TABLE; 2 LAYER; 0 LAYER; 2 A; 62 -3; 420 99; 0 ENDSEC; 0 SECTION; 2 ENTITIES; 0 LINE; 8 A; 11 1")), 1.0)
+	f.Fuzz(func(t *testing.T, data []byte, perInch float64) {
+		if !(perInch >= 0) || math.IsInf(perInch, 0) {
+			perInch = 0
+		}
+		d, err := ReadDXF(data, Options{PerInch: perInch})
+		requireReadable(t, d, err)
+	})
+}
