@@ -13,6 +13,9 @@ import (
 
 func length(p *plan.Plan) []finding.Finding {
 	more := p.Length - p.Layout.Length
+	if p.Closed {
+		return seam(p, more)
+	}
 	switch {
 	case more > 0.05:
 		return one(on(with(found("panel-longer", finding.Warn, "The panel is "+mm(p, more)+
@@ -25,6 +28,22 @@ func length(p *plan.Plan) []finding.Finding {
 			set("Make it as long as the curve", "panel.length", "")), "panel.length"))
 	}
 	return nil
+}
+
+// seam says of a panel that goes all round what its girth may be off by: 2 pi times
+// what the thickness is off by.
+func seam(p *plan.Plan, more float64) []finding.Finding {
+	off := 2 * math.Pi * p.V.Sheet.TSpread
+	f := found("seam", finding.Note, "The girth is "+mm(p, p.Layout.Length)+", give or take "+mm(p, off)+
+		" for the thickness; the panel is "+mm(p, more)+" longer, to lap or to trim. Dry-fit before you glue.",
+		map[string]float64{"girth": p.Layout.Length, "extra": more, "off": off})
+	if more < off {
+		f.Severity = finding.Warn
+		f.Text = "The girth is " + mm(p, p.Layout.Length) + ", give or take " + mm(p, off) + " for the thickness, and the panel is only " +
+			mm(p, more) + " longer: its ends may not meet."
+		f = with(f, set("Leave "+mm(p, math.Ceil(2*off))+" to trim", "curve.seam", design.Butt, "curve.trim", unit.Bare(math.Ceil(2*off), p.V.Units), "panel.length", ""))
+	}
+	return one(on(f, "curve.seam"))
 }
 
 func grazes(p *plan.Plan) []finding.Finding {
@@ -128,6 +147,10 @@ func peels(p *plan.Plan) []finding.Finding {
 			" of what it holds.) A thicker rib, pegs or tape there help too.",
 			map[string]float64{"stress": pl.Stress, "use": pl.Use, "needed": pl.Length, "straight": straight})
 		f.Place.Part = "rib"
+		if p.Closed {
+			out = append(out, on(f, "curve.kind"))
+			return
+		}
 		out = append(out, on(with(f, set("Make the straight "+name+" "+mm(p, need)+" long", field, unit.Bare(need, p.V.Units))), field))
 	}
 	end("foot", "curve.foot", p.Hold.FootStraight)

@@ -69,10 +69,10 @@ func measured(doc Document) []measuredPath {
 				n = len(doc.Machine.Depths)
 			}
 			entries(Length, f.Path, n, "")
-		case Pieces:
-			for _, p := range PieceFields() {
-				if p.Kind == Length {
-					entries(Length, f.Path, len(doc.Curve.Pieces), "."+p.Path)
+		case Rows:
+			for _, c := range f.Columns {
+				if c.Kind == Length {
+					entries(Length, f.Path, rowCount(doc, f.Path), "."+c.Path)
 				}
 			}
 		}

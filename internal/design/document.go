@@ -66,16 +66,24 @@ type Machine struct {
 
 // Curve is the wanted section, foot first.
 type Curve struct {
-	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain"
+	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval"
 	Radius string  `json:"radius"`
 	Angle  string  `json:"angle"`
 	Span   string  `json:"span"`
 	Rise   string  `json:"rise"`
 	Length string  `json:"length"`
 	Pieces []Piece `json:"pieces,omitempty"` // for "chain"
-	Line   string  `json:"line"`             // which line of the bent panel it is: "contact", "outer", "neutral"
-	Foot   string  `json:"foot"`             // straight before the curve
-	Tip    string  `json:"tip"`              // straight after it
+	Points []Point `json:"points,omitempty"` // for "points"
+	// A box or oval to wrap all round, seam in the middle of a side.
+	BoxWidth  string `json:"boxWidth,omitempty"`  // over all, along the seam's side
+	BoxHeight string `json:"boxHeight,omitempty"` // over all, across it
+	Corner    string `json:"corner,omitempty"`    // corner radius, for "box"
+	Seam      string `json:"seam,omitempty"`      // "butt", "lap"
+	Lap       string `json:"lap,omitempty"`       // overlap, for "lap"
+	Trim      string `json:"trim,omitempty"`      // left over to be trimmed, for "butt"
+	Line      string `json:"line"`                // which line of the bent panel it is: "contact", "outer", "neutral"
+	Foot      string `json:"foot"`                // straight before the curve
+	Tip       string `json:"tip"`                 // straight after it
 }
 
 // Piece is one arc or straight of a chain; each continues where the last one ended.
@@ -83,6 +91,12 @@ type Piece struct {
 	Turn   string `json:"turn"`   // "straight", "over" (the first bend's way), "back" (against it)
 	Length string `json:"length"` // along the wanted line
 	Radius string `json:"radius"` // ignored for "straight"
+}
+
+// Point is a place that a smooth curve goes through: X along, Y up.
+type Point struct {
+	X string `json:"x"`
+	Y string `json:"y"`
 }
 
 // Panel is the flat piece that bends.

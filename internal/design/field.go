@@ -27,7 +27,7 @@ const (
 	Check        Kind = "check"
 	Text         Kind = "text"
 	Colour       Kind = "colour"
-	Pieces       Kind = "pieces"
+	Rows         Kind = "rows"
 )
 
 // Control returns the kind of control that the page draws for it: every figure that
@@ -52,6 +52,8 @@ type Field struct {
 	Help    string // one plain sentence
 	Kind    Kind
 	Choices []Choice
+	Columns []Field // of Rows: the fields of one row, by their paths within it
+	Row     string  // of Rows: what one row is called
 	// Min and Max bound a figure, both allowed; in mm, radians, MPa, mm/s... They are
 	// ignored when both are zero.
 	Min, Max float64

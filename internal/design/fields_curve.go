@@ -1,5 +1,7 @@
 package design
 
+import "math"
+
 // maxTurn is where a bend in one piece would run the panel into itself, degrees.
 const maxTurn = 350
 
@@ -8,8 +10,8 @@ func curveFields() []Field {
 	return []Field{
 		{
 			Path: "curve.kind", Card: "curve", Label: "You know its", Kind: Choose, text: RadiusAngle,
-			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}},
-			Help:    "Any two figures that fix an arc, or a row of arcs and straights.",
+			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}},
+			Help:    "Two figures that fix an arc, a row of arcs, points of a smooth curve, or a closed shape that the panel goes all round.",
 			into:    func(v *Values, r reading) { v.Curve.Kind = r.text },
 		}, {
 			Path: "curve.radius", Card: "curve", Label: "Radius", Kind: Length, When: "curve.kind=" + RadiusAngle + "|" + LengthRadius, Min: 2, Max: 100000,
@@ -33,8 +35,40 @@ func curveFields() []Field {
 			Help: "Along the bend, without the straight foot and tip.", Ask: "Say how long the curve is.", preset: always(300),
 			into: func(v *Values, r reading) { v.Curve.Length = r.num },
 		}, {
-			Path: "curve.pieces", Card: "curve", Label: "Arcs and straights, foot first", Kind: Pieces, When: "curve.kind=" + Chain,
+			Path: "curve.pieces", Card: "curve", Label: "Arcs and straights, foot first", Kind: Rows, Columns: PieceFields(), Row: "piece", When: "curve.kind=" + Chain,
 			Help: "Each goes on where the last one ended, in the same direction.",
+		}, {
+			Path: "curve.points", Card: "curve", Label: "Points, foot first", Kind: Rows, Columns: PointFields(), Row: "point", When: "curve.kind=" + Points,
+			Help: "A smooth curve through the points, as a thin batten pinned at each would lie, X along and Y up, straight at both ends.",
+		}, {
+			Path: "curve.boxWidth", Card: "curve", Label: "Width", Kind: Length, When: "curve.kind=" + Box + "|" + Oval, Min: 20, Max: 10000,
+			Help: "Over all, along the side that has the seam.", Ask: "Say how wide the shape is.", preset: always(200),
+			into: func(v *Values, r reading) { v.Curve.BoxWidth = r.num },
+		}, {
+			Path: "curve.boxHeight", Card: "curve", Label: "Height", Kind: Length, When: "curve.kind=" + Box + "|" + Oval, Min: 20, Max: 10000,
+			Help: "Over all, across it.", Ask: "Say how high the shape is.", preset: always(120),
+			into: func(v *Values, r reading) { v.Curve.BoxHeight = r.num },
+		}, {
+			Path: "curve.corner", Card: "curve", Label: "Corner radius", Kind: Length, When: "curve.kind=" + Box, Min: 5, Max: 5000,
+			Help: "At all four corners; half the shorter side at most.", Ask: "Say the radius of the corners.", preset: always(40),
+			into: func(v *Values, r reading) { v.Curve.Corner = r.num },
+		}, {
+			Path: "curve.seam", Card: "curve", Label: "Seam", Kind: Choose, text: Butt, When: "curve.kind=" + Box + "|" + Oval,
+			Choices: []Choice{{Butt, "Ends meet"}, {Lap, "Ends lap"}},
+			Help:    "In the middle of the bottom side; a tenth of a millimetre of thickness moves the girth by six tenths, so leave something to lap or trim.",
+			into:    func(v *Values, r reading) { v.Curve.Seam = r.text },
+		}, {
+			Path: "curve.lap", Card: "curve", Label: "Overlap", Kind: Length, When: "curve.kind=" + Box + "|" + Oval + " & curve.seam=" + Lap, Min: 1, Max: 500,
+			Help: "The second end lies over the first by this much.", preset: always(12), // common practice, no source
+			into: func(v *Values, r reading) { v.Curve.Lap = r.num },
+		}, {
+			Path: "curve.trim", Card: "curve", Label: "Left to trim", Kind: Length, When: "curve.kind=" + Box + "|" + Oval + " & curve.seam=" + Butt, Min: 0, Max: 100,
+			Help: "Extra length to cut off once the panel is dry-fitted; 0 for an exact length.",
+			preset: func(v *Values) float64 {
+				// What the girth may be off by when the thickness is: 2 pi times its spread, rounded up.
+				return math.Ceil(2 * math.Pi * 2 * v.Sheet.TSpread)
+			},
+			into: func(v *Values, r reading) { v.Curve.Trim = r.num },
 		}, {
 			Path: "curve.line", Card: "curve", Label: "These figures are for", Kind: Choose, text: Contact, More: true,
 			Choices: []Choice{{Contact, "The rib edge, where panel and rib touch"}, {Outer, "The outer face of the bent panel"}, {Neutral, "The neutral line, which keeps its length"}},
@@ -49,6 +83,14 @@ func curveFields() []Field {
 			Help: "Plain, unscored length after the curve.", preset: twice,
 			into: func(v *Values, r reading) { v.Curve.Tip = r.num },
 		},
+	}
+}
+
+// PointFields returns the fields of one point of a smooth curve.
+func PointFields() []Field {
+	return []Field{
+		{Path: "x", Card: "curve", Label: "X", Kind: Length, Min: -50000, Max: 50000, Help: "Along, from any origin.", Ask: "Say where this point is along."},
+		{Path: "y", Card: "curve", Label: "Y", Kind: Length, Min: -50000, Max: 50000, Help: "Up, from the same origin.", Ask: "Say how high this point is."},
 	}
 }
 

@@ -141,6 +141,21 @@ func Clone(doc Document) Document {
 	doc.Sheet.Readings = slices.Clone(doc.Sheet.Readings)
 	doc.Machine.Depths = slices.Clone(doc.Machine.Depths)
 	doc.Curve.Pieces = slices.Clone(doc.Curve.Pieces)
+	doc.Curve.Points = slices.Clone(doc.Curve.Points)
 	doc.Cut.Operations = maps.Clone(doc.Cut.Operations)
 	return doc
+}
+
+// rowCount returns how many rows the list at path has.
+func rowCount(doc Document, path string) int {
+	v := reflect.ValueOf(&doc).Elem()
+	for _, step := range strings.Split(path, ".") {
+		if v = member(v, step); !v.IsValid() {
+			return 0
+		}
+	}
+	if v.Kind() != reflect.Slice {
+		return 0
+	}
+	return v.Len()
 }

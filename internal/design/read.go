@@ -63,6 +63,8 @@ func readAll(doc Document) *reader {
 			r.depths(f)
 		case "curve.pieces":
 			r.pieces(f)
+		case "curve.points":
+			r.points(f)
 		default:
 			r.field(f)
 		}

@@ -189,6 +189,46 @@ func (r *reader) piece(path string) PieceValues {
 	return p
 }
 
+// points reads the places that a smooth curve goes through. A row with nothing in it is
+// no point yet.
+func (r *reader) points(f Field) {
+	shown := holds(f.When, r.lookup)
+	at := len(r.states)
+	r.states = append(r.states, State{Path: f.Path, Shown: shown})
+	if !shown {
+		return
+	}
+	rows := r.doc.Curve.Points
+	if len(rows) > maxPoints {
+		r.stop("field-range", f.Path, unit.Decimal(float64(len(rows)), 0)+" points are too many. "+unit.Decimal(maxPoints, 0)+" are read.")
+		rows = rows[:maxPoints]
+	}
+	for i, row := range rows {
+		if strings.TrimSpace(row.X) == "" && strings.TrimSpace(row.Y) == "" {
+			continue
+		}
+		var xy [2]float64
+		for j, c := range f.Columns {
+			st := State{Path: index(f.Path, i) + "." + c.Path, Shown: true}
+			text := row.X
+			if j == 1 {
+				text = row.Y
+			}
+			xy[j] = r.figure(c, st.Path, strings.TrimSpace(text), &st).num
+			r.states = append(r.states, st)
+		}
+		r.v.Curve.Points = append(r.v.Curve.Points, xy)
+		r.v.Curve.PointRows = append(r.v.Curve.PointRows, i)
+	}
+	if len(r.v.Curve.Points) < 3 {
+		r.states[at].Problem = "Add at least three points."
+		r.stop("field-missing", f.Path, "A smooth curve needs at least three points.")
+	}
+}
+
+// maxPoints is the longest list of points that is read.
+const maxPoints = 500
+
 // nameByFirstBend turns a chain over that begins against its own first bend: hollow
 // and round are named by that bend, so that it is "over" by definition.
 func (r *reader) nameByFirstBend(path string) {

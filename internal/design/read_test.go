@@ -220,7 +220,7 @@ func TestRibOfOtherStock(t *testing.T) {
 func TestTroubleStaysAtItsField(t *testing.T) {
 	clean, _ := Read(typedDesign())
 	for _, f := range Fields() {
-		if f.Kind == Text || f.Kind == Check || f.Kind == Lengths || f.Kind == Pieces || f.When != "" && f.Path != "curve.radius" {
+		if f.Kind == Text || f.Kind == Check || f.Kind == Lengths || f.Kind == Rows || f.When != "" && f.Path != "curve.radius" {
 			continue
 		}
 		d, ok := Set(typedDesign(), f.Path, "rubbish?")
@@ -350,7 +350,7 @@ func TestAnythingTypedAnywhere(t *testing.T) {
 			switch f.Kind {
 			case Lengths:
 				path = index(path, rng.Intn(4))
-			case Pieces:
+			case Rows:
 				path = index(path, rng.Intn(4)) + "." + []string{"turn", "length", "radius"}[rng.Intn(3)]
 			case Choose:
 				if rng.Intn(3) > 0 {

@@ -152,7 +152,7 @@ func TestHiddenFieldsCountForNothing(t *testing.T) {
 	hidden := 0
 	_, _, states := ReadStates(d)
 	for _, s := range states {
-		if f := byPath(s.Path); !s.Shown && f.Kind != Pieces && f.Kind != Check {
+		if f := byPath(s.Path); !s.Shown && f.Kind != Rows && f.Kind != Check {
 			hidden++
 			spoilt, ok := Set(d, f.Path, "rubbish")
 			require.True(t, ok)
@@ -170,7 +170,7 @@ func byPath(path string) Field {
 			return f
 		}
 	}
-	return Field{Kind: Pieces}
+	return Field{Kind: Rows}
 }
 
 func TestConvertKeepsTheSize(t *testing.T) {
@@ -228,7 +228,7 @@ func TestConvertSettlesAfterOneTurn(t *testing.T) {
 }
 
 func TestControlKinds(t *testing.T) {
-	known := map[string]bool{"length": true, "lengths": true, "angle": true, "number": true, "count": true, "choice": true, "check": true, "text": true, "colour": true, "pieces": true}
+	known := map[string]bool{"length": true, "lengths": true, "angle": true, "number": true, "count": true, "choice": true, "check": true, "text": true, "colour": true, "rows": true}
 	for _, f := range Fields() {
 		assert.True(t, known[f.Kind.Control()], f.Path)
 	}

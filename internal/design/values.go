@@ -69,6 +69,11 @@ type CurveValues struct {
 	Kind                              string
 	Radius, Angle, Span, Rise, Length float64
 	Pieces                            []PieceValues
+	Points                            [][2]float64 // x, y in mm
+	PointRows                         []int        // the row of the document each came from
+	BoxWidth, BoxHeight, Corner       float64
+	Seam                              string
+	Lap, Trim                         float64
 	Line                              string
 	Foot, Tip                         float64
 }
@@ -140,6 +145,12 @@ const (
 	SpanRise     = "span-rise"
 	LengthRadius = "length-radius"
 	Chain        = "chain"
+	Points       = "points"
+	Box          = "box"
+	Oval         = "oval"
+
+	Butt = "butt" // Curve.Seam
+	Lap  = "lap"
 
 	Contact = "contact" // Curve.Line
 	Outer   = "outer"

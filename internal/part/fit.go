@@ -6,10 +6,15 @@ import (
 )
 
 // fitBack returns the back edge from the foot to where the tip's rounding starts, as
-// the fewest lines and arcs within the tolerance.
+// the fewest pieces within the tolerance: lines and arcs where the rib edge is made of
+// them, cubics too where it is a free curve.
 func (t RibTask) fitBack(to float64) []plane.Segment {
 	src := plane.Func(false, t.back, t.knots(to)...)
-	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs}).Path.Segs
+	o := plane.Options{Tolerance: t.Tolerance}
+	if _, plain := t.Edge.Segments(0, t.End); plain {
+		o.Mode = plane.Arcs
+	}
+	return plane.Fit(src, o).Path.Segs
 }
 
 // fitEdge returns the contact edge where it is not made of lines and arcs already.

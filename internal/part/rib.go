@@ -151,3 +151,37 @@ func (t RibTask) foot(back, contact plane.Point) []plane.Segment {
 	}
 	return segs
 }
+
+// NewFormer makes the rib of an edge that goes all round: a plate with the edge as its
+// outline, and the same shape the foot's depth further in as a hole where there is
+// room for one, so that it stays light and hands reach in.
+func NewFormer(t RibTask) Rib {
+	positive("rib", t.End, t.FootDepth)
+	edge, ok := t.Edge.Segments(0, t.End)
+	if !ok {
+		edge = t.fitEdge()
+	}
+	out := plane.Region{Outer: plane.Path{Segs: edge, Closed: true}}
+	inner := t
+	inner.TipDepth = t.FootDepth
+	if share, _ := inner.Deepest(); share < 0.9 && inner.roomy() {
+		src := plane.Func(true, inner.back, t.knots(t.End)...)
+		out.Holes = []plane.Path{plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs}).Path}
+	}
+	out = out.Normal()
+	return Rib{
+		Part: Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: out, Quantity: t.Quantity,
+			Work: outlineWork(out, t.Kerf)},
+		Contact: plane.Path{Segs: edge},
+	}
+}
+
+// roomy tells whether the inner edge of a former stays clear of itself: the edge's box
+// is more than three depths wide and high.
+func (t RibTask) roomy() bool {
+	b := plane.EmptyBox()
+	for _, s := range t.Edge.Samples(0.2) {
+		b = b.Add(t.Edge.At(s).P)
+	}
+	return math.Min(b.W(), b.H()) > 3*t.FootDepth
+}

@@ -18,7 +18,7 @@ const outlineTolerance = 0.01
 // panel makes the flat panel with its scores.
 func panel(p *Plan) bool {
 	v := p.V.Panel
-	p.Length = v.Length.Or(p.Layout.Length)
+	p.Length = v.Length.Or(p.Layout.Length + p.seam())
 	p.Overrun = p.wantedOverrun()
 	outline := p.outline()
 	b := outline.Box()
@@ -39,6 +39,18 @@ func panel(p *Plan) bool {
 	}
 	p.Panel = part.NewPanel(task)
 	return true
+}
+
+// seam returns what the panel needs beyond the girth of a closed edge.
+func (p *Plan) seam() float64 {
+	c := p.V.Curve
+	switch {
+	case !p.Closed:
+		return 0
+	case c.Seam == design.Lap:
+		return c.Lap
+	}
+	return c.Trim
 }
 
 // outline returns the panel's outline, seen from the show face.
@@ -64,6 +76,8 @@ func (p *Plan) placeMark() {
 	kappa := p.endCurvature()
 	free := r.Short.Or(0)
 	switch {
+	case p.Closed:
+		free = 0
 	case r.Short.OK:
 	case kappa == 0 || p.tip() >= p.peel().Length+shortOfTip:
 		free = shortOfTip
@@ -143,6 +157,10 @@ func rib(p *Plan) bool {
 		t.Stub = &part.Stub{Depth: r.StubDepth, Width: math.Min(r.StubWidth, r.FootDepth)}
 	}
 	p.RibTask = t
+	if p.Closed {
+		p.Rib = part.NewFormer(t)
+		return true
+	}
 	if share, s := t.Deepest(); share > 0.95 {
 		deep := t.DepthAt(s)
 		return p.stop("rib-too-deep", "rib.footDepth",
@@ -168,6 +186,9 @@ func hold(p *Plan) bool {
 		m := brace.Moment(math.Abs(st.Kappa), stiff(s), share)
 		pulls = append(pulls, brace.Pull{S: s, P: st.P, Moment: m, Depth: p.RibTask.DepthAt(s)})
 		p.Hold.Moment = math.Max(p.Hold.Moment, m)
+	}
+	if p.Closed {
+		pulls = nil // a former is a plate: it does not bend
 	}
 	p.Hold.Rib = brace.Hold(pulls, brace.Beam{Thickness: v.Rib.Thickness, E: v.Rib.E.Value})
 	if v.Rib.MOR.Value > 0 {

@@ -29,6 +29,7 @@ type Plan struct {
 	Edge      curve.Curve // contact edge with its straight ends, foot first
 	PanelLeft bool        // the panel lies to the left of the edge
 	Towards   bool        // the scored face meets the rib
+	Closed    bool        // the edge goes all round; the panel's ends meet or lap
 
 	// The scores.
 	Tries  []Try // one a number of passes

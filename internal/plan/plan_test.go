@@ -42,13 +42,26 @@ func randomDesign(r *rand.Rand) design.Document {
 	d.Panel.Finish = pick("gloss", "satin", "hidden", "any")
 	d.Curve.Line = pick("contact", "outer", "neutral")
 	radius := 120 + 400*r.Float64()
-	switch d.Curve.Kind = pick("radius-angle", "span-rise", "length-radius", "chain"); d.Curve.Kind {
+	switch d.Curve.Kind = pick("radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval"); d.Curve.Kind {
 	case "radius-angle":
 		d.Curve.Radius, d.Curve.Angle = f(radius), f(20+100*r.Float64())
 	case "span-rise":
 		d.Curve.Span, d.Curve.Rise = f(radius), f(radius*(0.05+0.15*r.Float64()))
 	case "length-radius":
 		d.Curve.Length, d.Curve.Radius = f(radius*r.Float64()+20), f(radius)
+	case "points":
+		at, dir := plane.Pt(0, 0), r.Float64()
+		for range 3 + r.IntN(4) {
+			d.Curve.Points = append(d.Curve.Points, design.Point{X: f(at.X), Y: f(at.Y)})
+			dir += (r.Float64() - 0.5) * 0.7
+			at = at.Add(plane.Dir(dir).Mul(60 + 80*r.Float64()))
+		}
+	case "box":
+		d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = f(300+200*r.Float64()), f(300+200*r.Float64()), f(100+45*r.Float64())
+		d.Rib.Side, d.Curve.Seam = "hollow", pick("butt", "lap")
+	case "oval":
+		d.Curve.BoxWidth, d.Curve.BoxHeight = f(350+100*r.Float64()), f(350+100*r.Float64())
+		d.Rib.Side, d.Curve.Seam = "hollow", pick("butt", "lap")
 	case "chain":
 		for i := range 1 + r.IntN(4) {
 			turn := "over"
@@ -68,7 +81,7 @@ func randomDesign(r *rand.Rand) design.Document {
 func TestRandomDesignsFitAndTheFileHoldsThem(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 32))
 	seen := map[string]int{}
-	for n := 0; n < 320; {
+	for n := 0; n < 500; {
 		doc := randomDesign(r)
 		v, found := design.Read(doc)
 		require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
@@ -87,7 +100,7 @@ func TestRandomDesignsFitAndTheFileHoldsThem(t *testing.T) {
 		require.Less(t, p.Fit.EndMiss, 0.02)
 		fileHolds(t, p)
 	}
-	for _, k := range []string{"towards true", "towards false", "wraps true", "wraps false", "chain", "radius-angle", "span-rise", "length-radius"} {
+	for _, k := range []string{"towards true", "towards false", "wraps true", "wraps false", "chain", "radius-angle", "span-rise", "length-radius", "points", "box", "oval"} {
 		assert.Greater(t, seen[k], 20, k)
 	}
 }
@@ -169,7 +182,8 @@ func TestRibOfAnArcHasFewPieces(t *testing.T) {
 	r := rand.New(rand.NewPCG(33, 34))
 	for n := 0; n < 100; {
 		doc := randomDesign(r)
-		if doc.Curve.Kind == "chain" {
+		switch doc.Curve.Kind {
+		case "chain", "points", "box", "oval":
 			continue
 		}
 		v, _ := design.Read(doc)
@@ -304,7 +318,9 @@ func TestStopsNameThePlace(t *testing.T) {
 		id   string
 		edit func(d *design.Document)
 	}{
-		{"curve-crosses", func(d *design.Document) { d.Curve.Radius, d.Curve.Angle, d.Curve.Foot, d.Curve.Tip = "60", "345", "80", "80" }},
+		{"curve-crosses", func(d *design.Document) {
+			d.Curve.Radius, d.Curve.Angle, d.Curve.Foot, d.Curve.Tip = "60", "345", "80", "80"
+		}},
 		{"curve-crosses", func(d *design.Document) {
 			d.Curve.Kind = "chain"
 			d.Curve.Pieces = []design.Piece{{Turn: "over", Length: "400", Radius: "50"}, {Turn: "straight", Length: "300"}}
@@ -347,6 +363,90 @@ func TestDeterminism(t *testing.T) {
 
 func BenchmarkMake(b *testing.B) {
 	v, _ := design.Read(design.Examples()[0].Design)
+	for b.Loop() {
+		Make(v)
+	}
+}
+
+// A rib along a free curve is at most 24 pieces, and both its edges lie within 0.01 mm.
+func TestRibOfAFreeCurveHasFewPieces(t *testing.T) {
+	r := rand.New(rand.NewPCG(35, 36))
+	for n := 0; n < 40; {
+		doc := randomDesign(r)
+		if doc.Curve.Kind != "points" {
+			continue
+		}
+		v, _ := design.Read(doc)
+		p := Make(v)
+		if !p.Drawn {
+			continue
+		}
+		n++
+		require.LessOrEqual(t, len(p.Rib.Outline.Outer.Segs), 24, "%+v", doc.Curve)
+		pts := p.Rib.Outline.Outer.Flatten(0.0005)
+		for i := 1; i < 100; i++ {
+			s := p.RibTask.End * float64(i) / 100 * 0.9
+			require.Less(t, polyDistance(pts, p.Edge.At(s).P), 0.0115)
+		}
+	}
+}
+
+func polyDistance(pts []plane.Point, q plane.Point) float64 {
+	best := math.Inf(1)
+	for i := range pts {
+		a, b := pts[i], pts[(i+1)%len(pts)]
+		d := b.Sub(a)
+		if d.Dot(d) == 0 {
+			continue
+		}
+		t := math.Max(0, math.Min(1, q.Sub(a).Dot(d)/d.Dot(d)))
+		best = math.Min(best, q.Dist(a.Add(d.Mul(t))))
+	}
+	return best
+}
+
+// The panel of a closed shape is its girth at the neutral line plus what is left over;
+// a tenth of a millimetre of thickness moves the girth by about six tenths.
+func TestWrap(t *testing.T) {
+	d := design.Empty()
+	d.Panel.Width = "80"
+	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner, d.Curve.Trim = "box", "300", "200", "90", "2"
+	p := must(t, d)
+	require.True(t, p.Drawn, "%+v", p.Findings)
+	assert.True(t, p.Closed)
+	girth := 1000 - (8-2*math.Pi)*90.0
+	assert.InDelta(t, girth, p.Edge.Length(), 1e-9)
+	mid := p.Layout.Folds[len(p.Layout.Folds)/2].D
+	assert.InDelta(t, girth+2*math.Pi*mid, p.Layout.Length, 0.05)
+	assert.InDelta(t, p.Layout.Length+2, p.Length, 1e-9)
+	d.Sheet.Readings = []string{"3.1", "3.1", "3.1"}
+	q := must(t, d)
+	assert.InDelta(t, 2*math.Pi*0.1, q.Layout.Length-p.Layout.Length, 0.1)
+	assert.Len(t, p.Rib.Outline.Holes, 1, "a former has its middle cut out")
+	d.Curve.Seam, d.Curve.Lap = "lap", "15"
+	assert.InDelta(t, 15, must(t, d).Length-must(t, d).Layout.Length, 1e-9)
+	d.Rib.Side = "round"
+	assert.Equal(t, "rib-outside", must(t, d).Findings[0].ID)
+}
+
+// A smooth curve that bends first to the left has its hollow side on the left.
+func TestHollowSideOfASmoothCurve(t *testing.T) {
+	d := design.Empty()
+	d.Panel.Width, d.Curve.Kind = "80", "points"
+	d.Curve.Points = []design.Point{{X: "0", Y: "0"}, {X: "100", Y: "-20"}, {X: "200", Y: "0"}}
+	sag := must(t, d)
+	require.True(t, sag.Drawn, "%+v", sag.Findings)
+	assert.False(t, sag.PanelLeft, "the rib lies above a curve that sags")
+	assert.True(t, sag.Layout.Runs[0].Wraps)
+	d.Curve.Points[1].Y = "20"
+	assert.True(t, must(t, d).PanelLeft)
+}
+
+func BenchmarkMakeFreeCurve(b *testing.B) {
+	d := design.Empty()
+	d.Panel.Width, d.Curve.Kind = "80", "points"
+	d.Curve.Points = []design.Point{{X: "0", Y: "0"}, {X: "120", Y: "40"}, {X: "240", Y: "30"}, {X: "330", Y: "-10"}}
+	v, _ := design.Read(d)
 	for b.Loop() {
 		Make(v)
 	}

@@ -3,6 +3,7 @@ package plan
 import (
 	"errors"
 	"math"
+	"strconv"
 
 	"springrib/internal/curve"
 	"springrib/internal/design"
@@ -16,27 +17,126 @@ import (
 // section turns the wanted curve into the contact edge.
 func section(p *Plan) bool {
 	v := p.V
-	p.PanelLeft = v.Rib.Side == design.Hollow
 	p.Towards = v.Panel.ScoredFace == v.Rib.Side
-	wanted := curve.Level(withEnds(pieces(v.Curve), v.Curve.Foot, v.Curve.Tip)...)
-	if wanted.Length() == 0 {
-		return p.stop("curve-empty", "curve.kind", "The curve has no length yet. Give it a size.", nil)
+	wanted, ok := p.wanted()
+	if !ok {
+		return false
 	}
 	if c, ok := wanted.Crossing(); ok {
-		return p.stop("curve-crosses", "curve.angle",
-			"The curve runs into itself "+p.len(c.S1)+" and "+p.len(c.S2)+" from its foot. Make it shorter or its radius larger.",
+		return p.stop("curve-crosses", p.curveField(c.S2, wanted),
+			"The curve runs into itself "+p.len(c.S1)+" and "+p.len(c.S2)+" from its foot. Open it up there, or make it shorter.",
 			map[string]float64{"first": c.S1, "second": c.S2})
+	}
+	for _, k := range wanted.Kinks(0.5 * math.Pi / 180) {
+		return p.stop("curve-kinked", p.curveField(k.S, wanted), "The curve has a corner of "+unit.Angle(math.Abs(k.Angle))+", "+
+			p.len(k.S)+" from its foot. A panel can't turn on the spot: round it.",
+			map[string]float64{"at": k.S, "degrees": k.Angle * 180 / math.Pi})
+	}
+	p.PanelLeft = (v.Rib.Side == design.Hollow) == (firstBend(wanted) <= 0)
+	p.Closed = v.Curve.Kind == design.Box || v.Curve.Kind == design.Oval
+	if p.Closed && v.Rib.Side != design.Hollow {
+		return p.stop("rib-outside", "rib.side", "A panel that goes all round a shape needs its rib inside, on the hollow side.", nil,
+			finding.Remedy{Text: "Put the rib on the hollow side", Set: map[string]string{"rib.side": design.Hollow}})
 	}
 	edge, err := wanted.Parallel(p.toContact())
 	var tight *curve.ErrTooTight
 	if errors.As(err, &tight) {
-		return p.stop("curve-tight", "curve.radius",
+		return p.stop("curve-tight", p.curveField(tight.At, wanted),
 			"The rib edge would lie "+p.len(math.Abs(tight.Distance))+" inside this line, but its radius is only "+
 				p.len(tight.Radius)+" "+p.len(tight.At)+" from the foot. Take a larger radius.",
 			map[string]float64{"radius": tight.Radius, "distance": math.Abs(tight.Distance), "at": tight.At})
 	}
 	p.Edge = edge
 	return true
+}
+
+// wanted returns the curve that the person asks for, straight ends included.
+func (p *Plan) wanted() (curve.Curve, bool) {
+	c := p.V.Curve
+	switch c.Kind {
+	case design.Points:
+		pts := make([]plane.Point, len(c.Points))
+		for i, xy := range c.Points {
+			pts[i] = plane.Pt(xy[0], xy[1])
+		}
+		smooth, err := curve.Through(pts...)
+		var bad *curve.ErrPoints
+		if errors.As(err, &bad) {
+			field := "curve.points"
+			if bad.Index >= 0 {
+				field += "." + strconv.Itoa(c.PointRows[bad.Index]) + ".x"
+			}
+			return smooth, p.stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil)
+		}
+		return withStraights(smooth, c.Foot, c.Tip), true
+	case design.Oval:
+		// From the lowest point to the left and round, turning right as the first bend
+		// of every curve does, so that inside is the hollow side.
+		return curve.Ellipse(c.BoxWidth/2, c.BoxHeight/2, false), true
+	case design.Box:
+		return curve.Chain(plane.Point{}, math.Pi, curve.RoundedBox(c.BoxWidth, c.BoxHeight, c.Corner, false)...), true
+	}
+	w := curve.Level(withEnds(pieces(c), c.Foot, c.Tip)...)
+	if w.Length() == 0 {
+		return w, p.stop("curve-empty", "curve.kind", "The curve has no length yet. Give it a size.", nil)
+	}
+	return w, true
+}
+
+// firstBend returns which way the first bend turns: +1 left, -1 right, 0 for none.
+func firstBend(c curve.Curve) int {
+	for _, st := range c.Stretches() {
+		if st.Sign != 0 {
+			return st.Sign
+		}
+	}
+	return 0
+}
+
+// withStraights puts a straight before and after a curve, along its ends.
+func withStraights(c curve.Curve, foot, tip float64) curve.Curve {
+	a, b := c.At(0), c.At(c.Length())
+	var shapes []curve.Shape
+	add := func(d curve.Curve) {
+		for _, st := range d.Stretches() {
+			shapes = append(shapes, st.Shape)
+		}
+	}
+	add(curve.Chain(a.P.Sub(a.Tangent().Mul(foot)), a.Phi, curve.Piece{Length: foot}))
+	add(c)
+	add(curve.Chain(b.P, b.Phi, curve.Piece{Length: tip}))
+	return curve.Join(shapes...)
+}
+
+// curveField returns the field that shapes the wanted curve at arc length s.
+func (p *Plan) curveField(s float64, wanted curve.Curve) string {
+	c := p.V.Curve
+	switch c.Kind {
+	case design.RadiusAngle, design.LengthRadius:
+		return "curve.radius"
+	case design.SpanRise:
+		return "curve.rise"
+	case design.Box:
+		return "curve.corner"
+	case design.Oval:
+		return "curve.boxHeight"
+	case design.Points:
+		at, best, row := wanted.At(s).P, math.Inf(1), 0
+		for i, xy := range c.Points {
+			if d := at.Dist(plane.Pt(xy[0], xy[1])); d < best {
+				best, row = d, c.PointRows[i]
+			}
+		}
+		return "curve.points." + strconv.Itoa(row) + ".x"
+	}
+	s -= c.Foot
+	for i, pc := range c.Pieces {
+		if s <= pc.Length || i+1 == len(c.Pieces) {
+			return "curve.pieces." + strconv.Itoa(i) + ".radius"
+		}
+		s -= pc.Length
+	}
+	return "curve.pieces"
 }
 
 // pieces returns the wanted curve without its straight ends. The first bend turns

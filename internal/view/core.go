@@ -141,6 +141,10 @@ func control(f design.Field) bridge.Control {
 	c := bridge.Control{
 		Path: f.Path, Card: f.Card, Label: f.Label, Help: f.Help, Kind: f.Kind.Control(), More: f.More, When: f.When,
 	}
+	for _, col := range f.Columns {
+		c.Columns = append(c.Columns, control(col))
+	}
+	c.Row = f.Row
 	for _, ch := range f.Choices {
 		c.Choices = append(c.Choices, bridge.Choice{Value: ch.Value, Label: ch.Label})
 	}

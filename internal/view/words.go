@@ -224,6 +224,14 @@ func (w worked) curveSentence() string {
 	case design.LengthRadius:
 		return "An arc " + w.mm(c.Length) + " long of radius " + w.mm(c.Radius)
 	}
+	switch c.Kind {
+	case design.Points:
+		return "A smooth curve through " + plural(len(c.Points), "point")
+	case design.Box:
+		return "All round a box of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight) + ", corners of " + w.mm(c.Corner)
+	case design.Oval:
+		return "All round an oval of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight)
+	}
 	return "A chain of " + plural(len(c.Pieces), "piece")
 }
 

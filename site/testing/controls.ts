@@ -39,7 +39,7 @@ export const controls: Control[] = [
   row('angle')('curve.angle', 'Angle', 'How far the panel turns, in degrees.', { when: 'curve.kind=radius-angle' }),
   length('curve.span', 'Span', 'From end to end, straight across.', { when: 'curve.kind=span-rise' }),
   length('curve.rise', 'Rise', 'How high the middle stands over the span.', { when: 'curve.kind=span-rise' }),
-  row('pieces')('curve.pieces', 'Pieces, foot first', 'Each goes on where the last one ended.', { when: 'curve.kind=chain' }),
+  row('rows')('curve.pieces', 'Pieces, foot first', 'Each goes on where the last one ended.', { when: 'curve.kind=chain', row: 'piece', columns: [length('length', 'Length', '')] }),
   choice('curve.line', 'It is the line of', 'Which line of the bent panel you gave.', { choices: of(['contact', 'rib edge'], ['outer', 'outer face'], ['neutral', 'neutral line']) }),
   length('curve.foot', 'Straight before', 'The plain end at the foot.', more),
   length('curve.tip', 'Straight after', 'The plain end at the tip.', more),

@@ -37,6 +37,7 @@ export class Fixture implements Core {
     const reply = { id: this.asked.length };
     if (request.kind === 'fields') return { reply: { ...reply, controls: table }, streams: [] };
     if (request.kind === 'plan') return planned(request.design as Doc, reply.id);
+    if (request.kind === 'convert') return { reply: { ...reply, design: { ...(request.design as Doc), units: request.text! } }, streams: [] };
     if (request.kind === 'open') return opened(request.text ?? '', reply.id);
     const name = request.file ?? 'hood.json';
     return { reply: { ...reply, file: { name, type: 'text/plain', text: JSON.stringify(request.design) } }, streams: [] };

@@ -3,7 +3,7 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Control } from '../messages';
 import { text } from '../path';
 import { check, choice, colour, line, type Part } from './inputs';
-import { pieces } from './pieces';
+import { rows } from './rows';
 import { readings } from './readings';
 import { Live } from './live';
 import { describedBy, idOf, sentences } from './said';
@@ -62,7 +62,7 @@ function drawn(part: Part): TemplateResult {
   if (kind === 'check') return check(part);
   if (kind === 'colour') return colour(part);
   if (kind === 'lengths') return readings(part);
-  if (kind === 'pieces') return pieces(part);
+  if (kind === 'rows') return rows(part);
   if (!lines.has(kind)) throw new TypeError(`no such kind of control: ${kind}`);
   return line(part);
 }
