@@ -37,7 +37,11 @@ test('files come as text or as base64', () => {
 
 test('units go through the core', async () => {
   const state = await started();
+  state.toggle('curve');
+  assert.equal(state.doc.units, 'mm');
   await switchUnits(state, 'in');
   assert.equal(state.doc.units, 'in');
-  assert.deepEqual([...state.open], []);
+  assert.deepEqual([...state.open], ['curve'], 'it is still the same design');
+  state.undo();
+  assert.equal(state.doc, hood);
 });

@@ -26,14 +26,13 @@ export async function saveFile(state: State, question: Question): Promise<void> 
   if (answer?.reply.file) handOver(answer.reply.file);
 }
 
-/** Writes every length of the design in the other unit, or only names it when the core can't. */
+/** Has every length of the design written in the other unit; when that fails nothing changes but the sentence that says so. */
 export async function switchUnits(state: State, units: string): Promise<void> {
   const doc = state.doc;
   const answer = await state.try({ kind: 'convert', design: doc, text: units });
   const converted = answer?.reply.design as Doc | undefined;
   if (state.doc !== doc) return; // typed on meanwhile: what was typed counts
   if (converted) state.become(converted, `Units ${units}`);
-  else state.set('units', units);
 }
 
 /** The bytes of a file as the core gives it. */
