@@ -98,8 +98,7 @@ func (b *builder) runs() {
 		b.spread(t.Number)
 	}
 	for _, r := range b.spans {
-		k, _ := r.st.Shape.Tightest()
-		sp := r.pitch(k)
+		sp, k := b.tightest(r)
 		b.out.Runs = append(b.out.Runs, Run{
 			Start: r.st.Start, End: r.st.End, Count: r.n, Spacing: sp, Radius: 1 / k,
 			Pitch: sp.Pitch * r.cum.total() / float64(r.n),
@@ -127,21 +126,43 @@ func (b *builder) choosePitch() {
 		}
 		fixed = t.Pitch
 	}
-	law := t.Limits.Cases[0].Law
+	var tables [2]*table // of the two ways to bend
 	for i := range b.spans {
-		sd := b.spans[i].side
-		b.spans[i].pitch = func(k float64) Spacing {
-			sp := t.Limits.at(k, sd)
-			if t.Rule == Follow {
-				return sp
-			}
-			if fixed != sp.Pitch {
-				sp.Bound = ByChoice
-			}
-			sp.Pitch, sp.D = fixed, sd.standIn(law, fixed)
-			return sp
+		r := &b.spans[i]
+		if t.Rule != Follow {
+			one := Spacing{Pitch: fixed, D: r.side.standIn(t.Limits.Cases[0].Law, fixed)}
+			r.pitch = func(float64) Spacing { return one }
+			continue
 		}
+		if k := r.curvature(0.5); k == r.curvature(0) && k == r.curvature(0.25) && k == r.curvature(1) {
+			one := t.Limits.at(k, r.side)
+			r.pitch = func(float64) Spacing { return one }
+			continue
+		}
+		way := &tables[map[bool]int{true: 1}[r.side.wraps]]
+		if *way == nil {
+			*way = t.Limits.newTable(r.side)
+		}
+		r.pitch = (*way).at
 	}
+}
+
+// curvature returns |kappa| at a fraction of the run.
+func (r *run) curvature(f float64) float64 {
+	return math.Abs(r.st.Shape.At((r.st.End - r.st.Start) * f).Kappa)
+}
+
+// tightest returns the spacing wanted at the run's tightest place, with what bounds it.
+func (b *builder) tightest(r run) (sp Spacing, k float64) {
+	k, _ = r.st.Shape.Tightest()
+	sp = b.task.Limits.at(k, r.side)
+	if b.task.Rule == Follow {
+		return sp, k
+	}
+	if one := r.pitch(k); one.Pitch != sp.Pitch {
+		sp.Bound, sp.Pitch, sp.D = ByChoice, one.Pitch, one.D
+	}
+	return sp, k
 }
 
 // spread sets the numbers of flats so that exactly total folds result, each run
