@@ -23,7 +23,9 @@ type figure struct {
 // edge is a straight piece of a polyline.
 type edge struct{ a, b plane.Point }
 
-func (e edge) box() plane.Box { return plane.BoxOf(e.a, e.b) }
+func (e edge) box() plane.Box {
+	return plane.Box{Min: plane.Pt(min(e.a.X, e.b.X), min(e.a.Y, e.b.Y)), Max: plane.Pt(max(e.a.X, e.b.X), max(e.a.Y, e.b.Y))}
+}
 
 func (e edge) at(t float64) plane.Point { return e.a.Lerp(e.b, t) }
 
@@ -98,7 +100,7 @@ func (f *figure) inner() (at plane.Point, ok bool) {
 func off(p plane.Point, edges []edge) float64 {
 	d := math.Inf(1)
 	for _, e := range edges {
-		d = math.Min(d, e.dist(p))
+		d = min(d, e.dist(p))
 	}
 	return d
 }
@@ -106,12 +108,12 @@ func off(p plane.Point, edges []edge) float64 {
 // dist returns the distance from p to e.
 func (e edge) dist(p plane.Point) float64 {
 	u := e.b.Sub(e.a)
-	t := math.Max(0, math.Min(1, p.Sub(e.a).Dot(u)/u.Dot(u)))
+	t := max(0, min(1, p.Sub(e.a).Dot(u)/u.Dot(u)))
 	return p.Dist(e.at(t))
 }
 
-// cross returns where on e, from 0 to 1, it meets f; ok is false when it does not or
-// when they are parallel.
+// cross returns where on e, from 0 to 1, it meets f, give or take 1e-9 of their
+// lengths; ok is false when it does not or when they are parallel.
 func (e edge) cross(f edge) (t float64, ok bool) {
 	u, v, w := e.b.Sub(e.a), f.b.Sub(f.a), f.a.Sub(e.a)
 	d := u.Cross(v)
@@ -119,7 +121,7 @@ func (e edge) cross(f edge) (t float64, ok bool) {
 		return 0, false
 	}
 	t, s := w.Cross(v)/d, w.Cross(u)/d
-	return t, t >= 0 && t <= 1 && s >= 0 && s <= 1
+	return t, min(t, s) >= -1e-9 && max(t, s) <= 1+1e-9
 }
 
 // apart returns the distance between e and f.
@@ -127,7 +129,7 @@ func (e edge) apart(f edge) float64 {
 	if _, ok := e.cross(f); ok {
 		return 0
 	}
-	return math.Min(math.Min(e.dist(f.a), e.dist(f.b)), math.Min(f.dist(e.a), f.dist(e.b)))
+	return min(min(e.dist(f.a), e.dist(f.b)), min(f.dist(e.a), f.dist(e.b)))
 }
 
 // near returns the edges that come within d of the box.
@@ -142,32 +144,48 @@ func near(edges []edge, b plane.Box, d float64) []edge {
 	return out
 }
 
-// runs calls yield with the ends and inner points of the pieces into which the edges
-// of f cut e: none of the pieces crosses f.
-func (e edge) runs(f *figure, yield func(plane.Point)) {
-	ts := []float64{0, 1}
-	for _, g := range near(f.edges, e.box(), 0) {
-		if t, ok := e.cross(g); ok {
-			ts = append(ts, t)
-		}
-	}
-	slices.Sort(ts)
-	for i := 1; i < len(ts); i++ {
-		if ts[i] > ts[i-1] {
-			for _, k := range []float64{0, 0.15, 0.5, 0.85, 1} {
-				yield(e.at(ts[i-1] + k*(ts[i]-ts[i-1])))
+// runs calls yield with each piece into which the edges of f cut e: none of the
+// pieces crosses f but by rounding, so that its middle tells on which side of f it
+// lies.
+func (e edge) runs(f *figure, yield func(edge)) {
+	cuts := make([]float64, 2, 8)
+	cuts[1] = 1
+	box := e.box()
+	for _, g := range f.edges {
+		if g.box().Overlaps(box) {
+			if t, ok := e.cross(g); ok {
+				cuts = append(cuts, t)
 			}
 		}
 	}
+	slices.Sort(cuts)
+	for i, t := range cuts {
+		cuts[i] = max(0, min(1, t))
+		if i > 0 && cuts[i] > cuts[i-1] {
+			yield(edge{e.at(cuts[i-1]), e.at(cuts[i])})
+		}
+	}
+}
+
+// farthest returns how far from the edge of f the ends and some inner points of e
+// come, of those that lie inside f or, as asked, outside.
+func (f *figure) farthest(e edge, inside bool) float64 {
+	d := 0.0
+	for _, t := range []float64{0, 0.15, 0.5, 0.85, 1} {
+		if p := e.at(t); f.inside(p) == inside {
+			d = max(d, off(p, f.edges))
+		}
+	}
+	return d
 }
 
 // depth returns how deep the edges reach into f, in mm; 0 when they don't.
 func (f *figure) depth(edges []edge) float64 {
 	d := 0.0
 	for _, e := range near(edges, f.box, 0) {
-		e.runs(f, func(p plane.Point) {
-			if f.inside(p) {
-				d = math.Max(d, off(p, f.edges))
+		e.runs(f, func(run edge) {
+			if f.inside(run.at(0.5)) {
+				d = max(d, f.farthest(run, true))
 			}
 		})
 	}
@@ -178,9 +196,9 @@ func (f *figure) depth(edges []edge) float64 {
 func (f *figure) stray(edges []edge) float64 {
 	d := 0.0
 	for _, e := range edges {
-		e.runs(f, func(p plane.Point) {
-			if !f.inside(p) {
-				d = math.Max(d, off(p, f.edges))
+		e.runs(f, func(run edge) {
+			if !f.inside(run.at(0.5)) {
+				d = max(d, f.farthest(run, false))
 			}
 		})
 	}
@@ -200,7 +218,7 @@ func clear(a, b []edge, reach float64) float64 {
 		eb := e.box().Grow(d)
 		for _, g := range a {
 			if g.box().Overlaps(eb) {
-				d = math.Min(d, e.apart(g))
+				d = min(d, e.apart(g))
 			}
 		}
 	}
@@ -227,5 +245,5 @@ func (f *figure) holds(part *figure, margin float64) float64 {
 	if in := part.depth(f.edges); in > touch { // a hole of the bed under the part
 		return margin + in
 	}
-	return math.Max(0, margin-clear(all, f.edges, margin))
+	return max(0, margin-clear(all, f.edges, margin))
 }

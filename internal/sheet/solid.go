@@ -137,7 +137,9 @@ func outside(paths []plane.Path, rings [][]plane.Point, slack float64) []edge {
 		for i := 1; i < len(pts); i++ {
 			e := edge{pts[i-1], pts[i]}
 			free := false
-			e.runs(body, func(q plane.Point) { free = free || !body.inside(q) && off(q, body.edges) > touch })
+			e.runs(body, func(run edge) {
+				free = free || !body.inside(run.at(0.5)) && body.farthest(run, false) > touch
+			})
 			if free && e.a != e.b {
 				out = append(out, e)
 			}

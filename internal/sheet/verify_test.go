@@ -66,6 +66,35 @@ func TestVerifyNoGap(t *testing.T) {
 	assert.Equal(t, Overlap, Verify(job, l)[0].Flaw)
 }
 
+// A triangle stands on a box that is too narrow for it, with rounding between them.
+func TestVerifyEdgesInLine(t *testing.T) {
+	for _, h := range []float64{5, 5.000000000000001, 4.999999999999999, 5.0014042698732615} {
+		for _, y := range []float64{h, h + 1e-15, h - 1e-15} {
+			job, l := laid(0, 0, false, []Piece{{Outline: rect(5, h)}, {Outline: poly(0, 0, 4, 0, 2, 3)}}, Place{X: 6}, Place{X: 4.7, Y: y})
+			one(t, "", 0, job, l)
+		}
+	}
+}
+
+// An edge that goes in exactly through a corner.
+func TestVerifyThroughCorners(t *testing.T) {
+	for k := range 40 {
+		turn := float64(k) * 0.157
+		job, l := laid(0, 0, false, []Piece{{Outline: rect(20, 20)}, {Outline: poly(0, -1, 40, -1, 40, 0, 0, 1)}}, Place{X: 50, Y: 50, Turn: turn})
+		m := l.Placed[0].Move()
+		at := m.Apply(plane.Pt(-10, -10)) // the spike's axis runs along the diagonal
+		l.Placed = append(l.Placed, Placed{1, 0, Place{X: at.X, Y: at.Y, Turn: turn + math.Pi/4}})
+		job.Pieces[1].Quantity = 1
+		for i := range job.Pieces {
+			job.Pieces[i].Turns = []float64{l.Placed[i].Turn}
+		}
+		got := Verify(job, l)
+		require.NotEmpty(t, got)
+		assert.Equal(t, Overlap, got[0].Flaw)
+		assert.Greater(t, got[0].By, 5.)
+	}
+}
+
 func TestVerifyOverruns(t *testing.T) {
 	p := Piece{Outline: rect(20, 20), Reach: []plane.Path{plane.Open(plane.Pt(-5, 10), plane.Pt(25, 10))}}
 	two := func(dx, dy float64) (*Job, *Layout) {
