@@ -12,6 +12,7 @@ import (
 
 	"github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -62,13 +63,14 @@ func (b *Browser) Blank(t testing.TB) *Page {
 			p.hear(m)
 		}
 	}()
-	_, err := chromedp.CallBrowser(ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
+	_, err := chromedp.Call(ctx, browser.SetDownloadBehavior, browser.SetDownloadBehaviorParams{
 		Behavior:         browser.SetDownloadBehaviorBehaviorAllowAndName,
 		BrowserContextID: chromedp.FromContext(ctx).BrowserContextID,
 		DownloadPath:     p.downloads,
 		EventsEnabled:    new(true),
 	})
 	p.must(err)
+	p.Resize(1280, 900)
 	return p
 }
 
@@ -112,7 +114,7 @@ func (p *Page) hear(m chromedp.ConsoleMessage) {
 // expects one.
 func (p *Page) Console() []string {
 	p.t.Helper()
-	Eval[chromedp.Void](p, "console.debug("+quote(sentinel)+")")
+	Eval[Void](p, "console.debug("+quote(sentinel)+")")
 	select {
 	case <-p.seen:
 	case <-time.After(patience):
@@ -185,12 +187,27 @@ const buttons = "button, a[href], summary, [role=button], [role=tab]"
 // Fill replaces what is in the field of that label by typing, and leaves the field.
 func (p *Page) Fill(label, text string) {
 	p.t.Helper()
-	Eval[chromedp.Void](p, `(() => { const e = `+find+`.one(`+quote(fields)+`, `+quote(label)+`); e.scrollIntoView({block: 'center'}); e.focus(); e.select() })()`)
+	p.focus(label)
 	keys := text
 	if keys == "" {
 		keys = kb.Delete
 	}
 	p.do(chromedp.KeyEvent(keys), chromedp.KeyEvent(kb.Tab))
+}
+
+// Paste puts a whole text into the field of that label at once, and leaves the field.
+func (p *Page) Paste(label, text string) {
+	p.t.Helper()
+	p.focus(label)
+	_, err := chromedp.Call(p.ctx, input.InsertText, input.InsertTextParams{Text: text})
+	p.must(err)
+	p.Key(kb.Tab)
+}
+
+// focus goes to the field of that label and selects what is in it.
+func (p *Page) focus(label string) {
+	p.t.Helper()
+	Eval[Void](p, `(() => { const e = `+find+`.one(`+quote(fields)+`, `+quote(label)+`); e.scrollIntoView({block: 'center', behavior: 'instant'}); e.focus(); e.select() })()`)
 }
 
 // Value returns what is in the field of that label.
@@ -202,7 +219,7 @@ func (p *Page) Value(label string) string {
 // Choose picks an option, by its words, in the list or among the buttons of that label.
 func (p *Page) Choose(label, option string) {
 	p.t.Helper()
-	Eval[chromedp.Void](p, `(() => {
+	Eval[Void](p, `(() => {
   const f = `+find+`, label = `+quote(label)+`, option = `+quote(option)+`;
   const group = f.all('[role=radiogroup]').find((e) => f.shown(e) && f.named(e) === label);
   if (group) {
@@ -220,11 +237,18 @@ func (p *Page) Choose(label, option string) {
 })()`)
 }
 
-// Press clicks the button, link or summary with these words, with the mouse.
+// Press clicks the button, link or summary with these words, with the mouse. A button
+// that something else lies on can't be pressed.
 func (p *Page) Press(words string) {
 	p.t.Helper()
-	at := Eval[[2]float64](p, `(() => { const e = `+find+`.one(`+quote(buttons)+`, `+quote(words)+`); e.scrollIntoView({block: 'center', behavior: 'instant'});
-  const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })()`)
+	at := Eval[[2]float64](p, `(() => {
+  const f = `+find+`, e = f.one(`+quote(buttons)+`, `+quote(words)+`);
+  e.scrollIntoView({ block: 'center', behavior: 'instant' });
+  const r = e.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + r.height / 2;
+  const top = e.getRootNode().elementFromPoint(x, y);
+  if (!e.contains(top)) throw new Error(`+quote(words)+` + ' lies under ' + top?.outerHTML.slice(0, 200));
+  return [x, y];
+})()`)
 	p.do(chromedp.MouseClickXY(at[0], at[1]))
 }
 
@@ -251,8 +275,8 @@ func (p *Page) Download(start func()) (name string, content []byte) {
 	p.t.Helper()
 	ctx, cancel := context.WithTimeout(p.ctx, patience)
 	defer cancel()
-	begun := chromedp.BrowserEvents(ctx, browser.DownloadWillBegin)
-	progress := chromedp.BrowserEvents(ctx, browser.DownloadProgress)
+	begun := chromedp.Events(ctx, browser.DownloadWillBegin)
+	progress := chromedp.Events(ctx, browser.DownloadProgress)
 	start()
 	guid := ""
 	for e, err := range begun {
