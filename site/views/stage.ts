@@ -99,7 +99,7 @@ function legend(drawings: Drawing[]): TemplateResult {
 /** Says which design the drawings show while the present one can't be drawn. */
 export function staleSentence(changed: string[]): string {
   const since = changed.length === 0 ? 'the last change'
-    : changed.length > 3 ? `the last ${changed.length} changes` : `the change of ${changed.map((c) => c.toLowerCase()).join(', ')}`;
+    : changed.length > 3 ? `the last ${changed.length} changes` : `you changed ${changed.map((c) => `“${c}”`).join(', ')}`;
   return `These drawings show your design before ${since}. They follow again as soon as it can be drawn.`;
 }
 
