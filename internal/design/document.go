@@ -101,7 +101,7 @@ type Point struct {
 
 // Panel is the flat piece that bends.
 type Panel struct {
-	Shape       string `json:"shape"` // "rectangle", "taper"
+	Shape       string `json:"shape"` // "rectangle", "taper", "ellipse", "lens", "sector", "polygon"
 	Length      string `json:"length"`
 	Width       string `json:"width"`
 	FootWidth   string `json:"footWidth"`
@@ -112,6 +112,17 @@ type Panel struct {
 	ScoredFace  string `json:"scoredFace"` // "hollow" or "round": side of the first bend
 	ShowFace    string `json:"showFace"`   // "hollow" or "round"
 	Quantity    string `json:"quantity"`
+	// Outlines of other shapes, all from their own foot edge and their middle line.
+	CornerRadius string   `json:"cornerRadius,omitempty"` // of a rectangle
+	FootRadius   string   `json:"footRadius,omitempty"`   // rounds the points of a lens
+	TipRadius    string   `json:"tipRadius,omitempty"`
+	InnerRadius  string   `json:"innerRadius,omitempty"` // of a sector
+	SectorAngle  string   `json:"sectorAngle,omitempty"`
+	Corners      []Corner `json:"corners,omitempty"` // of a polygon
+	Holes        []Hole   `json:"holes,omitempty"`
+	Along        string   `json:"along,omitempty"`  // where the outline starts, from the foot of the curve
+	Across       string   `json:"across,omitempty"` // where its middle line lies, from v = 0
+	View         string   `json:"view,omitempty"`   // "flat", or "seen": as it looks when bent
 	// Scores.
 	Spacing     string `json:"spacing"`     // "follow", "even", "count", "pitch"
 	Count       string `json:"count"`       // for "count"
@@ -123,6 +134,32 @@ type Panel struct {
 	ClosingSafe string `json:"closingSafe"` // factor on closing
 	MinLand     string `json:"minLand"`     // sound land between two scores
 	Overrun     string `json:"overrun"`     // past the edge; "auto" by speed
+}
+
+// Corner is a corner of a polygon: along the bend, across it, and the radius it is
+// rounded to.
+type Corner struct {
+	Along  string `json:"along"`
+	Across string `json:"across"`
+	Radius string `json:"radius"`
+}
+
+// Hole is a round hole or a slot with round ends.
+type Hole struct {
+	Kind   string `json:"kind"` // "round", "slot"
+	Along  string `json:"along"`
+	Across string `json:"across"`
+	Width  string `json:"width"`  // diameter of a round hole
+	Length string `json:"length"` // over all, of a slot
+	Turn   string `json:"turn"`   // of a slot's length against the bend
+}
+
+// RibPlace is one of several ribs across the panel. What is empty is as of the Rib.
+type RibPlace struct {
+	Across    string `json:"across"`
+	Stock     string `json:"stock"` // "", "same" or the id of a stock
+	Thickness string `json:"thickness"`
+	Foot      string `json:"foot"` // "", "plain", "stub"
 }
 
 // Rib is the shaped part that holds the curve.
@@ -142,7 +179,9 @@ type Rib struct {
 	EndGap    string `json:"endGap"`    // accepted gap of the unglued end, for "auto"
 	MarkStart string `json:"markStart"` // how far outside the foot edge the glue mark starts
 	GlueBond  string `json:"glueBond"`  // internal bond strength across the glue line, MPa
-	Quantity  string `json:"quantity"`
+	Quantity  string `json:"quantity"`  // to a panel, where Places is empty
+	// Places of several ribs across the panel.
+	Places []RibPlace `json:"places,omitempty"`
 }
 
 // Cut is how parts lie on the sheet and what the operations are called.

@@ -66,6 +66,8 @@ type Field struct {
 	preset func(*Values) float64  // the default of a figure
 	tells  func(*Values) string   // what Auto came to, once the field is in place
 	into   func(*Values, reading) // puts what was read in its place
+	row    func(*Values, int)     // of Rows: makes room for row i of the document, which its columns then fill
+	whole  func(*reader, *State)  // of Rows: looks at the rows together
 }
 
 // reading is what a field came to.
@@ -96,7 +98,7 @@ func Cards() []Card {
 // may rest its default only on fields before it.
 func Fields() []Field {
 	stocks := stock.All()
-	all := make([]Field, 0, 120)
+	all := make([]Field, 0, 140)
 	for _, part := range [][]Field{sheetFields(stocks), machineFields(), curveFields(), panelFields(), ribFields(stocks), cutFields()} {
 		all = append(all, part...)
 	}

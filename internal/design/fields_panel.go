@@ -1,17 +1,25 @@
 package design
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 func panelFields() []Field {
+	return slices.Concat(shapeFields(), outlineFields(), scoreFields())
+}
+
+// shapeFields ask for the shape and its size.
+func shapeFields() []Field {
 	taper := "panel.shape=" + Taper
 	return []Field{
 		{
 			Path: "panel.shape", Card: "panel", Label: "Shape", Kind: Choose, text: Rectangle,
-			Choices: []Choice{{Rectangle, "Rectangle"}, {Taper, "Strip that tapers"}},
+			Choices: []Choice{{Rectangle, "Rectangle"}, {Taper, "Strip that tapers"}, {Ellipse, "Ellipse"}, {Lens, "Lens, between two arcs"}, {Sector, "Sector of a ring"}, {Polygon, "By its corners"}},
 			Help:    "As it lies flat.",
 			into:    func(v *Values, r reading) { v.Panel.Shape = r.text },
 		}, {
-			Path: "panel.width", Card: "panel", Label: "Width", Kind: Length, When: "panel.shape=" + Rectangle, Min: 1, Max: 20000,
+			Path: "panel.width", Card: "panel", Label: "Width", Kind: Length, When: "panel.shape=" + Rectangle + "|" + Ellipse + "|" + Lens, Min: 1, Max: 20000,
 			Help: "Along the scores.", Ask: "Say how wide the panel is.", preset: always(100),
 			into: func(v *Values, r reading) { v.Panel.Width = r.num },
 		}, {
@@ -36,11 +44,14 @@ func panelFields() []Field {
 			Path: "panel.tipRound", Card: "panel", Label: "Round tip", Kind: Check, When: taper,
 			Help: "The tip ends in a half circle, not in a straight edge.",
 			into: func(v *Values, r reading) { v.Panel.TipRound = r.on },
-		}, {
-			Path: "panel.length", Card: "panel", Label: "Length", Kind: Length, Min: 5, Max: 50000, More: true,
-			Help: "Flat, foot edge to tip edge.", Auto: "as long as foot, curve and tip",
-			into: func(v *Values, r reading) { v.Panel.Length = Opt{r.num, r.typed} },
-		}, {
+		},
+	}
+}
+
+// scoreFields ask for the faces and the scores.
+func scoreFields() []Field {
+	return []Field{
+		{
 			Path: "panel.scoredFace", Card: "panel", Label: "Score the", Kind: Choose, text: Hollow,
 			Choices: []Choice{{Hollow, "Hollow side"}, {Round, "Round side"}},
 			Help:    "Scores on the hollow side close as it bends and can pinch shut; on the round side they open.",

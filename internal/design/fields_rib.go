@@ -104,8 +104,77 @@ func ribFields(stocks []stock.Stock) []Field {
 			},
 		}, {
 			Path: "rib.quantity", Card: "rib", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20, More: true,
-			Help: "Spread evenly across the panel.", preset: always(1),
+			Help: "Spread evenly across the panel, unless their places are given below.", preset: always(1),
 			into: func(v *Values, r reading) { v.Rib.Quantity = int(r.num) },
+		}, {
+			Path: "rib.places", Card: "rib", Label: "Ribs at places of their own", Kind: Rows, Columns: RibPlaceFields(stocks), Row: "rib", More: true,
+			Help:  "Each across the panel, from the line that the panel's middle is measured from; what is left empty is as above.",
+			row:   func(v *Values, i int) { v.Rib.Places = append(v.Rib.Places, RibPlaceValues{Row: i}) },
+			whole: (*reader).ribsStandApart,
 		},
+	}
+}
+
+// RibPlaceFields returns the fields of one of several ribs.
+func RibPlaceFields(stocks []stock.Stock) []Field {
+	return []Field{
+		{
+			Path: "across", Card: "rib", Label: "Across", Kind: Length, Min: -20000, Max: 20000, Help: "Where its middle lies across the panel.", Ask: "Say where this rib stands across the panel.",
+			into: func(v *Values, r reading) { last(v.Rib.Places).Across = r.num },
+		}, {
+			Path: "stock", Card: "rib", Label: "Cut from", Kind: Choose, text: "as above", Help: "What this rib is cut from.",
+			Choices: append([]Choice{{"as above", "As above"}, {"same", "The panel's sheet"}}, stockChoices(stocks)...),
+			into: func(v *Values, r reading) {
+				p := last(v.Rib.Places)
+				p.Same, p.Stock, p.E, p.MOR = v.Rib.Same, v.Rib.Stock, v.Rib.E, v.Rib.MOR
+				if r.text == "same" {
+					p.Same, p.Stock = true, v.Sheet.Stock
+				} else if s, ok := stock.Lookup(r.text); ok {
+					p.Same, p.Stock = false, s
+				}
+				if p.Same != v.Rib.Same || p.Stock.ID != v.Rib.Stock.ID {
+					p.E, p.MOR = p.Stock.Edge(), p.Stock.EdgeStrength()
+				}
+			},
+		}, {
+			Path: "thickness", Card: "rib", Label: "Thickness", Kind: Length, Min: 0.3, Max: 100, Help: "As measured.",
+			preset: func(v *Values) float64 {
+				p := last(v.Rib.Places)
+				switch {
+				case p.Same == v.Rib.Same && p.Stock.ID == v.Rib.Stock.ID:
+					return v.Rib.Thickness
+				case p.Same:
+					return sized(v.Sheet.T)
+				}
+				return p.Stock.Thickness.Value
+			},
+			into: func(v *Values, r reading) { last(v.Rib.Places).Thickness = r.num },
+		}, {
+			Path: "foot", Card: "rib", Label: "Foot", Kind: Choose, text: "as above", Help: "What it stands on.",
+			Choices: []Choice{{"as above", "As above"}, {Plain, "Plain"}, {Stub, "With a stub"}},
+			into: func(v *Values, r reading) {
+				p := last(v.Rib.Places)
+				if p.Foot = r.text; r.text == "as above" {
+					p.Foot = v.Rib.Foot
+				}
+			},
+		},
+	}
+}
+
+// ribsStandApart stops two ribs that would stand in each other.
+func (r *reader) ribsStandApart(*State) {
+	ps := r.v.Rib.Places
+	for i := range ps {
+		for j := range i {
+			a, b := ps[j], ps[i]
+			if room := math.Abs(a.Across-b.Across) - (a.Thickness+b.Thickness)/2; room < -1e-9 {
+				r.stopNumbers("ribs-overlap", index("rib.places", b.Row)+".across", "Two ribs stand in the same place: their middles are only "+
+					Length.show(math.Abs(a.Across-b.Across), r.v.Units)+" apart. Move one of them, or remove it.", map[string]float64{"room": room})
+				r.v.Rib.Places = append(ps[:i:i], ps[i+1:]...)
+				r.ribsStandApart(nil)
+				return
+			}
+		}
 	}
 }

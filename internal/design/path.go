@@ -142,6 +142,9 @@ func Clone(doc Document) Document {
 	doc.Machine.Depths = slices.Clone(doc.Machine.Depths)
 	doc.Curve.Pieces = slices.Clone(doc.Curve.Pieces)
 	doc.Curve.Points = slices.Clone(doc.Curve.Points)
+	doc.Panel.Corners = slices.Clone(doc.Panel.Corners)
+	doc.Panel.Holes = slices.Clone(doc.Panel.Holes)
+	doc.Rib.Places = slices.Clone(doc.Rib.Places)
 	doc.Cut.Operations = maps.Clone(doc.Cut.Operations)
 	return doc
 }

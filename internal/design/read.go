@@ -66,6 +66,10 @@ func readAll(doc Document) *reader {
 		case "curve.points":
 			r.points(f)
 		default:
+			if f.Kind == Rows {
+				r.rows(f)
+				continue
+			}
 			r.field(f)
 		}
 	}
@@ -215,9 +219,9 @@ func (f Field) outside(v float64) (bound float64, word string) {
 	const slack = 1e-9 // a bound typed in inches or degrees must count as within
 	switch {
 	case f.Min == 0 && f.Max == 0:
-	case v < f.Min-slack*(1+f.Min):
+	case v < f.Min-slack*(1+math.Abs(f.Min)):
 		return f.Min, "small"
-	case v > f.Max+slack*(1+f.Max):
+	case v > f.Max+slack*(1+math.Abs(f.Max)):
 		return f.Max, "large"
 	}
 	return 0, ""

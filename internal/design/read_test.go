@@ -351,7 +351,7 @@ func TestAnythingTypedAnywhere(t *testing.T) {
 			case Lengths:
 				path = index(path, rng.Intn(4))
 			case Rows:
-				path = index(path, rng.Intn(4)) + "." + []string{"turn", "length", "radius"}[rng.Intn(3)]
+				path = index(path, rng.Intn(4)) + "." + f.Columns[rng.Intn(len(f.Columns))].Path
 			case Choose:
 				if rng.Intn(3) > 0 {
 					d, _ = Set(d, path, f.Choices[rng.Intn(len(f.Choices))].Value)

@@ -40,11 +40,22 @@ func TestEveryMemberOfADocumentIsAField(t *testing.T) {
 		got = append(got, f.Path)
 	}
 	assert.ElementsMatch(t, want, got)
-	var inside []string
-	for _, f := range PieceFields() {
-		inside = append(inside, f.Path)
+	rows := map[string]reflect.Type{
+		"curve.pieces": reflect.TypeFor[Piece](), "curve.points": reflect.TypeFor[Point](), "panel.corners": reflect.TypeFor[Corner](),
+		"panel.holes": reflect.TypeFor[Hole](), "rib.places": reflect.TypeFor[RibPlace](),
 	}
-	assert.ElementsMatch(t, leaves(reflect.TypeFor[Piece](), ""), inside)
+	for _, f := range Fields() {
+		if f.Kind != Rows {
+			continue
+		}
+		var inside []string
+		for _, c := range f.Columns {
+			inside = append(inside, c.Path)
+		}
+		require.Contains(t, rows, f.Path)
+		assert.ElementsMatch(t, leaves(rows[f.Path], ""), inside, f.Path)
+		assert.NotEmpty(t, f.Row, f.Path)
+	}
 }
 
 func TestRowsAreComplete(t *testing.T) {
@@ -53,7 +64,11 @@ func TestRowsAreComplete(t *testing.T) {
 		cards[c.ID] = true
 	}
 	choices := map[string]map[string]bool{}
-	for _, f := range append(Fields(), PieceFields()...) {
+	all := Fields()
+	for _, f := range Fields() {
+		all = append(all, f.Columns...)
+	}
+	for _, f := range all {
 		assert.True(t, cards[f.Card], f.Path)
 		assert.NotEmpty(t, f.Label, f.Path)
 		assert.True(t, strings.HasSuffix(f.Help, ".") && strings.Count(f.Help, ". ") == 0, "%s: help is one sentence", f.Path)

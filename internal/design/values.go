@@ -92,6 +92,13 @@ type PanelValues struct {
 	FootWidth, WidestWidth, TipWidth float64
 	WidestAt                         Opt // left open: a third of the length from the foot
 	TipRound                         bool
+	CornerRadius                     float64
+	FootRadius, TipRadius            float64
+	InnerRadius, SectorAngle         float64
+	Corners                          []CornerValues
+	Holes                            []HoleValues
+	Along, Across                    float64
+	Seen                             bool // the outline is given as it looks when bent
 	ScoredFace, ShowFace             string
 	Quantity                         int
 	Spacing                          string
@@ -104,6 +111,31 @@ type PanelValues struct {
 	StrainSafe, ClosingSafe          float64
 	MinLand                          float64
 	Overrun                          Opt // left open: by speed
+}
+
+// CornerValues is a corner of a polygon.
+type CornerValues struct {
+	Row                   int // of the document
+	Along, Across, Radius float64
+}
+
+// HoleValues is a hole; Length and Turn count for a slot.
+type HoleValues struct {
+	Row                          int // of the document
+	Slot                         bool
+	Along, Across, Width, Length float64
+	Turn                         float64
+}
+
+// RibPlaceValues is one of several ribs across the panel.
+type RibPlaceValues struct {
+	Row       int // of the document
+	Across    float64
+	Stock     stock.Stock
+	Same      bool // cut from the panel's own stock
+	Thickness float64
+	E, MOR    stock.Figure // on edge
+	Foot      string
 }
 
 // RibValues is the shaped part.
@@ -121,7 +153,8 @@ type RibValues struct {
 	EndGap               float64
 	MarkStart            float64
 	GlueBond             stock.Figure
-	Quantity             int
+	Quantity             int              // to a panel, where Places is empty
+	Places               []RibPlaceValues // nil: Quantity of them, evenly
 }
 
 // CutValues is the lay-out on the sheet.
@@ -162,6 +195,16 @@ const (
 
 	Rectangle = "rectangle" // Panel.Shape
 	Taper     = "taper"
+	Ellipse   = "ellipse"
+	Lens      = "lens"
+	Sector    = "sector"
+	Polygon   = "polygon"
+
+	FlatView = "flat" // Panel.View
+	SeenView = "seen"
+
+	RoundHole = "round" // Hole.Kind
+	SlotHole  = "slot"
 
 	Hollow = "hollow" // Panel.ScoredFace, Panel.ShowFace, Rib.Side
 	Round  = "round"
