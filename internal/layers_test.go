@@ -25,31 +25,30 @@ solve:
 finding:
 stock:
 machine:
-design:  machine stock unit
+design:  finding machine stock unit
 hinge:   solve
 curve:   plane
 surface: plane
-form:    curve plane surface
 score:   curve hinge plane solve
+form:    curve plane surface
 intake:  finding plane
+coupon:  finding hinge solve
 cut:     finding plane
 part:    curve cut plane solve surface
 brace:   plane
 sheet:   finding plane
-plan:
-check:
-export:  cut plane
+export:  cut finding plane
+plan:    brace curve cut design export finding form hinge machine part plane score sheet surface unit
+check:   design finding machine plan stock unit
 bridge:  design finding
-view:    bridge plane
+view:    bridge check cut design export finding form machine plan plane surface unit
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,
 // besides pure packages of Go's library.
 const outside = `
-plane: github.com/tdewolff/canvas
-solve: gonum.org/v1/gonum
-intake: golang.org/x/image
-sheet: math/rand/v2
+intake: golang.org/x/image/colornames
+sheet:  math/rand/v2
 `
 
 // barred are packages of Go's library that the core does without: it asks no file, no
