@@ -40,10 +40,11 @@ type hit struct {
 // pointAtCrossings points at places where a path meets itself, or two closed paths
 // cross.
 func (m *mender) pointAtCrossings() {
+	tol := flatTolerance(m.pieces, flatWithin)
 	f := crossings{total: make([]float64, len(m.pieces)), closed: make([]bool, len(m.pieces))}
 	for i, p := range m.pieces {
 		f.closed[i] = p.Path.Closed
-		pts := p.Path.Flatten(flatWithin)
+		pts := p.Path.Flatten(tol)
 		for k := 1; k < len(pts); k++ {
 			e := edge{pts[k-1], pts[k], i, f.total[i]}
 			f.total[i] += e.len()

@@ -87,10 +87,10 @@ func samePath(a, b plane.Path) bool {
 		return true
 	}
 	const tol = sameWithin / 4
-	pa, pb := a.Flatten(tol), b.Flatten(tol)
-	if len(pa)*len(pb) > 250_000 {
+	if flatCount(a, tol)*flatCount(b, tol) > 1e6 {
 		return false
 	}
+	pa, pb := a.Flatten(tol), b.Flatten(tol)
 	return allNear(pa, pb) && allNear(pb, pa)
 }
 

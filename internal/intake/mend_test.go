@@ -251,6 +251,18 @@ func sorted(changes []Change) []string {
 	return out
 }
 
+// Curves a thousand kilometres long, which no sheet holds but a file may, don't run
+// away when they are followed closely.
+func TestMendHugeCurves(t *testing.T) {
+	items := drawn(t, "M 0 0 C 9e8 9e8 -9e8 9e8 0 1 C 9e8 -9e8 -9e8 9e8 0 0 Z\nM 0 0 C 9e8 9e8 -9e8 9e8 0 1.1 C 9e8 -9e8 -9e8 9e8 0 0 Z")
+	for range 8 {
+		items = append(items, items...)
+	}
+	m, _ := Mend(items, 1e6)
+	requireSound(t, m.Items)
+	require.Less(t, flatCount(items[0].Path, flatTolerance([]piece{{Item: items[0]}}, 1e-9)), 1.1*maxFlat)
+}
+
 func TestMendRefusesBadGap(t *testing.T) {
 	for _, gap := range []float64{-1, math.NaN(), math.Inf(1)} {
 		require.Panics(t, func() { Mend(nil, gap) })

@@ -119,6 +119,7 @@ type pathData struct {
 
 // drawPathData draws text with p. huge tells that a number overflowed.
 func drawPathData(text string, p *pen) (ok, huge bool) {
+	p.at = plane.Point{} // what a relative command at the start is relative to
 	d := pathData{scanner: scanner{text: text}, pen: p}
 	ok = d.run()
 	p.lift()

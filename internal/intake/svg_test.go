@@ -33,6 +33,7 @@ func TestSVGShapes(t *testing.T) {
 		{"path of lines", `<path d="M10 10h10v10H10z"/>`, "M 10 90 L 20 90 L 20 80 L 10 80 L 10 90 Z"},
 		{"path relative", `<path d="m10,10 l10,0 0,10"/>`, "M 10 90 L 20 90 L 20 80"},
 		{"close to start already reached", `<path d="M10 10H20V20H10V10Z"/>`, "M 10 90 L 20 90 L 20 80 L 10 80 L 10 90 Z"},
+		{"paths that start relative", `<path d="m1 1h9"/><path d="m2 2h9"/>`, "M 1 99 L 10 99\nM 2 98 L 11 98"},
 		{"two subpaths", `<path d="M0 0H10V10Z m20,0h5"/>`, "M 0 100 L 10 100 L 10 90 L 0 100 Z\nM 20 100 L 25 100"},
 		{"going on after a close", `<path d="M0 0H10V10Z L 5 5"/>`, "M 0 100 L 10 100 L 10 90 L 0 100 Z\nM 0 100 L 5 95"},
 		{"numbers run together", `<path d="M.5.5.25-.75-1e1+2"/>`, "M .5 99.5 L .25 100.75 L -10 98"},
