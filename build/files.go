@@ -33,11 +33,11 @@ func writeFiles(design, dir string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
-	report, err := json.MarshalIndent(planned.Plan, "", "  ")
+	report, err := view.Core{}.Report(opened.Design)
 	if err != nil {
 		return err
 	}
-	if err := write(dir, reportName, append(report, '\n')); err != nil {
+	if err := write(dir, reportName, report); err != nil {
 		return err
 	}
 	for _, f := range planned.Plan.Files {

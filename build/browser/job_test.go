@@ -36,7 +36,7 @@ func typeLampShade(p *Page) {
 	p.Fill("Width of a score at its mouth", "0.2")
 	p.Fill("Width of a through cut", "0.18")
 	p.openCard("The curve")
-	p.Choose("You know its", "Radius and angle")
+	p.Choose("Given by", "Radius and angle")
 	p.Fill("Radius", "120")
 	p.Fill("Angle turned through", "90")
 	p.openCard("The panel")

@@ -22,7 +22,7 @@ func (w worked) verdict() bridge.Verdict {
 		if len(w.findings) > 0 {
 			text = w.findings[0].Text
 		}
-		return bridge.Verdict{Severity: string(finding.Stop), Word: "Not yet", Sentence: text, Gauges: []bridge.Gauge{}}
+		return bridge.Verdict{Severity: w.grave(), Word: "Not yet", Sentence: text, Gauges: []bridge.Gauge{}}
 	}
 	v := bridge.Verdict{Severity: "sound", Word: "Sound", Gauges: w.gauges()}
 	lead := w.summary()
@@ -36,6 +36,16 @@ func (w worked) verdict() bridge.Verdict {
 	}
 	v.Sentence = lead
 	return v
+}
+
+// grave is a note while things are only missing, a stop when something is wrong.
+func (w worked) grave() string {
+	for _, f := range w.findings {
+		if f.Severity == finding.Stop && f.ID != "field-missing" {
+			return string(finding.Stop)
+		}
+	}
+	return string(finding.Note)
 }
 
 // summary says what the plan comes to when nothing speaks against it.
@@ -73,12 +83,12 @@ func (w worked) gauges() []bridge.Gauge {
 		return bridge.Gauge{ID: id, Label: label, Value: value, Low: math.Min(value, bad), High: math.Max(value, bad),
 			Allowed: allowed, Text: unit.Ratio(value) + " of the limit"}
 	}
-	c := g("cracking", "How near cracking", p.Cracking.Value, p.Cracking.Bad, p.Cracking.Allowed)
-	k := g("pinching", "How near pinching", p.Pinching.Value, p.Pinching.Bad, p.Pinching.Allowed)
+	c := g("cracking", "Cracking", p.Cracking.Value, p.Cracking.Bad, p.Cracking.Allowed)
+	k := g("pinching", "Pinching", p.Pinching.Value, p.Pinching.Bad, p.Pinching.Allowed)
 	if p.Pinching.Score == 0 && len(p.Layout.Folds) > 0 {
 		k.Text = "these scores open"
 	}
-	f := g("flats", "Flat height", p.Flats.Value, p.Flats.Bad, p.Flats.Allowed)
+	f := g("flats", "Flats", p.Flats.Value, p.Flats.Bad, p.Flats.Allowed)
 	f.Text = w.mm(math.Max(0, p.Fit.Most)) + " of " + w.mm(p.V.Panel.StandOff)
 	return []bridge.Gauge{c, k, f}
 }

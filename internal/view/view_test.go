@@ -1,0 +1,258 @@
+package view
+
+import (
+	"encoding/json"
+	"encoding/xml"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/bridge"
+	"springrib/internal/design"
+	"springrib/internal/finding"
+)
+
+var update = flag.Bool("update", false, "rewrite the goldens")
+
+func raw(t *testing.T, d design.Document) []byte {
+	t.Helper()
+	out, err := json.Marshal(d)
+	require.NoError(t, err)
+	return out
+}
+
+func show(t *testing.T, d design.Document) (bridge.PlanView, [][]float32) {
+	t.Helper()
+	v, arrays, err := Core{}.Plan(raw(t, d))
+	require.NoError(t, err)
+	return v, arrays
+}
+
+// What each example says, in words: review of a change of mechanics is review of a diff
+// of these files.
+func TestExamplesInWords(t *testing.T) {
+	known := map[string]bool{}
+	for _, e := range design.Examples() {
+		for _, units := range []string{"mm", "in"} {
+			name := e.ID + "." + units + ".txt"
+			known[name] = true
+			v, _ := show(t, design.Convert(e.Design, units))
+			var b strings.Builder
+			fmt.Fprintf(&b, "%s: %s\n\n", v.Verdict.Word, v.Verdict.Sentence)
+			for _, g := range v.Verdict.Gauges {
+				fmt.Fprintf(&b, "%s: %s\n", g.Label, g.Text)
+			}
+			b.WriteString("\n")
+			for _, c := range design.Cards() {
+				fmt.Fprintf(&b, "%s: %s\n", c.Title, v.Cards[c.ID])
+			}
+			b.WriteString("\n")
+			for _, n := range v.Numbers {
+				fmt.Fprintf(&b, "%s: %s\n", n.Label, n.Text)
+			}
+			b.WriteString("\n")
+			for _, f := range v.Findings {
+				fmt.Fprintf(&b, "%s %s: %s\n", f.Severity, f.ID, f.Text)
+			}
+			b.WriteString("\n")
+			for _, f := range v.Files {
+				fmt.Fprintf(&b, "%s: %s\n", f.Name, f.Label)
+			}
+			golden(t, name, b.String())
+		}
+	}
+	files, err := os.ReadDir(filepath.Join("testdata", "words"))
+	require.NoError(t, err)
+	for _, f := range files {
+		assert.True(t, known[f.Name()], "%s belongs to no example", f.Name())
+	}
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", "words", name)
+	if *update {
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got)
+}
+
+// Every stream is whole commands, inside its array, within the drawing's box.
+func TestDrawingsAreWellFormed(t *testing.T) {
+	for _, e := range design.Examples() {
+		v, arrays := show(t, e.Design)
+		require.Len(t, arrays, len(v.Drawings))
+		for i, d := range v.Drawings {
+			at := 0
+			for _, it := range d.Items {
+				require.Equal(t, at, it.From, "%s: items lie end to end", d.ID)
+				at = it.To
+				walk(t, d, arrays[i][it.From:it.To])
+			}
+			require.Equal(t, len(arrays[i]), at)
+		}
+	}
+}
+
+func walk(t *testing.T, d bridge.Drawing, run []float32) {
+	t.Helper()
+	for i := 0; i < len(run); {
+		n := map[float32]int{0: 2, 1: 2, 2: 6, 3: 0}
+		count, ok := n[run[i]]
+		require.True(t, ok, "command %v", run[i])
+		for j := 0; j < count; j += 2 {
+			x, y := float64(run[i+1+j]), float64(run[i+2+j])
+			require.True(t, x >= d.Box[0]-30 && x <= d.Box[0]+d.Box[2]+30 && y >= d.Box[1]-30 && y <= d.Box[1]+d.Box[3]+30, "%s: (%v, %v)", d.ID, x, y)
+		}
+		i += 1 + count
+	}
+}
+
+// Every score is in the list, in both drawings, under the same name.
+func TestScoresAreEverywhere(t *testing.T) {
+	for _, e := range design.Examples() {
+		v, _ := show(t, e.Design)
+		require.NotEmpty(t, v.Scores)
+		for _, d := range v.Drawings[:2] {
+			refs := map[string]bool{}
+			for _, it := range d.Items {
+				refs[it.Ref] = true
+			}
+			for _, s := range v.Scores {
+				require.True(t, refs[scoreRef(s.N)], "%s in %s", scoreRef(s.N), d.ID)
+			}
+		}
+	}
+}
+
+// Each listed file can be had, is well-formed, and is the same twice.
+func TestFiles(t *testing.T) {
+	for _, e := range design.Examples() {
+		v, _ := show(t, e.Design)
+		require.NotEmpty(t, v.Files)
+		for _, f := range v.Files {
+			a, err := Core{}.File(raw(t, e.Design), f.Name)
+			require.NoError(t, err)
+			b, err := Core{}.File(raw(t, e.Design), f.Name)
+			require.NoError(t, err)
+			assert.Equal(t, a, b)
+			if strings.HasSuffix(f.Name, ".svg") {
+				require.NoError(t, xml.Unmarshal([]byte(a.Text), new(struct {
+					XMLName xml.Name `xml:"svg"`
+				})))
+			}
+		}
+		_, err := Core{}.File(raw(t, e.Design), "nothing.svg")
+		assert.Error(t, err)
+	}
+}
+
+func TestNoFileForWhatMustNotBeLasered(t *testing.T) {
+	d := design.Examples()[0].Design
+	d.Sheet.Stock = "pvc-3"
+	v, _ := show(t, d)
+	assert.Empty(t, v.Files)
+	assert.Equal(t, "stop", v.Verdict.Severity)
+}
+
+func TestNothingTypedYet(t *testing.T) {
+	v, arrays := show(t, design.Empty())
+	assert.False(t, v.Drawn)
+	assert.Empty(t, arrays)
+	assert.Equal(t, "Not yet", v.Verdict.Word)
+	assert.NotEmpty(t, v.Fields["curve.radius"].Problem)
+	assert.Equal(t, "field-missing", v.Findings[0].ID)
+}
+
+func TestVerdictFollowsTheFindings(t *testing.T) {
+	for _, e := range design.Examples() {
+		d := e.Design
+		v, _ := show(t, d)
+		worst := finding.Worst(v.Findings)
+		assert.Equal(t, worst == finding.Stop, v.Verdict.Severity == "stop")
+		d.Panel.Spacing, d.Panel.Count = "count", "5"
+		v, _ = show(t, d)
+		assert.Equal(t, "stop", v.Verdict.Severity)
+		assert.Equal(t, "Do not cut", v.Verdict.Word)
+	}
+}
+
+func TestSaveAndOpen(t *testing.T) {
+	for _, e := range design.Examples() {
+		f, err := Core{}.Save(raw(t, e.Design))
+		require.NoError(t, err)
+		back, found, err := Core{}.Open(f.Text)
+		require.NoError(t, err)
+		assert.Empty(t, found)
+		assert.JSONEq(t, string(raw(t, e.Design)), string(back))
+	}
+}
+
+func TestNamesOfFilesAreTame(t *testing.T) {
+	for typed, want := range map[string]string{
+		"Harbour lamp":           "harbour-lamp",
+		"../../etc/passwd":       "etc-passwd",
+		"CON\x00<script>":        "con-script",
+		"":                       "design",
+		"日本":                     "design",
+		"  a  b  ":               "a-b",
+		strings.Repeat("x", 500): strings.Repeat("x", 60),
+	} {
+		assert.Equal(t, want, baseName(design.Document{Name: typed}))
+	}
+}
+
+func TestReportHoldsThePlan(t *testing.T) {
+	d := design.Examples()[0].Design
+	out, err := Core{}.Report(raw(t, d))
+	require.NoError(t, err)
+	var r struct {
+		Drawn  bool
+		Scores []struct{ U, Fold float64 }
+		Panel  struct{ Length float64 }
+		Ribs   []struct{ Outline []string }
+		Fit    struct{ EndMiss float64 }
+	}
+	require.NoError(t, json.Unmarshal(out, &r))
+	v, _ := show(t, d)
+	require.Len(t, r.Scores, len(v.Scores))
+	for i, s := range v.Scores {
+		assert.InDelta(t, s.U, r.Scores[i].U, 1e-6)
+	}
+	assert.Less(t, r.Fit.EndMiss, 0.02)
+	assert.Greater(t, r.Panel.Length, 200.0)
+	assert.NotEmpty(t, r.Ribs[0].Outline)
+	_, err = Core{}.Report(raw(t, design.Empty()))
+	assert.NoError(t, err, "also of a design that can't be drawn")
+}
+
+func FuzzPlan(f *testing.F) {
+	for _, e := range design.Examples() {
+		out, _ := json.Marshal(e.Design)
+		f.Add(out)
+	}
+	f.Fuzz(func(t *testing.T, in []byte) {
+		v, arrays, err := Core{}.Plan(in)
+		if err == nil && len(arrays) != len(v.Drawings) {
+			t.Fatal("drawings without numbers")
+		}
+	})
+}
+
+func BenchmarkPlan(b *testing.B) {
+	in, _ := json.Marshal(design.Examples()[0].Design)
+	for b.Loop() {
+		if _, _, err := (Core{}).Plan(in); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
