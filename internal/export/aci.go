@@ -8,9 +8,9 @@ package export
 // ezdxf library (M. Moitzi), which a test compares.
 
 // aci returns the colour of index i, 1 to 249.
-func aci(i int) rgb {
+func aci(i int) RGB {
 	if i < 10 {
-		return [...]rgb{1: {255, 0, 0}, 2: {255, 255, 0}, 3: {0, 255, 0}, 4: {0, 255, 255}, 5: {0, 0, 255},
+		return [...]RGB{1: {255, 0, 0}, 2: {255, 255, 0}, 3: {0, 255, 0}, 4: {0, 255, 255}, 5: {0, 0, 255},
 			6: {255, 0, 255}, 7: {255, 255, 255}, 8: {128, 128, 128}, 9: {192, 192, 192}}[i]
 	}
 	bright := [...]int{255, 165, 127, 76, 38}[i%10/2]
@@ -23,23 +23,23 @@ func aci(i int) rgb {
 	b, d, r, f := uint8(bright), uint8(dim), uint8(rise), uint8(fall)
 	switch quarter / 4 {
 	case 0:
-		return rgb{b, r, d}
+		return RGB{b, r, d}
 	case 1:
-		return rgb{f, b, d}
+		return RGB{f, b, d}
 	case 2:
-		return rgb{d, b, r}
+		return RGB{d, b, r}
 	case 3:
-		return rgb{d, f, b}
+		return RGB{d, f, b}
 	case 4:
-		return rgb{r, d, b}
+		return RGB{r, d, b}
 	}
-	return rgb{b, d, f}
+	return RGB{b, d, f}
 }
 
 // nearestACI returns the index closest to c that is not in taken, so that two
 // operations never share a number. Index 7 is drawn black on white paper and white
 // on a dark screen and stands for both. Ties go to the lower index.
-func nearestACI(c rgb, taken map[int]bool) int {
+func nearestACI(c RGB, taken map[int]bool) int {
 	best, bestD := 0, 0
 	for i := 1; i < 250; i++ {
 		if taken[i] {
@@ -47,7 +47,7 @@ func nearestACI(c rgb, taken map[int]bool) int {
 		}
 		d := colourDistance(c, aci(i))
 		if i == 7 {
-			d = min(d, colourDistance(c, rgb{}))
+			d = min(d, colourDistance(c, RGB{}))
 		}
 		if best == 0 || d < bestD {
 			best, bestD = i, d
@@ -56,7 +56,7 @@ func nearestACI(c rgb, taken map[int]bool) int {
 	return best
 }
 
-func colourDistance(a, b rgb) int {
-	r, g, bl := int(a.r)-int(b.r), int(a.g)-int(b.g), int(a.b)-int(b.b)
+func colourDistance(a, b RGB) int {
+	r, g, bl := int(a.R)-int(b.R), int(a.G)-int(b.G), int(a.B)-int(b.B)
 	return r*r + g*g + bl*bl
 }

@@ -7,29 +7,33 @@ import (
 	"springrib/internal/cut"
 )
 
-// rgb is a colour of 8 bits a channel.
-type rgb struct{ r, g, b uint8 }
+// RGB is a colour of 8 bits a channel. The zero RGB is black.
+type RGB struct{ R, G, B uint8 }
 
 // String returns "#rrggbb".
-func (c rgb) String() string { return fmt.Sprintf("#%02x%02x%02x", c.r, c.g, c.b) }
+func (c RGB) String() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 
-// operationColour returns the colour the person gave op, or the one its kind
-// starts with when that is not "#rrggbb".
-func operationColour(op cut.Operation) rgb {
-	if c, ok := parseColour(op.Colour); ok {
-		return c
-	}
-	c, _ := parseColour(op.Kind.Colour())
-	return c
-}
+// Grey returns the grey of the given lightness, 0 black to 255 white.
+func Grey(l uint8) RGB { return RGB{l, l, l} }
 
-func parseColour(s string) (rgb, bool) {
+// ParseColour reads "#rrggbb".
+func ParseColour(s string) (c RGB, ok bool) {
 	if len(s) != 7 || s[0] != '#' {
-		return rgb{}, false
+		return RGB{}, false
 	}
 	v, err := strconv.ParseUint(s[1:], 16, 32)
 	if err != nil {
-		return rgb{}, false
+		return RGB{}, false
 	}
-	return rgb{uint8(v >> 16), uint8(v >> 8), uint8(v)}, true
+	return RGB{uint8(v >> 16), uint8(v >> 8), uint8(v)}, true
+}
+
+// operationColour returns the colour the person gave op, or the one its kind
+// starts with when that is not "#rrggbb".
+func operationColour(op cut.Operation) RGB {
+	if c, ok := ParseColour(op.Colour); ok {
+		return c
+	}
+	c, _ := ParseColour(op.Kind.Colour())
+	return c
 }

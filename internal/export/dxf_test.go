@@ -258,8 +258,8 @@ func TestNearestACI(t *testing.T) {
 		assert.Equal(t, aci(i), aci(got))
 		assert.LessOrEqual(t, got, i)
 	}
-	assert.Equal(t, 7, nearestACI(rgb{}, nil), "black")
-	assert.Equal(t, 7, nearestACI(rgb{255, 255, 255}, nil), "white")
+	assert.Equal(t, 7, nearestACI(RGB{}, nil), "black")
+	assert.Equal(t, 7, nearestACI(RGB{255, 255, 255}, nil), "white")
 }
 
 func TestBiarcsStayNear(t *testing.T) {
@@ -427,7 +427,7 @@ func TestACIAgainstEzdxf(t *testing.T) {
 		if i%10 == 9 || i%10 == 7 && i > 100 {
 			continue // the library's darkest pale blues and reds break its own rule
 		}
-		want := rgb{uint8(table[i] >> 16), uint8(table[i] >> 8), uint8(table[i])}
+		want := RGB{uint8(table[i] >> 16), uint8(table[i] >> 8), uint8(table[i])}
 		got := aci(i)
 		d := math.Sqrt(float64(colourDistance(want, got)))
 		assert.LessOrEqual(t, d, 2.0, "index %d: %v, ezdxf has %v", i, got, want)

@@ -150,7 +150,7 @@ func (w *dxfWriter) tables(job cut.Job, ls []dxfLayer) {
 		w.layer("0", 7)
 		for _, l := range ls {
 			w.layer(l.name, l.index)
-			w.integer(420, int(l.colour.r)<<16|int(l.colour.g)<<8|int(l.colour.b))
+			w.integer(420, int(l.colour.R)<<16|int(l.colour.G)<<8|int(l.colour.B))
 		}
 	})
 	w.table("STYLE", styleTable, 1, func() {

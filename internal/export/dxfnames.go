@@ -61,7 +61,7 @@ func dxfLayers(job cut.Job, o DXFOptions) ([]dxfLayer, []finding.Finding) {
 	var out []dxfLayer
 	var findings []finding.Finding
 	names, numbers := map[string]bool{"0": true, "DEFPOINTS": true, unitLayer: true}, map[int]bool{}
-	index := map[rgb]int{}
+	index := map[RGB]int{}
 	for _, l := range layers(job, o.RepeatPasses) {
 		name, plain := r2000Name(l.title), l.title
 		if o.R12 { // capitals and "_" for a space go without saying

@@ -102,3 +102,25 @@ func hostileNames() []string {
 		"Ω≈ç√ 竹 木 ١٢٣", "", "   ", "\u2028\u2029\uFFFE\uFFFF", "{\\fArial; %%d %%c \\U+0041 \\P ^J ^M",
 	}
 }
+
+// bigJob is a sheet of 600 by 400 with six panels of scores and holes in one half of
+// it, so that tiles of it are empty.
+func bigJob() cut.Job {
+	job := cut.Job{Title: "Hall seat, revision 3", Sheet: 1, Sheets: 1, Width: 600, Height: 400}
+	ops := make([]cut.Operation, 4)
+	for i, k := range cut.Kinds() {
+		ops[i] = cut.Operation{Kind: k, Name: k.Name(), Colour: k.Colour(), Passes: 1, Speed: 100}
+	}
+	for i := range 6 {
+		x, y := 15+float64(i%2)*150, 20+float64(i/2)*120
+		for k := range 20 {
+			u := x + 20 + 5*float64(k)
+			ops[0].Strokes = append(ops[0].Strokes, cut.Stroke{Part: "panel", Path: line(u, y-5, u, y+85)})
+		}
+		ops[1].Strokes = append(ops[1].Strokes, cut.Stroke{Part: "panel", Path: line(x, y+40, x+100, y+40)})
+		ops[2].Strokes = append(ops[2].Strokes, cut.Stroke{Part: "panel", Path: circle(x+8, y+40, 3)})
+		ops[3].Strokes = append(ops[3].Strokes, cut.Stroke{Part: "panel", Path: plane.RectPath(plane.BoxOf(plane.Pt(x, y), plane.Pt(x+135, y+80)))})
+	}
+	job.Operations = ops
+	return job
+}

@@ -11,7 +11,7 @@ type layer struct {
 	id      string // unique in the file, ASCII letters, digits and hyphens
 	title   string // as the person typed it, cleaned, and the pass if it is one of several
 	kind    cut.Kind
-	colour  rgb
+	colour  RGB
 	strokes []cut.Stroke
 }
 

@@ -3,20 +3,31 @@ package export
 import (
 	"strings"
 	"unicode"
-	"unicode/utf8"
 )
 
 // maxName is how many characters of a typed name reach a file. Names are labels;
 // some readers keep fixed buffers for them.
 const maxName = 200
 
-// cleanName makes a typed name one line of valid, visible text: what is not UTF-8
+// cleanName is cleanLine cut at maxName characters.
+func cleanName(s string) string {
+	s = cleanLine(s)
+	n := 0
+	for i := range s {
+		if n++; n > maxName {
+			return s[:i] + "…"
+		}
+	}
+	return s
+}
+
+// cleanLine makes a typed text one line of valid, visible text: what is not UTF-8
 // becomes U+FFFD; line breaks, tabs and runs of spaces one space; control
 // characters, and the marks that reorder the text after them, vanish.
 // Letters of every script stay.
-func cleanName(s string) string {
+func cleanLine(s string) string {
 	var b strings.Builder
-	space, n := false, 0
+	space := false
 	for _, r := range s {
 		switch {
 		case unicode.IsSpace(r):
@@ -24,10 +35,6 @@ func cleanName(s string) string {
 			continue
 		case invisible(r):
 			continue
-		}
-		if n++; n > maxName {
-			b.WriteRune('…')
-			break
 		}
 		if space {
 			b.WriteByte(' ')
@@ -56,14 +63,4 @@ func xmlText(s string) string {
 
 func xmlEscaper() *strings.Replacer {
 	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;", "'", "&#39;")
-}
-
-// asciiOnly reports whether s holds printable ASCII only.
-func asciiOnly(s string) bool {
-	for i := 0; i < len(s); i++ {
-		if s[i] < ' ' || s[i] >= utf8.RuneSelf || s[i] == 0x7f {
-			return false
-		}
-	}
-	return true
 }

@@ -43,7 +43,7 @@ func SVG(job cut.Job, o SVGOptions) []byte {
 	}
 	if o.ScaleCheck > 0 {
 		w.group("scale-check", fmt.Sprintf("Scale check, %s mm square, do not cut", length(o.ScaleCheck)),
-			rgb{}, []cut.Stroke{{Path: rectangle(0, 0, o.ScaleCheck, o.ScaleCheck)}})
+			RGB{}, []cut.Stroke{{Path: plane.RectPath(plane.Box{Max: plane.Pt(o.ScaleCheck, o.ScaleCheck)})}})
 	}
 	w.printf("</svg>\n")
 	return w.b
@@ -57,12 +57,6 @@ func jobTitle(job cut.Job) string {
 	return job.Title
 }
 
-// rectangle returns a closed path round the rectangle, counter-clockwise.
-func rectangle(x0, y0, x1, y1 float64) plane.Path {
-	a, b, c, d := plane.Pt(x0, y0), plane.Pt(x1, y0), plane.Pt(x1, y1), plane.Pt(x0, y1)
-	return plane.Path{Closed: true, Segs: []plane.Segment{{A: a, B: b}, {A: b, B: c}, {A: c, B: d}, {A: d, B: a}}}
-}
-
 type svgWriter struct {
 	b      []byte
 	height float64
@@ -71,7 +65,7 @@ type svgWriter struct {
 
 func (w *svgWriter) printf(format string, args ...any) { w.b = fmt.Appendf(w.b, format, args...) }
 
-func (w *svgWriter) group(id, title string, c rgb, strokes []cut.Stroke) {
+func (w *svgWriter) group(id, title string, c RGB, strokes []cut.Stroke) {
 	w.printf(`<g id="%s" fill="none" stroke="%s" stroke-width="%s">`+"\n", id, c, length(svgStroke))
 	w.printf("<title>%s</title>\n", xmlText(title))
 	for _, s := range strokes {
