@@ -276,23 +276,26 @@ func TestPDFCheckBarInAPicture(t *testing.T) {
 		out := poppler(t, "pdftoppm", data, "-r", strconv.Itoa(dpi), "-f", c.page, "-l", c.page, "-png", "FILE")
 		img, _, err := image.Decode(bytes.NewReader(out))
 		require.NoError(t, err)
-		row := img.Bounds().Dy() - int(c.y*perMM)
-		assert.InDelta(t, 100, float64(longestRun(img, row))/perMM-0.2, 0.1, name) // less the width of the line
+		// 1.8 mm above the bar only its end ticks are met.
+		ticks := darkRuns(img, img.Bounds().Dy()-int((c.y+1.8)*perMM))
+		require.GreaterOrEqual(t, len(ticks), 2, name) // the label comes after
+		assert.InDelta(t, 100, (ticks[1]-ticks[0])/perMM, 0.1, name)
 	}
 }
 
-// longestRun returns the length of the longest dark stretch in a row of pixels.
-func longestRun(img image.Image, y int) int {
-	best, n := 0, 0
+// darkRuns returns the middles of the dark stretches in a row of pixels.
+func darkRuns(img image.Image, y int) []float64 {
+	var out []float64
+	start := -1
 	for x := range img.Bounds().Dx() {
-		if r, _, _, _ := img.At(x, y).RGBA(); r < 0xA000 {
-			n++
-			best = max(best, n)
-		} else {
-			n = 0
+		r, _, _, _ := img.At(x, y).RGBA()
+		if dark := r < 0xA000; dark && start < 0 {
+			start = x
+		} else if !dark && start >= 0 {
+			out, start = append(out, float64(start+x)/2), -1
 		}
 	}
-	return best
+	return out
 }
 
 func TestPDFTextIsReadable(t *testing.T) {
