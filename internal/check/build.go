@@ -78,6 +78,28 @@ func hotLines(p *plan.Plan) []finding.Finding {
 		set("Run out "+mm(p, math.Ceil(need*10)/10), "panel.overrun", unit.Bare(math.Ceil(need*10)/10, p.V.Units))), "panel.overrun"))
 }
 
+func kerfLost(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
+	for _, g := range p.Sheets {
+		for _, pt := range g.Parts {
+			a := pt.Allowance
+			say, id, sev := "", "", finding.Warn
+			switch {
+			case a.Failed:
+				id, say = "kerf-not-allowed", "No allowance for the kerf could be made on the outline of the "+pt.Name+": it comes out half a kerf small all round."
+			case a.Lost > 0:
+				id, say = "kerf-hole-lost", num(a.Lost)+" hole of the "+pt.Name+" is no wider than the kerf and is left out."
+			default:
+				continue
+			}
+			f := found(id, sev, say, map[string]float64{"kerf": p.V.Machine.Kerf})
+			f.Place.Part = pt.ID
+			out = append(out, on(f, "machine.kerf"))
+		}
+	}
+	return out
+}
+
 func ribWide(p *plan.Plan) []finding.Finding {
 	width := p.V.Panel.Width
 	if p.V.Panel.Shape == design.Taper {

@@ -1,7 +1,6 @@
 package part
 
 import (
-	"springrib/internal/cut"
 	"springrib/internal/plane"
 )
 
@@ -11,7 +10,7 @@ import (
 func (t RibTask) fitBack(to float64) []plane.Segment {
 	src := plane.Func(false, t.back, t.knots(to)...)
 	o := plane.Options{Tolerance: t.Tolerance}
-	if _, plain := t.Edge.Segments(0, t.End); plain {
+	if _, plain := t.Edge.Segments(t.Start, t.End); plain {
 		o.Mode = plane.Arcs
 	}
 	return plane.Fit(src, o).Path.Segs
@@ -27,23 +26,14 @@ func (t RibTask) fitEdge() []plane.Segment {
 	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance}).Path.Segs
 }
 
-// knots returns the arc lengths at which the edge's curvature may step, from 0 to end.
+// knots returns the arc lengths at which the edge's curvature may step, from the rib's start
+// to end.
 func (t RibTask) knots(end float64) []float64 {
-	out := []float64{0}
+	out := []float64{t.Start}
 	for _, st := range t.Edge.Stretches() {
 		if st.End > out[len(out)-1]+1e-9 && st.End < end-1e-9 {
 			out = append(out, st.End)
 		}
 	}
 	return append(out, end)
-}
-
-// outlineWork returns the cuts that free the outline: the tool's middle runs half the
-// kerf outside the outer edge and half the kerf inside the holes.
-func outlineWork(r plane.Region, kerf float64) []Work {
-	var out []Work
-	for _, h := range r.Holes {
-		out = append(out, Work{Kind: cut.Inner, Path: h})
-	}
-	return append(out, Work{Kind: cut.Outer, Path: r.Outer})
 }

@@ -65,7 +65,7 @@ func NewPanel(t PanelTask) Panel {
 	for _, m := range t.Marks {
 		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: m})
 	}
-	p.Work = append(p.Work, outlineWork(t.Outline, t.Kerf)...)
+	p.free(t.Kerf)
 	if t.Mirror {
 		p.mirror()
 	}

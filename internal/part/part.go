@@ -24,6 +24,14 @@ type Part struct {
 	Outline  plane.Region // the finished piece, before any allowance for the kerf
 	Work     []Work       // in cutting order within the part
 	Quantity int
+	// Allowance tells what became of the kerf allowance; its outline is in Work.
+	Allowance Allowed
+}
+
+// free adds the cuts that free the part.
+func (p *Part) free(kerf float64) {
+	p.Allowance = Allow(p.Outline, kerf)
+	p.Work = append(p.Work, p.Allowance.cuts()...)
 }
 
 // Reach returns the box of all that the tool touches.

@@ -13,7 +13,7 @@ type RibTask struct {
 	ID, Name, Stock     string
 	Edge                curve.Curve // the contact edge
 	PanelLeft           bool        // the panel lies to the left of the edge, the rib to the right
-	End                 float64     // arc length where the rib ends; it starts at 0
+	Start, End          float64     // arc lengths where the rib starts and ends
 	FootDepth, TipDepth float64     // linear in arc length between
 	TipRound            float64     // radius of the tip's back corner; 0 keeps it sharp
 	Stub                *Stub       // nil for a plain foot
@@ -36,8 +36,10 @@ type Rib struct {
 
 // DepthAt returns the rib's depth square to the edge at arc length s.
 func (t RibTask) DepthAt(s float64) float64 {
-	return t.FootDepth + (t.TipDepth-t.FootDepth)*s/t.End
+	return t.FootDepth + t.slope()*(s-t.Start)
 }
+
+func (t RibTask) slope() float64 { return (t.TipDepth - t.FootDepth) / (t.End - t.Start) }
 
 // inward returns the unit normal from the edge into the rib.
 func (t RibTask) inward(st curve.State) plane.Point {
@@ -52,12 +54,11 @@ func (t RibTask) inward(st curve.State) plane.Point {
 func (t RibTask) back(s float64) (at, deriv plane.Point) {
 	st := t.Edge.At(s)
 	n, d := t.inward(st), t.DepthAt(s)
-	slope := (t.TipDepth - t.FootDepth) / t.End
 	k := st.Kappa // the normal's derivative is -k T for the left normal, +k T for the right
 	if t.PanelLeft {
 		k = -k
 	}
-	return st.P.Add(n.Mul(d)), st.Tangent().Mul(1 - k*d).Add(n.Mul(slope))
+	return st.P.Add(n.Mul(d)), st.Tangent().Mul(1 - k*d).Add(n.Mul(t.slope()))
 }
 
 // Deepest returns the place where the rib's depth takes the greatest share of the
@@ -67,6 +68,9 @@ func (t RibTask) Deepest() (share, s float64) {
 	for _, at := range t.Edge.Samples(2 * math.Pi / 180) {
 		if at > t.End {
 			break
+		}
+		if at < t.Start {
+			continue
 		}
 		st := t.Edge.At(at)
 		k := st.Kappa
@@ -85,8 +89,8 @@ func (t RibTask) Deepest() (share, s float64) {
 // The outline runs along the contact edge, down the tip's end square to it, round the
 // tip's back corner, back along the back edge and across the foot.
 func NewRib(t RibTask) Rib {
-	positive("rib", t.End, t.FootDepth, t.TipDepth)
-	contact, ok := t.Edge.Segments(0, t.End)
+	positive("rib", t.End-t.Start, t.FootDepth, t.TipDepth)
+	contact, ok := t.Edge.Segments(t.Start, t.End)
 	if !ok {
 		contact = t.fitEdge()
 	}
@@ -98,11 +102,17 @@ func NewRib(t RibTask) Rib {
 	segs = append(segs, t.foot(back[0].A, contact[0].A)...)
 	out := plane.Region{Outer: plane.Path{Segs: segs, Closed: true}}.Normal()
 	return Rib{
-		Part: Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: out, Quantity: t.Quantity,
-			Work: outlineWork(out, t.Kerf)},
+		Part:    t.part(out),
 		Contact: plane.Path{Segs: contact},
 		Back:    plane.Path{Segs: back},
 	}
+}
+
+// part returns the part that the outline makes.
+func (t RibTask) part(out plane.Region) Part {
+	p := Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: out, Quantity: t.Quantity}
+	p.free(t.Kerf)
+	return p
 }
 
 // tip returns the end of the rib from the contact edge round the back corner, and
@@ -123,7 +133,7 @@ func (t RibTask) tip() (from float64, segs []plane.Segment) {
 		return at.Add(n.Mul(r))
 	}
 	short := func(s float64) float64 { return end.P.Sub(centre(s)).Dot(end.Tangent()) - r }
-	from, ok := solve.Root(short, math.Max(0, t.End-4*(r+t.TipDepth)), t.End, 1e-9)
+	from, ok := solve.Root(short, math.Max(t.Start, t.End-4*(r+t.TipDepth)), t.End, 1e-9)
 	if !ok {
 		return t.End, []plane.Segment{plane.LineSeg(end.P, corner)}
 	}
@@ -138,7 +148,7 @@ func (t RibTask) foot(back, contact plane.Point) []plane.Segment {
 	if t.Stub == nil {
 		return []plane.Segment{plane.LineSeg(back, contact)}
 	}
-	out := t.Edge.At(0).Tangent().Mul(-t.Stub.Depth)
+	out := t.Edge.At(t.Start).Tangent().Mul(-t.Stub.Depth)
 	across := contact.Sub(back)
 	w := math.Min(t.Stub.Width, across.Len()) / across.Len()
 	a, b := back.Lerp(contact, (1-w)/2), back.Lerp(contact, (1+w)/2)
@@ -156,8 +166,8 @@ func (t RibTask) foot(back, contact plane.Point) []plane.Segment {
 // outline, and the same shape the foot's depth further in as a hole where there is
 // room for one, so that it stays light and hands reach in.
 func NewFormer(t RibTask) Rib {
-	positive("rib", t.End, t.FootDepth)
-	edge, ok := t.Edge.Segments(0, t.End)
+	positive("rib", t.End-t.Start, t.FootDepth)
+	edge, ok := t.Edge.Segments(t.Start, t.End)
 	if !ok {
 		edge = t.fitEdge()
 	}
@@ -170,8 +180,7 @@ func NewFormer(t RibTask) Rib {
 	}
 	out = out.Normal()
 	return Rib{
-		Part: Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: out, Quantity: t.Quantity,
-			Work: outlineWork(out, t.Kerf)},
+		Part:    t.part(out),
 		Contact: plane.Path{Segs: edge},
 	}
 }

@@ -1,0 +1,255 @@
+package part
+
+import (
+	"math"
+	"sort"
+
+	"springrib/internal/plane"
+)
+
+// FaultKind tells what is wrong with an outline.
+type FaultKind uint8
+
+// The faults, graver first.
+const (
+	Crosses     FaultKind = iota // a path runs across itself
+	Touches                      // a path touches itself: the part hangs together at a point, or ends in a hair
+	NoArea                       // a path encloses nothing
+	HoleOutside                  // a hole lies outside the outline
+	HoleAtEdge                   // a hole reaches the outline's edge
+	HolesMeet                    // two holes meet, or one lies in the other
+	HoleNear                     // less than was asked for is left between a hole and an edge
+)
+
+// Fault is one thing wrong with an outline, at its place.
+type Fault struct {
+	Kind        FaultKind
+	At          plane.Point
+	Hole, Other int     // holes from 0; -1 where the outline itself is meant
+	Gap         float64 // what is left, of HoleNear, mm
+}
+
+const (
+	// faultFlat is how closely curves are followed while looking for faults, mm.
+	faultFlat = 0.005
+	// faultTouch is the gap that counts as none, mm: a tenth of a narrow laser's kerf.
+	faultTouch = 0.015
+)
+
+// Faults looks for whatever keeps a region from being cut as one piece: at most one
+// fault of each kind for each path or pair of paths, in the order of the kinds. least
+// is what should be left between a hole and any other edge. Holes are meant to lie
+// inside the outline; which way paths run does not matter.
+func Faults(r plane.Region, least float64) []Fault {
+	f := faults{least: math.Max(least, faultTouch), found: map[faultKey]Fault{}}
+	for i, p := range r.Paths() {
+		f.add(p, i-1)
+		if math.Abs(p.Area()) < faultTouch*faultTouch {
+			f.take(Fault{Kind: NoArea, At: p.Start(), Hole: i - 1, Other: i - 1})
+		}
+	}
+	f.sweep()
+	f.contain(r)
+	return f.sorted()
+}
+
+// stub is a straight piece of a flattened path.
+type stub struct {
+	a, b plane.Point
+	path int     // -1 for the outline, else the hole
+	from float64 // length along the path up to a
+	next int     // index of the piece that follows on the same path
+}
+
+type faultKey struct {
+	kind        FaultKind
+	hole, other int
+}
+
+type faults struct {
+	least  float64
+	stubs  []stub
+	length map[int]float64 // of each path
+	found  map[faultKey]Fault
+}
+
+// take keeps a fault, of several like ones that with the least gap, then the first.
+func (f *faults) take(n Fault) {
+	if n.Hole > n.Other {
+		n.Hole, n.Other = n.Other, n.Hole
+	}
+	k := faultKey{n.Kind, n.Hole, n.Other}
+	if old, ok := f.found[k]; !ok || n.Gap < old.Gap {
+		f.found[k] = n
+	}
+}
+
+func (f *faults) add(p plane.Path, path int) {
+	pts := p.Flatten(faultFlat)
+	first, l := len(f.stubs), 0.0
+	for i := 1; i < len(pts); i++ {
+		if pts[i] == pts[i-1] {
+			continue
+		}
+		f.stubs = append(f.stubs, stub{a: pts[i-1], b: pts[i], path: path, from: l, next: len(f.stubs) + 1})
+		l += pts[i].Dist(pts[i-1])
+	}
+	if len(f.stubs) > first {
+		f.stubs[len(f.stubs)-1].next = first
+	}
+	if f.length == nil {
+		f.length = map[int]float64{}
+	}
+	f.length[path] = l
+}
+
+// sweep compares all pieces whose boxes come within reach, going along X.
+func (f *faults) sweep() {
+	order := make([]int, len(f.stubs))
+	for i := range order {
+		order[i] = i
+	}
+	lo := func(i int) float64 { s := f.stubs[i]; return math.Min(s.a.X, s.b.X) }
+	sort.SliceStable(order, func(i, j int) bool { return lo(order[i]) < lo(order[j]) })
+	var open []int
+	for _, i := range order {
+		keep := open[:0]
+		for _, j := range open {
+			o := f.stubs[j]
+			if math.Max(o.a.X, o.b.X) < lo(i)-f.least {
+				continue
+			}
+			keep = append(keep, j)
+			f.pair(min(i, j), max(i, j))
+		}
+		open = append(keep, i)
+	}
+}
+
+// pair compares two pieces.
+func (f *faults) pair(i, j int) {
+	a, b := f.stubs[i], f.stubs[j]
+	if math.Max(a.a.Y, a.b.Y) < math.Min(b.a.Y, b.b.Y)-f.least || math.Max(b.a.Y, b.b.Y) < math.Min(a.a.Y, a.b.Y)-f.least {
+		return
+	}
+	switch {
+	case a.next == j && b.next == i: // a path of two pieces is NoArea
+	case a.next == j:
+		f.joint(a, b)
+	case b.next == i:
+		f.joint(b, a)
+	default:
+		at, d, cross := near(a, b)
+		if a.path == b.path {
+			f.self(a, b, at, d, cross)
+			return
+		}
+		f.apart(a, b, at, d, cross)
+	}
+}
+
+// joint looks at two pieces in a row: one that turns back along the other leaves a hair
+// between them.
+func (f *faults) joint(a, b stub) {
+	u, v := a.b.Sub(a.a), b.b.Sub(b.a)
+	if u.Dot(v) < 0 && math.Abs(u.Cross(v)) < faultTouch*math.Max(u.Len(), v.Len()) && math.Min(u.Len(), v.Len()) > faultTouch {
+		f.take(Fault{Kind: Touches, At: a.b, Hole: a.path, Other: a.path})
+	}
+}
+
+// self looks at two pieces of one path. Those that are near along the path too belong
+// to one tight turn.
+func (f *faults) self(a, b stub, at plane.Point, d float64, cross bool) {
+	if cross {
+		f.take(Fault{Kind: Crosses, At: at, Hole: a.path, Other: a.path})
+		return
+	}
+	along := math.Abs(b.from - a.from)
+	along = math.Min(along, f.length[a.path]-along) - math.Max(a.a.Dist(a.b), b.a.Dist(b.b))
+	if d < faultTouch && along > 20*faultTouch {
+		f.take(Fault{Kind: Touches, At: at, Hole: a.path, Other: a.path, Gap: d})
+	}
+}
+
+// apart looks at pieces of two paths.
+func (f *faults) apart(a, b stub, at plane.Point, d float64, cross bool) {
+	kind := HoleAtEdge
+	if a.path >= 0 && b.path >= 0 {
+		kind = HolesMeet
+	}
+	if !cross && d >= faultTouch {
+		if d >= f.least {
+			return
+		}
+		kind = HoleNear
+	}
+	f.take(Fault{Kind: kind, At: at, Hole: a.path, Other: b.path, Gap: d})
+}
+
+// contain looks for holes that lie outside the outline or within each other. Those that
+// reach an edge are told already.
+func (f *faults) contain(r plane.Region) {
+	for i, h := range r.Holes {
+		if _, ok := f.found[faultKey{HoleAtEdge, -1, i}]; !ok && len(h.Segs) > 0 && !r.Outer.Contains(h.Start()) {
+			f.take(Fault{Kind: HoleOutside, At: h.Start(), Hole: i, Other: i})
+		}
+		for j, o := range r.Holes {
+			_, ok := f.found[faultKey{HolesMeet, min(i, j), max(i, j)}]
+			if i != j && !ok && len(h.Segs) > 0 && o.Contains(h.Start()) {
+				f.take(Fault{Kind: HolesMeet, At: h.Start(), Hole: i, Other: j})
+			}
+		}
+	}
+}
+
+// sorted returns what was found, a pair that meets not told as near once more.
+func (f *faults) sorted() []Fault {
+	var out []Fault
+	for k, n := range f.found {
+		if k.kind == HoleNear {
+			_, edge := f.found[faultKey{HoleAtEdge, k.hole, k.other}]
+			_, meet := f.found[faultKey{HolesMeet, k.hole, k.other}]
+			_, outside := f.found[faultKey{HoleOutside, k.other, k.other}]
+			if edge || meet || outside {
+				continue
+			}
+		}
+		out = append(out, n)
+	}
+	sort.Slice(out, func(i, j int) bool {
+		a, b := out[i], out[j]
+		switch {
+		case a.Kind != b.Kind:
+			return a.Kind < b.Kind
+		case a.Hole != b.Hole:
+			return a.Hole < b.Hole
+		}
+		return a.Other < b.Other
+	})
+	return out
+}
+
+// near returns where two pieces come nearest, how near, and whether they cross.
+func near(a, b stub) (at plane.Point, d float64, cross bool) {
+	u, v, w := a.b.Sub(a.a), b.b.Sub(b.a), b.a.Sub(a.a)
+	if den := u.Cross(v); den != 0 {
+		s, t := w.Cross(v)/den, w.Cross(u)/den
+		if s > 0 && s < 1 && t > 0 && t < 1 {
+			return a.a.Add(u.Mul(s)), 0, true
+		}
+	}
+	d = math.Inf(1)
+	try := func(q, from, to plane.Point) {
+		dir := to.Sub(from)
+		t := math.Max(0, math.Min(1, q.Sub(from).Dot(dir)/dir.Dot(dir)))
+		p := from.Add(dir.Mul(t))
+		if e := q.Dist(p); e < d {
+			at, d = q.Lerp(p, 0.5), e
+		}
+	}
+	try(a.a, b.a, b.b)
+	try(a.b, b.a, b.b)
+	try(b.a, a.a, a.b)
+	try(b.b, a.a, a.b)
+	return at, d, false
+}
