@@ -131,7 +131,7 @@ func (w *window) fit(i, lo, hi int) (dir Point, residual float64) {
 // two right-hand sides in columns 4 and 5 (Gauss, no pivoting: positive definite).
 func solveNormal(m [4][6]float64, n int) (c [4]Point) {
 	for k := range n {
-		if m[k][k] <= 1e-14 {
+		if m[k][k] <= 0 {
 			continue
 		}
 		for r := k + 1; r < n; r++ {
@@ -142,7 +142,7 @@ func solveNormal(m [4][6]float64, n int) (c [4]Point) {
 		}
 	}
 	for k := n - 1; k >= 0; k-- {
-		if m[k][k] <= 1e-14 {
+		if m[k][k] <= 0 {
 			continue
 		}
 		x, y := m[k][4], m[k][5]

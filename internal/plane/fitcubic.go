@@ -22,6 +22,7 @@ type cubicFit struct {
 	seg    Segment
 	u0, u1 Point   // end tangents
 	free   [2]bool // the ends whose tangent may turn
+	tol    float64
 	k      [fitSamples + 2]int
 	u      [fitSamples + 2]float64 // matched parameters
 	e      [fitSamples + 2]float64 // signed deviations
@@ -38,9 +39,9 @@ func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
 	}
 	free := [2]bool{r.freeEnd(i), r.freeEnd(j)}
 	r, i, j = r.closer(i, j)
-	f := &cubicFit{run: r, i: i, j: j, u0: r.t[i], u1: r.t[j]}
+	f := &cubicFit{run: r, i: i, j: j, u0: r.t[i], u1: r.t[j], tol: tol}
 	f.start()
-	if seg, dev, ok = f.solve(tol); ok {
+	if seg, dev, ok = f.solve(); ok {
 		return seg, dev, true
 	}
 	// Letting the tangents turn at free ends divides the deviation by up to ten.
@@ -51,11 +52,12 @@ func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
 	for k := range f.n {
 		f.w[k] = 1
 	}
-	return f.solve(tol)
+	return f.solve()
 }
 
 // solve improves the cubic until it is within tol or no longer promises to be.
-func (f *cubicFit) solve(tol float64) (seg Segment, dev float64, ok bool) {
+func (f *cubicFit) solve() (seg Segment, dev float64, ok bool) {
+	tol := f.tol
 	best := math.Inf(1)
 	for round := range 9 {
 		f.match()
@@ -207,15 +209,14 @@ func (f *cubicFit) improve() bool {
 			m[i][4] -= f.w[k] * g[i] * f.e[k]
 		}
 	}
-	trace := 1e-30
+	length := f.run.s[f.j] - f.run.s[f.i]
+	// Where the source is nearly straight any handle does: leave those alone that
+	// change next to nothing over the whole length.
+	ridge := f.tol / 100 / length
 	for i := range n {
-		trace += m[i][i]
-	}
-	for i := range n {
-		m[i][i] += 1e-9 * trace // where the source is straight any handle does
+		m[i][i] += ridge * ridge * float64(f.n)
 	}
 	step := solveNormal(m, n)
-	length := f.run.s[f.j] - f.run.s[f.i]
 	for i := range n {
 		// Long steps come from a bad match; a quarter of the length is far enough.
 		d := list[i].dir.Mul(clamp(step[i].X, -length/4, length/4))
@@ -262,7 +263,8 @@ func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool)
 					break // the next step would be its square
 				}
 			}
-			if math.Abs(q.Dot(t)) > tol {
+			// It must not turn back between the samples either.
+			if math.Abs(q.Dot(t)) > tol || c.deriv((was+u)/2).Dot(t) <= 0 {
 				return dev, false
 			}
 			e = t.Cross(q)

@@ -76,8 +76,7 @@ func hausdorff(a, b []Point, accuracy float64) (lo, hi float64) {
 	return max(0, lo-accuracy/4), hi + accuracy/4
 }
 
-// lineTree is a polyline with boxes over runs of its lines: node k of a level holds
-// the lines that nodes 2k and 2k+1 of the level below hold.
+// lineTree is a polyline with a tree of boxes over its lines.
 type lineTree struct {
 	pts    []Point
 	levels [][]Box
@@ -87,12 +86,17 @@ func newLineTree(pts []Point) *lineTree {
 	if len(pts) == 1 {
 		pts = append(pts, pts[0])
 	}
-	t := &lineTree{pts: pts}
-	level := make([]Box, len(pts)-1)
-	for i := range level {
-		level[i] = BoxOf(pts[i], pts[i+1])
+	lines := make([]Box, len(pts)-1)
+	for i := range lines {
+		lines[i] = BoxOf(pts[i], pts[i+1])
 	}
-	t.levels = append(t.levels, level)
+	return &lineTree{pts, boxLevels(lines)}
+}
+
+// boxLevels builds a tree of boxes: box k of a level holds boxes 2k and 2k+1 of the
+// one before.
+func boxLevels(level []Box) [][]Box {
+	out := [][]Box{level}
 	for len(level) > 1 {
 		up := make([]Box, (len(level)+1)/2)
 		for i := range up {
@@ -101,10 +105,10 @@ func newLineTree(pts []Point) *lineTree {
 				up[i] = up[i].Union(level[2*i+1])
 			}
 		}
-		t.levels = append(t.levels, up)
+		out = append(out, up)
 		level = up
 	}
-	return t
+	return out
 }
 
 func (t *lineTree) farthestVertex(pts []Point) float64 {

@@ -118,15 +118,15 @@ type run struct {
 	nodes     []int     // indices of p where pieces may end, first and last included
 	natural   []int     // those where parts of the source join
 	exact     []exactPart
-	cyclic    bool // ends where it begins, without a corner
-	polygonal bool
-	middle    []bool // of a polygonal run: p is the middle of an edge
+	cyclic    bool   // ends where it begins, without a corner
+	polygonal []bool // the sample belongs to a polyline that is the curve itself
+	middle    []bool // and is the middle of an edge
 }
 
 // bulges reports whether a fitted curve may stand off farther on either side of
 // sample i than at it: always between samples of a curve, and along the edges of a
 // polyline that aren't near straight, which have their middles sampled.
-func (r *run) bulges(i int) bool { return !r.polygonal || r.middle[i] }
+func (r *run) bulges(i int) bool { return !r.polygonal[i] || r.middle[i] }
 
 // exactPart says that samples i to j are this line or arc.
 type exactPart struct {
@@ -141,6 +141,11 @@ func runsOf(src Source, tol, kink float64, n int) []*run {
 		return nil
 	}
 	n = len(parts)
+	for i := range parts {
+		if k := (i + 1) % n; k != i && (k > 0 || src.Loop()) {
+			parts[i], parts[k] = grade(parts[i], parts[k])
+		}
+	}
 	cornerAfter := make([]bool, n) // between part i and the next
 	first := -1
 	for i := range parts {
@@ -178,6 +183,57 @@ func runsOf(src Source, tol, kink float64, n int) []*run {
 // angleBetween returns the angle between two vectors without sign.
 func angleBetween(a, b Point) float64 { return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) }
 
+// graded returns s with samples put into its first step, at distances from its start
+// that double from h on, so that a piece which begins in a finely sampled part and
+// ends in this one is watched all along.
+func (s sampled) graded(h float64) sampled {
+	step := s.p[0].Dist(s.p[1])
+	if h <= 0 || step <= 3*h {
+		return s
+	}
+	out := sampled{exact: s.exact, polygonal: s.polygonal}
+	out.add(s.p[0], s.t[0], s.node[0], s.middle[0])
+	two := &run{p: s.p[:2], t: s.t[:2], polygonal: []bool{s.polygonal, s.polygonal}}
+	for d := 2 * h; d < step/1.5; d *= 2 {
+		p, t := two.inside(0, d/step)
+		if s.exact != nil {
+			u := d / s.exact.Length()
+			p, t = s.exact.Point(u), s.exact.Tangent(u)
+		}
+		out.add(p, t, !s.polygonal, s.polygonal)
+	}
+	for k := 1; k < len(s.p); k++ {
+		out.add(s.p[k], s.t[k], s.node[k], s.middle[k])
+	}
+	return out
+}
+
+// backwards returns s in the opposite order, tangents as they are.
+func (s sampled) backwards() sampled {
+	out := sampled{polygonal: s.polygonal}
+	for k := len(s.p) - 1; k >= 0; k-- {
+		out.add(s.p[k], s.t[k].Mul(-1), s.node[k], s.middle[k])
+	}
+	if s.exact != nil {
+		e := s.exact.Reverse()
+		out.exact = &e
+	}
+	return out
+}
+
+// grade puts samples into the steps next to the joint of a and b where one is much
+// longer than the other.
+func grade(a, b sampled) (sampled, sampled) {
+	ha, hb := a.p[len(a.p)-2].Dist(a.p[len(a.p)-1]), b.p[0].Dist(b.p[1])
+	if hb > 3*ha {
+		b = b.graded(ha)
+	}
+	if ha > 3*hb {
+		a = a.backwards().graded(hb).backwards()
+	}
+	return a, b
+}
+
 // join appends part to r.
 func (r *run) join(part sampled) {
 	from := 0
@@ -185,6 +241,7 @@ func (r *run) join(part sampled) {
 	if i > 0 {
 		i--
 		r.t[i] = r.t[i].Add(part.t[0]).Unit()
+		r.polygonal[i] = r.polygonal[i] && part.polygonal
 		r.natural = append(r.natural, i)
 		from = 1
 	}
@@ -192,12 +249,16 @@ func (r *run) join(part sampled) {
 		if part.node[k] {
 			r.nodes = append(r.nodes, len(r.p))
 		}
-		r.p, r.t, r.middle = append(r.p, part.p[k]), append(r.t, part.t[k]), append(r.middle, part.middle[k])
+		r.add(part.p[k], part.t[k], part.middle[k], part.polygonal)
 	}
 	if part.exact != nil {
 		r.exact = append(r.exact, exactPart{i, len(r.p) - 1, *part.exact})
 	}
-	r.polygonal = r.polygonal || part.polygonal
+}
+
+func (r *run) add(p, t Point, middle, polygonal bool) {
+	r.p, r.t = append(r.p, p), append(r.t, t)
+	r.middle, r.polygonal = append(r.middle, middle), append(r.polygonal, polygonal)
 }
 
 // finish works out lengths and turning.
@@ -234,27 +295,32 @@ func (r *run) closer(i, j int) (*run, int, int) {
 // between returns r from sample i to j with each step cut into n: along the cubic
 // through two neighbours, or along the edge of a polyline.
 func (r *run) between(i, j, n int) *run {
-	out := &run{polygonal: r.polygonal}
-	add := func(p, t Point, middle bool) {
-		out.p, out.t, out.middle = append(out.p, p), append(out.t, t), append(out.middle, middle)
-	}
+	out := &run{}
 	for k := i; k < j; k++ {
-		add(r.p[k], r.t[k], r.middle[k])
-		chord := r.p[k+1].Sub(r.p[k])
-		h := chord.Len() / 3
-		seg := CubicSeg(r.p[k], r.p[k].Add(r.t[k].Mul(h)), r.p[k+1].Sub(r.t[k+1].Mul(h)), r.p[k+1])
+		out.add(r.p[k], r.t[k], r.middle[k], r.polygonal[k])
 		for m := 1; m < n; m++ {
-			u := float64(m) / float64(n)
-			if r.polygonal {
-				add(r.p[k].Lerp(r.p[k+1], u), chord.Unit(), true)
-			} else {
-				add(seg.Point(u), seg.Tangent(u), false)
-			}
+			p, t := r.inside(k, float64(m)/float64(n))
+			poly := r.onEdge(k)
+			out.add(p, t, poly, poly)
 		}
 	}
-	add(r.p[j], r.t[j], r.middle[j])
+	out.add(r.p[j], r.t[j], r.middle[j], r.polygonal[j])
 	out.finish()
 	return out
+}
+
+// onEdge reports whether the step after sample k runs along the edge of a polyline.
+func (r *run) onEdge(k int) bool { return r.polygonal[k] || r.polygonal[k+1] }
+
+// inside returns point and tangent at fraction u of the step after sample k.
+func (r *run) inside(k int, u float64) (p, t Point) {
+	chord := r.p[k+1].Sub(r.p[k])
+	if r.onEdge(k) {
+		return r.p[k].Lerp(r.p[k+1], u), chord.Unit()
+	}
+	h := chord.Len() / 3
+	seg := CubicSeg(r.p[k], r.p[k].Add(r.t[k].Mul(h)), r.p[k+1].Sub(r.t[k+1].Mul(h)), r.p[k+1])
+	return seg.Point(u), seg.Tangent(u)
 }
 
 // rotated returns the cyclic run r begun at node k of its nodes.
@@ -264,10 +330,10 @@ func (r *run) rotated(k int) *run {
 	if shift == 0 || shift == n {
 		return r
 	}
-	out := &run{cyclic: true, polygonal: r.polygonal}
+	out := &run{cyclic: true}
 	for i := range n + 1 {
 		j := (i + shift) % n
-		out.p, out.t, out.middle = append(out.p, r.p[j]), append(out.t, r.t[j]), append(out.middle, r.middle[j])
+		out.add(r.p[j], r.t[j], r.middle[j], r.polygonal[j])
 	}
 	for i := range len(r.nodes) - 1 {
 		out.nodes = append(out.nodes, r.nodes[(i+k)%(len(r.nodes)-1)])

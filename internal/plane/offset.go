@@ -1,0 +1,324 @@
+package plane
+
+import (
+	"errors"
+	"math"
+	"sort"
+)
+
+// Offset returns the region of all points within d of r (d > 0, corners rounded), or
+// of those points of r that are farther than -d from its edge (d < 0). A neck that
+// closes splits the region into several, which come in the order of their leftmost
+// points; a hole that closes is gone, and one that opens is new: compare the counts.
+// Where nothing is left the result is empty.
+//
+// The edge is exact for lines and arcs: each piece's parallel, and arcs about the
+// convex corners, are cut where they meet, and what lies nearer than d to any part of
+// r's edge is dropped (Chen & McMains, Polygon offsetting by computing winding
+// numbers, ASME DETC 2005, discuss this and other ways). Cubics are taken as arcs
+// within tol/3 and what comes of them is fitted again, to tol in all.
+//
+// It fails when the parts that remain don't close, which hasn't been seen on outlines
+// that are sound (see Region); an outline that crosses itself has no offset.
+func Offset(r Region, d, tol float64) ([]Region, error) {
+	r = r.Normal()
+	if d == 0 {
+		return []Region{r}, nil
+	}
+	curved := false
+	var arcs []Path
+	for _, p := range r.Paths() {
+		q, bent := p.forOffset(tol)
+		curved = curved || bent
+		arcs = append(arcs, q)
+	}
+	loops, err := offsetLoops(arcs, -d)
+	if err != nil {
+		return nil, err
+	}
+	out := regionsOf(loops)
+	if curved {
+		for i := range out {
+			out[i] = out[i].refit(2 * tol / 3)
+		}
+	}
+	return out, nil
+}
+
+// forOffset returns p as lines and arcs, and whether it had cubics.
+func (p Path) forOffset(tol float64) (arcs Path, bent bool) {
+	if p.curved() {
+		return Fit(p, Options{Tolerance: tol / 3, Mode: Arcs}).Path, true
+	}
+	return p.arcsWithin(tol), false
+}
+
+// curved reports whether p has cubics.
+func (p Path) curved() bool {
+	for _, s := range p.Segs {
+		if s.Kind == Cubic {
+			return true
+		}
+	}
+	return false
+}
+
+// keepsOff reports whether p doesn't cross itself and stays at least d from q.
+func (p Path) keepsOff(q Path, d float64) bool {
+	if len(p.SelfCrossings()) > 0 {
+		return false
+	}
+	t := newSegTree(q.arcsWithin(1e-3).Segs)
+	for _, s := range p.Segs {
+		for i := range 33 {
+			if t.nearer(s.Point(float64(i)/32), d) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func (r Region) refit(tol float64) Region {
+	out := Region{Outer: Fit(r.Outer, Options{Tolerance: tol}).Path}
+	for _, h := range r.Holes {
+		out.Holes = append(out.Holes, Fit(h, Options{Tolerance: tol}).Path)
+	}
+	return out
+}
+
+// OffsetOpen returns the parallel of the open path p at distance d to its left
+// (negative: right): arcs about corners on the outer side, pieces cut where they meet
+// on the inner side. Loops that the parallel makes where p bends tighter than d are
+// cut off. Cubics are treated as by Offset. It fails when nothing of the parallel is
+// left or what is left falls apart.
+func OffsetOpen(p Path, d, tol float64) (Path, error) {
+	if d == 0 || len(p.Segs) == 0 {
+		return p, nil
+	}
+	if p.Closed {
+		panic("plane: OffsetOpen of a closed path")
+	}
+	if par := Parallel(p, d, d); p.curved() {
+		// Without corners on the inner side and tight bends the parallel will do.
+		if f := Fit(par, Options{Tolerance: tol}).Path; f.keepsOff(p, math.Abs(d)-2*tol) {
+			return f, nil
+		}
+	}
+	arcs, bent := p.forOffset(tol)
+	var err error
+	for _, nudge := range nudges() {
+		var chains []Path
+		if chains, err = offsetChains([]Path{arcs}, d+nudge); err == nil && len(chains) == 1 {
+			if bent {
+				return Fit(chains[0], Options{Tolerance: 2 * tol / 3}).Path, nil
+			}
+			return chains[0], nil
+		}
+	}
+	if err == nil {
+		err = errors.New("plane: the parallel falls apart or is empty")
+	}
+	return Path{}, err
+}
+
+// nudges are changes of the distance, in mm, tried one after the other when pieces
+// meet so unluckily (three in a point, two on each other) that the rest can't be put
+// together. They are far below what any machine resolves.
+func nudges() []float64 { return []float64{0, 1.3e-6, -1.7e-6, 5.9e-6, -7.1e-6, 2.3e-5, -2.9e-5} }
+
+// offsetLoops returns the closed parallels at d to the left of closed paths.
+func offsetLoops(paths []Path, d float64) ([]Path, error) {
+	var err error
+	for _, nudge := range nudges() {
+		var loops []Path
+		if loops, err = offsetChains(paths, d+nudge); err != nil {
+			continue
+		}
+		open := false
+		for _, l := range loops {
+			open = open || !l.Closed
+		}
+		if !open {
+			return loops, nil
+		}
+		err = errors.New("plane: an offset outline doesn't close")
+	}
+	return nil, err
+}
+
+// offsetChains returns what is left of the parallels, chained.
+func offsetChains(paths []Path, d float64) ([]Path, error) {
+	var raw, edge []Segment
+	for _, p := range paths {
+		raw = append(raw, p.rawOffset(d)...)
+		edge = append(edge, p.Segs...)
+	}
+	parts := splitAtMeetings(raw)
+	keep := newSegTree(edge)
+	var left []part
+	for _, q := range parts {
+		if !keep.nearer(q.seg.Point(0.5), math.Abs(d)-validSlack) {
+			left = append(left, q)
+		}
+	}
+	return chain(left)
+}
+
+// validSlack is how much nearer than the distance, in mm, the middle of a valid part
+// may seem through rounding.
+const validSlack = 1e-8
+
+// rawOffset returns the parallels of the lines and arcs of p, arcs about corners on
+// the outer side, and neighbours cut where they meet on the inner side.
+func (p Path) rawOffset(d float64) []Segment {
+	n := len(p.Segs)
+	pieces := make([]Segment, n)
+	alive := make([]bool, n)
+	for i, s := range p.Segs {
+		pieces[i], alive[i] = s.offsetPiece(d)
+	}
+	var joins []Segment
+	for i, s := range p.Segs {
+		if i == n-1 && !p.Closed {
+			break
+		}
+		j := (i + 1) % n
+		t0, t1 := s.Tangent(1), p.Segs[j].Tangent(0)
+		w := math.Atan2(t0.Cross(t1), t0.Dot(t1))
+		back := math.Abs(w) > math.Pi-1e-9
+		if w*d > 0 && !back {
+			if i != j && alive[i] && alive[j] {
+				pieces[i], pieces[j] = trimmed(pieces[i], pieces[j])
+			}
+			continue
+		}
+		if w*d > 0 { // straight back: round the tip
+			w = -w
+		}
+		a, b := s.B.Add(t0.Left().Mul(d)), s.B.Add(t1.Left().Mul(d))
+		if a.Dist(b) > chainGap/2 {
+			joins = append(joins, BulgeSeg(a, b, math.Tan(w/4)))
+		}
+	}
+	var out []Segment
+	for i, q := range pieces {
+		if alive[i] && q.A.Dist(q.B) > 1e-9 {
+			out = append(out, q)
+		}
+	}
+	return append(out, joins...)
+}
+
+// trimmed cuts the end of a and the start of b where they cross near the joint. What
+// is cut off lies nearer to the other's original; where the two are nearly straight
+// on, that would be too little for the check of distances to see.
+func trimmed(a, b Segment) (Segment, Segment) {
+	best, ta, tb := 0.25, 1.0, 0.0
+	for _, m := range meetings(a, b) {
+		if off := math.Max(1-m.ta, m.tb); off < best {
+			best, ta, tb = off, m.ta, m.tb
+		}
+	}
+	if best == 0.25 {
+		return a, b
+	}
+	a, b = a.Split(0, ta), b.Split(tb, 1)
+	b.A = a.B
+	return a, b
+}
+
+// offsetPiece returns the parallel of a line or arc; ok is false when the arc shrinks
+// away.
+func (s Segment) offsetPiece(d float64) (q Segment, ok bool) {
+	if s.Kind == Arc && s.Bulge != 0 {
+		_, r := s.Centre()
+		if r-d*sign(s.Bulge) < 1e-9 {
+			return q, false
+		}
+	}
+	q, _ = s.exactParallel(d, d)
+	return q, q.A.Dist(q.B) > 1e-9
+}
+
+// part is a piece of segment number of.
+type part struct {
+	seg Segment
+	of  int
+}
+
+// splitAtMeetings cuts the segments where they meet each other.
+func splitAtMeetings(segs []Segment) []part {
+	boxes := make([]Box, len(segs))
+	cuts := make([][]float64, len(segs))
+	for i, s := range segs {
+		boxes[i] = s.Box().Grow(endSlack)
+	}
+	sweepPairs(boxes, func(i, j int) {
+		for _, m := range meetings(segs[i], segs[j]) {
+			cuts[i] = append(cuts[i], m.ta)
+			cuts[j] = append(cuts[j], m.tb)
+		}
+	})
+	var out []part
+	for i, s := range segs {
+		sort.Float64s(cuts[i])
+		least := 2 * chainGap / s.Length()
+		t0 := 0.0
+		for _, t := range cuts[i] {
+			if t-t0 > least && t < 1-least {
+				out = append(out, part{s.Split(t0, t), i})
+				t0 = t
+			}
+		}
+		out = append(out, part{s.Split(t0, 1), i})
+	}
+	return out
+}
+
+// segTree holds lines and arcs in a tree of boxes for nearness queries.
+type segTree struct {
+	segs   []Segment
+	levels [][]Box
+}
+
+func newSegTree(segs []Segment) *segTree {
+	boxes := make([]Box, len(segs))
+	for i, s := range segs {
+		boxes[i] = s.Box()
+	}
+	return &segTree{segs, boxLevels(boxes)}
+}
+
+// nearer reports whether a segment is nearer than d to p.
+func (t *segTree) nearer(p Point, d float64) bool {
+	return d > 0 && t.nearerIn(len(t.levels)-1, 0, p, d)
+}
+
+func (t *segTree) nearerIn(level, k int, p Point, d float64) bool {
+	if k >= len(t.levels[level]) || t.levels[level][k].dist(p) >= d {
+		return false
+	}
+	if level == 0 {
+		return t.segs[k].distance(p) < d
+	}
+	return t.nearerIn(level-1, 2*k, p, d) || t.nearerIn(level-1, 2*k+1, p, d)
+}
+
+// distance returns the distance of p from a line or arc.
+func (s Segment) distance(p Point) float64 {
+	if s.Kind == Line || s.Bulge == 0 {
+		return segmentDistance(p, s.A, s.B)
+	}
+	c, r := s.Centre()
+	v := p.Sub(c)
+	l := v.Len()
+	ends := min(p.Dist(s.A), p.Dist(s.B))
+	if l == 0 {
+		return r
+	}
+	if _, on := s.paramOf(c.Add(v.Mul(r / l))); on {
+		return min(ends, math.Abs(l-r))
+	}
+	return ends
+}

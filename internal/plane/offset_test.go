@@ -1,0 +1,268 @@
+package plane
+
+import (
+	"math"
+	"math/rand"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// checkOffset offsets r and checks what holds for any offset: nothing crosses, senses
+// of travel are right, and points of the new edge lie at the distance.
+func checkOffset(t *testing.T, r Region, d, tol float64) []Region {
+	t.Helper()
+	out, err := Offset(r, d, tol)
+	require.NoError(t, err, "%v by %g", r, d)
+	edge := r.Paths()
+	for _, o := range out {
+		assert.True(t, o.Outer.IsCCW())
+		assert.Empty(t, o.SelfCrossings(), "%v by %g gives %v", r, d, o)
+		for _, p := range o.Paths() {
+			require.True(t, p.Closed)
+			require.NotPanics(t, func() { Chain(true, p.Segs...) })
+			for _, s := range p.Segs {
+				q := s.Point(0.37)
+				near := math.Inf(1)
+				for _, e := range edge {
+					near = min(near, distToPolyline(q, e.Flatten(1e-4)))
+				}
+				assert.InDelta(t, math.Abs(d), near, tol+3e-4, "%v by %g", r, d)
+				if math.Abs(d) > 2*tol {
+					assert.Equal(t, d < 0, r.Contains(q))
+				}
+			}
+		}
+		for _, h := range o.Holes {
+			assert.False(t, h.IsCCW())
+		}
+	}
+	return out
+}
+
+// TestOffsetSteiner: for a convex outline of perimeter P and area A, the parallel at d
+// has area A + P d + pi d^2 and perimeter P + 2 pi d (Steiner's formula).
+func TestOffsetSteiner(t *testing.T) {
+	const tol = 0.003
+	for name, p := range map[string]Path{
+		"square":  RectPath(Box{Pt(0, 0), Pt(40, 40)}),
+		"circle":  CirclePath(Pt(3, 4), 25),
+		"ellipse": EllipsePath(Pt(0, 0), 30, 15),
+		"lens":    Chain(true, BulgeSeg(Pt(0, 0), Pt(60, 0), 0.4), BulgeSeg(Pt(60, 0), Pt(0, 0), 0.3)),
+		"polygon": Poly(Pt(0, 0), Pt(50, -10), Pt(70, 20), Pt(40, 50), Pt(-5, 30)),
+	} {
+		for _, d := range []float64{0.05, 1, 6.35, 100} {
+			out := checkOffset(t, Region{Outer: p}, d, tol)
+			require.Len(t, out, 1, name)
+			assert.Empty(t, out[0].Holes)
+			l := p.Length()
+			assert.InDelta(t, p.Area()+l*d+math.Pi*d*d, out[0].Area(), tol*(l+7*d), "%s by %g", name, d)
+			assert.InDelta(t, l+2*math.Pi*d, out[0].Outer.Length(), 0.05, "%s by %g", name, d)
+		}
+	}
+}
+
+func TestOffsetKeepsLinesAndArcs(t *testing.T) {
+	r := MustParseRegion("M 0 0 L 40 0 L 40 20 L 0 20 Z M 10 10 A 5 0 0 20 10 A 5 0 0 10 10 Z")
+	out := checkOffset(t, r, 2, 0.01)
+	require.Len(t, out, 1)
+	assert.Equal(t, "lalalala", kindsOf(out[0].Outer))
+	assert.Equal(t, "aa", kindsOf(out[0].Holes[0]))
+	assert.InDelta(t, 40*20+120*2+math.Pi*4-math.Pi*9, out[0].Area(), 1e-9)
+	in := checkOffset(t, r, -2, 0.01)
+	require.Len(t, in, 1)
+	assert.Equal(t, "llll", kindsOf(in[0].Outer))
+	assert.InDelta(t, 36*16-math.Pi*49, in[0].Area(), 1e-9)
+	same, err := Offset(r, 0, 0.01)
+	require.NoError(t, err)
+	assert.InDelta(t, r.Area(), same[0].Area(), 1e-12)
+}
+
+func TestOffsetTopology(t *testing.T) {
+	dumbbell := MustParseRegion("M 0 0 L 20 0 L 20 8 L 40 8 L 40 0 L 60 0 L 60 20 L 40 20 L 40 12 L 20 12 L 20 20 L 0 20 Z")
+	ring := Region{Outer: CirclePath(Pt(0, 0), 20), Holes: []Path{CirclePath(Pt(0, 0), 5).Reverse()}}
+	horseshoe := MustParseRegion("M 0 0 L 40 0 L 40 30 L 22 30 L 22 29 L 39 29 L 39 1 L 1 1 L 1 29 L 18 29 L 18 30 L 0 30 Z")
+	for _, c := range []struct {
+		name   string
+		r      Region
+		d      float64
+		pieces int
+		holes  int
+	}{
+		{"a neck stays", dumbbell, -1.9, 1, 0},
+		{"a neck closes", dumbbell, -2.1, 2, 0},
+		{"a neck closes just so", dumbbell, -2, 2, 0},
+		{"all gone", dumbbell, -11, 0, 0},
+		{"a ring", ring, 1, 1, 1},
+		{"its hole closes", ring, 5.5, 1, 0},
+		{"its hole closes just so", ring, 5, 1, 0},
+		{"its hole grows", ring, -3, 1, 1},
+		{"it is gone", ring, -8, 0, 0},
+		{"a mouth closes to a hole", horseshoe, 2.5, 1, 1},
+		{"and the hole fills", horseshoe, 14.5, 1, 0},
+	} {
+		for _, m := range []Affine{Identity(), Rotate(0.7), Mirror(Pt(0, 0), Pt(2, 1))} {
+			out := checkOffset(t, c.r.Apply(m), c.d, 0.01)
+			require.Len(t, out, c.pieces, c.name)
+			holes := 0
+			for _, o := range out {
+				holes += len(o.Holes)
+			}
+			assert.Equal(t, c.holes, holes, c.name)
+		}
+	}
+}
+
+// wavy is an outline of arcs, lines and cubics with necks and bays, and holes.
+func wavy(rng *rand.Rand) Region {
+	r := Region{Outer: starPath(rng, Pt(0, 0), 60, 5+rng.Intn(16))}
+	for _, at := range []Point{Pt(12, 9), Pt(-14, 8), Pt(3, -15)} {
+		if rng.Intn(2) == 0 {
+			r.Holes = append(r.Holes, starPath(rng, at, 7, 3+rng.Intn(5)).Reverse())
+		}
+	}
+	return r
+}
+
+func TestOffsetRandomOutlines(t *testing.T) {
+	rng := rand.New(rand.NewSource(10))
+	for i := range 200 {
+		r := wavy(rng)
+		d := (rng.Float64() - 0.5) * 16
+		out := checkOffset(t, r, d, 0.02)
+		area := 0.0
+		for _, o := range out {
+			area += o.Area()
+		}
+		if d > 0 {
+			assert.Greater(t, area, r.Area(), "outline %d", i)
+		} else {
+			assert.Less(t, area, r.Area(), "outline %d", i)
+		}
+		// Counting points of a grid is another way to the area.
+		if i%20 == 0 {
+			assert.InDelta(t, gridArea(r, d), area, 0.02*area+3)
+		}
+	}
+}
+
+// gridArea estimates the area of the offset by asking distances on a grid.
+func gridArea(r Region, d float64) float64 {
+	b, n := r.Box().Grow(math.Abs(d)), 0
+	var edges [][]Point
+	for _, p := range r.Paths() {
+		edges = append(edges, p.Flatten(0.05))
+	}
+	const step = 0.5
+	for x := b.Min.X; x < b.Max.X; x += step {
+		for y := b.Min.Y; y < b.Max.Y; y += step {
+			near := math.Inf(1)
+			for _, e := range edges {
+				near = min(near, distToPolyline(Pt(x, y), e))
+			}
+			if in := r.Contains(Pt(x, y)); d > 0 && (in || near < d) || d < 0 && in && near > -d {
+				n++
+			}
+		}
+	}
+	return float64(n) * step * step
+}
+
+func TestOffsetOpen(t *testing.T) {
+	p := MustParse("M 0 0 L 20 0 L 20 20")
+	l, err := OffsetOpen(p, 3, 0.01)
+	require.NoError(t, err)
+	assert.Equal(t, "M 0 3 L 17 3 L 17 20", l.String())
+	r, err := OffsetOpen(p, -3, 0.01)
+	require.NoError(t, err)
+	assert.Equal(t, "lal", kindsOf(r))
+	assert.InDelta(t, 40+1.5*math.Pi, r.Length(), 1e-9)
+	hump, err := OffsetOpen(humpCubic(), -6.35, 0.01)
+	require.NoError(t, err)
+	lo, hi := Deviation(Parallel(humpCubic(), -6.35, -6.35), hump, 1e-3)
+	assert.LessOrEqual(t, hi, 0.0105)
+	assert.LessOrEqual(t, lo, 0.01)
+	assert.LessOrEqual(t, len(hump.Segs), 2)
+	_, err = OffsetOpen(MustParse("M 0 0 A 5 0 1 10 0"), 6, 0.01)
+	assert.Error(t, err)
+	assert.Panics(t, func() { OffsetOpen(CirclePath(Pt(0, 0), 1), 1, 0.01) })
+}
+
+func TestSelfCrossings(t *testing.T) {
+	eight := Poly(Pt(0, 0), Pt(10, 10), Pt(10, 0), Pt(0, 10))
+	c := eight.SelfCrossings()
+	require.Len(t, c, 1)
+	assert.InDelta(t, 0, c[0].Dist(Pt(5, 5)), 1e-12)
+	assert.Empty(t, RectPath(Box{Pt(0, 0), Pt(5, 5)}).SelfCrossings())
+	assert.Empty(t, CirclePath(Pt(0, 0), 5).SelfCrossings())
+	loop := MustParse("M 0 0 C 40 20 -10 20 30 0")
+	assert.Len(t, loop.SelfCrossings(), 1)
+	r := Region{Outer: RectPath(Box{Pt(0, 0), Pt(10, 10)}), Holes: []Path{CirclePath(Pt(10, 5), 2).Reverse()}}
+	assert.Len(t, r.SelfCrossings(), 2)
+	assert.Len(t, Crossings(CirclePath(Pt(0, 0), 5), CirclePath(Pt(6, 0), 5)), 2)
+	assert.Empty(t, Crossings(CirclePath(Pt(0, 0), 5), CirclePath(Pt(16, 0), 5)))
+	touch := Crossings(CirclePath(Pt(0, 0), 5), MustParse("M -9 5 L 9 5"))
+	require.NotEmpty(t, touch)
+	assert.InDelta(t, 0, touch[0].Dist(Pt(0, 5)), 1e-4)
+}
+
+// TestMeetingsLieOnBoth checks each meeting by distance, and their number by sampling.
+func TestMeetingsLieOnBoth(t *testing.T) {
+	rng := rand.New(rand.NewSource(11))
+	pt := func() Point { return Pt(rng.Float64()*20, rng.Float64()*20) }
+	seg := func() Segment {
+		if rng.Intn(3) == 0 {
+			return LineSeg(pt(), pt())
+		}
+		return BulgeSeg(pt(), pt(), math.Tan(rng.Float64()*2.6-1.3))
+	}
+	for range 400 {
+		a, b := seg(), seg()
+		ms := meetings(a, b)
+		for _, m := range ms {
+			assert.Less(t, a.Point(m.ta).Dist(m.at), 1e-6)
+			assert.Less(t, b.Point(m.tb).Dist(m.at), 1e-6)
+		}
+		// The distance of points of a from b dips to 0 at each meeting.
+		zeros := 0
+		const n = 2000
+		for i := 1; i < n; i++ {
+			p, q, r := a.Point(float64(i-1)/n), a.Point(float64(i)/n), a.Point(float64(i+1)/n)
+			if d := b.distance(q); d <= b.distance(p) && d < b.distance(r) && d < a.Length()/n {
+				zeros++
+			}
+		}
+		if near := len(ms) - zeros; near != 0 {
+			// Nearly touching pairs and ends can't be told apart by sampling.
+			for _, m := range ms {
+				if m.ta < 0.01 || m.ta > 0.99 || m.tb < 0.01 || m.tb > 0.99 {
+					near = 0
+				}
+			}
+			glancing := false
+			for i := range n + 1 {
+				glancing = glancing || b.distance(a.Point(float64(i)/n)) < 0.02
+			}
+			assert.True(t, near == 0 || glancing, "%v %v", a, b)
+		}
+	}
+}
+
+func BenchmarkOffsetRandom(b *testing.B) {
+	r := wavy(rand.New(rand.NewSource(12)))
+	for b.Loop() {
+		if _, err := Offset(r, 2, 0.01); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkOffsetPolygon1000(b *testing.B) {
+	r := Region{Outer: Poly(ellipsePoints(200, 150, 1000)...)}
+	for b.Loop() {
+		if _, err := Offset(r, 2, 0.01); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
