@@ -139,12 +139,12 @@ func (f *faults) pair(i, j int) {
 	case b.next == i:
 		f.joint(b, a)
 	default:
-		at, d, cross := near(a, b)
+		m := near(a, b)
 		if a.path == b.path {
-			f.self(a, b, at, d, cross)
+			f.self(a, b, m)
 			return
 		}
-		f.apart(a, b, at, d, cross)
+		f.apart(a, b, m)
 	}
 }
 
@@ -157,33 +157,33 @@ func (f *faults) joint(a, b stub) {
 	}
 }
 
-// self looks at two pieces of one path. Those that are near along the path too belong
+// self looks at two pieces of one path. Places that are near along the path too belong
 // to one tight turn.
-func (f *faults) self(a, b stub, at plane.Point, d float64, cross bool) {
-	if cross {
-		f.take(Fault{Kind: Crosses, At: at, Hole: a.path, Other: a.path})
+func (f *faults) self(a, b stub, m meeting) {
+	if m.cross {
+		f.take(Fault{Kind: Crosses, At: m.at, Hole: a.path, Other: a.path})
 		return
 	}
-	along := math.Abs(b.from - a.from)
-	along = math.Min(along, f.length[a.path]-along) - math.Max(a.a.Dist(a.b), b.a.Dist(b.b))
-	if d < faultTouch && along > 20*faultTouch {
-		f.take(Fault{Kind: Touches, At: at, Hole: a.path, Other: a.path, Gap: d})
+	along := math.Abs(b.from + m.b - a.from - m.a)
+	along = math.Min(along, f.length[a.path]-along)
+	if m.gap < faultTouch && along > 20*faultTouch {
+		f.take(Fault{Kind: Touches, At: m.at, Hole: a.path, Other: a.path, Gap: m.gap})
 	}
 }
 
 // apart looks at pieces of two paths.
-func (f *faults) apart(a, b stub, at plane.Point, d float64, cross bool) {
+func (f *faults) apart(a, b stub, m meeting) {
 	kind := HoleAtEdge
 	if a.path >= 0 && b.path >= 0 {
 		kind = HolesMeet
 	}
-	if !cross && d >= faultTouch {
-		if d >= f.least {
+	if m.gap >= faultTouch {
+		if m.gap >= f.least {
 			return
 		}
 		kind = HoleNear
 	}
-	f.take(Fault{Kind: kind, At: at, Hole: a.path, Other: b.path, Gap: d})
+	f.take(Fault{Kind: kind, At: m.at, Hole: a.path, Other: b.path, Gap: m.gap})
 }
 
 // contain looks for holes that lie outside the outline or within each other. Those that
@@ -206,6 +206,9 @@ func (f *faults) contain(r plane.Region) {
 func (f *faults) sorted() []Fault {
 	var out []Fault
 	for k, n := range f.found {
+		if _, crosses := f.found[faultKey{Crosses, k.hole, k.other}]; k.kind == NoArea && crosses {
+			continue // two lobes that cancel
+		}
 		if k.kind == HoleNear {
 			_, edge := f.found[faultKey{HoleAtEdge, k.hole, k.other}]
 			_, meet := f.found[faultKey{HolesMeet, k.hole, k.other}]
@@ -229,27 +232,40 @@ func (f *faults) sorted() []Fault {
 	return out
 }
 
-// near returns where two pieces come nearest, how near, and whether they cross.
-func near(a, b stub) (at plane.Point, d float64, cross bool) {
+// meeting is where two pieces come nearest: the place between, the gap, and how far
+// along each it is.
+type meeting struct {
+	at    plane.Point
+	gap   float64
+	a, b  float64
+	cross bool
+}
+
+func near(a, b stub) meeting {
 	u, v, w := a.b.Sub(a.a), b.b.Sub(b.a), b.a.Sub(a.a)
 	if den := u.Cross(v); den != 0 {
 		s, t := w.Cross(v)/den, w.Cross(u)/den
 		if s > 0 && s < 1 && t > 0 && t < 1 {
-			return a.a.Add(u.Mul(s)), 0, true
+			return meeting{at: a.a.Add(u.Mul(s)), cross: true}
 		}
 	}
-	d = math.Inf(1)
-	try := func(q, from, to plane.Point) {
-		dir := to.Sub(from)
-		t := math.Max(0, math.Min(1, q.Sub(from).Dot(dir)/dir.Dot(dir)))
-		p := from.Add(dir.Mul(t))
-		if e := q.Dist(p); e < d {
-			at, d = q.Lerp(p, 0.5), e
+	m := meeting{gap: math.Inf(1)}
+	// try takes a corner of one piece against the other; it lies own along its own.
+	try := func(q plane.Point, own float64, o stub, swap bool) {
+		dir := o.b.Sub(o.a)
+		l := dir.Len()
+		t := math.Max(0, math.Min(l, q.Sub(o.a).Dot(dir)/l))
+		p := o.a.Add(dir.Mul(t / l))
+		if e := q.Dist(p); e < m.gap {
+			m.at, m.gap, m.a, m.b = q.Lerp(p, 0.5), e, own, t
+			if swap {
+				m.a, m.b = t, own
+			}
 		}
 	}
-	try(a.a, b.a, b.b)
-	try(a.b, b.a, b.b)
-	try(b.a, a.a, a.b)
-	try(b.b, a.a, a.b)
-	return at, d, false
+	try(a.a, 0, b, false)
+	try(a.b, u.Len(), b, false)
+	try(b.a, 0, a, true)
+	try(b.b, v.Len(), a, true)
+	return m
 }
