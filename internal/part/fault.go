@@ -55,10 +55,11 @@ func Faults(r plane.Region, least float64) []Fault {
 
 // stub is a straight piece of a flattened path.
 type stub struct {
-	a, b plane.Point
-	path int     // -1 for the outline, else the hole
-	from float64 // length along the path up to a
-	next int     // index of the piece that follows on the same path
+	a, b   plane.Point
+	lo, hi plane.Point // its box
+	path   int         // -1 for the outline, else the hole
+	from   float64     // length along the path up to a
+	next   int         // index of the piece that follows on the same path
 }
 
 type faultKey struct {
@@ -91,7 +92,11 @@ func (f *faults) add(p plane.Path, path int) {
 		if pts[i] == pts[i-1] {
 			continue
 		}
-		f.stubs = append(f.stubs, stub{a: pts[i-1], b: pts[i], path: path, from: l, next: len(f.stubs) + 1})
+		a, b := pts[i-1], pts[i]
+		f.stubs = append(f.stubs, stub{
+			a: a, b: b, path: path, from: l, next: len(f.stubs) + 1,
+			lo: plane.Pt(math.Min(a.X, b.X), math.Min(a.Y, b.Y)), hi: plane.Pt(math.Max(a.X, b.X), math.Max(a.Y, b.Y)),
+		})
 		l += pts[i].Dist(pts[i-1])
 	}
 	if len(f.stubs) > first {
@@ -109,14 +114,12 @@ func (f *faults) sweep() {
 	for i := range order {
 		order[i] = i
 	}
-	lo := func(i int) float64 { s := f.stubs[i]; return math.Min(s.a.X, s.b.X) }
-	sort.SliceStable(order, func(i, j int) bool { return lo(order[i]) < lo(order[j]) })
+	sort.SliceStable(order, func(i, j int) bool { return f.stubs[order[i]].lo.X < f.stubs[order[j]].lo.X })
 	var open []int
 	for _, i := range order {
 		keep := open[:0]
 		for _, j := range open {
-			o := f.stubs[j]
-			if math.Max(o.a.X, o.b.X) < lo(i)-f.least {
+			if f.stubs[j].hi.X < f.stubs[i].lo.X-f.least {
 				continue
 			}
 			keep = append(keep, j)
@@ -128,8 +131,12 @@ func (f *faults) sweep() {
 
 // pair compares two pieces.
 func (f *faults) pair(i, j int) {
-	a, b := f.stubs[i], f.stubs[j]
-	if math.Max(a.a.Y, a.b.Y) < math.Min(b.a.Y, b.b.Y)-f.least || math.Max(b.a.Y, b.b.Y) < math.Min(a.a.Y, a.b.Y)-f.least {
+	a, b := &f.stubs[i], &f.stubs[j]
+	reach := f.least
+	if a.path == b.path {
+		reach = faultTouch
+	}
+	if a.lo.X > b.hi.X+reach || b.lo.X > a.hi.X+reach || a.lo.Y > b.hi.Y+reach || b.lo.Y > a.hi.Y+reach {
 		return
 	}
 	switch {
@@ -150,7 +157,7 @@ func (f *faults) pair(i, j int) {
 
 // joint looks at two pieces in a row: one that turns back along the other leaves a hair
 // between them.
-func (f *faults) joint(a, b stub) {
+func (f *faults) joint(a, b *stub) {
 	u, v := a.b.Sub(a.a), b.b.Sub(b.a)
 	if u.Dot(v) < 0 && math.Abs(u.Cross(v)) < faultTouch*math.Max(u.Len(), v.Len()) && math.Min(u.Len(), v.Len()) > faultTouch {
 		f.take(Fault{Kind: Touches, At: a.b, Hole: a.path, Other: a.path})
@@ -159,7 +166,7 @@ func (f *faults) joint(a, b stub) {
 
 // self looks at two pieces of one path. Places that are near along the path too belong
 // to one tight turn.
-func (f *faults) self(a, b stub, m meeting) {
+func (f *faults) self(a, b *stub, m meeting) {
 	if m.cross {
 		f.take(Fault{Kind: Crosses, At: m.at, Hole: a.path, Other: a.path})
 		return
@@ -172,7 +179,7 @@ func (f *faults) self(a, b stub, m meeting) {
 }
 
 // apart looks at pieces of two paths.
-func (f *faults) apart(a, b stub, m meeting) {
+func (f *faults) apart(a, b *stub, m meeting) {
 	kind := HoleAtEdge
 	if a.path >= 0 && b.path >= 0 {
 		kind = HolesMeet
@@ -241,7 +248,7 @@ type meeting struct {
 	cross bool
 }
 
-func near(a, b stub) meeting {
+func near(a, b *stub) meeting {
 	u, v, w := a.b.Sub(a.a), b.b.Sub(b.a), b.a.Sub(a.a)
 	if den := u.Cross(v); den != 0 {
 		s, t := w.Cross(v)/den, w.Cross(u)/den
@@ -251,7 +258,7 @@ func near(a, b stub) meeting {
 	}
 	m := meeting{gap: math.Inf(1)}
 	// try takes a corner of one piece against the other; it lies own along its own.
-	try := func(q plane.Point, own float64, o stub, swap bool) {
+	try := func(q plane.Point, own float64, o *stub, swap bool) {
 		dir := o.b.Sub(o.a)
 		l := dir.Len()
 		t := math.Max(0, math.Min(l, q.Sub(o.a).Dot(dir)/l))
