@@ -266,19 +266,24 @@ func TestPDFCheckBarInAPicture(t *testing.T) {
 		job  cut.Job
 		o    PDFOptions
 		page string
-		y    float64
+		x, y float64 // of the bar's left end
 	}{
-		"whole sheet": {smallJob(), PDFOptions{}, "1", 6},
-		"key":         {bigJob(), PDFOptions{Paper: A4()}, "1", pageMargin - barDown},
-		"tile":        {bigJob(), PDFOptions{Paper: Letter()}, "3", pageMargin - barDown},
+		"whole sheet": {smallJob(), PDFOptions{}, "1", 10, 6},
+		"key":         {bigJob(), PDFOptions{Paper: A4()}, "1", 210 - 127, 8.5},
+		"tile":        {bigJob(), PDFOptions{Paper: Letter()}, "3", 215.9 - 127, 8.5},
 	} {
 		data, _ := PDF(c.job, c.o)
 		out := poppler(t, "pdftoppm", data, "-r", strconv.Itoa(dpi), "-f", c.page, "-l", c.page, "-png", "FILE")
 		img, _, err := image.Decode(bytes.NewReader(out))
 		require.NoError(t, err)
 		// 1.8 mm above the bar only its end ticks are met.
-		ticks := darkRuns(img, img.Bounds().Dy()-int((c.y+1.8)*perMM))
-		require.GreaterOrEqual(t, len(ticks), 2, name) // the label comes after
+		var ticks []float64
+		for _, x := range darkRuns(img, img.Bounds().Dy()-int((c.y+1.8)*perMM)) {
+			if x > (c.x-1)*perMM && x < (c.x+checkLength+1)*perMM { // not the labels beside it
+				ticks = append(ticks, x)
+			}
+		}
+		require.Len(t, ticks, 2, name)
 		assert.InDelta(t, 100, (ticks[1]-ticks[0])/perMM, 0.1, name)
 	}
 }
