@@ -280,7 +280,8 @@ func (c colour) hex() string {
 
 // palette returns a colour of the standard palette of 255. Black stands for 7, which
 // is drawn black or white, whatever shows. Colours 10 to 249 go round the hues in 24
-// steps of 15 degrees; in each step five brightnesses, pure and half as strong.
+// steps of 15 degrees; in each step five brightnesses, pure and half as strong. The
+// shades are from memory and serve only to tell items apart.
 func palette(index int) (r, g, b int) {
 	switch {
 	case index < 1 || index > 255 || index == 7:

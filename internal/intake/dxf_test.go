@@ -326,8 +326,8 @@ func TestSplineThroughPoints(t *testing.T) {
 	require.InDelta(t, 0, free[11].Curvature(1), 1e-9)
 }
 
-// The palette as drawing programs show it: value from memory, except that it must
-// agree with the six pure hues by name.
+// The palette as drawing programs show it, from memory: the named colours 1 to 7, the
+// pure hues at 10, 50, 90... and a tint.
 func TestPalette(t *testing.T) {
 	for index, want := range map[int]string{
 		1: "#ff0000", 2: "#ffff00", 3: "#00ff00", 4: "#00ffff", 5: "#0000ff", 6: "#ff00ff", 7: "#000000",

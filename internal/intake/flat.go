@@ -7,19 +7,22 @@ import (
 )
 
 // maxFlat bounds the points that a drawing is flattened to.
-const maxFlat = 2_000_000
+const maxFlat = 500_000
 
-// flatCount estimates, never far too low, how many points p is flattened to: a chord
-// over a curve of length l that turns gently stands off by about its square over l.
+// flatCount estimates how many points p is flattened to. A chord stands off a cubic
+// by 3/4 of the larger second difference of its control points over the square of the
+// number of chords, and off an arc by an eighth of its length times the angle that it
+// turns, likewise.
 func flatCount(p plane.Path, tol float64) float64 {
 	n := 0.0
 	for _, s := range p.Segs {
 		n++
 		switch s.Kind {
 		case plane.Cubic:
-			n += math.Sqrt((s.A.Dist(s.C) + s.C.Dist(s.D) + s.D.Dist(s.B)) / tol)
+			bend := math.Max(s.A.Add(s.D).Sub(s.C.Mul(2)).Len(), s.C.Add(s.B).Sub(s.D.Mul(2)).Len())
+			n += math.Sqrt(0.75 * bend / tol)
 		case plane.Arc:
-			n += math.Sqrt(s.Length() / tol)
+			n += math.Sqrt(s.Length() * math.Abs(s.Sweep()) / 8 / tol)
 		}
 	}
 	return n

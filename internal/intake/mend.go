@@ -144,7 +144,10 @@ func (m *mender) turn() {
 	}
 	for i, n := range ins {
 		p := &m.pieces[i]
-		if !p.Path.Closed || p.Path.Area() > 0 == (n.depth%2 == 0) {
+		area := p.Path.Area()
+		// Drawn there and back, it has no inside, and neither sense is right.
+		flat := math.Abs(area) <= joined*(p.box.W()+p.box.H())
+		if !p.Path.Closed || flat || area > 0 == (n.depth%2 == 0) {
 			continue
 		}
 		p.Path = p.Path.Reverse()

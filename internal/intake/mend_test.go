@@ -62,6 +62,7 @@ func TestMend(t *testing.T) {
 			"M 0 0 L 30 0 L 30 30 L 0 30 L 0 0 Z\nM 5 5 L 10 10 L 10 5 L 5 5 Z", "turned [1]"},
 		{"island in a hole", "M 0 0 L 30 0 L 30 30 L 0 30 Z\nM 5 5 L 5 25 L 25 25 L 25 5 Z\nM 10 10 L 12 10 L 12 12 Z", 0,
 			"M 0 0 L 30 0 L 30 30 L 0 30 L 0 0 Z\nM 5 5 L 5 25 L 25 25 L 25 5 L 5 5 Z\nM 10 10 L 12 10 L 12 12 L 10 10 Z", ""},
+		{"there and back", "M 0 0 L 10 0 L 0 0 Z", 0, "M 0 0 L 10 0 L 0 0 Z", ""},
 		{"a speck", "M 0 0 L .00005 0", 0, "", "speck [0]"},
 		{"a bow tie", "M 0 0 L 10 10 L 10 0 L 0 12 Z", 0, "", "crossing [0]"},
 		{"three ends in a point", "M 0 0 L 10 0\nM 10 0 L 20 0\nM 10 0 L 10 10", 0, "M 0 0 L 10 0 L 20 0\nM 10 0 L 10 10", "junction [0]; joined [0 1]"},
@@ -260,7 +261,17 @@ func TestMendHugeCurves(t *testing.T) {
 	}
 	m, _ := Mend(items, 1e6)
 	requireSound(t, m.Items)
-	require.Less(t, flatCount(items[0].Path, flatTolerance([]piece{{Item: items[0]}}, 1e-9)), 1.1*maxFlat)
+	var pieces []piece
+	points := 0
+	for _, it := range items {
+		pieces = append(pieces, piece{Item: it})
+	}
+	tol := flatTolerance(pieces, flatWithin)
+	for _, it := range items {
+		points += len(it.Path.Flatten(tol))
+	}
+	require.Less(t, points, 2*maxFlat)
+	require.Greater(t, points, maxFlat/4)
 }
 
 func TestMendRefusesBadGap(t *testing.T) {
@@ -426,4 +437,18 @@ func describe(d Drawing) string {
 	}
 	list(m.Items, Guess(m.Items))
 	return b.String()
+}
+
+func TestGroups(t *testing.T) {
+	items := drawn(t, "M 0 0 L 10 0 L 10 10 Z\nM 0 0 L 3 4\nM 50 0 L 60 0\nM 0 0 L 1 0")
+	items[1].Layer = "score"
+	items[2].Stroke = "#ff0000"
+	g := Groups(items)
+	require.Len(t, g, 3)
+	require.Equal(t, []int{0, 3}, g[0].Items)
+	require.Equal(t, [2]string{"score", "#000000"}, [2]string{g[1].Layer, g[1].Stroke})
+	require.Equal(t, 1, g[0].Closed)
+	require.InDelta(t, 21+10*math.Sqrt2, g[0].Length, 1e-12)
+	require.Equal(t, box(50, 0, 60, 0), g[2].Box)
+	require.Empty(t, Groups(nil))
 }
