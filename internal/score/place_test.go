@@ -25,7 +25,7 @@ func TestPlaces(t *testing.T) {
 			u := p.U(s)
 			require.Greater(t, u, last)
 			last = u
-			require.InDelta(t, s, p.S(u), 2e-3)
+			require.InDelta(t, s, p.S(u), 1e-8)
 			// At steps by up to D theta at a fold.
 			if s > 0 && s < task.Edge.Length() {
 				require.InDelta(t, l.At(task.Edge, s), u, 0.01+task.Limits.Cases[0].Law.Score().Thickness*0.15)
