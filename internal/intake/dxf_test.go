@@ -178,6 +178,25 @@ func TestDXFUnits(t *testing.T) {
 	}
 }
 
+// Lengths in mm after NIST Special Publication 811, Guide for the Use of the
+// International System of Units (2008), appendix B.8, and the SI prefixes; the survey
+// foot is 1200/3937 m by definition.
+func TestDXFUnitTable(t *testing.T) {
+	for value, mm := range map[int]float64{
+		1: 25.4, 2: 304.8, 3: 1609344, 4: 1, 5: 10, 6: 1e3, 7: 1e6, 8: 2.54e-5, 9: .0254, 10: 914.4, 11: 1e-7,
+		12: 1e-6, 13: 1e-3, 14: 100, 15: 1e4, 16: 1e5, 17: 1e12,
+		21: 304.8006096, 22: 25.4000508, 23: 914.4018288, 24: 1609347.219,
+	} {
+		_, perInch, ok := unitOf(value)
+		require.True(t, ok)
+		require.InEpsilon(t, mm, 25.4/perInch, 1e-9, value)
+	}
+	for _, none := range []int{-1, 0, 18, 19, 20, 25} {
+		_, _, ok := unitOf(none)
+		require.False(t, ok, none)
+	}
+}
+
 func TestDXFNotTaken(t *testing.T) {
 	for _, c := range []struct {
 		entities, id string
