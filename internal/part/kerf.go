@@ -24,6 +24,11 @@ func Allow(r plane.Region, kerf float64) Allowed {
 	if kerf <= 0 {
 		return Allowed{Outline: r}
 	}
+	if r = r.Normal(); roomy(r, kerf/2) {
+		if out := beside(r, kerf/2); len(out.SelfCrossings()) == 0 {
+			return Allowed{Outline: out}
+		}
+	}
 	moved, err := plane.Offset(r, kerf/2, kerfTolerance)
 	if err != nil || len(moved) != 1 {
 		return Allowed{Outline: r, Failed: true}
@@ -38,6 +43,43 @@ func Allow(r plane.Region, kerf float64) Allowed {
 // kerfTolerance is how far a moved free curve may lie from the exact one, mm: a fifth
 // of what outlines may.
 const kerfTolerance = 0.002
+
+// roomy tells whether nothing of the outline bends inward more sharply than the tool's
+// half width, so that its parallel neither folds nor closes anything: no corner turns
+// away from the material, no curve does so with a radius under twice d, and holes are
+// too large to close. (A slit narrower than the kerf shows up as a crossing.)
+func roomy(r plane.Region, d float64) bool {
+	for _, p := range r.Paths() {
+		for i, s := range p.Segs {
+			a, b := s.Tangent(1), p.Segs[(i+1)%len(p.Segs)].Tangent(0)
+			if a.Cross(b) < -1e-6 {
+				return false
+			}
+			for _, t := range []float64{0, 0.25, 0.5, 0.75, 1} {
+				if s.Curvature(t)*2*d < -1 {
+					return false
+				}
+			}
+		}
+		if b := p.Box(); math.Min(b.W(), b.H()) < 8*d {
+			return false
+		}
+	}
+	return true
+}
+
+// beside returns the parallel of a roomy outline, d further from the material: with the
+// outer edge running counter-clockwise and holes clockwise, always to the right.
+func beside(r plane.Region, d float64) plane.Region {
+	move := func(p plane.Path) plane.Path {
+		return sharpen(plane.Fit(plane.Parallel(p, -d, -d), plane.Options{Tolerance: kerfTolerance}).Path, d)
+	}
+	out := plane.Region{Outer: move(r.Outer)}
+	for _, h := range r.Holes {
+		out.Holes = append(out.Holes, move(h))
+	}
+	return out
+}
 
 // sharpen puts a corner back where the offset has rounded one between two lines with
 // an arc of radius d. Corners of more than 120 degrees keep their arc: their point
