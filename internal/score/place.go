@@ -72,6 +72,14 @@ func (p Places) U(s float64) float64 {
 	return p.parts[sort.SearchFloat64s(p.s, s)-1].at(s)
 }
 
+// Slope returns du/ds at s, that of the stretch which ends there where two meet.
+func (p Places) Slope(s float64) float64 {
+	if s <= p.s[0] || s >= p.s[len(p.s)-1] {
+		return 1
+	}
+	return p.parts[sort.SearchFloat64s(p.s, s)-1].slope(s)
+}
+
 // S returns the arc length under the place u of the flat panel.
 func (p Places) S(u float64) float64 {
 	last := len(p.u) - 1

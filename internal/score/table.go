@@ -165,6 +165,21 @@ func (f monotone) at(x float64) float64 {
 	return hermite(f.x[i-1], f.x[i], f.y[i-1], f.y[i], f.m[i-1], f.m[i], x)
 }
 
+// slope returns the derivative at x, that of the nearer end beyond the points.
+func (f monotone) slope(x float64) float64 {
+	n := len(f.x)
+	i := sort.SearchFloat64s(f.x, x)
+	switch {
+	case i == 0:
+		return f.m[0]
+	case i == n:
+		return f.m[n-1]
+	}
+	h := f.x[i] - f.x[i-1]
+	g := (x - f.x[i-1]) / h
+	return 6*g*(1-g)*(f.y[i]-f.y[i-1])/h + (1-g)*(1-3*g)*f.m[i-1] + g*(3*g-2)*f.m[i]
+}
+
 // hermite returns the cubic between (x0, y0) and (x1, y1) with slopes m0 and m1 at x.
 func hermite(x0, x1, y0, y1, m0, m1, x float64) float64 {
 	h := x1 - x0
