@@ -2,8 +2,11 @@ package export
 
 import (
 	"flag"
+	"fmt"
+	"hash/fnv"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -23,4 +26,15 @@ func golden(t *testing.T, name string, got []byte) {
 	want, err := os.ReadFile(path)
 	require.NoError(t, err, "run the test with -update to write it")
 	require.Equal(t, string(want), string(got))
+}
+
+// sums lists files with their sizes and a checksum of each.
+func sums(files []File) string {
+	var b strings.Builder
+	for _, f := range files {
+		h := fnv.New64a()
+		h.Write(f.Data)
+		fmt.Fprintf(&b, "%s %d %016x\n", f.Name, len(f.Data), h.Sum64())
+	}
+	return b.String()
 }

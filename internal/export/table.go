@@ -1,0 +1,125 @@
+package export
+
+import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Table is text in rows and columns.
+type Table struct {
+	Title string
+	Head  []string
+	Rows  [][]string
+}
+
+// Position is a score for those who cut with a saw and set a fence.
+type Position struct {
+	Score int    // from the foot, from 1
+	From  string // from the foot edge to the middle of the score, in the person's unit
+	Step  string // from the score before it
+	Skin  string // skin left, or depth; empty leaves the column out when all are
+}
+
+// Positions returns the table of a part's scores, counted and measured from the
+// foot edge, so that no error adds up from score to score. Unit heads the columns;
+// skin says what the last column is, "skin left" or "depth".
+func Positions(part, unit, skin string, rows []Position) Table {
+	t := Table{Title: part, Head: []string{"score", "from the foot edge (" + unit + ")", "from the score before (" + unit + ")"}}
+	withSkin := false
+	for _, r := range rows {
+		withSkin = withSkin || r.Skin != ""
+	}
+	if withSkin {
+		t.Head = append(t.Head, skin+" ("+unit+")")
+	}
+	for _, r := range rows {
+		row := []string{strconv.Itoa(r.Score), r.From, r.Step}
+		if withSkin {
+			row = append(row, r.Skin)
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// CSV returns tables as comma-separated values, RFC 4180, in UTF-8: for each the
+// title and the head as lines of their own, an empty line between two. A cell that
+// a spreadsheet would take for a formula gets an apostrophe in front.
+func CSV(tables []Table) []byte {
+	var b strings.Builder
+	for i, t := range tables {
+		if i > 0 {
+			b.WriteString("\r\n")
+		}
+		csvRow(&b, []string{t.Title})
+		csvRow(&b, t.Head)
+		for _, r := range t.Rows {
+			csvRow(&b, r)
+		}
+	}
+	return []byte(b.String())
+}
+
+func csvRow(b *strings.Builder, cells []string) {
+	for i, c := range cells {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		c = cleanLine(c)
+		if c != "" && strings.ContainsRune("=+-@", rune(c[0])) {
+			if _, err := strconv.ParseFloat(c, 64); err != nil {
+				c = "'" + c
+			}
+		}
+		if strings.ContainsAny(c, `",`) {
+			c = `"` + strings.ReplaceAll(c, `"`, `""`) + `"`
+		}
+		b.WriteString(c)
+	}
+	b.WriteString("\r\n")
+}
+
+// Text returns tables as plain text in aligned columns, to print and pin up.
+func Text(tables []Table) []byte {
+	var b strings.Builder
+	for i, t := range tables {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(cleanLine(t.Title) + "\n\n")
+		widths := columnWidths(t)
+		textRow(&b, t.Head, widths)
+		for _, r := range t.Rows {
+			textRow(&b, r, widths)
+		}
+	}
+	return []byte(b.String())
+}
+
+func columnWidths(t Table) []int {
+	w := make([]int, len(t.Head))
+	for _, row := range append([][]string{t.Head}, t.Rows...) {
+		for i, c := range row {
+			if i < len(w) {
+				w[i] = max(w[i], utf8.RuneCountInString(cleanLine(c)))
+			}
+		}
+	}
+	return w
+}
+
+// textRow writes cells to the right of their columns, as numbers are read.
+func textRow(b *strings.Builder, cells []string, widths []int) {
+	for i, c := range cells {
+		c = cleanLine(c)
+		if i > 0 {
+			b.WriteString("   ")
+		}
+		if i < len(widths) {
+			b.WriteString(strings.Repeat(" ", widths[i]-utf8.RuneCountInString(c)))
+		}
+		b.WriteString(c)
+	}
+	b.WriteByte('\n')
+}
