@@ -15,28 +15,7 @@ import (
 // rulings. Each flat is the one before it turned about the ruling between them, at
 // the height that the ruling pivots at.
 func Fold(s surface.Strip) []surface.Frame {
-	frames := make([]surface.Frame, 0, len(s.Rulings)+1)
-	f := s.Start
-	frames = append(frames, f)
-	for _, r := range s.Rulings {
-		a := f.At(r.Flat[0].X, r.Flat[0].Y, r.Height)
-		b := f.At(r.Flat[1].X, r.Flat[1].Y, r.Height)
-		axis := b.Sub(a).Unit()
-		// A positive turn takes the next flat away from the panel's side. Which way
-		// round the axis that is depends on the handedness of the frame.
-		turn := r.Turn
-		if f.U.Cross(axis).Dot(f.N) > 0 {
-			turn = -turn
-		}
-		f = surface.Frame{
-			Origin: a.Add(rotate(f.Origin.Sub(a), axis, -turn)),
-			U:      rotate(f.U, axis, -turn),
-			V:      rotate(f.V, axis, -turn),
-			N:      rotate(f.N, axis, -turn),
-		}
-		frames = append(frames, f)
-	}
-	return frames
+	return Partly(s, float64(len(s.Rulings)))
 }
 
 // rotate turns v by angle about the unit axis (Rodrigues' formula).
