@@ -36,8 +36,11 @@ func keyPage(d *Document, job cut.Job, t tiling, used [][]bool, paper Paper) {
 func legend(p *Page, at plane.Point, width float64, job cut.Job) plane.Point {
 	t := Type{Size: 9}
 	for _, op := range job.Operations {
+		if len(op.Strokes) == 0 {
+			continue
+		}
 		p.Line(at.Add(plane.Pt(0, 1)), at.Add(plane.Pt(10, 1)), Pen{Colour: operationColour(op), Width: 0.7})
-		p.Text(at.Add(plane.Pt(13, 0)), fit(fmt.Sprintf("%s: %s", op.Name, counted(len(op.Strokes), "line")), width-13, t), t)
+		p.Text(at.Add(plane.Pt(13, 0)), fit(fmt.Sprintf("%s: %s", op.Name, counted(len(op.Strokes), "stroke")), width-13, t), t)
 		at.Y -= t.Leading()
 	}
 	return at
@@ -60,7 +63,7 @@ func drawKey(p *Page, job cut.Job, t tiling, used [][]bool, room plane.Box) {
 	}
 	m := plane.Translate(room.Min.X+(room.W()-k*all.W())/2, room.Max.Y-k*all.H()).Mul(plane.Scale(k, k)).Mul(plane.Translate(-all.Min.X, -all.Min.Y))
 	p.Stroke(sheet.Apply(m), Pen{Width: 0.2, Colour: Grey(90), Dash: []float64{2, 1}})
-	drawJob(p, job, m)
+	drawJob(p, job, m, 0.4)
 	for row := range used {
 		for column, u := range used[row] {
 			if !u {

@@ -60,8 +60,9 @@ func TestPDFTilesCoverEverything(t *testing.T) {
 	for _, paper := range []Paper{A4(), Letter()} {
 		for range 8 {
 			job := randomJob(r)
-			tl := tile(drawnBox(job), paper, defaultOverlap)
-			used := tl.used(job)
+			boxes := strokeBoxes(job)
+			tl := tile(drawnBox(job, boxes), paper, defaultOverlap)
+			used := tl.used(boxes)
 			for _, op := range job.Operations {
 				for _, s := range op.Strokes {
 					for _, q := range samples(s.Path, 8) {
@@ -98,13 +99,14 @@ func TestPDFTilesShowTheirPartOfTheSheet(t *testing.T) {
 	job := bigJob()
 	data, _ := PDF(job, PDFOptions{Paper: A4()})
 	f := readPDF(t, data)
-	tl := tile(drawnBox(job), A4(), defaultOverlap)
+	boxes := strokeBoxes(job)
+	tl := tile(drawnBox(job, boxes), A4(), defaultOverlap)
 	require.Len(t, f.pages, 1+tl.rows*tl.columns)
 	i := 1
 	for row := tl.rows - 1; row >= 0; row-- {
 		for column := range tl.columns {
 			shift := tl.origin(row, column).Sub(plane.Pt(pageMargin, pageMargin))
-			want := within(job, tl.box(row, column))
+			want := within(job, boxes, tl.box(row, column))
 			got := f.pages[i].strokes(t)
 			for _, op := range want.Operations {
 				paths := got[operationColour(op)]
@@ -308,7 +310,7 @@ func TestPDFTextIsReadable(t *testing.T) {
 	job.Title = "Très (petit) banc \\ 20 € – ½ size"
 	data, _ := PDF(job, PDFOptions{Paper: A4()})
 	text := string(poppler(t, "pdftotext", data, "-layout", "FILE", "-"))
-	for _, want := range []string{job.Title, "1 score: 120 lines", "A1", "B2", "row B of 2, column 1 of 2", "100 mm", "Print at 100 %"} {
+	for _, want := range []string{job.Title, "1 score: 120 strokes", "A1", "B2", "row B of 2, column 1 of 2", "100 mm", "Print at 100 %"} {
 		assert.Contains(t, text, want)
 	}
 }

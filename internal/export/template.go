@@ -70,7 +70,7 @@ func PDF(job cut.Job, o PDFOptions) ([]byte, []finding.Finding) {
 // edge, in grey, and give way to nothing: paper is not cut along colours.
 func wholePage(d *Document, job cut.Job) {
 	p := d.Add(job.Width, job.Height)
-	drawJob(p, job, plane.Identity())
+	drawJob(p, job, plane.Identity(), 1)
 	bar := barLength(job.Width - 20)
 	if bar == 0 || job.Height < 20 {
 		return
@@ -82,12 +82,13 @@ func wholePage(d *Document, job cut.Job) {
 	p.Text(plane.Pt(10, 2), title+note, t)
 }
 
-// drawJob draws the strokes of job as m places them, cuts heavier than scores.
-func drawJob(p *Page, job cut.Job, m plane.Affine) {
+// drawJob draws the strokes of job as m places them, cuts heavier than scores; the
+// width of lines is scaled by weight.
+func drawJob(p *Page, job cut.Job, m plane.Affine, weight float64) {
 	for _, op := range job.Operations {
-		pen := Pen{Colour: operationColour(op), Width: 0.2}
+		pen := Pen{Colour: operationColour(op), Width: 0.2 * weight}
 		if op.Kind == cut.Inner || op.Kind == cut.Outer {
-			pen.Width = 0.35
+			pen.Width = 0.35 * weight
 		}
 		for _, s := range op.Strokes {
 			p.Stroke(s.Path.Apply(m), pen)
@@ -194,42 +195,55 @@ func tilePages(d *Document, job cut.Job, o PDFOptions) {
 	if !(small > 3*overlap) {
 		panic(fmt.Sprintf("export: paper %v is too small to tile with an overlap of %v mm", o.Paper, overlap))
 	}
-	t := tile(drawnBox(job), o.Paper, overlap)
-	used := t.used(job)
+	boxes := strokeBoxes(job)
+	t := tile(drawnBox(job, boxes), o.Paper, overlap)
+	used := t.used(boxes)
 	keyPage(d, job, t, used, o.Paper)
 	for row := t.rows - 1; row >= 0; row-- {
 		for column := range t.columns {
 			if used[row][column] {
-				tilePage(d, job, t, row, column)
+				tilePage(d, job, boxes, t, row, column)
 			}
 		}
 	}
 }
 
-// drawnBox returns the box of all strokes with a little air, or the sheet's where
-// there are none.
-func drawnBox(job cut.Job) plane.Box {
+// strokeBoxes returns the box of every stroke with a little air for its width, by
+// operation. A sheet falls on many tiles, so they are worked out once.
+func strokeBoxes(job cut.Job) [][]plane.Box {
+	out := make([][]plane.Box, len(job.Operations))
+	for i, op := range job.Operations {
+		out[i] = make([]plane.Box, len(op.Strokes))
+		for k, s := range op.Strokes {
+			out[i][k] = s.Path.Box().Grow(0.5)
+		}
+	}
+	return out
+}
+
+// drawnBox returns the box of all strokes with more air, or the sheet's where there
+// are none.
+func drawnBox(job cut.Job, boxes [][]plane.Box) plane.Box {
 	b := plane.EmptyBox()
-	for _, op := range job.Operations {
-		for _, s := range op.Strokes {
-			b = b.Union(s.Path.Box())
+	for _, op := range boxes {
+		for _, s := range op {
+			b = b.Union(s)
 		}
 	}
 	if b.Empty() {
 		return plane.Box{Max: plane.Pt(job.Width, job.Height)}
 	}
-	return b.Grow(2)
+	return b.Grow(1.5)
 }
 
 // used reports which tiles any stroke reaches.
-func (t tiling) used(job cut.Job) [][]bool {
+func (t tiling) used(boxes [][]plane.Box) [][]bool {
 	used := make([][]bool, t.rows)
 	for r := range used {
 		used[r] = make([]bool, t.columns)
 	}
-	for _, op := range job.Operations {
-		for _, s := range op.Strokes {
-			b := s.Path.Box().Grow(0.5)
+	for _, op := range boxes {
+		for _, b := range op {
 			for r := range used {
 				for c := range used[r] {
 					used[r][c] = used[r][c] || b.Overlaps(t.box(r, c))
@@ -242,7 +256,7 @@ func (t tiling) used(job cut.Job) [][]bool {
 
 // tilePage draws one tile: its part of the sheet, the frame along which it is
 // trimmed or laid over its neighbour, crosses that fall on those of its neighbours.
-func tilePage(d *Document, job cut.Job, t tiling, row, column int) {
+func tilePage(d *Document, job cut.Job, boxes [][]plane.Box, t tiling, row, column int) {
 	p := d.Add(t.page.X, t.page.Y)
 	corner := plane.Pt(pageMargin, pageMargin)
 	shift := corner.Sub(t.origin(row, column))
@@ -250,7 +264,7 @@ func tilePage(d *Document, job cut.Job, t tiling, row, column int) {
 	p.Clip(frame, func() {
 		m := plane.Translate(shift.X, shift.Y)
 		p.Stroke(sheetEdge(job).Apply(m), Pen{Width: 0.15, Colour: Grey(150), Dash: []float64{4, 2}})
-		drawJob(p, within(job, t.box(row, column)), m)
+		drawJob(p, within(job, boxes, t.box(row, column)), m, 1)
 	})
 	thin := Pen{Width: 0.1, Colour: Grey(140)}
 	p.Stroke(plane.RectPath(frame), thin)
@@ -279,14 +293,14 @@ func sheetEdge(job cut.Job) plane.Path {
 }
 
 // within returns job with the strokes that reach box.
-func within(job cut.Job, box plane.Box) cut.Job {
+func within(job cut.Job, boxes [][]plane.Box, box plane.Box) cut.Job {
 	out := job
 	out.Operations = nil
-	for _, op := range job.Operations {
+	for i, op := range job.Operations {
 		some := op
 		some.Strokes = nil
-		for _, s := range op.Strokes {
-			if s.Path.Box().Grow(0.5).Overlaps(box) {
+		for k, s := range op.Strokes {
+			if boxes[i][k].Overlaps(box) {
 				some.Strokes = append(some.Strokes, s)
 			}
 		}
