@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -19,17 +20,44 @@ func bundleWorker(root string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return bundle(root, "worker.ts", made{"wasm_exec": {string(loader), api.LoaderJS}})
+	return bundle(root, "worker.ts", "", made{"wasm_exec": {string(loader), api.LoaderJS}})
 }
 
 // bundlePage bundles the page's script, with the worker's source inside it as text.
 func bundlePage(root, worker string) (string, error) {
-	return bundle(root, "main.ts", made{"worker": {worker, api.LoaderText}})
+	return bundle(root, "main.ts", "", made{"worker": {worker, api.LoaderText}})
+}
+
+// laterParts are the parts of the page that are loaded when first shown: each is a
+// folder of the site with a main.ts, a script of its own, and what main.ts exports is
+// what loadPart of load.ts gives.
+var laterParts = [...]string{"scene"}
+
+// bundleLater bundles the later parts that the site has, by name.
+func bundleLater(root string) (map[string]string, error) {
+	parts := map[string]string{}
+	for _, name := range laterParts {
+		entry := filepath.Join(name, "main.ts")
+		if _, err := os.Stat(filepath.Join(root, "site", entry)); err != nil {
+			continue
+		}
+		text, err := bundle(root, entry, partGlobal(name), nil)
+		if err != nil {
+			return nil, err
+		}
+		parts[name] = text
+	}
+	return parts, nil
+}
+
+// partGlobal is the global that holds a later part once it is loaded: springribScene.
+func partGlobal(name string) string {
+	return "springrib" + strings.ToUpper(name[:1]) + name[1:]
 }
 
 // bundleStyle bundles the page's style sheet.
 func bundleStyle(root string) (string, error) {
-	return bundle(root, "page.css", nil)
+	return bundle(root, "page.css", "", nil)
 }
 
 // made holds the modules that the build makes, by their name after "springrib:".
@@ -55,13 +83,16 @@ func (m made) plugin() api.Plugin {
 	}}
 }
 
-func bundle(root, entry string, m made) (string, error) {
+// bundle bundles one entry of the site into a classic script or a style sheet. What a
+// script exports becomes the global of that name, if there is one.
+func bundle(root, entry, global string, m made) (string, error) {
 	site := filepath.Join(root, "site")
 	return esbuild(api.BuildOptions{
 		AbsWorkingDir:     site,
 		EntryPoints:       []string{filepath.Join(site, entry)},
 		Bundle:            true,
 		Format:            api.FormatIIFE,
+		GlobalName:        global,
 		Platform:          api.PlatformBrowser,
 		Target:            target,
 		Charset:           api.CharsetUTF8,

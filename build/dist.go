@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // singleName is the page that works opened from disk.
@@ -55,6 +56,9 @@ func gatherPieces(root string) (p pieces, err error) {
 	if p.script, err = bundlePage(root, worker); err != nil {
 		return p, err
 	}
+	if p.later, err = bundleLater(root); err != nil {
+		return p, err
+	}
 	wasm, err := compileCore(root)
 	if err != nil {
 		return p, err
@@ -63,13 +67,16 @@ func gatherPieces(root string) (p pieces, err error) {
 	return p, err
 }
 
+// hashPattern fits the hash in the name of a file that is named by its content.
+var hashPattern = strings.Repeat("[0-9a-f]", 16)
+
 // replaceDist writes files and removes those of an earlier build, and nothing else.
 func replaceDist(dist string, files map[string][]byte) error {
 	if err := os.MkdirAll(dist, 0o755); err != nil {
 		return err
 	}
-	for _, pattern := range []string{"page-*.css", "page-*.js", "core-*.wasm.gz"} {
-		old, err := filepath.Glob(filepath.Join(dist, pattern))
+	for _, kind := range []string{"css", "js", "wasm.gz"} {
+		old, err := filepath.Glob(filepath.Join(dist, "*-"+hashPattern+"."+kind))
 		if err != nil {
 			return err
 		}

@@ -13,16 +13,18 @@ import (
 
 func TestReplaceDistRemovesTheLastBuildAndNothingElse(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "dist")
-	require.NoError(t, replaceDist(dir, map[string][]byte{"page-1.js": {1}, "core-1.wasm.gz": {1}, "index.html": {1}}))
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "mine.txt"), nil, 0o644))
-	require.NoError(t, replaceDist(dir, map[string][]byte{"page-2.js": {2}, "core-1.wasm.gz": {1}, "index.html": {2}}))
+	require.NoError(t, replaceDist(dir, map[string][]byte{"page-1111111111111111.js": {1}, "core-1111111111111111.wasm.gz": {1}, "index.html": {1}}))
+	for _, name := range []string{"mine.txt", "my-page.js"} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), nil, 0o644))
+	}
+	require.NoError(t, replaceDist(dir, map[string][]byte{"page-2222222222222222.js": {2}, "core-1111111111111111.wasm.gz": {1}, "index.html": {2}}))
 	entries, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	var names []string
 	for _, e := range entries {
 		names = append(names, e.Name())
 	}
-	assert.Equal(t, []string{"core-1.wasm.gz", "index.html", "mine.txt", "page-2.js"}, names)
+	assert.Equal(t, []string{"core-1111111111111111.wasm.gz", "index.html", "mine.txt", "my-page.js", "page-2222222222222222.js"}, names)
 }
 
 // filled writes a dist whose core has so many bytes unpacked.
@@ -32,7 +34,7 @@ func filled(t *testing.T, core int) string {
 	packed, err := pack(bytes.Repeat([]byte("springrib "), core/10))
 	require.NoError(t, err)
 	require.NoError(t, replaceDist(dir, map[string][]byte{
-		"core-1.wasm.gz": packed, "page-1.js": []byte("x"), "page-1.css": []byte("x"), "index.html": []byte("x"), singleName: []byte("x"),
+		"core-1111111111111111.wasm.gz": packed, "page-1111111111111111.js": []byte("x"), "page-1111111111111111.css": []byte("x"), "index.html": []byte("x"), singleName: []byte("x"),
 	}))
 	return dir
 }

@@ -5,7 +5,9 @@ import (
 	"encoding/base64"
 	"encoding/hex"
 	"fmt"
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -14,8 +16,12 @@ type pieces struct {
 	template string // site/index.html
 	style    string
 	script   string
-	core     []byte // gzipped wasm
+	later    map[string]string // scripts that are loaded when first needed, by name
+	core     []byte            // gzipped wasm
 }
+
+// parts are the names of the later scripts, in order.
+func (p pieces) parts() []string { return slices.Sorted(maps.Keys(p.later)) }
 
 // Places in the template, in this order. The content policy goes after the first,
 // before anything that it rules.
@@ -30,8 +36,12 @@ const servedPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
 	"connect-src 'self'; img-src data: blob:; base-uri 'none'; form-action 'none'"
 
 // singlePolicy is the content policy of the single file, which fetches nothing at all.
-func singlePolicy(style, script string) string {
-	return "default-src 'none'; script-src " + sourceHash(script) + " 'wasm-unsafe-eval'; style-src " + sourceHash(style) +
+func singlePolicy(p pieces) string {
+	scripts := sourceHash(p.script)
+	for _, name := range p.parts() {
+		scripts += " " + sourceHash(p.later[name])
+	}
+	return "default-src 'none'; script-src " + scripts + " 'wasm-unsafe-eval'; style-src " + sourceHash(p.style) +
 		"; worker-src blob:; connect-src 'none'; img-src data: blob:; base-uri 'none'; form-action 'none'"
 }
 
@@ -54,28 +64,40 @@ func servedPage(p pieces) (map[string][]byte, error) {
 	style := contentName("page.css", []byte(p.style))
 	script := contentName("page.js", []byte(p.script))
 	core := contentName("core.wasm.gz", p.core)
+	files := map[string][]byte{style: []byte(p.style), script: []byte(p.script), core: p.core}
+	// A script of an unknown type is not fetched; load.ts reads the address when the time comes.
+	later := ""
+	for _, name := range p.parts() {
+		file := contentName(name+".js", []byte(p.later[name]))
+		files[file] = []byte(p.later[name])
+		later += fmt.Sprintf(`<script id="%s" type="text/plain" src="%s"></script>`+"\n", name, file)
+	}
 	// The core is the longest way to the first drawing: it is asked for before the script is read.
 	html, err := fillTemplate(p, servedPolicy,
 		fmt.Sprintf(`<link id="core" rel="preload" as="fetch" crossorigin href="%s">`, core),
 		fmt.Sprintf(`<link rel="stylesheet" href="%s">`, style),
-		fmt.Sprintf(`<script src="%s"></script>`, script))
-	if err != nil {
-		return nil, err
-	}
-	return map[string][]byte{"index.html": []byte(html), style: []byte(p.style), script: []byte(p.script), core: p.core}, nil
+		later+fmt.Sprintf(`<script src="%s"></script>`, script))
+	files["index.html"] = []byte(html)
+	return files, err
 }
 
 // singlePage returns the page as one file that fetches nothing.
 func singlePage(p pieces) ([]byte, error) {
-	if m := endsScript.FindString(p.script); m != "" {
-		return nil, fmt.Errorf("the script holds %q, which would end it early inside a page", m)
+	later := ""
+	for _, name := range p.parts() {
+		later += fmt.Sprintf(`<script id="%s" type="text/plain">%s</script>`+"\n", name, p.later[name])
+	}
+	for _, script := range append(slices.Collect(maps.Values(p.later)), p.script) {
+		if m := endsScript.FindString(script); m != "" {
+			return nil, fmt.Errorf("the script holds %q, which would end it early inside a page", m)
+		}
 	}
 	if m := endsStyle.FindString(p.style); m != "" {
 		return nil, fmt.Errorf("the style holds %q, which would end it early inside a page", m)
 	}
-	html, err := fillTemplate(p, singlePolicy(p.style, p.script), "",
+	html, err := fillTemplate(p, singlePolicy(p), "",
 		"<style>"+p.style+"</style>",
-		`<script id="core" type="application/octet-stream">`+base64.StdEncoding.EncodeToString(p.core)+"</script>\n"+
+		`<script id="core" type="application/octet-stream">`+base64.StdEncoding.EncodeToString(p.core)+"</script>\n"+later+
 			"<script>"+p.script+"</script>")
 	return []byte(html), err
 }

@@ -14,17 +14,18 @@ var sample = pieces{
 	template: "<!doctype html><head>\n<meta charset=\"utf-8\">\n<title>x</title>\n<!-- style -->\n</head><body>\n<!-- script -->\n</body>",
 	style:    "p{color:red}",
 	script:   `console.log("<!-- script -->")`,
+	later:    map[string]string{"scene": "var springribScene={}"},
 	core:     []byte{0x1f, 0x8b, 8, 0},
 }
 
 func TestServedPageNamesItsFilesByContent(t *testing.T) {
 	files, err := servedPage(sample)
 	require.NoError(t, err)
-	require.Len(t, files, 4)
+	require.Len(t, files, 5)
 	html := string(files["index.html"])
 	for name := range files {
 		if name != "index.html" {
-			assert.Regexp(t, `^(page|core)-[0-9a-f]{16}\.(css|js|wasm\.gz)$`, name)
+			assert.Regexp(t, `^(page|core|scene)-[0-9a-f]{16}\.(css|js|wasm\.gz)$`, name)
 			assert.Contains(t, html, `"`+name+`"`)
 		}
 	}
@@ -83,6 +84,8 @@ func TestSinglePageHoldsEverythingAndFetchesNothing(t *testing.T) {
 	assert.Contains(t, string(html), base64.StdEncoding.EncodeToString(sample.core))
 	assert.Contains(t, policy(t, string(html)), sourceHash(sample.script))
 	assert.Contains(t, policy(t, string(html)), sourceHash(sample.style))
+	assert.Contains(t, string(html), `<script id="scene" type="text/plain">`+sample.later["scene"]+"</script>")
+	assert.Contains(t, policy(t, string(html)), sourceHash(sample.later["scene"]))
 }
 
 // The digest of the empty text is the first test vector for SHA-256 of NIST's
@@ -96,6 +99,10 @@ func TestWhatWouldEndAnElementEarlyIsRefused(t *testing.T) {
 		p := sample
 		p.script = text
 		_, err := singlePage(p)
+		assert.ErrorContains(t, err, "would end it early", text)
+		p = sample
+		p.later = map[string]string{"scene": text}
+		_, err = singlePage(p)
 		assert.ErrorContains(t, err, "would end it early", text)
 	}
 	p := sample
