@@ -12,6 +12,7 @@ import (
 	"springrib/internal/form"
 	"springrib/internal/hinge"
 	"springrib/internal/part"
+	"springrib/internal/plane"
 	"springrib/internal/score"
 	"springrib/internal/sheet"
 	"springrib/internal/surface"
@@ -38,13 +39,20 @@ type Plan struct {
 	Cases  []score.Case
 
 	// The parts.
-	Strip   surface.Strip // rulings with places as rounded in the file
-	Length  float64       // of the panel, mm
-	Panel   part.Panel
-	Mirror  bool // the panel is drawn turned over
-	RibTask part.RibTask
-	Rib     part.Rib
-	Mark    Mark
+	Outline  plane.Region  // of the panel, flat, seen from the show face
+	From, To float64       // its ends along the bend, from the foot of the curve
+	Length   float64       // between them, mm
+	Strip    surface.Strip // rulings with places as rounded in the file
+	Panel    part.Panel
+	Mirror   bool      // the panel is drawn turned over
+	Supports []Support // ribs at their places, in order across the panel
+	Ribs     []RibPart // different ribs that are cut
+	Longest  int       // index in Supports of the one that the side view shows: RibTask, Rib and Mark are its
+	RibTask  part.RibTask
+	Rib      part.Rib
+	Mark     Mark
+	// FootEnd and TipEnd are the panel's ends past all ribs.
+	FootEnd, TipEnd End
 
 	// What comes of it.
 	Fit      form.Fit
@@ -57,6 +65,9 @@ type Plan struct {
 	Overrun float64
 	Sheets  []Group
 	Jobs    []cut.Job
+
+	places   score.Places
+	sections sections
 }
 
 // Try is what one number of passes would give.
@@ -92,22 +103,26 @@ type Use struct {
 // Sound tells whether the factor holds on the nominal value and one at the bad end.
 func (u Use) Sound() bool { return u.Value <= u.Allowed+1e-9 && u.Bad <= 1+1e-9 }
 
-// Mark is the line on the panel that shows where the rib goes.
+// Mark is the line on the panel that shows where a rib goes. Its End is the panel past
+// the rib's tip.
 type Mark struct {
+	Across   float64 // of the line, mm
 	From, To float64 // along the flat panel, mm
 	Turned   bool    // it lies on the unscored face: mark by hand, or turn the sheet over
-	Free     float64 // arc length past the end of glue and rib, straight end included
-	Bent     float64 // how much of that is curved, and so stands off
-	Gap      float64 // by how much at the panel's end
+	End
 }
 
-// Hold is how hard the panel pulls and whether the rib holds it.
+// Hold is how hard the panel pulls and whether a rib holds it; that of a Plan is the
+// worst of all ribs, figure by figure.
 type Hold struct {
 	Moment   float64 // greatest, N mm over one rib's share of the width
-	EndForce float64 // N at the free end, over the whole width
+	EndForce float64 // N at the free end, over the whole width; only of a Plan
 	Rib      brace.Strength
 	RibUse   float64 // stress over strength
-	Peel     brace.Peel
+	// Weakest and Softest are indices in Supports; only of a Plan.
+	Weakest, Softest  int
+	Peel              brace.Peel // the worse of the two ends
+	FootPeel, TipPeel brace.Peel
 	// FootStraight and TipStraight are the straight lengths that are glued at the ends.
 	FootStraight, TipStraight float64
 }
@@ -124,7 +139,7 @@ type Group struct {
 func Make(v design.Values) Plan {
 	p := Plan{V: v}
 	for _, stage := range []func(*Plan) bool{
-		section, scores, panel, rib, hold, refold, lay,
+		section, size, scores, outline, supports, panel, rib, hold, refold, lay,
 	} {
 		if !stage(&p) {
 			return p

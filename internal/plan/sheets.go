@@ -9,10 +9,12 @@ import (
 // lay puts the parts on sheets, those of one stock together, and lists what is cut.
 func lay(p *Plan) bool {
 	p.group(p.V.Sheet.Stock.ID, p.Panel.Part)
-	if p.V.Rib.Same {
-		p.group(p.V.Sheet.Stock.ID, p.Rib.Part)
-	} else {
-		p.group(p.V.Rib.Stock.ID, p.Rib.Part)
+	for _, r := range p.Ribs {
+		stock := r.Stock
+		if r.Same {
+			stock = p.V.Sheet.Stock.ID
+		}
+		p.group(stock, r.Part)
 	}
 	for i := range p.Sheets {
 		g := &p.Sheets[i]

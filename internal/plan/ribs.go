@@ -1,0 +1,385 @@
+package plan
+
+import (
+	"math"
+	"sort"
+	"strconv"
+
+	"springrib/internal/brace"
+	"springrib/internal/design"
+	"springrib/internal/part"
+	"springrib/internal/plane"
+)
+
+// Support is one rib at its place across the panel.
+type Support struct {
+	design.RibPlaceValues
+	Lo, Hi float64 // the part of the panel's width that it holds, half way to its neighbours
+	Kind   int     // index in Plan.Ribs of the part that it is
+	Task   part.RibTask
+	Mark   Mark
+	Hold   Hold
+	// Narrow tells that the panel is nowhere as wide here as the rib is thick.
+	Narrow bool
+	share  func(s float64) float64 // width held at arc length s, mm
+}
+
+// RibPart is one kind of rib as it is cut, and how many of it.
+type RibPart struct {
+	part.Rib
+	Task part.RibTask
+	Same bool // cut from the panel's own stock
+}
+
+// End is the part of the panel past the last rib, which runs on straight.
+type End struct {
+	Free float64 // arc length from the ends of all ribs to the panel's end
+	Bent float64 // how much of that is curved, and so stands off
+	Gap  float64 // by how much at the panel's end
+}
+
+// ribsAlike is how far the ends of two ribs may lie apart along the edge and they are
+// still cut as one part, mm: the same place of a mirrored outline, fitted.
+const ribsAlike = 0.05
+
+// supports finds where ribs stand, what each holds and how far each reaches.
+func supports(p *Plan) bool {
+	places := p.ribPlaces()
+	p.sections = p.sectionsAt(p.stations())
+	for i, at := range places {
+		s := Support{RibPlaceValues: at, Lo: math.Inf(-1), Hi: math.Inf(1)}
+		if i > 0 {
+			s.Lo = (places[i-1].Across + at.Across) / 2
+		}
+		if i+1 < len(places) {
+			s.Hi = (at.Across + places[i+1].Across) / 2
+		}
+		s.share = func(arc float64) float64 { return p.sections.width(arc, s.Lo, s.Hi) }
+		u0, u1, ok := p.reach(at.Across, at.Thickness)
+		if !ok {
+			s.Narrow = true
+			if u0, u1, ok = p.reach(at.Across, 0); !ok {
+				return p.stop("rib-off-panel", p.ribField(at, "across"), "The rib "+p.len(at.Across)+
+					" across lies off the panel. Move it onto the panel.", map[string]float64{"across": at.Across})
+			}
+		}
+		p.placeMark(&s, u0, u1)
+		p.Supports = append(p.Supports, s)
+	}
+	// The side view shows the longest, the first of equal ones.
+	for i, s := range p.Supports {
+		if long := p.Supports[p.Longest].Task; s.Task.End-s.Task.Start > long.End-long.Start+ribsAlike {
+			p.Longest = i
+		}
+	}
+	p.Mark = p.Supports[p.Longest].Mark
+	p.freeEnds()
+	return true
+}
+
+// ribPlaces returns the ribs in order across the panel. Without places of their own
+// they stand in the middles of equal parts of its width.
+func (p *Plan) ribPlaces() []design.RibPlaceValues {
+	r := p.V.Rib
+	out := append([]design.RibPlaceValues{}, r.Places...)
+	b := p.Outline.Box()
+	for i := range r.Quantity {
+		if len(r.Places) > 0 {
+			break
+		}
+		across := 0.0
+		if r.Quantity > 1 {
+			across = b.Min.Y + b.H()*(float64(i)+0.5)/float64(r.Quantity)
+		}
+		out = append(out, design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, Same: r.Same, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot})
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Across < out[j].Across })
+	return out
+}
+
+// ribField returns the field of a rib with a place of its own, else that of all ribs.
+func (p *Plan) ribField(at design.RibPlaceValues, name string) string {
+	if at.Row < 0 {
+		return map[string]string{"across": "panel.across", "thickness": "rib.thickness"}[name]
+	}
+	return "rib.places." + strconv.Itoa(at.Row) + "." + name
+}
+
+// reach returns from where to where along the flat panel a strip of it as wide as the
+// rib is thick lies on it: between its first and its last edge, holes and notches
+// between them bridged. ok is false where there is no such strip.
+func (p *Plan) reach(across, thickness float64) (from, to float64, ok bool) {
+	lines := []float64{across - thickness/2, across, across + thickness/2}
+	if thickness == 0 {
+		lines = lines[1:2]
+	}
+	outer := plane.Region{Outer: p.Outline.Outer}
+	from, to = math.Inf(-1), math.Inf(1)
+	for _, spans := range outer.ClipLines(pt(0, 0), pt(1, 0), lines) {
+		first, last := math.Inf(1), math.Inf(-1)
+		for _, s := range spans {
+			// A rib may stand flush with a straight side, which is a graze.
+			if s.Len() > 1e-9 {
+				first, last = math.Min(first, s.From), math.Max(last, s.To)
+			}
+		}
+		from, to = math.Max(from, first), math.Min(to, last)
+	}
+	return from, to, to-from > 1
+}
+
+// placeMark finds from where to where rib and glue run, and the line that marks it,
+// where the panel is there for it from u0 to u1.
+//
+// By rule the glue runs to just short of the tip where the straight tip is long enough
+// to take the panel's pull without peeling; else the end stays free over the straight
+// tip and as far into the bend as leaves the accepted gap there, s = sqrt(2 R gap).
+func (p *Plan) placeMark(s *Support, u0, u1 float64) {
+	r := p.V.Rib
+	start := math.Max(0, p.places.S(u0))
+	total := math.Min(p.Edge.Length(), p.places.S(u1))
+	if p.Closed {
+		start, total = 0, p.Edge.Length()
+	}
+	tip := math.Max(0, total-p.lastBend())
+	kappa := p.curvatureBefore(total)
+	free := r.Short.Or(0)
+	switch {
+	case p.Closed:
+		free = 0
+	case r.Short.OK:
+	case kappa == 0 || tip >= p.peelAt(*s, kappa, total-tip).Length+shortOfTip:
+		free = shortOfTip
+	default:
+		free = tip + math.Min(brace.FreeLength(kappa, r.EndGap), (total-start-tip)/3)
+	}
+	free = math.Min(math.Max(free, 0), 0.9*(total-start))
+	end := total - free
+	s.Mark = Mark{Across: s.Across, From: u0 - r.MarkStart, To: p.Layout.At(p.Edge, end), Turned: !p.Towards}
+	s.Mark.End = p.strays(end, p.panelEnd())
+	s.Task = part.RibTask{
+		Stock: s.Stock.ID, Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
+		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance,
+	}
+	if s.Foot == design.Stub {
+		s.Task.Stub = &part.Stub{Depth: r.StubDepth, Width: math.Min(r.StubWidth, r.FootDepth)}
+	}
+}
+
+// shortOfTip keeps glue and rib out of sight at the tip, mm. Common practice, no
+// source.
+const shortOfTip = 2
+
+// panelStart and panelEnd return the arc lengths under the panel's ends, kept to the edge.
+func (p *Plan) panelStart() float64 { return math.Max(0, p.places.S(p.From)) }
+
+func (p *Plan) panelEnd() float64 { return math.Min(p.Edge.Length(), p.places.S(p.To)) }
+
+// freeEnds finds how the panel's ends stand off past all ribs.
+func (p *Plan) freeEnds() {
+	start, end := math.Inf(1), math.Inf(-1)
+	for _, s := range p.Supports {
+		start, end = math.Min(start, s.Task.Start), math.Max(end, s.Task.End)
+	}
+	p.FootEnd, p.TipEnd = p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())
+}
+
+// strays returns what comes of the panel running on straight from arc length s to its
+// end at e: over a bend it gains its own gap, over a straight the slope that it has
+// gained by then. That is the integral of the turning, exact by Simpson's rule on arcs.
+func (p *Plan) strays(s, e float64) End {
+	out := End{Free: math.Abs(e - s)}
+	phi := p.Edge.At(s).Phi
+	lo, hi := math.Min(s, e), math.Max(s, e)
+	for _, st := range p.Edge.Stretches() {
+		a, b := math.Max(lo, st.Start), math.Min(hi, st.End)
+		if b <= a {
+			continue
+		}
+		if st.Sign != 0 {
+			out.Bent += b - a
+		}
+		turn := func(s float64) float64 { return p.Edge.At(s).Phi - phi }
+		out.Gap += (b - a) / 6 * (turn(a+1e-9*(b-a)) + 4*turn((a+b)/2) + turn(b-1e-9*(b-a)))
+	}
+	out.Gap = math.Abs(out.Gap)
+	return out
+}
+
+// lastBend returns the arc length where the last bend ends, 0 when there is none.
+func (p *Plan) lastBend() float64 { return p.Edge.Length() - p.tip() }
+
+// curvatureBefore returns the curvature of the edge at arc length s or, on a straight,
+// at the end of the last bend before it.
+func (p *Plan) curvatureBefore(s float64) float64 {
+	k := 0.0
+	for _, st := range p.Edge.Stretches() {
+		if st.Start >= s-1e-9 {
+			break
+		}
+		if st.Sign != 0 {
+			k = math.Abs(st.Shape.At(math.Min(s, st.End) - st.Start).Kappa)
+		}
+	}
+	return k
+}
+
+// curvatureAfter returns the same of the first bend from s on.
+func (p *Plan) curvatureAfter(s float64) float64 {
+	for _, st := range p.Edge.Stretches() {
+		if st.End > s+1e-9 && st.Sign != 0 {
+			return math.Abs(st.Shape.At(math.Max(s, st.Start) - st.Start).Kappa)
+		}
+	}
+	return 0
+}
+
+// peelAt returns what the end of a rib's glue line sees from the bend of curvature kappa
+// that ends or begins at arc length s.
+func (p *Plan) peelAt(sup Support, kappa, s float64) brace.Peel {
+	v := p.V
+	ez := v.Sheet.EZ.Value
+	if ez <= 0 {
+		ez = v.Sheet.E.Value
+	}
+	return brace.PeelAt(kappa, p.stiffness()(s), sup.share(s), v.Sheet.T, ez,
+		brace.Glue{Width: sup.Thickness, Bond: v.Rib.GlueBond.Value})
+}
+
+// rib makes the ribs; those alike are one part.
+func rib(p *Plan) bool {
+	for i := range p.Supports {
+		s := &p.Supports[i]
+		s.Kind = p.kindOf(*s)
+		if s.Kind < len(p.Ribs) {
+			p.Ribs[s.Kind].Quantity += p.V.Panel.Quantity
+			s.Task = p.Ribs[s.Kind].Task
+			continue
+		}
+		t := &s.Task
+		t.ID = "rib" + strconv.Itoa(s.Kind+1)
+		t.Name = "rib"
+		if len(p.Supports) > 1 {
+			t.Name = "rib " + strconv.Itoa(s.Kind+1)
+		}
+		t.Quantity = p.V.Panel.Quantity
+		if !p.deepEnough(*t) {
+			return false
+		}
+		made := RibPart{Task: *t, Same: s.Same}
+		if p.Closed {
+			made.Rib = part.NewFormer(*t)
+		} else {
+			made.Rib = part.NewRib(*t)
+		}
+		p.Ribs = append(p.Ribs, made)
+	}
+	shown := p.Ribs[p.Supports[p.Longest].Kind]
+	p.Rib, p.RibTask = shown.Rib, shown.Task
+	return true
+}
+
+// kindOf returns the kind of rib that a support can be cut as, or a new one.
+func (p *Plan) kindOf(s Support) int {
+	for k, r := range p.Ribs {
+		for _, o := range p.Supports {
+			if o.Task.ID == r.Task.ID && o.Task.ID != "" && alikeRibs(s, o) {
+				return k
+			}
+		}
+	}
+	return len(p.Ribs)
+}
+
+func alikeRibs(a, b Support) bool {
+	return a.Stock.ID == b.Stock.ID && a.Same == b.Same && a.Thickness == b.Thickness && a.Foot == b.Foot &&
+		math.Abs(a.Task.Start-b.Task.Start) <= ribsAlike && math.Abs(a.Task.End-b.Task.End) <= ribsAlike
+}
+
+// deepEnough stops a rib whose back edge would run into itself.
+func (p *Plan) deepEnough(t part.RibTask) bool {
+	if p.Closed {
+		return true
+	}
+	share, s := t.Deepest()
+	if share <= 0.95 {
+		return true
+	}
+	deep := t.DepthAt(s)
+	return p.stop("rib-too-deep", "rib.footDepth",
+		"The rib is "+p.len(deep)+" deep where its edge bends at a radius of "+p.len(deep/share)+
+			", "+p.len(s)+" from the foot: its back edge would run into itself. Make it shallower there.",
+		map[string]float64{"depth": deep, "radius": deep / share, "at": s})
+}
+
+// hold works out how hard the panel pulls and whether ribs and glue stand it.
+func hold(p *Plan) bool {
+	for i := range p.Supports {
+		p.Supports[i].Hold = p.holds(p.Supports[i])
+	}
+	p.Hold = p.Supports[0].Hold
+	for i, s := range p.Supports[1:] {
+		h, n := &p.Hold, s.Hold
+		h.Moment = math.Max(h.Moment, n.Moment)
+		if n.RibUse > h.RibUse {
+			h.RibUse, h.Rib.Stress, h.Rib.StressAt, h.Weakest = n.RibUse, n.Rib.Stress, n.Rib.StressAt, i+1
+		}
+		if n.Rib.Movement > h.Rib.Movement {
+			h.Rib.Movement, h.Softest = n.Rib.Movement, i+1
+		}
+		if n.Peel.Use > h.Peel.Use {
+			h.Peel = n.Peel
+		}
+		h.FootStraight, h.TipStraight = math.Min(h.FootStraight, n.FootStraight), math.Min(h.TipStraight, n.TipStraight)
+	}
+	p.Hold.EndForce = p.endForce()
+	return true
+}
+
+// holds is hold for one rib.
+func (p *Plan) holds(s Support) Hold {
+	var h Hold
+	stiff := p.stiffness()
+	var pulls []brace.Pull
+	t := s.Task
+	for _, arc := range p.sections.s {
+		if arc < t.Start || arc > t.End {
+			continue
+		}
+		st := p.Edge.At(arc)
+		m := brace.Moment(math.Abs(st.Kappa), stiff(arc), s.share(arc))
+		pulls = append(pulls, brace.Pull{S: arc, P: st.P, Moment: m, Depth: t.DepthAt(arc)})
+		h.Moment = math.Max(h.Moment, m)
+	}
+	if p.Closed {
+		pulls = nil // a former is a plate: it does not bend
+	}
+	h.Rib = brace.Hold(pulls, brace.Beam{Thickness: s.Thickness, E: s.E.Value})
+	if s.MOR.Value > 0 {
+		h.RibUse = h.Rib.Stress / s.MOR.Value
+	}
+	foot, tip := math.Max(t.Start, p.foot()), math.Min(t.End, p.lastBend())
+	h.FootPeel, h.TipPeel = p.peelAt(s, p.curvatureAfter(foot), foot), p.peelAt(s, p.curvatureBefore(tip), tip)
+	h.Peel = h.FootPeel
+	if h.TipPeel.Use > h.Peel.Use {
+		h.Peel = h.TipPeel
+	}
+	h.FootStraight, h.TipStraight = foot-t.Start, math.Max(0, t.End-p.lastBend())
+	return h
+}
+
+// endForce is the pull at the panel's tip: of its whole width where the last rib that
+// holds it ends, or where the last bend does before that.
+func (p *Plan) endForce() float64 {
+	end := 0.0
+	for _, s := range p.Supports {
+		end = math.Max(end, s.Task.End)
+	}
+	at := math.Min(math.Max(end, p.panelEnd()-p.tip()), p.lastBend())
+	k := p.curvatureBefore(at)
+	if k == 0 {
+		return 0
+	}
+	tail := math.Max(0, p.panelEnd()-p.lastBend())
+	return brace.EndForce(k, p.stiffness()(at), p.sections.width(at, math.Inf(-1), math.Inf(1)), tail, p.V.Rib.EndGap)
+}
