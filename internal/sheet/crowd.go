@@ -65,9 +65,7 @@ func (c *crowd) cost(i int, s *spot, bound float64) float64 {
 			break
 		}
 		if j != i {
-			if d := c.depth(c.items[j].kind, c.items[j].at, s.kind, s.at); d > touch {
-				sum += d * weight[j]
-			}
+			sum += weight[j] * c.depth(c.items[j].kind, c.items[j].at, s.kind, s.at)
 		}
 	}
 	return sum
@@ -82,13 +80,13 @@ func (c *crowd) tally() float64 {
 			it := &c.items[i]
 			c.now[i*n+i] = 0
 			if w := c.wall(c.job.bedOf(it.sheet), it.kind); w != nil && !it.fixed {
-				c.now[i*n+i] = solidDepth(w.depth(it.at))
+				c.now[i*n+i] = w.depth(it.at)
 				total += c.now[i*n+i]
 			}
 			for _, j := range list[:a] {
 				d := 0.0
 				if !it.fixed || !c.items[j].fixed {
-					d = solidDepth(c.depth(c.items[j].kind, c.items[j].at, it.kind, it.at))
+					d = c.depth(c.items[j].kind, c.items[j].at, it.kind, it.at)
 				}
 				c.now[i*n+j], c.now[j*n+i] = d, d
 				total += d
@@ -96,14 +94,6 @@ func (c *crowd) tally() float64 {
 		}
 	}
 	return total
-}
-
-// solidDepth leaves out what is only a touch.
-func solidDepth(d float64) float64 {
-	if d > touch {
-		return d
-	}
-	return 0
 }
 
 // reweigh raises the weights of the pairs in trouble, the more the deeper, and lets

@@ -92,38 +92,38 @@ func newNofit(a, b *kind, gap float64) *nofit {
 	return f
 }
 
-// sort puts large zones first: they most often settle the matter.
+// sort puts large zones first, for what looks at the main ones only.
 func (f *nofit) sort() {
 	slices.SortStableFunc(f.zones, func(a, b zone) int {
 		return sign(min(b.box.x1-b.box.x0, b.box.y1-b.box.y0) - min(a.box.x1-a.box.x0, a.box.y1-a.box.y0))
 	})
 }
 
-// depth returns how deep p lies in the deepest of the zones that hold it, 0 when
-// none does: the least way out of that zone.
+// depth returns how deep p lies in the zones that hold it, 0 when none does: the sum
+// of the least ways out of each. A touch does not count.
 func (f *nofit) depth(p plane.Point) float64 {
-	best := 0.0
-	if !f.box.holds(p, best) {
+	if !f.box.holds(p) {
 		return 0
 	}
+	total := 0.0
 next:
 	for i := range f.zones {
 		z := &f.zones[i]
-		if !z.box.holds(p, best) {
+		if !z.box.holds(p) {
 			continue
 		}
 		d := z.box.depth(p)
 		for _, s := range f.sides[z.from:z.to] {
 			if e := s.c - s.nx*p.X - s.ny*p.Y; e < d {
-				if e <= best {
+				if e <= touch {
 					continue next
 				}
 				d = e
 			}
 		}
-		best = d
+		total += d
 	}
-	return best
+	return total
 }
 
 // bounds is a box of a nofit. Plain comparisons make the tests quick.
@@ -138,9 +138,9 @@ func (c convex) bounds(d float64) bounds {
 	return bounds{b.x0 - d, b.y0 - d, b.x1 + d, b.y1 + d}
 }
 
-// holds reports whether p lies deeper than by within b.
-func (b *bounds) holds(p plane.Point, by float64) bool {
-	return p.X-b.x0 > by && b.x1-p.X > by && p.Y-b.y0 > by && b.y1-p.Y > by
+// holds reports whether p lies inside b by more than a touch.
+func (b *bounds) holds(p plane.Point) bool {
+	return p.X-b.x0 > touch && b.x1-p.X > touch && p.Y-b.y0 > touch && b.y1-p.Y > touch
 }
 
 // depth returns the least way out of b for p inside it.

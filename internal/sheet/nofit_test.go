@@ -58,7 +58,7 @@ func TestSumAgainstHull(t *testing.T) {
 }
 
 func ringsOf(r plane.Region) [][]plane.Point {
-	rings, _ := flatten(r.Paths(), 0.2, 0)
+	rings, _ := flatten(r.Paths(), 0.2)
 	return rings
 }
 
@@ -106,12 +106,21 @@ func inConvex(c convex, p plane.Point, tol float64) bool {
 	return true
 }
 
+// deepest is depth for the deepest zone alone.
+func deepest(f *nofit, p plane.Point) float64 {
+	d := 0.0
+	for _, z := range f.zones {
+		d = max(d, (&nofit{box: z.box, zones: []zone{z}, sides: f.sides}).depth(p))
+	}
+	return d
+}
+
 // A part where the nofit says it may be is found sound by the exact tests; deep
 // inside, it is not.
 func TestNofitAgainstExact(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 3))
 	free, taken := 0, 0
-	for range 150 {
+	for range 60 {
 		a, b := randomPiece(r), randomPiece(r)
 		a.Quantity, b.Quantity = 1, 1
 		a.Turns, b.Turns = nil, []float64{between(r, 0, 6)}
@@ -125,6 +134,9 @@ func TestNofitAgainstExact(t *testing.T) {
 			l := Layout{Placed: []Placed{{0, 0, Place{X: 5000, Y: 5000}}, {1, 0, Place{X: 5000 + q.X, Y: 5000 + q.Y, Turn: b.Turns[0]}}}}
 			faults := Verify(&job, &l)
 			d := f.depth(q)
+			if len(f.zones) > 1 {
+				d = deepest(f, q)
+			}
 			loose := 2*(ka.slack+kb.slack) + 0.2*job.Gap
 			switch {
 			case d <= touch:
@@ -136,8 +148,8 @@ func TestNofitAgainstExact(t *testing.T) {
 			}
 		}
 	}
-	assert.Greater(t, free, 500)
-	assert.Greater(t, taken, 200)
+	assert.Greater(t, free, 200)
+	assert.Greater(t, taken, 80)
 }
 
 // Along a line, the spans are where the depth is not 0.

@@ -12,7 +12,7 @@ type Watch struct {
 
 // Good is the effort after which a job of some forty parts gains little more: about
 // one and a half seconds of native code, or five in a page.
-const Good int64 = 200_000_000
+const Good int64 = 150_000_000
 
 // Pack lays the pieces close together by their real outlines: as few sheets as it
 // finds, and on the last of them as little of its length, from the left, as it

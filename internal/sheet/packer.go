@@ -134,7 +134,7 @@ func (p *packer) depth(a int, pa plane.Point, b int, pb plane.Point) float64 {
 		f = p.pair(a, b)
 	}
 	p.budget.spent++
-	if !f.box.holds(d, 0) {
+	if !f.box.holds(d) {
 		return 0
 	}
 	p.budget.spent += int64(len(f.zones))

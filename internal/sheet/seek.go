@@ -6,12 +6,11 @@ import (
 	"springrib/internal/plane"
 )
 
-// How a place for an item is sought: samples anywhere, samples near where it is, and
-// how many of the best are refined.
+// How a place for an item is sought: samples anywhere and samples near where it is;
+// the best of all is refined.
 const (
 	samplesFar  = 20
 	samplesNear = 10
-	refined     = 3
 )
 
 // move puts item i where its weighed overlap is least among the places it looks at.
@@ -22,8 +21,7 @@ func (c *crowd) move(i int) {
 	if here.cost == 0 {
 		return
 	}
-	top := shortlist{}
-	top.add(here)
+	best := here
 	for range samplesNear {
 		s := here
 		s.kind = it.kinds[c.random.IntN(len(it.kinds))]
@@ -32,7 +30,7 @@ func (c *crowd) move(i int) {
 		if s.kind != it.kind { // about the same middle
 			s.at = s.at.Add(c.kinds[it.kind].box.Centre()).Sub(c.kinds[s.kind].box.Centre())
 		}
-		c.sample(i, s, &top)
+		c.sample(i, s, &best)
 	}
 	for range samplesFar {
 		s := spot{sheet: it.sheet, kind: it.kinds[c.random.IntN(len(it.kinds))]}
@@ -41,19 +39,10 @@ func (c *crowd) move(i int) {
 		}
 		if r, ok := c.room(s.sheet, s.kind); ok {
 			s.at = plane.Pt(r.Min.X+r.W()*c.random.Float64(), r.Min.Y+r.H()*c.random.Float64())
-			c.sample(i, s, &top)
+			c.sample(i, s, &best)
 		}
 	}
-	best := spot{cost: math.Inf(1)}
-	for k := range top.n {
-		s := c.refine(i, top.spots[k], 0.05, 0.002)
-		if s.cost < best.cost {
-			best = s
-		}
-	}
-	if best.cost > 0 {
-		best = c.refine(i, best, 0.002, 0.00005)
-	}
+	best = c.refine(i, best, 0.05, 0.00005)
 	if best.cost > 0 {
 		best = c.slip(i, best)
 	}
@@ -62,46 +51,20 @@ func (c *crowd) move(i int) {
 	}
 }
 
-// sample looks at a spot, brought into the room, for the shortlist.
-func (c *crowd) sample(i int, s spot, top *shortlist) {
+// sample looks at a spot, brought into the room, and makes it the best if it is.
+func (c *crowd) sample(i int, s spot, best *spot) {
 	r, ok := c.room(s.sheet, s.kind)
 	if !ok {
 		return
 	}
 	s.at = clampTo(r, s.at)
-	s.cost = c.cost(i, &s, top.worst())
-	top.add(s)
+	if s.cost = c.cost(i, &s, best.cost); s.cost < best.cost {
+		*best = s
+	}
 }
 
 func clampTo(r plane.Box, p plane.Point) plane.Point {
 	return plane.Pt(max(r.Min.X, min(r.Max.X, p.X)), max(r.Min.Y, min(r.Max.Y, p.Y)))
-}
-
-// shortlist keeps the best few spots in order.
-type shortlist struct {
-	spots [refined]spot
-	n     int
-}
-
-func (l *shortlist) worst() float64 {
-	if l.n < refined {
-		return math.Inf(1)
-	}
-	return l.spots[l.n-1].cost
-}
-
-func (l *shortlist) add(s spot) {
-	if s.cost >= l.worst() {
-		return
-	}
-	if l.n < refined {
-		l.n++
-	}
-	k := l.n - 1
-	for ; k > 0 && l.spots[k-1].cost > s.cost; k-- {
-		l.spots[k] = l.spots[k-1]
-	}
-	l.spots[k] = s
 }
 
 // refine goes downhill from s: steps along an axis or a diagonal, longer after a

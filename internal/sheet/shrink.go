@@ -17,7 +17,7 @@ func (p *packer) shrink(found func()) {
 	s.length = s.width
 	s.kept = s.keep()
 	limit := p.budget.limit
-	p.budget.limit = p.budget.spent + (limit-p.budget.spent)*7/10
+	p.budget.limit = p.budget.spent + (limit-p.budget.spent)*17/20
 	s.explore()
 	p.budget.limit = limit
 	s.restore(s.kept)
@@ -41,7 +41,7 @@ func (s *shrinking) gain() {
 }
 
 // stuckAfter is how many attempts in a row may fail before explore ends.
-const stuckAfter = 60
+const stuckAfter = 150
 
 // explore shortens by a hundredth at a time. An attempt that fails goes to a pool;
 // the next begins from one of the better ones with two large parts swapped.
@@ -51,7 +51,7 @@ func (s *shrinking) explore() {
 		if !s.narrow(s.length*0.99, -1) {
 			return
 		}
-		if s.separate(60, 3) {
+		if s.separate(30, 2) {
 			pool = pool[:0]
 			s.gain()
 			continue

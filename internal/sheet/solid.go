@@ -24,7 +24,7 @@ const partLimit = 16
 func newSolid(p *Piece, cutOuts bool, least float64) *solid {
 	paths := []plane.Path{p.Outline.Outer}
 	for _, h := range p.Outline.Holes {
-		if b := h.Box(); cutOuts && math.Min(b.W(), b.H()) > least {
+		if b := h.Box(); cutOuts && min(b.W(), b.H()) > least {
 			paths = append(paths, h)
 		}
 	}
@@ -32,7 +32,7 @@ func newSolid(p *Piece, cutOuts bool, least float64) *solid {
 	rings, slack := coarse(paths)
 	s.slack = slack
 	if slices.ContainsFunc(p.Reach, curved) {
-		s.slack = math.Max(slack, 0.05)
+		s.slack = max(slack, 0.05)
 	}
 	s.body = decompose(rings, partLimit)
 	s.reach = bands(outside(p.Reach, rings, s.slack), 2*least+10)
@@ -40,25 +40,31 @@ func newSolid(p *Piece, cutOuts bool, least float64) *solid {
 }
 
 // coarse returns the paths as polygons and how far they may stand off the truth:
-// nothing for polygons of few vertices, else 0.05 mm or as much more as it takes to
-// bring the vertices down to a number that can be packed in good time, up to 1/200
-// of the part.
+// nothing for polygons of few vertices, else as little as it takes to bring the
+// vertices down to a number that can be packed in good time, but no more than 1/400
+// of the part's width and height together.
 func coarse(paths []plane.Path) ([][]plane.Point, float64) {
+	const most, mostCurved = 48, 28
+	if !slices.ContainsFunc(paths, curved) {
+		if rings, n := flatten(paths, 0); n <= most {
+			return rings, 0
+		}
+	}
 	box := plane.EmptyBox()
 	for _, p := range paths {
 		box = box.Union(p.Box())
 	}
-	const most, mostCurved = 48, 28
-	if !slices.ContainsFunc(paths, curved) {
-		if rings, n := flatten(paths, 0, 0); n <= most {
-			return rings, 0
-		}
-	}
 	size := box.W() + box.H()
-	for tol := math.Min(0.05, size/400); ; tol *= 1.6 {
-		rings, n := flatten(paths, tol/2, tol/2)
-		if n <= mostCurved || tol*1.6 > size/400 {
-			return rings, tol
+	fine := min(0.02, size/4000)
+	rings, _ := flatten(paths, fine)
+	for tol := fine; ; tol *= 1.25 {
+		out, n := make([][]plane.Point, len(rings)), 0
+		for i, r := range rings {
+			out[i] = thinned(r, tol)
+			n += len(out[i])
+		}
+		if n <= mostCurved || tol*1.25 > size/400 {
+			return out, fine + tol
 		}
 	}
 }
@@ -67,16 +73,12 @@ func curved(p plane.Path) bool {
 	return slices.ContainsFunc(p.Segs, func(s plane.Segment) bool { return s.Kind != plane.Line })
 }
 
-// flatten returns rings without the closing point, within tol of the paths and then
-// thinned out by thin.
-func flatten(paths []plane.Path, tol, thin float64) (rings [][]plane.Point, n int) {
+// flatten returns rings without the closing point, within tol of the paths.
+func flatten(paths []plane.Path, tol float64) (rings [][]plane.Point, n int) {
 	for _, p := range paths {
-		r := p.Flatten(math.Max(tol, 1e-9))
+		r := p.Flatten(max(tol, 1e-9))
 		if len(r) > 0 && r[0] == r[len(r)-1] {
 			r = r[:len(r)-1]
-		}
-		if thin > 0 {
-			r = thinned(r, thin)
 		}
 		rings = append(rings, r)
 		n += len(r)
@@ -133,7 +135,7 @@ func outside(paths []plane.Path, rings [][]plane.Point, slack float64) []edge {
 	}
 	var out []edge
 	for _, p := range paths {
-		pts := p.Flatten(math.Max(slack, 1e-9))
+		pts := p.Flatten(max(slack, 1e-9))
 		for i := 1; i < len(pts); i++ {
 			e := edge{pts[i-1], pts[i]}
 			free := false
@@ -169,7 +171,7 @@ func bands(strokes []edge, next float64) []convex {
 			}
 			wider := hull(slices.Concat(band, convex{e.a, e.b}))
 			strips += hull([]plane.Point{last.a, last.b, e.a, e.b}).area()
-			if math.Max(e.a.Dist(last.a), e.b.Dist(last.b)) <= next && wider.area() <= 1.01*strips {
+			if max(e.a.Dist(last.a), e.b.Dist(last.b)) <= next && wider.area() <= 1.01*strips {
 				band, last = wider, e
 				continue
 			}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -162,4 +163,63 @@ func TestVerifyCounts(t *testing.T) {
 	assert.Equal(t, Counted, Verify(job, &Layout{Placed: []Placed{{0, 0, job.Pieces[0].Pins[0]}}})[0].Flaw)
 	twice := &Layout{Placed: []Placed{{0, 1, Place{}}, {0, 1, Place{X: 90}}}}
 	assert.Equal(t, Counted, Verify(job, twice)[0].Flaw)
+}
+
+// Faults do not depend on where the whole lies: turned and mirrored about, bed, parts
+// and places alike, the same pairs are at fault by the same amounts.
+func TestVerifyTurnedAndMirrored(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 1))
+	found := 0
+	for range 15 {
+		job := Job{Gap: between(r, 1, 6), CutOuts: true, Beds: []Bed{{Outline: rect(400, 300), Margin: 5}}}
+		l := Layout{}
+		for i := range 8 {
+			p := randomPiece(r)
+			p.Quantity = 1
+			at := Place{X: between(r, 0, 400), Y: between(r, 0, 300), Turn: between(r, 0, 6)}
+			p.Turns = []float64{at.Turn}
+			job.Pieces = append(job.Pieces, p)
+			l.Placed = append(l.Placed, Placed{i, 0, at})
+		}
+		want := Verify(&job, &l)
+		found += len(want)
+		turn := between(r, 0, 6)
+		m := plane.Translate(between(r, -500, 500), 77).Mul(plane.Rotate(turn))
+		flip := plane.Mirror(plane.Point{}, plane.Pt(0, 1))
+		for _, mirrored := range []bool{false, true} {
+			job2, l2 := job, Layout{}
+			job2.Beds = []Bed{{Outline: job.Beds[0].Outline.Apply(m), Margin: 5}}
+			job2.Pieces = nil
+			for i, p := range job.Pieces {
+				at := l.Placed[i].Place
+				o := m.Apply(plane.Pt(at.X, at.Y))
+				at2 := Place{X: o.X, Y: o.Y, Turn: at.Turn + turn}
+				if mirrored {
+					at2 = Place{X: -o.X, Y: o.Y, Turn: -at2.Turn}
+					p.Outline = p.Outline.Apply(flip)
+					reach := p.Reach
+					p.Reach = nil
+					for _, s := range reach {
+						p.Reach = append(p.Reach, s.Apply(flip))
+					}
+				}
+				p.Turns = []float64{at2.Turn}
+				job2.Pieces = append(job2.Pieces, p)
+				l2.Placed = append(l2.Placed, Placed{i, 0, at2})
+			}
+			if mirrored {
+				job2.Beds[0].Outline = job2.Beds[0].Outline.Apply(flip)
+			}
+			got := Verify(&job2, &l2)
+			require.Equal(t, len(want), len(got))
+			for i, f := range got {
+				require.Equal(t, want[i].Flaw, f.Flaw)
+				require.Equal(t, [2]int{want[i].A, want[i].B}, [2]int{f.A, f.B})
+				if f.Flaw != Overlap { // how deep an overlap is found depends on sampled points
+					require.InDelta(t, want[i].By, f.By, 1e-6)
+				}
+			}
+		}
+	}
+	assert.Greater(t, found, 50)
 }
