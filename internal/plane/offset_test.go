@@ -155,8 +155,8 @@ func gridArea(r Region, d float64) float64 {
 		edges = append(edges, p.Flatten(0.05))
 	}
 	const step = 0.5
-	for x := b.Min.X; x < b.Max.X; x += step {
-		for y := b.Min.Y; y < b.Max.Y; y += step {
+	for x := b.Min.X + 0.17; x < b.Max.X; x += step {
+		for y := b.Min.Y + 0.29; y < b.Max.Y; y += step {
 			near := math.Inf(1)
 			for _, e := range edges {
 				near = min(near, distToPolyline(Pt(x, y), e))
