@@ -41,7 +41,7 @@ export:  cut finding plane
 plan:    brace curve cut design export finding form hinge machine part plane score sheet surface unit
 check:   design finding machine plan stock unit
 bridge:  design finding
-view:    bridge check cut design export finding form machine plan plane surface unit
+view:    bridge check cut design export finding form hinge machine plan plane surface unit
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,

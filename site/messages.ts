@@ -7,11 +7,15 @@
  */
 export const maxRequest = 8388608;
 
+/** SpaceArrays is how many arrays of numbers a Space has. */
+export const spaceArrays = 14;
+
 /**
  * Request is what the page asks. Kind says which of the other members count:
  *
  * 	"fields"   nothing: the table of controls, stocks and examples
- * 	"plan"     Design: the whole plan as shown
+ * 	"plan"     Design: the whole plan as shown; with Drag, of the design that it makes,
+ * 	           and its Set; with Show, in space as well
  * 	"open"     Text: a saved design of any version, read and upgraded
  * 	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
  * 	"save"     Design: the design as a file
@@ -23,6 +27,13 @@ export interface Request {
   design?: unknown;
   text?: string;
   file?: string;
+  drag?: Drag;
+  /**
+   * Show is "space" for the panel as bodies, or "isometric" for a drawing of them bent
+   * as far as Folded says, a share of all scores from the foot.
+   */
+  show?: string;
+  folded?: number;
 }
 
 /**
@@ -39,6 +50,16 @@ export interface Reply {
   design?: unknown;
   findings?: Finding[];
   file?: FileBody;
+  /** for a plan with Drag: path -> its new text */
+  set?: Record<string, string>;
+}
+
+/** Drag moves a handle of a drawing to a place, mm as in the drawing. */
+export interface Drag {
+  /** ID of a Handle */
+  handle: string;
+  x: number;
+  y: number;
 }
 
 /** Controls is everything the page needs to draw its form; it never changes in a session. */
@@ -69,6 +90,8 @@ export interface PlanView {
   drawings: Drawing[];
   files: FileView[];
   cautions: string[];
+  /** when Show asked for it */
+  space?: Space;
 }
 
 /** Finding is one thing a person should know. */
@@ -179,13 +202,18 @@ export interface ScoreView {
  * 0 x y move, 1 x y line, 2 x1 y1 x2 y2 x y cubic, 3 close.
  */
 export interface Drawing {
-  /** "bent", "flat", "sheet1", "sheet2"... */
+  /** "bent", "flat", "sheet1", "sheet2"..., "isometric" */
   id: string;
   title: string;
   /** x, y, width, height in mm */
   box: [number, number, number, number];
   items: Item[];
   labels: Label[];
+  /**
+   * Handles are what can be taken hold of, ID by ID the same while the design is of the
+   * same kind.
+   */
+  handles?: Handle[];
 }
 
 /** FileView is one file the page can save. */
@@ -193,6 +221,52 @@ export interface FileView {
   name: string;
   label: string;
   about: string;
+}
+
+/**
+ * Space is the panel with its ribs as bodies, and how the panel bends. Places are mm: in
+ * space X and Y are those of the bent drawing with Y up, Z runs along the scores; in
+ * the flat panel they are u along the bend, v along the scores, and the height over the
+ * contact face. The arrays of the reply from First on belong to it:
+ *
+ * 	0, 1   body of the panel, triangles, flat and bent
+ * 	2, 3   its slots, triangles, flat and bent
+ * 	4, 5   its edges, lines, flat and bent
+ * 	6, 7   its scores, lines, flat and bent
+ * 	8, 9   one place beside each score, at the panel's edge, flat and bent
+ * 	10     frames: 16 numbers for each flat, column by column, that carry a place of the
+ * 	       flat panel to where the flat is once all before it is folded
+ * 	11     hinges: 7 numbers for each score: a place, a direction, and the angle in radians
+ * 	       by which all after it turns
+ * 	12     bodies of the ribs, triangles in space
+ * 	13     their edges, lines in space
+ *
+ * Bent as far as score k, the flats up to k lie as in the bent arrays, and all after
+ * them as the flat arrays do, carried by frame k and turned about hinge k by the share
+ * that the next fold has come.
+ */
+export interface Space {
+  first: number;
+  /** a name for a picture of it, without ending */
+  file: string;
+  scores: number;
+  /**
+   * Body, Slots, Edges and Lines say, flat by flat, up to which place its arrays belong
+   * to it and those before.
+   */
+  body: number[];
+  slots: number[];
+  edges: number[];
+  lines: number[];
+  /** Ribs says rib by rib up to which place array 12 and 13 belong to it and those before. */
+  ribs: Extent[];
+  marks: SpaceMark[];
+  /**
+   * Bent and Straight are boxes around all of it, bent whole and not at all: least and
+   * greatest X, Y, Z.
+   */
+  bent: [number, number, number, number, number, number];
+  straight: [number, number, number, number, number, number];
 }
 
 /** Severity orders findings by how grave they are. */
@@ -246,7 +320,8 @@ export interface Gauge {
 export interface Item {
   /**
    * Role says how to draw it: "panel", "cutedge", "score", "mark", "inner", "outer", "rib",
-   * "bed", "dimension", "neutral", "ghost", "flat", "glue".
+   * "bed", "dimension", "neutral", "ghost", "flat", "glue"; in "isometric" also faces
+   * from the back to the front: "face", "flank", "slot", "plate".
    */
   role: string;
   /** "score 12", "rib1", "panel": what hovering lights in every drawing */
@@ -264,4 +339,42 @@ export interface Label {
   anchor: string;
   /** degrees, clockwise as on the screen */
   turn: number;
+}
+
+/** Handle is a place of a drawing that can be taken hold of and moved. */
+export interface Handle {
+  id: string;
+  /** "Radius", "Point 3" */
+  label: string;
+  /** what it stands at: "110 mm" */
+  text: string;
+  /** in the drawing, mm */
+  x: number;
+  y: number;
+  /** Ways is how it moves: "x", "y", "xy", or "track" where it stays on a line of its own. */
+  ways: string;
+  /** Fields are the paths that moving it writes, the first the one that Value tells of. */
+  fields: string[];
+  /** Value, Low and High are its figure and the bounds of it, mm or degrees. */
+  value: number;
+  low: number;
+  high: number;
+}
+
+/** Extent ends one body in arrays of triangles and lines. */
+export interface Extent {
+  ref: string;
+  faces: number;
+  edges: number;
+}
+
+/** SpaceMark is a run of scores that are near a limit. */
+export interface SpaceMark {
+  /** from 1 */
+  first: number;
+  last: number;
+  /** the score to put it at */
+  at: number;
+  /** "12" or "12-40" */
+  text: string;
 }

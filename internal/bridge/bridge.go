@@ -22,14 +22,23 @@ const MaxRequest = 8 << 20
 type Core interface {
 	// Controls describes the form, the stocks and the examples.
 	Controls() (Controls, error)
-	// Plan works out a whole plan; the arrays belong to PlanView.Drawings, index by index.
-	Plan(design []byte) (PlanView, [][]float32, error)
+	// Plan works out a whole plan; the arrays belong to PlanView.Drawings, index by index,
+	// and those after them to PlanView.Space.
+	Plan(design []byte, show Show) (PlanView, [][]float32, error)
+	// Drag returns the texts that a moved handle writes, by path, and the design with them.
+	Drag(design []byte, drag Drag) (set map[string]string, changed []byte, err error)
 	// Open reads a saved design of any version and returns the document of this one.
 	Open(text string) ([]byte, []finding.Finding, error)
 	// Save writes the design as a file that Open reads.
 	Save(design []byte) (FileBody, error)
 	// File writes one of the files that the design's PlanView lists.
 	File(design []byte, name string) (FileBody, error)
+}
+
+// Show is what of a plan is wanted besides the usual: see Request.
+type Show struct {
+	Kind   string
+	Folded float64
 }
 
 // Answer answers one request. It always returns a Reply as JSON, whatever the request
@@ -72,12 +81,7 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		c, err = core.Controls()
 		r.Controls = &c
 	case "plan":
-		var v PlanView
-		v, arrays, err = core.Plan(q.Design)
-		r.Plan = &v
-		if err == nil && len(arrays) != len(v.Drawings) {
-			panic(fmt.Sprintf("%d drawings with %d arrays", len(v.Drawings), len(arrays)))
-		}
+		return planned(core, q)
 	case "open":
 		r.Design, r.Findings, err = core.Open(q.Text)
 	case "convert":
@@ -94,6 +98,30 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		err = fmt.Errorf("the page asked for %q, which this core does not know; reload the page", clip(q.Kind))
 	}
 	return r, arrays, err
+}
+
+// planned answers a request for a plan, of a design with a moved handle when it says so.
+func planned(core Core, q Request) (r Reply, arrays [][]float32, err error) {
+	if q.Drag != nil {
+		if r.Set, q.Design, err = core.Drag(q.Design, *q.Drag); err != nil {
+			return r, nil, err
+		}
+	}
+	var v PlanView
+	v, arrays, err = core.Plan(q.Design, Show{q.Show, q.Folded})
+	r.Plan = &v
+	if wanted := len(v.Drawings) + spaceArrays(v.Space); err == nil && len(arrays) != wanted {
+		panic(fmt.Sprintf("%d arrays where drawings and space need %d", len(arrays), wanted))
+	}
+	return r, arrays, err
+}
+
+// spaceArrays is how many arrays a Space has.
+func spaceArrays(s *Space) int {
+	if s == nil {
+		return 0
+	}
+	return SpaceArrays
 }
 
 // convert writes every length of a design in other units.

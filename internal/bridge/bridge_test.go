@@ -20,7 +20,7 @@ type fake struct {
 	plan func(design []byte) (PlanView, [][]float32, error)
 }
 
-func (f fake) Plan(d []byte) (PlanView, [][]float32, error) { return f.plan(d) }
+func (f fake) Plan(d []byte, _ Show) (PlanView, [][]float32, error) { return f.plan(d) }
 
 // ask sends one request and reads the reply, which must be JSON whatever happened.
 func ask(t *testing.T, core Core, request string) (Reply, [][]float32) {
@@ -39,7 +39,7 @@ func set(t *testing.T, r Reply) []string {
 	var m map[string]json.RawMessage
 	require.NoError(t, json.Unmarshal(text, &m))
 	var names []string
-	for _, n := range []string{"error", "controls", "plan", "design", "findings", "file"} {
+	for _, n := range []string{"error", "controls", "plan", "design", "findings", "file", "set"} {
 		if _, ok := m[n]; ok {
 			names = append(names, n)
 		}

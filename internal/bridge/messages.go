@@ -12,7 +12,8 @@ import (
 // Request is what the page asks. Kind says which of the other members count:
 //
 //	"fields"   nothing: the table of controls, stocks and examples
-//	"plan"     Design: the whole plan as shown
+//	"plan"     Design: the whole plan as shown; with Drag, of the design that it makes,
+//	           and its Set; with Show, in space as well
 //	"open"     Text: a saved design of any version, read and upgraded
 //	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
 //	"save"     Design: the design as a file
@@ -23,6 +24,18 @@ type Request struct {
 	Design json.RawMessage `json:"design,omitempty"`
 	Text   string          `json:"text,omitempty"`
 	File   string          `json:"file,omitempty"`
+	Drag   *Drag           `json:"drag,omitempty"`
+	// Show is "space" for the panel as bodies, or "isometric" for a drawing of them bent
+	// as far as Folded says, a share of all scores from the foot.
+	Show   string  `json:"show,omitempty"`
+	Folded float64 `json:"folded,omitempty"`
+}
+
+// Drag moves a handle of a drawing to a place, mm as in the drawing.
+type Drag struct {
+	Handle string  `json:"handle"` // ID of a Handle
+	X      float64 `json:"x"`
+	Y      float64 `json:"y"`
 }
 
 // Reply answers the Request of the same ID. Exactly the members that its kind calls
@@ -35,6 +48,7 @@ type Reply struct {
 	Design   json.RawMessage   `json:"design,omitempty"` // for "open" and "convert": the document
 	Findings []finding.Finding `json:"findings,omitempty"`
 	File     *FileBody         `json:"file,omitempty"`
+	Set      map[string]string `json:"set,omitempty"` // for a plan with Drag: path -> its new text
 }
 
 // FileBody is one finished file. Binary files are base64 in Base64, others in Text.
@@ -105,6 +119,7 @@ type PlanView struct {
 	Drawings []Drawing         `json:"drawings"`
 	Files    []FileView        `json:"files"`
 	Cautions []string          `json:"cautions"`
+	Space    *Space            `json:"space,omitempty"` // when Show asked for it
 }
 
 // Field is what the core says of one field now.
@@ -155,17 +170,21 @@ type ScoreView struct {
 // the reply: a run of path commands in mm, Y down as screens have it:
 // 0 x y move, 1 x y line, 2 x1 y1 x2 y2 x y cubic, 3 close.
 type Drawing struct {
-	ID     string     `json:"id"` // "bent", "flat", "sheet1", "sheet2"...
+	ID     string     `json:"id"` // "bent", "flat", "sheet1", "sheet2"..., "isometric"
 	Title  string     `json:"title"`
 	Box    [4]float64 `json:"box"` // x, y, width, height in mm
 	Items  []Item     `json:"items"`
 	Labels []Label    `json:"labels"`
+	// Handles are what can be taken hold of, ID by ID the same while the design is of the
+	// same kind.
+	Handles []Handle `json:"handles,omitempty"`
 }
 
 // Item is one thing in a drawing: numbers From up to To of its array.
 type Item struct {
 	// Role says how to draw it: "panel", "cutedge", "score", "mark", "inner", "outer", "rib",
-	// "bed", "dimension", "neutral", "ghost", "flat", "glue".
+	// "bed", "dimension", "neutral", "ghost", "flat", "glue"; in "isometric" also faces
+	// from the back to the front: "face", "flank", "slot", "plate".
 	Role string `json:"role"`
 	Ref  string `json:"ref,omitempty"` // "score 12", "rib1", "panel": what hovering lights in every drawing
 	From int    `json:"from"`

@@ -19,7 +19,7 @@ func (Waiting) Controls() (Controls, error) {
 }
 
 // Plan draws a square of 100 mm, whatever the design says.
-func (Waiting) Plan(doc []byte) (PlanView, [][]float32, error) {
+func (Waiting) Plan(doc []byte, _ Show) (PlanView, [][]float32, error) {
 	var d design.Document
 	if err := json.Unmarshal(doc, &d); err != nil {
 		return PlanView{}, nil, errors.New("this is not a design: " + err.Error())
@@ -29,6 +29,11 @@ func (Waiting) Plan(doc []byte) (PlanView, [][]float32, error) {
 		Verdict:  Verdict{Severity: "note", Word: "Waiting", Sentence: "Nothing is computed yet."},
 		Drawings: []Drawing{{ID: "flat", Title: "Flat panel", Box: [4]float64{0, 0, 100, 100}, Items: []Item{{Role: "panel", To: 13}}}},
 	}, [][]float32{{0, 0, 0, 1, 100, 0, 1, 100, 100, 1, 0, 100, 3}}, nil
+}
+
+// Drag moves nothing.
+func (Waiting) Drag(doc []byte, _ Drag) (map[string]string, []byte, error) {
+	return map[string]string{}, doc, nil
 }
 
 // Open reads a design that has the right shape.

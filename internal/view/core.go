@@ -54,7 +54,7 @@ func document(raw []byte) (design.Document, error) {
 }
 
 // Plan works the design out for the page.
-func (Core) Plan(raw []byte) (bridge.PlanView, [][]float32, error) {
+func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, error) {
 	doc, err := document(raw)
 	if err != nil {
 		return bridge.PlanView{}, nil, err
@@ -80,6 +80,7 @@ func (Core) Plan(raw []byte) (bridge.PlanView, [][]float32, error) {
 		out.Drawings = append(out.Drawings, d)
 		arrays = append(arrays, a)
 	}
+	w.show(&out, &arrays, show)
 	return out, arrays, nil
 }
 

@@ -29,7 +29,7 @@ func raw(t *testing.T, d design.Document) []byte {
 
 func show(t *testing.T, d design.Document) (bridge.PlanView, [][]float32) {
 	t.Helper()
-	v, arrays, err := Core{}.Plan(raw(t, d))
+	v, arrays, err := Core{}.Plan(raw(t, d), bridge.Show{})
 	require.NoError(t, err)
 	return v, arrays
 }
@@ -241,7 +241,7 @@ func FuzzPlan(f *testing.F) {
 		f.Add(out)
 	}
 	f.Fuzz(func(t *testing.T, in []byte) {
-		v, arrays, err := Core{}.Plan(in)
+		v, arrays, err := Core{}.Plan(in, bridge.Show{})
 		if err == nil && len(arrays) != len(v.Drawings) {
 			t.Fatal("drawings without numbers")
 		}
@@ -251,7 +251,7 @@ func FuzzPlan(f *testing.F) {
 func BenchmarkPlan(b *testing.B) {
 	in, _ := json.Marshal(design.Examples()[0].Design)
 	for b.Loop() {
-		if _, _, err := (Core{}).Plan(in); err != nil {
+		if _, _, err := (Core{}).Plan(in, bridge.Show{}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,0 +1,180 @@
+package view
+
+import (
+	"math"
+	"strconv"
+
+	"springrib/internal/bridge"
+	"springrib/internal/form"
+	"springrib/internal/hinge"
+	"springrib/internal/plane"
+	"springrib/internal/surface"
+)
+
+// show adds what the page wants besides the usual drawings.
+func (w worked) show(out *bridge.PlanView, arrays *[][]float32, show bridge.Show) {
+	switch show.Kind {
+	case "space":
+		s, a := w.space(len(*arrays))
+		out.Space = &s
+		*arrays = append(*arrays, a...)
+	case "isometric":
+		d, a := w.isometric(show.Folded)
+		out.Drawings = append(out.Drawings, d)
+		*arrays = append(*arrays, a)
+	}
+}
+
+// handed returns +1 or -1: which way v runs along Z, so that the show face, looked at
+// from outside with the foot to the left, is seen as the outline is given.
+func (w worked) handed() float64 {
+	p := w.plan
+	// With the panel to the left, U x Z points away from it.
+	hand := 1.0
+	if p.PanelLeft {
+		hand = -1
+	}
+	if p.V.Panel.ShowFace == p.V.Rib.Side { // the contact face shows
+		hand = -hand
+	}
+	return hand
+}
+
+// strip returns the plan's strip with v along Z as handed says.
+func (w worked) strip() surface.Strip {
+	s := w.plan.Strip
+	s.Start.V = surface.Vec{Z: w.handed()}
+	return s
+}
+
+// sheet returns the panel as a body.
+func (w worked) sheet() form.Sheet {
+	p := w.plan
+	sc := p.Law().Score()
+	root := sc.Width
+	if sc.Bottom == hinge.Vee {
+		root = sc.RootWidth
+	}
+	return form.Sheet{
+		Outline: p.Outline, Strip: w.strip(), Thickness: p.V.Sheet.T,
+		Depth: sc.Depth, Mouth: sc.Width, Root: root, Contact: p.Towards,
+	}
+}
+
+// space returns the panel and its ribs as bodies, the arrays counted from first on.
+func (w worked) space(first int) (bridge.Space, [][]float32) {
+	m := form.NewMesh(w.sheet())
+	out := bridge.Space{
+		First: first, File: baseName(w.doc) + "-bent", Scores: len(w.plan.Layout.Folds),
+		Body: m.Body.Ends, Slots: m.Slots.Ends, Edges: m.Edges.Ends, Lines: m.Scores.Ends,
+		Marks: w.marks(),
+	}
+	flat, bent := w.beside()
+	faces, edges := w.ribs(&out)
+	frames, hinges := w.motion()
+	out.Bent = boxOf(m.Body.Bent, faces)
+	out.Straight = boxOf(carried(m.Body.Flat, w.strip().Start), faces)
+	return out, [][]float32{
+		m.Body.Flat, m.Body.Bent, m.Slots.Flat, m.Slots.Bent, m.Edges.Flat, m.Edges.Bent, m.Scores.Flat, m.Scores.Bent,
+		flat, bent, frames, hinges, faces, edges,
+	}
+}
+
+// motion returns the frames and hinges as the page takes them.
+func (w worked) motion() (frames, hinges []float32) {
+	s := w.strip()
+	for _, f := range form.Fold(s) {
+		for _, v := range []surface.Vec{f.U, f.V, f.N} {
+			frames = append(frames, float32(v.X), float32(v.Y), float32(v.Z), 0)
+		}
+		frames = append(frames, float32(f.Origin.X), float32(f.Origin.Y), float32(f.Origin.Z), 1)
+	}
+	for _, h := range form.Hinges(s) {
+		hinges = append(hinges, float32(h.At.X), float32(h.At.Y), float32(h.At.Z),
+			float32(h.Axis.X), float32(h.Axis.Y), float32(h.Axis.Z), float32(h.Turn))
+	}
+	return frames, hinges
+}
+
+// ribs returns the bodies of all ribs at their places.
+func (w worked) ribs(out *bridge.Space) (faces, edges []float32) {
+	p := w.plan
+	hand := w.handed()
+	for _, s := range p.Supports {
+		body := form.NewPrism(p.Ribs[s.Kind].Outline, hand*(s.Across-s.Thickness/2), hand*(s.Across+s.Thickness/2))
+		faces, edges = append(faces, body.Faces...), append(edges, body.Edges...)
+		out.Ribs = append(out.Ribs, bridge.Extent{Ref: p.Ribs[s.Kind].ID, Faces: len(faces) / 3, Edges: len(edges) / 3})
+	}
+	return faces, edges
+}
+
+// beside returns a place at the panel's edge for each score, on the side toward +Z, half
+// way through the sheet, flat and bent.
+func (w worked) beside() (flat, bent []float32) {
+	p := w.plan
+	hand, frames, h := w.handed(), form.Fold(w.strip()), p.V.Sheet.T/2
+	for i, r := range p.Strip.Rulings {
+		v := p.Outline.Box().Max.Y
+		if hand < 0 {
+			v = p.Outline.Box().Min.Y
+		}
+		if spans := p.Outline.ClipLine(r.Flat[0], r.Flat[1]); len(spans) > 0 {
+			dir := r.Flat[1].Sub(r.Flat[0]).Unit()
+			end := spans[len(spans)-1].To
+			if hand < 0 {
+				end = spans[0].From
+			}
+			v = r.Flat[0].Add(dir.Mul(end)).Y
+		}
+		u := r.Flat[0].X
+		b := frames[i].At(u-(r.Height-h)*math.Tan(r.Turn/2), v, h)
+		flat = append(flat, float32(u), float32(v), float32(h))
+		bent = append(bent, float32(b.X), float32(b.Y), float32(b.Z))
+	}
+	return flat, bent
+}
+
+// marks gathers the scores that are near a limit into runs.
+func (w worked) marks() []bridge.SpaceMark {
+	var out []bridge.SpaceMark
+	for _, s := range w.scores() {
+		if !s.Near {
+			continue
+		}
+		if n := len(out); n > 0 && out[n-1].Last == s.N-1 {
+			out[n-1].Last = s.N
+			continue
+		}
+		out = append(out, bridge.SpaceMark{First: s.N, Last: s.N})
+	}
+	for i := range out {
+		m := &out[i]
+		m.At, m.Text = (m.First+m.Last)/2, strconv.Itoa(m.First)
+		if m.Last > m.First {
+			m.Text += "-" + strconv.Itoa(m.Last)
+		}
+	}
+	return out
+}
+
+// carried returns flat places where a frame puts them.
+func carried(flat []float32, f surface.Frame) []float32 {
+	out := make([]float32, 0, len(flat))
+	for i := 0; i+2 < len(flat); i += 3 {
+		v := f.At(float64(flat[i]), float64(flat[i+1]), float64(flat[i+2]))
+		out = append(out, float32(v.X), float32(v.Y), float32(v.Z))
+	}
+	return out
+}
+
+// boxOf returns least and greatest X, Y and Z.
+func boxOf(runs ...[]float32) [6]float64 {
+	xy, z := plane.EmptyBox(), plane.EmptyBox()
+	for _, run := range runs {
+		for i := 0; i+2 < len(run); i += 3 {
+			xy = xy.Add(plane.Pt(float64(run[i]), float64(run[i+1])))
+			z = z.Add(plane.Pt(float64(run[i+2]), 0))
+		}
+	}
+	return [6]float64{xy.Min.X, xy.Min.Y, z.Min.X, xy.Max.X, xy.Max.Y, z.Max.X}
+}
