@@ -2,8 +2,9 @@ package cut
 
 import "math"
 
-// exactWork is how many steps an exact tour may take: some 10 ms.
-const exactWork = 1 << 20
+// exactWork is how many steps an exact tour may take, some 20 ms: enough for seven
+// closed strokes of maxStarts nodes, or a dozen lines.
+const exactWork = 1 << 22
 
 // exact makes t the shortest tour there is, if that is little work, and reports
 // whether it did.

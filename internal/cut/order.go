@@ -44,8 +44,8 @@ type Settings struct {
 // A part that lies in a cut-out of another goes with the inner cuts, its own holes
 // first, then its outline, then the cut-out: else the waste would take it along.
 //
-// Up to about eight strokes the travel is the least there is; beyond that it is
-// what nearest neighbour, 2-opt and or-opt find. Kinds without strokes are left out.
+// Up to seven strokes of any shape, or a dozen lines, the travel is the least there
+// is; beyond that it is what nearest neighbour, 2-opt and or-opt find. Kinds without strokes are left out.
 func Order(parts []Part, s Settings) []Operation {
 	var ops []Operation
 	at := s.Start

@@ -267,3 +267,19 @@ func BenchmarkOrderScattered20000(b *testing.B) {
 		Order([]Part{p}, Settings{})
 	}
 }
+
+func BenchmarkOrderSevenRoundStrokes(b *testing.B) {
+	r := rand.New(rand.NewPCG(12, 12))
+	p := Part{ID: "p"}
+	for range 7 {
+		c := pt(r, 200)
+		var pts []plane.Point
+		for k := range maxStarts {
+			pts = append(pts, c.Add(plane.Dir(float64(k)*2*math.Pi/maxStarts).Mul(10)))
+		}
+		p.Strokes[Inner] = append(p.Strokes[Inner], plane.Poly(pts...))
+	}
+	for b.Loop() {
+		Order([]Part{p}, Settings{})
+	}
+}

@@ -11,7 +11,9 @@ import (
 //
 // A biarc is two arcs that meet smoothly and have the end points and end tangents
 // of the curve; here the one with tangent lengths of equal size. Bolton, "Biarc
-// curves", Computer-Aided Design 7 (1975), from memory.
+// curves", Computer-Aided Design 7 (1975), from memory. plane.Fit finds fewer arcs,
+// but takes some 15 ms for a hard cubic where this takes 0.4, and a sheet may have
+// thousands.
 func arcsOf(s plane.Segment, tol float64) []plane.Segment {
 	return appendArcs(nil, s, tol)
 }
