@@ -38,15 +38,17 @@ part:    curve cut plane solve surface
 brace:   plane
 sheet:   finding plane
 export:  cut finding plane
-plan:    brace curve cut design export finding form hinge machine part plane score sheet surface unit
+plan:    brace curve cut design export finding form hinge machine part plane score sheet solve surface unit
 check:   design finding machine plan stock unit
 bridge:  design finding
 view:    bridge check cut design export finding form hinge machine plan plane surface unit
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,
-// besides pure packages of Go's library.
+// besides pure packages of Go's library. What bans_test.go says of their members holds
+// all the same.
 const outside = `
+export: time
 intake: golang.org/x/image/colornames
 sheet:  math/rand/v2
 `
