@@ -11,25 +11,6 @@ import (
 	"springrib/internal/unit"
 )
 
-func length(p *plan.Plan) []finding.Finding {
-	more := p.Length - p.Layout.Length
-	if p.Closed {
-		return seam(p, more)
-	}
-	switch {
-	case more > 0.05:
-		return one(on(with(found("panel-longer", finding.Warn, "The panel is "+mm(p, more)+
-			" longer than the curve. What is past the curve has no scores and runs on straight.",
-			map[string]float64{"panel": p.Length, "curve": p.Layout.Length}),
-			set("Make it as long as the curve", "panel.length", "")), "panel.length"))
-	case more < -0.05:
-		return one(on(with(found("panel-shorter", finding.Note, "The panel ends "+mm(p, -more)+" before the curve does.",
-			map[string]float64{"panel": p.Length, "curve": p.Layout.Length}),
-			set("Make it as long as the curve", "panel.length", "")), "panel.length"))
-	}
-	return nil
-}
-
 // seam says of a panel that goes all round what its girth may be off by: 2 pi times
 // what the thickness is off by.
 func seam(p *plan.Plan, more float64) []finding.Finding {
@@ -100,19 +81,6 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 	return out
 }
 
-func ribWide(p *plan.Plan) []finding.Finding {
-	width := p.V.Panel.Width
-	if p.V.Panel.Shape == design.Taper {
-		width = math.Min(p.V.Panel.FootWidth, p.V.Panel.TipWidth)
-	}
-	if p.V.Rib.Thickness <= width {
-		return nil
-	}
-	return one(on(found("rib-wide", finding.Stop, "The panel is "+mm(p, width)+" wide at its narrowest and the rib "+
-		mm(p, p.V.Rib.Thickness)+" thick. Make the panel wider than the rib.",
-		map[string]float64{"panel": width, "rib": p.V.Rib.Thickness}), "panel.width"))
-}
-
 // The factor of 1.5 on a rib's strength is common practice, no source.
 func ribWeak(p *plan.Plan) []finding.Finding {
 	const factor = 1.5
@@ -123,7 +91,7 @@ func ribWeak(p *plan.Plan) []finding.Finding {
 	f := at(found("rib-weak", finding.Warn, "The panel pulls the rib to "+unit.Ratio(use)+" of its strength, "+
 		mm(p, p.Hold.Rib.StressAt)+" from the foot; a factor of "+unit.Ratio(factor)+" is usual.",
 		map[string]float64{"use": use, "stress": p.Hold.Rib.Stress}), p, 0)
-	f.Place.Part = "rib"
+	f.Place.Part = ribAt(p, p.Hold.Weakest)
 	return one(on(with(f, deeper(p, math.Sqrt(use*factor))), "rib.footDepth"))
 }
 
@@ -136,7 +104,7 @@ func ribSoft(p *plan.Plan) []finding.Finding {
 	}
 	f := found("rib-soft", finding.Warn, "When you let go the rib gives by "+mm(p, m)+" at its tip; "+mm(p, mostMovement)+" is as much as goes unseen.",
 		map[string]float64{"movement": m, "most": mostMovement})
-	f.Place.Part = "rib"
+	f.Place.Part = ribAt(p, p.Hold.Softest)
 	return one(on(with(f, deeper(p, math.Cbrt(m/mostMovement))), "rib.footDepth"))
 }
 
@@ -151,43 +119,6 @@ func deeper(p *plan.Plan, k float64) finding.Remedy {
 		"rib.footDepth", unit.Bare(t.FootDepth, p.V.Units), "rib.tipDepth", unit.Bare(t.TipDepth, p.V.Units))
 }
 
-// peels asks at both ends for a glued straight long enough to take the panel's pull at
-// the strength of the sheet's face.
-func peels(p *plan.Plan) []finding.Finding {
-	pl := p.Hold.Peel
-	if pl.Use <= 1 {
-		return nil
-	}
-	var out []finding.Finding
-	end := func(name, field string, straight float64) {
-		if straight >= pl.Length-1e-9 {
-			return
-		}
-		need := math.Ceil(2*(pl.Length+2)) / 2
-		f := found("glue-peels", finding.Warn, "At the "+name+" the panel's pull peels the glue: "+mm(p, pl.Length)+
-			" of glued straight would take it, there are "+mm(p, straight)+". (With none, the face would see up to "+unit.Ratio(pl.Use)+
-			" of what it holds.) A thicker rib, pegs or tape there help too.",
-			map[string]float64{"stress": pl.Stress, "use": pl.Use, "needed": pl.Length, "straight": straight})
-		f.Place.Part = "rib"
-		if p.Closed {
-			out = append(out, on(f, "curve.kind"))
-			return
-		}
-		out = append(out, on(with(f, set("Make the straight "+name+" "+mm(p, need)+" long", field, unit.Bare(need, p.V.Units))), field))
-	}
-	end("foot", "curve.foot", p.Hold.FootStraight)
-	end("tip", "curve.tip", p.Hold.TipStraight)
-	return out
-}
-
-func endGap(p *plan.Plan) []finding.Finding {
-	if p.Mark.Bent <= 0 {
-		return nil
-	}
-	return one(on(found("end-gap", finding.Note, "The last "+mm(p, p.Mark.Free)+" of the panel are not glued and run on straight: the end stands "+
-		mm(p, p.Mark.Gap)+" off the curve.", map[string]float64{"free": p.Mark.Free, "gap": p.Mark.Gap}), "rib.short"))
-}
-
 func wrongFace(p *plan.Plan) []finding.Finding {
 	v := p.V
 	other := map[string]string{design.Hollow: design.Round, design.Round: design.Hollow}[v.Panel.ShowFace]
@@ -200,14 +131,6 @@ func wrongFace(p *plan.Plan) []finding.Finding {
 		out = append(out, on(found("wrong-face", finding.Note, "The rib stands on the "+v.Rib.Side+" side, which is the one that shows.", nil), "rib.side"))
 	}
 	return out
-}
-
-func markTurned(p *plan.Plan) []finding.Finding {
-	if !p.Mark.Turned {
-		return nil
-	}
-	return one(on(found("mark-turned", finding.Note, "The rib goes on the unscored face, so its line is not in the cut file. Rule it by hand down the middle, from the foot edge to "+
-		mm(p, p.Mark.To)+", before you bend.", map[string]float64{"to": p.Mark.To}), "rib.side"))
 }
 
 // alongGrain warns within 30 degrees of the grain.

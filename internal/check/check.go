@@ -53,6 +53,7 @@ func Rules() []Rule {
 		{"short-hot-line", "Where the head has not reached its speed it burns deeper.", "v^2/(2a), uniform acceleration", hotLines},
 		{"kerf", "A hole no wider than the kerf is cut away; an outline that can't be moved is cut half a kerf small.", "geometry", kerfLost},
 		{"rib-wide", "A rib wider than the panel sticks out.", "geometry", ribWide},
+		{"hole-over-rib", "Glue needs ground: a hole over a rib takes it away.", "geometry", holeOverRib},
 		{"rib-weak", "The bent panel pulls on the rib.", "6M/(b d^2), beam theory", ribWeak},
 		{"rib-soft", "A soft rib lets the curve open when the clamps come off.", "beam theory; 0.5 mm is common practice, no source", ribSoft},
 		{"glue-peels", "The panel's pull ends in peel at the end of the glue.", "beam on an elastic bed, upper bound", peels},

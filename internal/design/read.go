@@ -73,8 +73,15 @@ func readAll(doc Document) *reader {
 			r.field(f)
 		}
 	}
-	if p := &r.v.Panel; p.Shape == Taper {
+	switch p := &r.v.Panel; p.Shape {
+	case Taper:
 		p.Width = max(p.FootWidth, p.WidestWidth, p.TipWidth)
+	case Polygon:
+		lo, hi := p.Corners[0].Across, p.Corners[0].Across
+		for _, c := range p.Corners {
+			lo, hi = min(lo, c.Across), max(hi, c.Across)
+		}
+		p.Width = hi - lo
 	}
 	r.ownIsKnown()
 	r.turnFits()

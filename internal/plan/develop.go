@@ -148,4 +148,3 @@ func apart(xs []float64) []float64 {
 	}
 	return out
 }
-

@@ -246,6 +246,12 @@ func (p *Plan) peelAt(sup Support, kappa, s float64) brace.Peel {
 		brace.Glue{Width: sup.Thickness, Bond: v.Rib.GlueBond.Value})
 }
 
+// Scores returns how many scores are cut: those of the curve that the panel reaches.
+func (p *Plan) Scores() int { return len(p.Layout.Folds) - len(p.Panel.Outside) }
+
+// Place returns the place along the flat panel over arc length s of the edge.
+func (p *Plan) Place(s float64) float64 { return p.places.U(s) }
+
 // rib makes the ribs; those alike are one part.
 func rib(p *Plan) bool {
 	for i := range p.Supports {

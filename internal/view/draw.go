@@ -7,7 +7,6 @@ import (
 	"springrib/internal/form"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
-	"springrib/internal/surface"
 	"springrib/internal/unit"
 )
 
@@ -26,23 +25,28 @@ func scoreRef(n int) string { return "score " + strconv.Itoa(n) }
 func (w worked) bent() *sketch {
 	p := w.plan
 	s := newSketch("bent", "Bent, seen from the side")
-	s.path("rib", "rib", p.Rib.Outline.Outer)
+	for k, r := range p.Ribs { // behind each other, the longest in front
+		if k != p.Supports[p.Longest].Kind {
+			s.path("rib", r.ID, r.Outline.Paths()...)
+		}
+	}
+	s.path("rib", p.Rib.ID, p.Rib.Outline.Paths()...)
 	t := p.V.Sheet.T
 	near, far := faces(p, 0), faces(p, t)
 	for i, j := 0, len(far)-1; i < j; i, j = i+1, j-1 {
 		far[i], far[j] = far[j], far[i]
 	}
 	s.path("panel", "panel", plane.Poly(append(near, far...)...))
-	if segs, ok := p.Edge.Segments(0, p.RibTask.End); ok {
-		s.path("glue", "rib", plane.Path{Segs: segs})
-	}
+	s.path("glue", p.Rib.ID, p.Rib.Contact)
 	from, depth := t, p.Law().Score().Depth
 	to := t - depth
 	if p.Towards {
 		from, to = 0, depth
 	}
-	for i := range p.Layout.Folds {
-		s.path("score", scoreRef(i+1), plane.Open(corner(p, i, from), corner(p, i, to)))
+	for i, f := range p.Layout.Folds {
+		if f.U > p.From && f.U < p.To {
+			s.path("score", scoreRef(i+1), plane.Open(corner(p, i, from), corner(p, i, to)))
+		}
 	}
 	a, b := p.Edge.At(0).P, p.Edge.At(p.Edge.Length()).P
 	if a.Dist(b) > 1 {
@@ -68,14 +72,20 @@ func corner(p plan.Plan, i int, h float64) plane.Point {
 // faces returns the corners of the bent panel's face at height h, foot first.
 func faces(p plan.Plan, h float64) []plane.Point {
 	frames := form.Fold(p.Strip)
-	on := func(v surface.Vec) plane.Point { return plane.Pt(v.X, v.Y) }
-	out := []plane.Point{on(frames[0].At(0, 0, h))}
-	for i := range p.Layout.Folds {
-		if p.Layout.Folds[i].U < p.Length {
-			out = append(out, corner(p, i, h))
-		}
+	at := func(flat int, u float64) plane.Point {
+		v := frames[flat].At(u, 0, h)
+		return plane.Pt(v.X, v.Y)
 	}
-	return append(out, on(frames[len(out)-1].At(p.Length, 0, h)))
+	first := 0
+	for first < len(p.Layout.Folds) && p.Layout.Folds[first].U <= p.From {
+		first++
+	}
+	out := []plane.Point{at(first, p.From)}
+	last := first
+	for ; last < len(p.Layout.Folds) && p.Layout.Folds[last].U < p.To; last++ {
+		out = append(out, corner(p, last, h))
+	}
+	return append(out, at(last, p.To))
 }
 
 // flat draws the flat panel as the machine sees it.
@@ -85,21 +95,22 @@ func (w worked) flat() *sketch {
 	s := newSketch("flat", title)
 	s.path("panel", "panel", p.Panel.Outline.Paths()...)
 	box := p.Panel.Outline.Box()
-	runs := map[int][]plane.Path{}
+	runs, marked := map[int][]plane.Path{}, 0
 	for _, wk := range p.Panel.Work {
 		switch wk.Kind {
 		case cut.Score:
 			runs[wk.Score] = append(runs[wk.Score], wk.Path)
 		case cut.Mark:
-			s.path("mark", "mark", wk.Path)
+			s.path("mark", p.Ribs[p.Supports[marked].Kind].ID, wk.Path)
+			marked++
 		}
 	}
 	for i := range p.Layout.Folds {
 		s.path("score", scoreRef(i+1), runs[i+1]...)
 	}
 	over := p.Overrun + 5
-	s.dimension(plane.Pt(0, box.Min.Y), plane.Pt(p.Length, box.Min.Y), -over, unit.Length(p.Length, p.V.Units))
-	s.dimension(plane.Pt(0, box.Min.Y), plane.Pt(0, box.Max.Y), 8+p.V.Rib.MarkStart, unit.Length(box.H(), p.V.Units))
+	s.dimension(box.Min, plane.Pt(box.Max.X, box.Min.Y), -over, unit.Length(p.Length, p.V.Units))
+	s.dimension(box.Min, plane.Pt(box.Min.X, box.Max.Y), 8+p.V.Rib.MarkStart, unit.Length(box.H(), p.V.Units))
 	return s
 }
 

@@ -54,7 +54,7 @@ func (w worked) summary() string {
 	if len(p.Layout.Folds) == 0 {
 		return "No scores: this panel stays flat."
 	}
-	s := plural(len(p.Layout.Folds), "score") + ", " + passes(p.Try().Passes) + ". It reaches " +
+	s := plural(p.Scores(), "score") + ", " + passes(p.Try().Passes) + ". It reaches " +
 		unit.Ratio(p.Cracking.Value) + " of cracking"
 	if p.Pinching.Score > 0 {
 		s += " and " + unit.Ratio(p.Pinching.Value) + " of pinching"
@@ -102,7 +102,7 @@ func (w worked) numbers() []bridge.Number {
 	add := func(id, label, text, help string) {
 		out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: help})
 	}
-	add("count", "Score lines", plural(len(p.Layout.Folds), "score"), "Counted from the foot.")
+	add("count", "Score lines", plural(p.Scores(), "score"), "Counted from the foot.")
 	if len(p.Layout.Folds) > 0 {
 		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, t.Most, v.Units), "Along the flat panel.")
 		lo, hi := w.foldRange()
@@ -172,8 +172,11 @@ func (w worked) limitRadius() string {
 // scores says of every score where it is and what limits it.
 func (w worked) scores() []bridge.ScoreView {
 	p := w.plan
-	out := make([]bridge.ScoreView, len(p.Layout.Folds))
+	out := []bridge.ScoreView{}
 	for i, f := range p.Layout.Folds {
+		if f.U <= p.From || f.U >= p.To {
+			continue
+		}
 		crack := f.State.Strain / p.V.Sheet.Rupture.Value
 		limit, near := "cracking, "+unit.Ratio(crack)+" of it", crack > p.Cracking.Allowed
 		if f.Closing {
@@ -182,8 +185,8 @@ func (w worked) scores() []bridge.ScoreView {
 				limit, near = "pinching, "+unit.Ratio(shut)+" of it", shut > p.Pinching.Allowed
 			}
 		}
-		out[i] = bridge.ScoreView{N: i + 1, U: f.U, At: w.mm(f.U) + " from the foot",
-			Fold: "folds " + unit.Angle(math.Abs(f.Theta)), Limit: limit, Near: near}
+		out = append(out, bridge.ScoreView{N: i + 1, U: f.U, At: w.mm(f.U) + " from the foot",
+			Fold: "folds " + unit.Angle(math.Abs(f.Theta)), Limit: limit, Near: near})
 	}
 	return out
 }
@@ -204,17 +207,12 @@ func (w worked) cards() map[string]string {
 	out["machine"] = tool + ", score " + w.mm(v.Machine.ScoreWidth) + " wide, " + plural(len(v.Machine.Depths), "depth") + " known, bed " +
 		bare(w, v.Machine.BedWidth) + " by " + w.mm(v.Machine.BedHeight)
 	out["curve"] = w.curveSentence()
-	shape := "Rectangle"
-	width := w.mm(v.Panel.Width) + " wide"
-	if v.Panel.Shape == design.Taper {
-		shape = "Tapered strip"
-		width = w.mm(v.Panel.FootWidth) + " at the foot, " + w.mm(v.Panel.TipWidth) + " at the tip"
-	}
+	shape, width := w.shape()
 	out["panel"] = shape + ", " + width + ", scored on the " + v.Panel.ScoredFace + " side"
 	if p.Drawn {
-		out["panel"] += ", " + plural(len(p.Layout.Folds), "score")
+		out["panel"] += ", " + plural(p.Scores(), "score")
 	}
-	out["rib"] = "On the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
+	out["rib"] = w.howManyRibs() + " the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
 		w.mm(v.Rib.TipDepth) + " at the tip"
 	out["cut"] = w.cutSentence()
 	return out

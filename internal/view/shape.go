@@ -1,0 +1,39 @@
+package view
+
+import "springrib/internal/design"
+
+// shape names the panel's shape and its width or what stands for it.
+func (w worked) shape() (name, width string) {
+	v := w.plan.V.Panel
+	wide := w.mm(v.Width) + " wide"
+	switch v.Shape {
+	case design.Taper:
+		return "Tapered strip", w.mm(v.FootWidth) + " at the foot, " + w.mm(v.TipWidth) + " at the tip"
+	case design.Ellipse:
+		name, width = "Ellipse", wide
+	case design.Lens:
+		name, width = "Lens", wide
+	case design.Sector:
+		name, width = "Sector of a ring", "inner radius "+w.mm(v.InnerRadius)
+	case design.Polygon:
+		name, width = "Outline of "+plural(len(v.Corners), "corner"), wide
+	default:
+		name, width = "Rectangle", wide
+	}
+	if n := len(v.Holes); n > 0 {
+		width += ", " + plural(n, "hole")
+	}
+	return name, width
+}
+
+// howManyRibs begins the sentence about the ribs.
+func (w worked) howManyRibs() string {
+	n := max(len(w.plan.V.Rib.Places), w.plan.V.Rib.Quantity)
+	if len(w.plan.V.Rib.Places) > 0 {
+		n = len(w.plan.V.Rib.Places)
+	}
+	if n <= 1 {
+		return "On"
+	}
+	return plural(n, "rib") + " on"
+}
