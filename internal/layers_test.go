@@ -38,7 +38,7 @@ part:    curve cut plane solve surface
 brace:   plane
 sheet:   finding plane
 export:  cut finding plane
-plan:    brace curve cut design export finding form hinge machine part plane score sheet solve surface unit
+plan:    brace curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
 check:   design finding machine plan stock unit
 bridge:  design finding
 view:    bridge check cut design export finding form hinge machine plan plane surface unit

@@ -59,6 +59,7 @@ type Machine struct {
 	Bottom       string   `json:"bottom"`     // "round", "flat", "vee"
 	Depths       []string `json:"depths"`     // cumulative, after 1, 2, 3... passes
 	DepthSpread  string   `json:"depthSpread"`
+	WidthSpread  string   `json:"widthSpread"`
 	Tested       bool     `json:"tested"` // Depths and ScoreWidth come from test strips
 	Speed        string   `json:"speed"`  // mm/s while scoring
 	Acceleration string   `json:"acceleration"`
@@ -186,9 +187,15 @@ type Rib struct {
 
 // Cut is how parts lie on the sheet and what the operations are called.
 type Cut struct {
-	Gap        string               `json:"gap"`    // sound bridge between parts
-	Margin     string               `json:"margin"` // kept free along the bed's edge
-	Operations map[string]Operation `json:"operations,omitempty"`
+	EveryThird   bool                 `json:"everyThird"`   // scores in three sweeps of every third line
+	RepeatLayers bool                 `json:"repeatLayers"` // passes as layers of their own
+	TravelSpeed  string               `json:"travelSpeed,omitempty"`
+	SheetPrice   string               `json:"sheetPrice,omitempty"` // of one whole sheet of the panel's stock
+	HourPrice    string               `json:"hourPrice,omitempty"`  // of an hour of the machine
+	Currency     string               `json:"currency,omitempty"`   // put before prices
+	Gap          string               `json:"gap"`                  // sound bridge between parts
+	Margin       string               `json:"margin"`               // kept free along the bed's edge
+	Operations   map[string]Operation `json:"operations,omitempty"`
 }
 
 // Operation names and colours one of "score", "mark", "inner", "outer".

@@ -1,6 +1,10 @@
 package design
 
-import "springrib/internal/machine"
+import (
+	"math"
+
+	"springrib/internal/machine"
+)
 
 func machineFields() []Field {
 	laserLike := "machine.tool=laser|router|knife"
@@ -30,7 +34,7 @@ func machineFields() []Field {
 			Path: "machine.scoreWidth", Card: "machine", Label: "Width of a score at its mouth", Kind: Length, Min: 0.02, Max: 12,
 			Help:   "Not the same as the width of a through cut; a width strip measures it.",
 			preset: func(v *Values) float64 { return of(v).ScoreWidth },
-			into:   func(v *Values, r reading) { v.Machine.ScoreWidth = r.num },
+			into:   func(v *Values, r reading) { v.Machine.ScoreWidth, v.Machine.WidthTyped = r.num, r.typed },
 		}, {
 			Path: "machine.depths", Card: "machine", Label: "Depth after 1, 2, 3... passes", Kind: Lengths,
 			Help: "In all, not each: from the top face, or the skin left when set from the table.",
@@ -42,7 +46,12 @@ func machineFields() []Field {
 			Path: "machine.depthSpread", Card: "machine", Label: "How far a depth may be off", Kind: Length, More: true, Min: 0, Max: 3,
 			Help:   "Plus or minus, over the bed and along a line.",
 			preset: func(v *Values) float64 { return of(v).DepthSpread },
-			into:   func(v *Values, r reading) { v.Machine.DepthSpread = r.num },
+			into:   func(v *Values, r reading) { v.Machine.DepthSpread, v.Machine.SpreadTyped = r.num, r.typed },
+		}, {
+			Path: "machine.widthSpread", Card: "machine", Label: "How far the width of a score may be off", Kind: Length, More: true, Min: 0, Max: 3,
+			Help:   "Plus or minus; a narrower mouth pinches sooner.",
+			preset: widthSpread,
+			into:   func(v *Values, r reading) { v.Machine.WidthSpread = r.num },
 		}, {
 			Path: "machine.bottom", Card: "machine", Label: "Bottom of the score", Kind: Choose, More: true,
 			Choices: []Choice{{"round", "Round"}, {"flat", "Flat"}, {"vee", "V"}},
@@ -84,6 +93,16 @@ func machineFields() []Field {
 			into:   func(v *Values, r reading) { v.Machine.Acceleration = r.num },
 		},
 	}
+}
+
+// widthSpread is the tool's usual spread in proportion to the width. A width strip reads
+// to 4 % (package coupon); 7 % either way is nine in ten of that.
+func widthSpread(v *Values) float64 {
+	w, usual := v.Machine.ScoreWidth, machine.Defaults(v.Machine.Tool, v.Sheet.T)
+	if v.Machine.Tested {
+		return math.Max(0.01, sized(0.07*w))
+	}
+	return math.Max(0.01, sized(usual.WidthSpread*w/usual.ScoreWidth))
 }
 
 // referenceOf and bottomOf name what a tool does when nobody says otherwise.

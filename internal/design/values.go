@@ -62,6 +62,9 @@ type MachineValues struct {
 	machine.Setup
 	Tested bool // depths and score width come from test strips
 	Typed  bool // depths were typed at all
+	// SpreadTyped and WidthTyped tell that a person gave the spread of the depths and the
+	// width of a score.
+	SpreadTyped, WidthTyped bool
 }
 
 // CurveValues is the wanted section. Only the members that Kind calls for count.
@@ -88,7 +91,7 @@ type PieceValues struct {
 type PanelValues struct {
 	Shape                            string
 	Length                           Opt     // left open: as long as the curve
-	Width                            float64 // of a taper the greatest
+	Width                            float64 // of a taper the greatest, of a polygon over all
 	FootWidth, WidestWidth, TipWidth float64
 	WidestAt                         Opt // left open: a third of the length from the foot
 	TipRound                         bool
@@ -159,7 +162,11 @@ type RibValues struct {
 
 // CutValues is the lay-out on the sheet.
 type CutValues struct {
-	Gap, Margin float64
+	Gap, Margin              float64
+	EveryThird, RepeatLayers bool
+	TravelSpeed              float64 // mm/s; 0 when not known
+	SheetPrice, HourPrice    float64 // 0 when not typed
+	Currency                 string
 	// Operations in cutting order: score, mark, inner cuts, outer cuts.
 	Operations [4]OperationValues
 }

@@ -47,11 +47,15 @@ type Setup struct {
 	BedWidth, BedHeight float64
 	Kerf                float64 // width of a through cut
 	ScoreWidth          float64 // width of a score at its mouth
+	WidthSpread         float64 // half width of what ScoreWidth may be off by
 	Bottom              Bottom
 	// Depths after 1, 2, 3... passes in all: from the top face, growing, with Top; the
 	// skin left, shrinking, with Table.
-	Depths       []float64
-	DepthSpread  float64 // half width of what a depth may be off by
+	Depths      []float64
+	DepthSpread float64 // half width of what a depth may be off by
+	// Spreads is DepthSpread for each number of passes, where strips told them; empty, or
+	// zero for one, leaves DepthSpread.
+	Spreads      []float64
 	Speed        float64
 	Acceleration float64 // 0 when it does not matter
 }
@@ -67,11 +71,19 @@ func (s Setup) Skin(passes int, t, tSpread float64) Skin {
 	if passes < 1 || passes > len(s.Depths) {
 		panic("machine: no depth for that number of passes")
 	}
-	h, half := s.Depths[passes-1], s.DepthSpread
+	h, half := s.Depths[passes-1], s.Spread(passes)
 	if s.Reference == Top {
-		h, half = t-h, math.Hypot(s.DepthSpread, tSpread)
+		h, half = t-h, math.Hypot(half, tSpread)
 	}
 	return Skin{h, math.Max(0, h-half), h + half}
+}
+
+// Spread returns the half width of what the depth after passes may be off by.
+func (s Setup) Spread(passes int) float64 {
+	if passes <= len(s.Spreads) && s.Spreads[passes-1] > 0 {
+		return s.Spreads[passes-1]
+	}
+	return s.DepthSpread
 }
 
 // Depth returns how deep the score is after passes in a sheet t thick.

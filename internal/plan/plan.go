@@ -60,11 +60,13 @@ type Plan struct {
 	Pinching Use
 	Flats    Use
 	Hold     Hold
+	Ranges   Ranges
 
 	// What is cut.
 	Overrun float64
 	Sheets  []Group
 	Jobs    []cut.Job
+	Times   []cut.Estimate // of Jobs, index by index
 
 	places   score.Places
 	sections sections
@@ -95,6 +97,7 @@ func (p Plan) Try() Try { return p.Tries[p.Chosen] }
 // Use is how near the worst score comes to a limit: Value 1 is the limit itself.
 type Use struct {
 	Value   float64
+	Low     float64 // at the good end of the range
 	Bad     float64 // at the bad end of the range
 	Allowed float64 // value at which the safety factor is used up
 	Score   int     // the worst score, from 1; 0 when there is none
@@ -139,7 +142,7 @@ type Group struct {
 func Make(v design.Values) Plan {
 	p := Plan{V: v}
 	for _, stage := range []func(*Plan) bool{
-		section, size, scores, outline, supports, panel, rib, hold, refold, lay,
+		section, size, scores, outline, supports, panel, rib, hold, refold, ranges, lay,
 	} {
 		if !stage(&p) {
 			return p

@@ -28,13 +28,9 @@ func (p *Plan) Radius(n int) float64 {
 // chosen number of passes, when the spacing follows the curve; ok is false when there
 // is none.
 func (p *Plan) CountThatWould() (n int, ok bool) {
-	t := p.task(p.Try().Passes)
-	t.Rule = score.Follow
-	l := score.Lay(t)
-	for _, r := range l.Runs {
-		if !r.Spacing.Reached {
-			return 0, false
-		}
+	l, cracking, pinching := p.layout(p.Try().Passes, score.Follow)
+	if !reached(l) || !cracking.Sound() || !pinching.Sound() {
+		return 0, false
 	}
 	return len(l.Folds), true
 }

@@ -5,7 +5,6 @@ import (
 
 	"springrib/internal/brace"
 	"springrib/internal/design"
-	"springrib/internal/hinge"
 	"springrib/internal/machine"
 	"springrib/internal/score"
 )
@@ -67,36 +66,82 @@ func (t Try) worst() float64 {
 func over(u Use) float64 { return math.Max(u.Value/math.Max(u.Allowed, 1e-9), u.Bad) }
 
 // cases returns the states of sheet and machine that the spacing must be sound for:
-// the nominal one with its factors, and the bad end of the skin's range with factor
-// one. A thicker skin strains more at the same fold.
+// the nominal one with its factors, and with factor one the bad end for cracking and
+// the bad end for pinching. A factor and a bad end are never multiplied.
 func (p *Plan) cases(passes int) []score.Case {
-	v := p.V
-	sk := v.Machine.Skin(passes, v.Sheet.T, v.Sheet.TSpread)
+	v, e := p.V, p.ends(passes)
+	law, rupture := p.state(passes, moved{})
+	stiff, weak := p.state(passes, e.crack.up)
+	narrow, _ := p.state(passes, e.pinch.up)
 	return []score.Case{
-		{Law: p.law(passes, 0), Strain: v.Sheet.Rupture.Value / v.Panel.StrainSafe, Closing: v.Panel.ClosingSafe},
-		{Law: p.law(passes, sk.High-sk.Value), Strain: v.Sheet.Rupture.Value, Closing: 1},
+		{Law: law, Strain: rupture / v.Panel.StrainSafe, Closing: v.Panel.ClosingSafe},
+		{Law: stiff, Strain: weak},
+		{Law: narrow, Closing: 1},
 	}
 }
 
-func (p *Plan) task(passes int) score.Task {
-	v := p.V.Panel
-	rule := map[string]score.Rule{
+// rule is how the person wants the spacing chosen.
+func (p *Plan) rule() score.Rule {
+	return map[string]score.Rule{
 		design.Follow: score.Follow, design.Even: score.Even,
 		design.FixedCount: score.Count, design.FixedPitch: score.Pitch,
-	}[v.Spacing]
-	return score.Task{
-		Edge: p.Edge, PanelLeft: p.PanelLeft, ScoredTowards: p.Towards,
-		Limits: score.Limits{Cases: p.cases(passes), StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand},
-		Rule:   rule, Number: v.Count, Pitch: v.Pitch,
+	}[p.V.Panel.Spacing]
+}
+
+// layout lays the scores. Their spacing is chosen for scores among their like; one that
+// ends a bend turns as much but has a land on one side only to help it. Where such a
+// score, or one among uneven neighbours, comes out over a limit, that limit is drawn in
+// by as much and the scores are laid again.
+func (p *Plan) layout(passes int, rule score.Rule) (l score.Layout, cracking, pinching Use) {
+	v := p.V.Panel
+	cases := p.cases(passes)
+	for try := 0; ; try++ {
+		l = score.Lay(score.Task{
+			Edge: p.Edge, PanelLeft: p.PanelLeft, ScoredTowards: p.Towards,
+			Limits: score.Limits{Cases: cases, StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand},
+			Rule:   rule, Number: v.Count, Pitch: v.Pitch,
+		})
+		cracking, pinching = p.uses(l, passes)
+		if rule == score.Count || rule == score.Pitch || try == mostTries || !reached(l) || cracking.Sound() && pinching.Sound() {
+			return l, cracking, pinching
+		}
+		cases = drawn(cases, over(cracking), over(pinching), 0.001+0.03*float64(try))
 	}
+}
+
+// mostTries bounds how often scores are laid again.
+const mostTries = 4
+
+// reached tells whether every stretch got a spacing that keeps its limits.
+func reached(l score.Layout) bool {
+	for _, r := range l.Runs {
+		if !r.Spacing.Reached {
+			return false
+		}
+	}
+	return true
+}
+
+// drawn returns the cases with their limits drawn in by what was gone over them, half as
+// much again, since strain and closing grow less than in proportion to the spacing, and
+// a share more: another limit may have held the spacing until then.
+func drawn(cases []score.Case, crack, pinch, more float64) []score.Case {
+	out := append([]score.Case{}, cases...)
+	for i := range out {
+		if crack > 1 {
+			out[i].Strain /= (1 + more) * crack * math.Sqrt(crack)
+		}
+		if pinch > 1 {
+			out[i].Closing *= (1 + more) * pinch * math.Sqrt(pinch)
+		}
+	}
+	return out
 }
 
 func (p *Plan) try(passes int) Try {
 	v := p.V
-	task := p.task(passes)
-	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: task.Limits.Cases[0].Law}
-	t.Layout = score.Lay(task)
-	t.Cracking, t.Pinching = uses(t.Layout, task.Limits.Cases, v)
+	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.law(passes)}
+	t.Layout, t.Cracking, t.Pinching = p.layout(passes, p.rule())
 	t.Least, t.Most = math.Inf(1), 0
 	for _, r := range t.Layout.Runs {
 		t.Least, t.Most = math.Min(t.Least, r.Pitch), math.Max(t.Most, r.Pitch)
@@ -142,32 +187,6 @@ func (p *Plan) whyOut(t Try) string {
 		}
 	}
 	return ""
-}
-
-// uses returns how near the worst fold comes to cracking and to pinching.
-func uses(l score.Layout, cases []score.Case, v design.Values) (cracking, pinching Use) {
-	cracking = Use{Allowed: 1 / v.Panel.StrainSafe}
-	pinching = Use{Allowed: 1 / v.Panel.ClosingSafe}
-	w := v.Machine.ScoreWidth
-	bad := cases[1].Law
-	for i, f := range l.Folds {
-		worse := bad.Fold(math.Abs(f.Theta), f.Left, f.Right, false)
-		cracking.take(i+1, f.State.Strain/v.Sheet.Rupture.Value, worse.Strain/v.Sheet.Rupture.Value)
-		if f.Closing {
-			pinching.take(i+1, shut(f.State, w), shut(worse, w))
-		}
-	}
-	return cracking, pinching
-}
-
-// shut returns how much of the mouth is closed, 1 when it is shut.
-func shut(s hinge.FoldState, w float64) float64 { return 1 - s.MouthGap/w }
-
-func (u *Use) take(n int, value, bad float64) {
-	if value > u.Value || u.Score == 0 {
-		u.Value, u.Score = value, n
-	}
-	u.Bad = math.Max(u.Bad, bad)
 }
 
 // scoringTime is the time of all strokes of one panel, from rest to rest, without

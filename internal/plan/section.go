@@ -9,7 +9,6 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
-	"springrib/internal/machine"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
@@ -182,7 +181,7 @@ func (p *Plan) toContact() float64 {
 	case design.Outer:
 		d = v.Sheet.T
 	case design.Neutral:
-		law := p.law(len(v.Machine.Depths), 0)
+		law := p.law(len(v.Machine.Depths))
 		d = law.Neutral(v.Sheet.T)
 		if p.Towards {
 			d = v.Sheet.T - d
@@ -194,19 +193,10 @@ func (p *Plan) toContact() float64 {
 	return d
 }
 
-// law returns the law after a number of passes, with the skin moved by off mm.
-func (p *Plan) law(passes int, off float64) hinge.Law {
-	s, m := p.V.Sheet, p.V.Machine
-	skin := m.Skin(passes, s.T, 0).Value + off
-	skin = math.Min(math.Max(skin, 0.02*s.T), 0.98*s.T)
-	bottom := map[machine.Bottom]hinge.Bottom{machine.Round: hinge.Round, machine.Flat: hinge.Flat, machine.Vee: hinge.Vee}[m.Bottom]
-	sc := hinge.Score{Thickness: s.T, Depth: s.T - skin, Width: m.ScoreWidth, Bottom: bottom}
-	if m.Bottom == machine.Vee {
-		sc.RootWidth = m.ScoreWidth / 3
-	}
-	return hinge.New(hinge.Material{
-		E: s.E.Value, NuXY: s.NuXY.Value, NuXZ: s.NuXZ.Value, EZ: s.EZ.Value, GXZ: s.GXZ.Value,
-	}, sc)
+// law returns the law after a number of passes, all figures nominal.
+func (p *Plan) law(passes int) hinge.Law {
+	law, _ := p.state(passes, moved{})
+	return law
 }
 
 // stop adds a finding that ends the plan, and returns false for the stage to return.

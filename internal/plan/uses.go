@@ -1,0 +1,100 @@
+package plan
+
+import (
+	"math"
+
+	"springrib/internal/hinge"
+	"springrib/internal/score"
+)
+
+// uses returns how near the worst fold comes to cracking and to pinching, nominally
+// and at both ends of the range (see swing), which are found at that fold.
+func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
+	cracking = Use{Allowed: 1 / p.V.Panel.StrainSafe}
+	pinching = Use{Allowed: 1 / p.V.Panel.ClosingSafe}
+	_, rupture := p.state(passes, moved{})
+	w := p.V.Machine.ScoreWidth
+	for i, f := range l.Folds {
+		cracking.take(i+1, f.State.Strain/rupture)
+		if f.Closing {
+			pinching.take(i+1, shut(f.State, w))
+		}
+	}
+	if cracking.Score == 0 {
+		return cracking, pinching
+	}
+	figures := []figure{crackAt(l.Folds[cracking.Score-1])}
+	if pinching.Score > 0 {
+		figures = append(figures, pinchAt(l.Folds[pinching.Score-1]))
+	}
+	s := p.swings(passes, figures...)
+	p.span(&cracking, l, passes, s[0], strained, false)
+	if pinching.Score > 0 {
+		p.span(&pinching, l, passes, s[1], closed, true)
+	}
+	return cracking, pinching
+}
+
+// span fills in the ends of a use.
+func (p *Plan) span(u *Use, l score.Layout, passes int, s swing, value valuer, closing bool) {
+	at := func(x moved) float64 {
+		law, rupture := p.state(passes, x)
+		return worst(l, law, value(law, rupture), closing)
+	}
+	u.Low, u.Bad = math.Min(at(s.down), u.Value), math.Max(at(s.up), u.Value)
+}
+
+// valuer turns a state of sheet and machine into what is read off a fold in it.
+type valuer func(hinge.Law, float64) func(hinge.FoldState) float64
+
+func strained(_ hinge.Law, rupture float64) func(hinge.FoldState) float64 {
+	return func(s hinge.FoldState) float64 { return s.Strain / rupture }
+}
+
+func closed(law hinge.Law, _ float64) func(hinge.FoldState) float64 {
+	return func(s hinge.FoldState) float64 { return shut(s, law.Score().Width) }
+}
+
+// worst returns the greatest value of the folds in another state of sheet and machine.
+// Folds like the one before them are passed over.
+func worst(l score.Layout, law hinge.Law, value func(hinge.FoldState) float64, closing bool) float64 {
+	out := 0.0
+	var last score.Fold
+	for i, f := range l.Folds {
+		if closing && !f.Closing || i > 0 && alike(f, last) {
+			continue
+		}
+		last = f
+		out = math.Max(out, value(law.Fold(math.Abs(f.Theta), f.Left, f.Right, false)))
+	}
+	return out
+}
+
+// crackAt is how near a fold comes to cracking, as a figure.
+func crackAt(f score.Fold) figure {
+	return func(l hinge.Law, rupture float64) float64 {
+		return l.Fold(math.Abs(f.Theta), f.Left, f.Right, false).Strain / rupture
+	}
+}
+
+// pinchAt is how near a fold comes to pinching, as a figure.
+func pinchAt(f score.Fold) figure {
+	return func(l hinge.Law, _ float64) float64 {
+		return shut(l.Fold(math.Abs(f.Theta), f.Left, f.Right, false), l.Score().Width)
+	}
+}
+
+// alike tells that two folds answer the same in any state, to 1e-9.
+func alike(a, b score.Fold) bool {
+	near := func(x, y float64) bool { return x == y || math.Abs(x-y) <= 1e-9*math.Min(x, y) } // of which one may be infinite
+	return a.Closing == b.Closing && near(math.Abs(a.Theta), math.Abs(b.Theta)) && near(a.Left, b.Left) && near(a.Right, b.Right)
+}
+
+// shut returns how much of the mouth is closed, 1 when it is shut.
+func shut(s hinge.FoldState, w float64) float64 { return 1 - s.MouthGap/w }
+
+func (u *Use) take(n int, value float64) {
+	if value > u.Value || u.Score == 0 {
+		u.Value, u.Score = value, n
+	}
+}
