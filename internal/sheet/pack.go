@@ -18,10 +18,13 @@ const Good int64 = 150_000_000
 // finds, and on the last of them as little of its length, from the left, as it
 // finds, so that a whole piece is left over. Effort bounds the work in counted
 // steps, not time, so that the same job gives the same layout everywhere unless
-// Watch.Stop ends it.
+// Watch.Stop ends it; before the first layout that gives Rows.
 func Pack(job Job, effort int64, watch Watch) Layout {
 	job.demand()
 	best, first := search(&job, effort, watch)
+	if len(first.Placed) == 0 {
+		return Rows(job)
+	}
 	for _, l := range []Layout{best, first} {
 		if sound(&job, &l) {
 			return l
@@ -30,12 +33,16 @@ func Pack(job Job, effort int64, watch Watch) Layout {
 	return Rows(job)
 }
 
-// search returns the best layout it finds, and the first.
+// search returns the best layout it finds, and the first: an empty one if it was
+// stopped before everything was laid.
 func search(job *Job, effort int64, watch Watch) (best, first Layout) {
 	pinned, free, missing := job.sortOut()
 	p := newPacker(job, pinned, free)
 	p.budget = budget{limit: effort, stop: watch.Stop}
 	left := p.fill(p.byArea())
+	if p.budget.stopped {
+		return best, first
+	}
 	found := func() {
 		best = p.layout(missing, left)
 		if watch.Progress != nil {

@@ -48,7 +48,12 @@ func (b *budget) over() bool {
 	if b.stopped || b.spent >= b.limit {
 		return true
 	}
-	if b.stop != nil && b.spent-b.asked > 200_000 {
+	return b.halted()
+}
+
+// halted asks whether the caller wants an end.
+func (b *budget) halted() bool {
+	if !b.stopped && b.stop != nil && b.spent-b.asked > 200_000 {
 		b.asked = b.spent
 		b.stopped = b.stop()
 	}

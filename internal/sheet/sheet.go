@@ -160,14 +160,31 @@ func (job *Job) bedOf(n int) int {
 	return -1
 }
 
-// demand panics on what no person can have typed: a caller's mistake.
+// demand panics on a caller's mistake: what a person types must be read and checked
+// before it comes here.
 func (job *Job) demand() {
+	finite := func(xs ...float64) {
+		for _, x := range xs {
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				panic("sheet: turns and pins must be finite")
+			}
+		}
+	}
+	for _, p := range job.Pieces {
+		finite(p.Turns...)
+		for _, at := range p.Pins {
+			finite(at.X, at.Y, at.Turn)
+		}
+	}
 	if !(job.Gap >= 0) || math.IsInf(job.Gap, 0) {
 		panic("sheet: gap must be a length")
 	}
 	for _, b := range job.Beds {
 		if !(b.Margin >= 0) || b.Count < 0 || b.rectangle() && !(b.W > 0 && b.H > 0) {
 			panic("sheet: a bed needs a size, a margin and a count")
+		}
+		if !b.rectangle() && !b.Outline.Outer.Closed {
+			panic("sheet: the outline of a bed must be closed")
 		}
 	}
 }

@@ -41,8 +41,9 @@ func newSolid(p *Piece, cutOuts bool, least float64) *solid {
 
 // coarse returns the paths as polygons and how far they may stand off the truth:
 // nothing for polygons of few vertices, else as little as it takes to bring the
-// vertices down to a number that can be packed in good time, but no more than 1/400
-// of the part's width and height together.
+// vertices down to a number that can be packed in good time: as a rule no more than
+// 1/400 of the part's width and height together. An outline that is still jagged at
+// ten times that is replaced by its convex hull.
 func coarse(paths []plane.Path) ([][]plane.Point, float64) {
 	const most, mostCurved = 48, 28
 	if !slices.ContainsFunc(paths, curved) {
@@ -57,14 +58,21 @@ func coarse(paths []plane.Path) ([][]plane.Point, float64) {
 	size := box.W() + box.H()
 	fine := min(0.02, size/4000)
 	rings, _ := flatten(paths, fine)
-	for tol := fine; ; tol *= 1.25 {
+	for tol := fine; ; {
 		out, n := make([][]plane.Point, len(rings)), 0
 		for i, r := range rings {
 			out[i] = thinned(r, tol)
 			n += len(out[i])
 		}
-		if n <= mostCurved || tol*1.25 > size/400 {
+		switch {
+		case n <= mostCurved || n <= 2*most && tol*1.25 > size/400:
 			return out, fine + tol
+		case tol > size/40:
+			return [][]plane.Point{hull(rings[0])}, fine
+		case n > 2*most:
+			tol *= 2
+		default:
+			tol *= 1.25
 		}
 	}
 }
@@ -180,7 +188,15 @@ func bands(strokes []edge, next float64) []convex {
 		}
 		band, last = hull([]plane.Point{e.a, e.b}), e
 	}
-	return join(append(out, band), partLimit)
+	out = append(out, band)
+	for len(out) > 4*partLimit { // strokes in disorder: by twos
+		half := out[:0:0]
+		for i := 0; i < len(out); i += 2 {
+			half = append(half, hull(slices.Concat(out[i], out[min(i+1, len(out)-1)])))
+		}
+		out = half
+	}
+	return join(out, partLimit)
 }
 
 // kind is a solid at one of its turns.
