@@ -15,6 +15,7 @@ func Empty() Document {
 		Machine: Machine{Tool: "laser", Depths: []string{}},
 		Curve:   Curve{Kind: RadiusAngle, Line: Contact},
 		Panel:   Panel{Shape: Rectangle, ScoredFace: Hollow, ShowFace: Round, Spacing: Follow, Passes: "auto", Finish: "satin", Overrun: "auto"},
+		Cut:     Cut{EveryThird: true},
 		Rib:     Rib{Side: Hollow, Stock: "same", Foot: Plain, Short: "auto"},
 	}
 }

@@ -29,6 +29,31 @@ func cutFields() []Field {
 			Help: "For clamps, and for the sheet's rough edge.", preset: always(5), // common practice, no source
 			into: func(v *Values, r reading) { v.Cut.Margin = r.num },
 		},
+		{
+			Path: "cut.everyThird", Card: "cut", Label: "Score every third line, in three sweeps", Kind: Check,
+			Help: "No line is run beside one that is still hot, and the sheet lifts less.",
+			into: func(v *Values, r reading) { v.Cut.EveryThird = r.on },
+		}, {
+			Path: "cut.repeatLayers", Card: "cut", Label: "Write each pass as a layer of its own", Kind: Check, More: true,
+			Help: "For machines that run every layer once; the whole layer cools between passes.",
+			into: func(v *Values, r reading) { v.Cut.RepeatLayers = r.on },
+		}, {
+			Path: "cut.travelSpeed", Card: "cut", Label: "Speed between strokes", Kind: Speed, More: true, Min: 1, Max: 5000,
+			Help: "For the estimate of time.", preset: always(200), // common practice, no source
+			into: func(v *Values, r reading) { v.Cut.TravelSpeed = r.num },
+		}, {
+			Path: "cut.sheetPrice", Card: "cut", Label: "Price of a whole sheet", Kind: Number, More: true, Min: 0, Max: 1e6,
+			Help: "Of the size of the bed; leave it empty for no price.", preset: always(0),
+			into: func(v *Values, r reading) { v.Cut.SheetPrice = r.num },
+		}, {
+			Path: "cut.hourPrice", Card: "cut", Label: "Price of a machine hour", Kind: Number, More: true, Min: 0, Max: 1e6,
+			Help: "Leave it empty for no price.", preset: always(0),
+			into: func(v *Values, r reading) { v.Cut.HourPrice = r.num },
+		}, {
+			Path: "cut.currency", Card: "cut", Label: "Currency", Kind: Text, More: true,
+			Help: "Written before a price.",
+			into: func(v *Values, r reading) { v.Cut.Currency = r.text },
+		},
 	}
 	for i := range OperationIDs() {
 		fields = append(fields, operationFields(i)...)

@@ -1,8 +1,11 @@
 package plan
 
 import (
+	"strconv"
+
 	"springrib/internal/cut"
 	"springrib/internal/part"
+	"springrib/internal/plane"
 	"springrib/internal/sheet"
 )
 
@@ -67,37 +70,48 @@ func (p *Plan) jobs() {
 	}
 }
 
+// job writes down one sheet: its parts' work, moved to their places, in the order that
+// package cut finds.
 func (p *Plan) job(g Group, s, n, total int) cut.Job {
 	m := p.V.Machine
-	j := cut.Job{
-		Title: p.V.Name, Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight,
+	var parts []cut.Part
+	for _, placed := range g.Layout.Placed {
+		if placed.Sheet != s {
+			continue
+		}
+		src := g.Parts[placed.Piece]
+		cp := cut.Part{ID: src.ID}
+		if src.Quantity > 1 {
+			cp.ID += " " + strconv.Itoa(placed.Copy+1)
+		}
+		move := placed.Move()
+		for _, w := range src.Work {
+			cp.Strokes[w.Kind] = append(cp.Strokes[w.Kind], w.Path.Apply(move))
+		}
+		parts = append(parts, cp)
 	}
-	for i, k := range []cut.Kind{cut.Score, cut.Mark, cut.Inner, cut.Outer} {
-		o := p.V.Cut.Operations[i]
-		op := cut.Operation{Kind: k, Name: o.Name, Colour: o.Colour, Passes: o.Passes, Speed: o.Speed}
-		if op.Passes == 0 {
-			op.Passes = 1
-			if k == cut.Score {
-				op.Passes = p.Try().Passes
+	ops := cut.Order(parts, p.settings())
+	p.Times = append(p.Times, cut.Times(ops, cut.Machine{TravelSpeed: p.V.Cut.TravelSpeed, Acceleration: m.Acceleration}, plane.Point{}))
+	return cut.Job{
+		Title: p.V.Name, Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight, Operations: ops,
+	}
+}
+
+// settings are the operations as the person names them; scores run as often as planned.
+func (p *Plan) settings() cut.Settings {
+	c := p.V.Cut
+	out := cut.Settings{EveryThird: c.EveryThird, RepeatLayers: c.RepeatLayers}
+	for i, k := range cut.Kinds() {
+		o := c.Operations[i]
+		out.Kinds[k] = cut.Setting{Name: o.Name, Colour: o.Colour, Passes: max(1, o.Passes), Speed: o.Speed}
+		if k == cut.Score {
+			if o.Passes == 0 {
+				out.Kinds[k].Passes = p.Try().Passes
 			}
-		}
-		if k == cut.Score && op.Speed == 0 {
-			op.Speed = m.Speed
-		}
-		for _, placed := range g.Layout.Placed {
-			if placed.Sheet != s {
-				continue
+			if o.Speed == 0 {
+				out.Kinds[k].Speed = p.V.Machine.Speed
 			}
-			move := placed.Move()
-			for _, w := range g.Parts[placed.Piece].Work {
-				if w.Kind == k {
-					op.Strokes = append(op.Strokes, cut.Stroke{Part: g.Parts[placed.Piece].ID, Path: w.Path.Apply(move)})
-				}
-			}
-		}
-		if len(op.Strokes) > 0 {
-			j.Operations = append(j.Operations, op)
 		}
 	}
-	return j
+	return out
 }
