@@ -25,27 +25,63 @@ type label struct {
 // that arrive in directions the kept ones don't reach.
 const labelsKept = 8
 
-// fitArcs returns the fewest lines and arcs found whose kinks stay under o.Kink.
-// Where no such chain is found it looks for one at a smaller tolerance, since kinks
-// shrink with the square of the pieces' length; the last resort is biarcs.
+// fitArcs returns the fewest lines and arcs found whose kinks stay under o.Kink. For
+// a number of pieces it first looks for the tolerance that longest pieces need with
+// that number: their ends, forwards and backwards, leave narrow windows for the
+// joints of even pieces, among which a smooth chain is then sought at the full
+// tolerance. Kinks shrink with the square of the pieces' length, so more pieces are
+// tried until it works; the last resort is biarcs.
 func (r *run) fitArcs(o Options) []piece {
 	limit := o.Tolerance * (1 - sampleSlack)
 	// An arc at the rim of its interval bulges a little more between samples.
-	o.Tolerance *= 0.99
-	for range 4 {
-		l := r.layers(o)
-		greedy, far := l.greedy()
-		near := l.backward(len(greedy) + 3)
-		for n := len(greedy); n <= len(greedy)+3; n++ {
-			if ps, ok := l.smoothChain(far, near, n, o.Tolerance*(1-sampleSlack), o.Kink); ok && worst(ps) <= limit {
-				return ps
-			}
+	tol := limit * 0.99
+	least := len(r.greedyArcs(tol)) - 1
+	l := r.layers(o)
+	before := 0
+	for _, n := range []int{least, least + 1, least + 2, least + 3, least + least/8, least + least/5, least + least/4, least + least/3, least + least/2} {
+		if n <= before {
+			continue
 		}
-		o.Tolerance *= 0.7
+		before = n
+		// The deviation of arcs grows with the third power of their length.
+		part := float64(least-1) / float64(n)
+		even := r.evenTolerance(n, tol, 0.8*tol*part*part*part)
+		e := r.arcLayers(even)
+		_, far := e.greedy()
+		if ps, ok := l.smoothChain(e.windows(far, e.backward(n), n), tol, o.Kink); ok && worst(ps) <= limit {
+			return ps
+		}
 	}
-	l := layers{run: r, find: func(i, j int) (piece, bool) { return r.biarc(i, j, limit) }, exactArcs: true}
+	l = &layers{run: r, find: func(i, j int) (piece, bool) { return r.biarc(i, j, limit) }, exactArcs: true}
 	pairs, _ := l.greedy()
 	return r.split(pairs)
+}
+
+func (r *run) arcLayers(tol float64) *layers {
+	return &layers{run: r, find: r.finder(Arcs, tol, math.Inf(1)), candidates: 7, exactArcs: true}
+}
+
+func (r *run) greedyArcs(tol float64) []int {
+	_, far := r.arcLayers(tol).greedy()
+	return far
+}
+
+// evenTolerance returns about the smallest tolerance at which n longest arcs are
+// enough: between few, for which they aren't likely to be, and tol.
+func (r *run) evenTolerance(n int, tol, few float64) float64 {
+	enough := tol
+	if few < tol/64 {
+		few = tol / 64
+	}
+	for range 4 {
+		mid := math.Sqrt(enough * few)
+		if len(r.greedyArcs(mid))-1 <= n {
+			enough = mid
+		} else {
+			few = mid
+		}
+	}
+	return enough
 }
 
 func worst(ps []piece) float64 {
@@ -56,9 +92,8 @@ func worst(ps []piece) float64 {
 	return dev
 }
 
-// smoothChain looks for n arcs with joints in the windows of layers.
-func (l *layers) smoothChain(far, near []int, n int, tol, kink float64) ([]piece, bool) {
-	windows := l.windows(far, near, n)
+// smoothChain looks for arcs with joints in the windows.
+func (l *layers) smoothChain(windows [][]int, tol, kink float64) ([]piece, bool) {
 	if !l.run.cyclic {
 		end := l.carry(windows, &label{lo: -math.Inf(1), hi: math.Inf(1)}, tol, kink)
 		return l.readBack(end, tol, kink), end != nil

@@ -66,25 +66,30 @@ type Fitted struct {
 // It panics on options below 0. A source without length gives an empty path.
 func Fit(src Source, o Options) Fitted {
 	o = o.withDefaults()
-	n := 16
 	if o.Mode != Arcs {
-		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, n), o)
+		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, coarse), o)
 	}
-	// Joints of smooth arcs need finer places than the shape of the curve does: at
-	// least ten to a piece, if the source has them.
-	for nodes := 0; ; n *= 2 {
-		runs := runsOf(src, o.Tolerance, o.Kink, 3*n)
-		before := nodes
-		nodes = 0
+	// Joints of smooth arcs need finer places than the shape of the curve does: about
+	// sixteen to a piece.
+	for n := fine; ; n *= 2 {
+		runs := runsOf(src, o.Tolerance, o.Kink, n)
+		nodes := 0
 		for _, r := range runs {
 			nodes += len(r.nodes)
 		}
 		f := fitSampled(src, runs, o)
-		if len(f.Path.Segs)*10 < nodes || nodes == before || n > 1000 {
+		if len(f.Path.Segs)*16 < nodes || n >= 16*fine || nodes > 20000 {
 			return f
 		}
 	}
 }
+
+// coarse and fine are numbers of even steps in which a smooth stretch is sampled to
+// begin with, for cubics and for arcs alone.
+const (
+	coarse = 16
+	fine   = 48
+)
 
 func fitSampled(src Source, runs []*run, o Options) Fitted {
 	out := Fitted{Path: Path{Closed: src.Loop()}}

@@ -88,7 +88,7 @@ func fitCases() []fitCase {
 	return []fitCase{
 		{"hump", humpCubic(), 1, 5, 1},
 		{"hump's outer parallel", Parallel(humpCubic(), 6.35, 6.35), 1, 5, 1},
-		{"hump's inner parallel", Parallel(humpCubic(), -6.35, -6.35), 1, 6, 1},
+		{"hump's inner parallel", Parallel(humpCubic(), -6.35, -6.35), 1, 5, 1},
 		{"outline about the hump", aroundHump(), 5, 16, 7},
 		{"ellipse 60 x 30", trueEllipse(30, 15), 4, 17, 4},
 		{"ellipse of four cubics", EllipsePath(Pt(0, 0), 30, 15), 4, 17, 4},

@@ -46,7 +46,7 @@ func (s pointsSource) Loop() bool { return s.closed }
 // estimated directions (corners as for the default tolerance).
 func (s pointsSource) Stretches() []Stretch {
 	var out []Stretch
-	for _, part := range s.smooth(DefaultTolerance) {
+	for _, part := range s.smooth(DefaultTolerance, coarse) {
 		if part.exact != nil {
 			out = append(out, part.exact.stretch())
 			continue
@@ -72,8 +72,9 @@ const (
 	cornerReach = 12.0
 )
 
-// smooth cuts the polyline at its corners and estimates directions between them.
-func (s pointsSource) smooth(tol float64) []sampled {
+// smooth cuts the polyline at its corners and estimates directions between them. Its
+// edges are cut into n/coarse where joints may fall.
+func (s pointsSource) smooth(tol float64, n int) []sampled {
 	pts := s.pts
 	if s.closed {
 		pts = append(append([]Point(nil), pts...), pts[0])
@@ -90,7 +91,7 @@ func (s pointsSource) smooth(tol float64) []sampled {
 			continue
 		}
 		wrap := s.closed && from == 0 && i == len(pts)-1 && !corner[0] && !long[0] && !long[i-1]
-		out = append(out, polylineSamples(pts[from:i+1], wrap, tol))
+		out = append(out, polylineSamples(pts[from:i+1], wrap, tol, n))
 		from = i
 	}
 	return out
@@ -232,7 +233,7 @@ func largestNearby(pts []Point, turns []float64, closed bool, i int, reach float
 // polylineSamples returns the samples of a polyline without corners inside: its
 // points as nodes with estimated directions, and between them the middles of edges
 // where the curve stands off noticeably.
-func polylineSamples(pts []Point, wrap bool, tol float64) sampled {
+func polylineSamples(pts []Point, wrap bool, tol float64, n int) sampled {
 	if len(pts) == 2 {
 		e := LineSeg(pts[0], pts[1])
 		return sampleStretch(e.stretch(), tol, 8)
@@ -242,11 +243,16 @@ func polylineSamples(pts []Point, wrap bool, tol float64) sampled {
 	out.polygonal = true
 	for i, p := range pts {
 		if i > 0 {
-			d := p.Sub(pts[i-1])
 			turned := math.Abs(dirs[i-1].Cross(dirs[i]))
-			if sag := turned * d.Len() / 8; len(pts) < 9 || sag > tol*sampleSlack {
-				dir := dirs[i-1].Add(dirs[i]).Unit()
-				out.add(pts[i-1].Lerp(p, 0.5), dir, sag < tol/8, true)
+			sag := turned * p.Dist(pts[i-1]) / 8
+			cut := max(1, min(n/coarse/2*2, 16))
+			if cut == 1 && (len(pts) < 9 || sag > tol*sampleSlack) {
+				cut = 2
+			}
+			for k := 1; k < cut; k++ {
+				u := float64(k) / float64(cut)
+				// A joint may lie a third of the tolerance off the curve behind.
+				out.add(pts[i-1].Lerp(p, u), dirs[i-1].Lerp(dirs[i], u).Unit(), sag < tol/3, true)
 			}
 		}
 		out.add(p, dirs[i], true, false)

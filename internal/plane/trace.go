@@ -72,7 +72,7 @@ func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol fl
 func samplesOf(src Source, tol float64, n int) []sampled {
 	switch s := src.(type) {
 	case pointsSource:
-		return s.smooth(tol)
+		return s.smooth(tol, n)
 	case Path:
 		return s.samples(tol, n)
 	case joinedSource:
@@ -99,7 +99,7 @@ func (p Path) samples(tol float64, n int) []sampled {
 		}
 		switch closed := p.Closed && k-i == len(p.Segs); {
 		case k-i >= 3 && len(withoutRepeats(pts, closed)) > 1:
-			out = append(out, Points(pts, closed).(pointsSource).smooth(tol)...)
+			out = append(out, Points(pts, closed).(pointsSource).smooth(tol, n)...)
 			i = k
 		default:
 			one := Path{Segs: p.Segs[i : i+1]}
