@@ -16,7 +16,8 @@ import (
 const reportName = "report.json"
 
 // writeFiles writes the files that the page would offer for a design, and reportName.
-// It asks the same core in the same words as the page does.
+// It asks the same core in the same words as the page does; the report alone is not
+// among the page's files.
 func writeFiles(design, dir string) error {
 	text, err := os.ReadFile(design)
 	if err != nil {
