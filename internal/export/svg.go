@@ -99,6 +99,12 @@ func (w *svgWriter) segment(s plane.Segment) {
 	switch s.Kind {
 	case plane.Arc:
 		r := arcRadius(s.A.Dist(s.B), s.Bulge)
+		if r > Far { // flatter than any radius can say: a cubic does as well
+			c := s.Cubics()[0]
+			c.C, c.D = RoundPoint(c.C), RoundPoint(c.D)
+			w.segment(c)
+			return
+		}
 		w.b = append(w.b, " A"...)
 		w.number(r)
 		w.number(r)

@@ -179,3 +179,14 @@ func FuzzSVGNames(f *testing.F) {
 		}
 	})
 }
+
+// An arc of a radius beyond any coordinate, as a fit may come to, is written as a cubic.
+func TestAnArcFlatterThanAnyRadius(t *testing.T) {
+	a, b := plane.Pt(100, 50), plane.Pt(105, 250)
+	arc := plane.BulgeSeg(a, b, 4e-5)
+	job := cut.Job{Title: "flat", Sheet: 1, Sheets: 1, Width: 600, Height: 400, Operations: []cut.Operation{{
+		Kind: cut.Outer, Name: "cut", Colour: "#CC79A7",
+		Strokes: []cut.Stroke{{Part: "a", Path: plane.Path{Segs: []plane.Segment{arc}}}},
+	}}}
+	assert.Contains(t, string(SVG(job, SVGOptions{})), "M 100 350 C 101.")
+}
