@@ -20,7 +20,7 @@ func hull(pts []plane.Point) convex {
 	if len(p) < 3 {
 		return p
 	}
-	half := func(h convex, base int, q plane.Point) convex {
+	turnLeft := func(h convex, base int, q plane.Point) convex {
 		for len(h) >= base+2 && h[len(h)-1].Sub(h[len(h)-2]).Cross(q.Sub(h[len(h)-1])) <= 0 {
 			h = h[:len(h)-1]
 		}
@@ -28,11 +28,11 @@ func hull(pts []plane.Point) convex {
 	}
 	var h convex
 	for _, q := range p {
-		h = half(h, 0, q)
+		h = turnLeft(h, 0, q)
 	}
 	top := len(h) - 1
 	for i := len(p) - 2; i >= 0; i-- {
-		h = half(h, top, p[i])
+		h = turnLeft(h, top, p[i])
 	}
 	return h[:len(h)-1]
 }

@@ -131,20 +131,20 @@ func newJoiner(parts []convex) *joiner {
 	return j
 }
 
-// pick returns the best two to merge, a > b, or -1. Unless any two will do, the
-// merger must cost nothing.
-func (j *joiner) pick(any bool) (a, b int) {
+// pick returns the best two to merge, a > b, or -1. Unless any two will do
+// (either), the merger must cost nothing.
+func (j *joiner) pick(either bool) (a, b int) {
 	a, b = -1, -1
 	least, size := math.Inf(1), 0.0
 	reach := 1e-6 * math.Sqrt(math.Abs(j.slight))
 	for i := range j.parts {
 		for k := 0; k < i && j.alive[i]; k++ {
-			if !j.alive[k] || !any && !j.boxes[i].Grow(reach).Overlaps(j.boxes[k]) {
+			if !j.alive[k] || !either && !j.boxes[i].Grow(reach).Overlaps(j.boxes[k]) {
 				continue
 			}
 			h := j.hull(i, k)
 			add := math.Max(h-j.areas[i]-j.areas[k], j.slight)
-			if !any && add > j.slight {
+			if !either && add > j.slight {
 				continue
 			}
 			if add < least || add == least && h > size {
