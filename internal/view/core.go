@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 
+	"springrib/internal/bench"
 	"springrib/internal/bridge"
 	"springrib/internal/check"
 	"springrib/internal/design"
@@ -66,7 +67,7 @@ func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, er
 		Cards:    w.cards(),
 		Fields:   w.fields(),
 		Findings: w.findings,
-		Cautions: cautions(w.plan.V),
+		Cautions: bench.Cautions(w.plan.V),
 	}
 	if !w.plan.Drawn {
 		return out, nil, nil
@@ -100,7 +101,7 @@ func (Core) Save(raw []byte) (bridge.FileBody, error) {
 	if err != nil {
 		return bridge.FileBody{}, err
 	}
-	return bridge.FileBody{Name: baseName(doc) + ".json", Type: "application/json", Text: string(design.Save(doc))}, nil
+	return bridge.FileBody{Name: fileName(doc, "", "json"), Type: "application/json", Text: string(design.Save(doc))}, nil
 }
 
 // File writes one of the files that Plan lists.
@@ -111,7 +112,7 @@ func (Core) File(raw []byte, name string) (bridge.FileBody, error) {
 	}
 	for _, f := range work(doc).all() {
 		if f.name == name {
-			return bridge.FileBody{Name: f.name, Type: f.media, Text: string(f.body())}, nil
+			return f.whole(), nil
 		}
 	}
 	return bridge.FileBody{}, errors.New("this design has no file of the name " + name)

@@ -2,10 +2,9 @@ package view
 
 import (
 	"strconv"
+	"strings"
 
 	"springrib/internal/cut"
-	"springrib/internal/form"
-	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
@@ -32,7 +31,7 @@ func (w worked) bent() *sketch {
 	}
 	s.path("rib", p.Rib.ID, p.Rib.Outline.Paths()...)
 	t := p.V.Sheet.T
-	near, far := faces(p, 0), faces(p, t)
+	near, far := p.Face(0), p.Face(t)
 	for i, j := 0, len(far)-1; i < j; i, j = i+1, j-1 {
 		far[i], far[j] = far[j], far[i]
 	}
@@ -45,7 +44,7 @@ func (w worked) bent() *sketch {
 	}
 	for i, f := range p.Layout.Folds {
 		if f.U > p.From && f.U < p.To {
-			s.path("score", scoreRef(i+1), plane.Open(corner(p, i, from), corner(p, i, to)))
+			s.path("score", scoreRef(i+1), plane.Open(p.Corner(i, from), p.Corner(i, to)))
 		}
 	}
 	a, b := p.Edge.At(0).P, p.Edge.At(p.Edge.Length()).P
@@ -55,37 +54,6 @@ func (w worked) bent() *sketch {
 		s.d.Labels[len(s.d.Labels)-1].Text = "span " + unit.Length(a.Dist(b), p.V.Units)
 	}
 	return s
-}
-
-// corner returns where fold i breaks the panel at height h over the contact face: off
-// its pivot along the bisector of the two flats.
-func corner(p plan.Plan, i int, h float64) plane.Point {
-	f := p.Layout.Folds[i]
-	a, b := p.Layout.Flats[i].Dir, p.Layout.Flats[i+1].Dir
-	n := plane.Dir((a + b) / 2).Left()
-	if !p.PanelLeft {
-		n = n.Mul(-1)
-	}
-	return f.Pivot.Add(n.Mul((h - f.D) / plane.Dir((b-a)/2).X))
-}
-
-// faces returns the corners of the bent panel's face at height h, foot first.
-func faces(p plan.Plan, h float64) []plane.Point {
-	frames := form.Fold(p.Strip)
-	at := func(flat int, u float64) plane.Point {
-		v := frames[flat].At(u, 0, h)
-		return plane.Pt(v.X, v.Y)
-	}
-	first := 0
-	for first < len(p.Layout.Folds) && p.Layout.Folds[first].U <= p.From {
-		first++
-	}
-	out := []plane.Point{at(first, p.From)}
-	last := first
-	for ; last < len(p.Layout.Folds) && p.Layout.Folds[last].U < p.To; last++ {
-		out = append(out, corner(p, last, h))
-	}
-	return append(out, at(last, p.To))
 }
 
 // flat draws the flat panel as the machine sees it.
@@ -129,7 +97,8 @@ func sheetSketch(n int, j cut.Job) *sketch {
 			by[st.Part] = append(by[st.Part], st.Path)
 		}
 		for _, part := range order {
-			s.path(roles[o.Kind], part, by[part]...)
+			kind, _, _ := strings.Cut(part, " ") // "rib1 2" is the second copy of rib1
+			s.path(roles[o.Kind], kind, by[part]...)
 		}
 	}
 	return s

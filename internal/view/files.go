@@ -1,12 +1,17 @@
 package view
 
 import (
+	"encoding/base64"
 	"strconv"
 	"strings"
 
+	"springrib/internal/bench"
 	"springrib/internal/bridge"
+	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/export"
+	"springrib/internal/machine"
+	"springrib/internal/unit"
 )
 
 // file is one finished file, written when asked for.
@@ -16,28 +21,55 @@ type file struct {
 	body         func() []byte
 }
 
-// baseName is the design's name and revision as a file name that any system takes.
-func baseName(doc design.Document) string {
-	name := doc.Name
-	if doc.Revision != "" {
-		name += " " + doc.Revision
+// whole writes the file. Text goes as text, everything else as base64.
+func (f file) whole() bridge.FileBody {
+	out := bridge.FileBody{Name: f.name, Type: f.media}
+	body := f.body()
+	if strings.HasPrefix(f.media, "text/") || strings.HasPrefix(f.media, "image/svg") || f.media == "application/json" || f.media == "image/vnd.dxf" {
+		out.Text = string(body)
+	} else {
+		out.Base64 = base64.StdEncoding.EncodeToString(body)
 	}
-	var b strings.Builder
-	for _, r := range strings.ToLower(name) {
-		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
-			b.WriteRune(r)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
-			b.WriteByte('-')
-		}
-		if b.Len() >= 60 {
-			break
-		}
+	return out
+}
+
+func fileName(doc design.Document, what, ext string) string {
+	return export.FileName(export.Name{Design: doc.Name, Revision: doc.Revision, What: what, Ext: ext})
+}
+
+func (w worked) paper() export.Paper {
+	if w.plan.V.Units == unit.Inch {
+		return export.Letter()
 	}
-	if s := strings.Trim(b.String(), "-"); s != "" {
-		return s
+	return export.A4()
+}
+
+// cutting lists the files of one sheet; the first of them is what goes to the machine.
+func (w worked) cutting(j cut.Job) []file {
+	name := func(what, ext string) string {
+		return export.FileName(export.Name{Design: w.doc.Name, Revision: w.doc.Revision, Sheet: j.Sheet, Sheets: j.Sheets, What: what, Ext: ext})
 	}
-	return "design"
+	of := "sheet " + strconv.Itoa(j.Sheet) + " of " + strconv.Itoa(j.Sheets)
+	paper := w.paper()
+	data := func(b []byte, _ any) []byte { return b }
+	out := []file{
+		{name("", "svg"), "image/svg+xml", "Cut file, " + of, "SVG in true size, one group an operation, in cutting order",
+			func() []byte { return export.SVG(j, export.SVGOptions{}) }},
+		{name("", "dxf"), "image/vnd.dxf", "DXF, " + of, "R2000 in millimetres, one layer an operation, arcs as arcs",
+			func() []byte { return data(export.DXF(j, export.DXFOptions{})) }},
+		{name("R12", "dxf"), "image/vnd.dxf", "DXF for old readers, " + of, "R12 in millimetres; free curves as arcs",
+			func() []byte { return data(export.DXF(j, export.DXFOptions{R12: true})) }},
+		{name("template", "pdf"), "application/pdf", "Template, " + of, "PDF at 1:1 on one page as large as the sheet, with a check bar",
+			func() []byte { return data(export.PDF(j, export.PDFOptions{})) }},
+		{name("template "+paper.Name, "pdf"), "application/pdf", "Template on " + paper.Name + ", " + of, "PDF at 1:1 in tiles to tape together, with overlap marks and a check bar",
+			func() []byte { return data(export.PDF(j, export.PDFOptions{Paper: paper})) }},
+		{name("picture", "png"), "image/png", "Picture, " + of, "PNG to show, not to cut",
+			func() []byte { return export.PNG(j, export.PNGOptions{}) }},
+	}
+	if w.plan.V.Machine.Tool == machine.Saw || w.plan.V.Machine.Tool == machine.Knife {
+		return out[3:] // nothing reads a cut file there; the template goes to the bench
+	}
+	return out
 }
 
 // all lists every file of the plan. A design that must not be cut has none.
@@ -46,17 +78,42 @@ func (w worked) all() []file {
 		return nil
 	}
 	var out []file
-	base := baseName(w.doc)
-	for i, j := range w.plan.Jobs {
-		name := base + "-sheet-" + strconv.Itoa(i+1) + ".svg"
-		out = append(out, file{
-			name: name, media: "image/svg+xml",
-			label: "Cut file, sheet " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(w.plan.Jobs)),
-			about: "SVG in true size, one group an operation, in cutting order",
-			body:  func() []byte { return export.SVG(j, export.SVGOptions{}) },
-		})
+	for _, j := range w.plan.Jobs {
+		out = append(out, w.cutting(j)...)
 	}
-	return out
+	out = append(out,
+		file{fileName(w.doc, "bench sheet", "pdf"), "application/pdf", "Bench sheet", "Order of work, settings, figures and cautions, for print",
+			func() []byte { return benchPDF(bench.Make(&w.plan), w.paper()) }},
+		file{fileName(w.doc, "score positions", "csv"), "text/csv", "Score positions", "Every score from the foot edge, for a fence or a ruler",
+			func() []byte { return export.CSV([]export.Table{w.positions()}) }},
+	)
+	parts := append([]file{}, out...)
+	return append(out, file{fileName(w.doc, "", "zip"), "application/zip", "Everything in one file", "All of the above and the design itself",
+		func() []byte { return w.zip(parts) }})
+}
+
+func (w worked) zip(parts []file) []byte {
+	files := []export.File{{Name: fileName(w.doc, "", "json"), Data: design.Save(w.doc)}}
+	for _, f := range parts {
+		files = append(files, export.File{Name: f.name, Data: f.body()})
+	}
+	return export.Zip(files)
+}
+
+// positions is the cumulative table of the scores.
+func (w worked) positions() export.Table {
+	p := w.plan
+	var rows []export.Position
+	last := p.From
+	for i, f := range p.Layout.Folds {
+		rows = append(rows, export.Position{
+			Score: i + 1,
+			From:  unit.LengthFine(f.U-p.From, p.V.Units), Step: unit.LengthFine(f.U-last, p.V.Units),
+			Skin: w.mm(p.Try().Skin),
+		})
+		last = f.U
+	}
+	return export.Positions("panel", p.V.Units.String(), "skin left", rows)
 }
 
 // refused tells whether some finding forbids a file for this machine.

@@ -1,15 +1,15 @@
-package view
+package bench
 
 import (
 	"springrib/internal/design"
 	"springrib/internal/machine"
 )
 
-// cautions returns what belongs beside a cut file. Sources: HSE, "MDF" questions and
+// Cautions returns what belongs beside a cut file. Sources: HSE, "MDF" questions and
 // answers (wood dust, COSHH); university laser-cutter guidance (never unattended,
 // extract outdoors, clean bed, extinguisher); first-aid sheets for cyanoacrylate. Saw
 // and router lines are common practice, no source.
-func cautions(v design.Values) []string {
+func Cautions(v design.Values) []string {
 	out := []string{
 		"The machine's manual, your local rules and people trained on the machine come first. What stands here only reminds.",
 	}
