@@ -54,7 +54,7 @@ func pinches(p *plan.Plan) []finding.Finding {
 		say = "These kerfs pinch shut at a radius of " + mm(p, p.Radius(u.Score)*u.Value) + ", you want " + mm(p, p.Radius(u.Score)) + "."
 	} else if u.Bad > 1 {
 		sev = finding.Stop
-		say = "With the depth at the bad end of its range these kerfs pinch shut: " + unit.Ratio(u.Bad) + " of the mouth."
+		say = "At the bad end of what is known these kerfs pinch shut: " + unit.Ratio(u.Bad) + " of the mouth. " + p.Because(p.Ranges.Pinching)
 	}
 	f := found("kerf-pinches", sev, say, map[string]float64{"use": u.Value, "bad": u.Bad, "allowed": u.Allowed})
 	return one(at(with(f, mends(p)...), p, u.Score))
@@ -75,7 +75,7 @@ func strain(p *plan.Plan) []finding.Finding {
 		unit.Ratio(u.Allowed) + " is allowed."
 	if u.Value <= u.Allowed+1e-9 {
 		say = "At score " + num(u.Score) + " the skin is strained to " + unit.Ratio(u.Value) + " of what cracks it, and to " +
-			unit.Ratio(u.Bad) + " at the bad end of the depth's range."
+			unit.Ratio(u.Bad) + " at the bad end of what is known. " + p.Because(p.Ranges.Cracking)
 	}
 	if !p.V.Sheet.StrainTested {
 		say += " The limit is a handbook figure: bend a test strip of this sheet before you trust it."
@@ -111,17 +111,21 @@ func mends(p *plan.Plan) []finding.Remedy {
 	return out
 }
 
+// roundSide names the score whose bottom is pulled most.
 func roundSide(p *plan.Plan) []finding.Finding {
+	worst, n := 0.0, 0
 	for i, f := range p.Layout.Folds {
-		if !f.Closing {
-			e := p.Law().NetSectionStrain(math.Min(f.Left, f.Right), math.Abs(f.Theta)/math.Min(f.Left, f.Right))
-			return one(at(found("round-side-bottom", finding.Warn,
-				"Score "+num(i+1)+" opens as it bends: the bottom of the score is in tension, "+unit.Percent(e)+
-					" on the net section. There is no trustworthy figure for how much it stands. Bend a test strip scored side out.",
-				map[string]float64{"strain": e}), p, i+1))
+		if !f.Closing && (n == 0 || f.State.NetStrain > worst) {
+			worst, n = f.State.NetStrain, i+1
 		}
 	}
-	return nil
+	if n == 0 {
+		return nil
+	}
+	return one(at(found("round-side-bottom", finding.Warn,
+		"Score "+num(n)+" opens as it bends: the bottom of the score is in tension, "+unit.Percent(worst)+
+			" on the net section. There is no trustworthy figure for how much it stands. Bend a test strip scored side out.",
+		map[string]float64{"strain": worst}), p, n))
 }
 
 func skinThin(p *plan.Plan) []finding.Finding {

@@ -7,10 +7,14 @@ type FoldState struct {
 	HingeLength float64 // l_i, mm: the mean of what each side's distance gives
 	Elastic     float64 // rotation of the score itself, without the bending of the lands, rad
 	Strain      float64 // peak on the uncut face
-	Lever       float64 // closing of the mouth per unit of Elastic, mm
-	MouthGap    float64 // what is left of the mouth when the scored face is hollow, mm; negative: it would overlap
-	OpenWidth   float64 // width of the mouth when the scored face is round, mm
-	Moment      float64 // N mm per mm of width
+	// NetStrain is the strain at either face of the web taken as a plain beam: with the
+	// scores on the round side that of the bottom of the score, which is pulled, without
+	// the concentration there (see Law.NetSectionStrain).
+	NetStrain float64
+	Lever     float64 // closing of the mouth per unit of Elastic, mm
+	MouthGap  float64 // what is left of the mouth when the scored face is hollow, mm; negative: it would overlap
+	OpenWidth float64 // width of the mouth when the scored face is round, mm
+	Moment    float64 // N mm per mm of width
 }
 
 // Fold returns the state of one score turned by theta >= 0, with its neighbours at
@@ -43,7 +47,8 @@ func (l Law) Fold(theta, left, right float64, heldFlat bool) FoldState {
 		f.Elastic = theta * score / (score + land)
 	}
 	e := l.eta
-	f.Strain = kt * f.Elastic * e / (2 * h * (1 - e*e*e))
+	f.NetStrain = f.Elastic * e / (2 * h * (1 - e*e*e))
+	f.Strain = kt * f.NetStrain
 	f.MouthGap = l.score.Width - f.Elastic*f.Lever
 	f.OpenWidth = l.score.Width + f.Elastic*f.Lever
 	f.Moment = f.Elastic * l.plain * l.web / (h * t * l.cube)

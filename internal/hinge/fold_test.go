@@ -18,6 +18,7 @@ func TestEvenFoldIsTheArray(t *testing.T) {
 		c := l.At(p)
 		assert.InEpsilon(t, theta*(1-1/c.Softening), f.Elastic, 1e-9)
 		assert.InEpsilon(t, l.Strain(p, theta/p), f.Strain, 1e-9)
+		assert.InEpsilon(t, l.NetSectionStrain(p, theta/p), f.NetStrain, 1e-9)
 		assert.InEpsilon(t, l.Moment(p, theta/p), f.Moment, 1e-9)
 		assert.InDelta(t, l.Score().Width-theta*c.MouthLever, f.MouthGap, 1e-9)
 		shut := l.Fold(c.ClosingAngle, p, p, false)

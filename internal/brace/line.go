@@ -1,0 +1,50 @@
+package brace
+
+import "math"
+
+// Bed is the panel on its glue line, seen as a beam on an elastic bed: what of the
+// panel's thickness gives under a pull of the glue.
+type Bed struct {
+	EI    float64 // of the panel over the width that the rib holds, N mm^2
+	T     float64 // thickness of the panel, mm
+	EZ    float64 // its modulus through the thickness, MPa
+	Width float64 // of the glued face, mm
+}
+
+// stiffness is k = E_z b/t, N/mm per mm of length.
+func (b Bed) stiffness() float64 { return b.EZ * b.Width / b.T }
+
+// Reach returns 1/lambda = (4 EI/k)^(1/4), the length over which the bed evens out a
+// disturbance, mm.
+func (b Bed) Reach() float64 { return math.Sqrt(math.Sqrt(4 * b.EI / b.stiffness())) }
+
+// Step returns the greatest pull on the glue where the moment that bends the panel
+// changes at once by dm, N mm, with glue on for some reaches either way: the end of an
+// arc that a glued straight follows, a step from one radius to another. MPa.
+//
+// With z = lambda s the panel lifts by B exp(-z) sin z on one side of the step and sinks
+// by as much on the other; its curvature makes up the step, 4 lambda^2 B EI = dm, and
+// the greatest of exp(-z) sin z is exp(-pi/4)/sqrt 2 (M. Hetenyi, Beams on Elastic
+// Foundation, 1946, chapter 2, the beam of unlimited length; worked out here).
+//
+// It is 0.161 of what the same step does at a free end of the line, kappa sqrt(k EI)
+// (PeelAt).
+func (b Bed) Step(dm float64) float64 {
+	return stepShare * math.Abs(dm) * math.Sqrt(b.stiffness()/b.EI) / b.Width
+}
+
+// stepShare is exp(-pi/4)/(2 sqrt 2).
+const stepShare = 0.16119709889606
+
+// Along returns the pull on the glue at a place where the panel's moment over the
+// line varies smoothly, MPa: the second derivative of the moment, from its values a
+// distance h before, at and after the place.
+func (b Bed) Along(before, at, after, h float64) float64 {
+	return math.Abs(before-2*at+after) / (h * h * b.Width)
+}
+
+// Released returns the curvature that a glued panel and rib settle at when the clamps
+// come off: the panel's pull kappa ei bends both, which are taken as two beams that share
+// it, kappa_final = kappa rib/(rib + ei). The glue makes them one beam and stiffer than
+// that, which is not counted on.
+func Released(kappa, ei, rib float64) float64 { return kappa * rib / (rib + ei) }
