@@ -191,7 +191,15 @@ func (m *mender) follow(link []end) {
 			done[f.piece()] = true
 		}
 		if ring := link[e] >= 0; len(run) > 1 || ring {
-			p = m.weld(run, ring, i)
+			if welded, ok := m.weld(run, ring, i); ok {
+				out = append(out, welded)
+				continue
+			}
+			sort.Slice(run, func(a, b int) bool { return run[a] < run[b] })
+			for _, f := range run[:len(run)-1] {
+				out = append(out, m.pieces[f.piece()])
+			}
+			p = m.pieces[run[len(run)-1].piece()]
 		}
 		out = append(out, p)
 	}
@@ -199,8 +207,8 @@ func (m *mender) follow(link []end) {
 }
 
 // weld makes one path of the pieces entered at the ends of run, and names it after
-// piece first, whose direction it takes.
-func (m *mender) weld(run []end, ring bool, first int) piece {
+// piece first, whose direction it takes; ok is false when that is to be left.
+func (m *mender) weld(run []end, ring bool, first int) (out piece, ok bool) {
 	var w welder
 	var from []int
 	source := m.pieces[first].Source
@@ -226,7 +234,7 @@ func (m *mender) weld(run []end, ring bool, first int) piece {
 		path = path.Reverse()
 	}
 	sort.Ints(from)
-	out := m.pieces[first]
+	out = m.pieces[first]
 	out.Path, out.from, out.box, out.Source = path, from, path.Box(), source
 	kind, what := Joined, "chained, still open"
 	if ring {
@@ -236,8 +244,11 @@ func (m *mender) weld(run []end, ring bool, first int) piece {
 	if len(run) == 1 {
 		text = fmt.Sprintf("Closed over a gap of %.3f mm.", w.gap)
 	}
+	if m.leaves(kind, from, w.at, w.gap, text) {
+		return piece{}, false
+	}
 	m.note(kind, from, w.at, w.gap, text)
-	return out
+	return out, true
 }
 
 // welder joins runs of segments whose ends don't quite meet.

@@ -41,9 +41,10 @@ func (m *mender) dropDuplicates(point bool) {
 			}
 		}
 		same, other := m.twinsOf(i, near, twins)
+		const text = "Drawn twice: one dropped."
 		switch {
-		case same >= 0:
-			m.note(Duplicate, merge(p.from, m.pieces[same].from), p.Path.Start(), 0, "Drawn twice: one dropped.")
+		case same >= 0 && !m.leaves(Duplicate, merge(p.from, m.pieces[same].from), p.Path.Start(), 0, text):
+			m.note(Duplicate, merge(p.from, m.pieces[same].from), p.Path.Start(), 0, text)
 			continue
 		case other >= 0 && point && doubled < maxShown:
 			doubled++

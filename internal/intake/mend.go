@@ -50,6 +50,7 @@ type Change struct {
 	At    plane.Point
 	Gap   float64 // mm: the widest gap closed, or the one left
 	Text  string
+	Left  bool // not done, since the caller asked to leave it
 }
 
 // Done reports whether the change alters the drawing, rather than pointing at
@@ -57,9 +58,28 @@ type Change struct {
 func (c Change) Done() bool {
 	switch c.Kind {
 	case Joined, Closed, Filled, Duplicate, Speck, Turned:
+		return !c.Left
+	}
+	return false
+}
+
+// Optional reports whether Mend can be asked to leave the change.
+func (c Change) Optional() bool {
+	switch c.Kind {
+	case Joined, Closed, Filled, Duplicate:
 		return true
 	}
 	return false
+}
+
+// Key names a change among those of one drawing and gap.
+func (c Change) Key() string { return keyOf(c.Kind, c.Items) }
+
+func keyOf(kind ChangeKind, items []int) string {
+	if len(items) == 0 {
+		return string(kind)
+	}
+	return fmt.Sprintf("%s %d-%d", kind, items[0], items[len(items)-1])
 }
 
 // Mended is a drawing after mending. From tells for each item which of the given
@@ -80,11 +100,15 @@ type piece struct {
 // chains open paths of one layer and colour whose ends meet within gap mm, and turns
 // closed paths the right way round. It points at places where paths cross. The
 // given items are left as they are; nothing is taken until the caller takes it.
-func Mend(items []Item, gap float64) (Mended, []Change) {
+// Optional changes whose keys are in leave are told but not done.
+func Mend(items []Item, gap float64, leave ...string) (Mended, []Change) {
 	if !(gap >= 0) || math.IsInf(gap, 0) {
 		panic("intake: Mend needs a gap of 0 or more")
 	}
-	m := mender{gap: gap}
+	m := mender{gap: gap, leave: map[string]bool{}}
+	for _, key := range leave {
+		m.leave[key] = false
+	}
 	for i, it := range items {
 		p := piece{Item: it, from: []int{i}, box: it.Path.Box()}
 		switch {
@@ -111,8 +135,19 @@ func Mend(items []Item, gap float64) (Mended, []Change) {
 
 type mender struct {
 	gap     float64
+	leave   map[string]bool // keys of changes to leave, and whether they were told
 	pieces  []piece
 	changes []Change
+}
+
+// leaves reports whether an optional change is not to be done, and then notes it.
+func (m *mender) leaves(kind ChangeKind, items []int, at plane.Point, gap float64, text string) bool {
+	told, asked := m.leave[keyOf(kind, items)]
+	if asked && !told {
+		m.leave[keyOf(kind, items)] = true
+		m.changes = append(m.changes, Change{Kind: kind, Items: items, At: at, Gap: gap, Text: text, Left: true})
+	}
+	return asked
 }
 
 func (m *mender) note(kind ChangeKind, items []int, at plane.Point, gap float64, text string) {
@@ -129,9 +164,13 @@ func (m *mender) closeFilled() {
 			continue
 		}
 		a, b := p.Path.End(), p.Path.Start()
+		text := fmt.Sprintf("Filled but open: closed by a line of %.2f mm, as the filling shows.", a.Dist(b))
+		if m.leaves(Filled, p.from, a, a.Dist(b), text) {
+			continue
+		}
 		segs := append([]plane.Segment(nil), p.Path.Segs...)
 		p.Path = plane.Path{Segs: append(segs, plane.LineSeg(a, b)), Closed: true}
-		m.note(Filled, p.from, a, a.Dist(b), fmt.Sprintf("Filled but open: closed by a line of %.2f mm, as the filling shows.", a.Dist(b)))
+		m.note(Filled, p.from, a, a.Dist(b), text)
 	}
 }
 

@@ -95,6 +95,40 @@ func TestMend(t *testing.T) {
 	}
 }
 
+// Each optional change can be left alone, whatever happens to the others; it is told
+// all the same, under the same key.
+func TestMendLeavesWhatItIsAskedToLeave(t *testing.T) {
+	items := drawn(t, "M 0 0 L 10 0\nM 10 0.05 L 10 10 L 0 10 L 0 0\nM 40 0 L 50 0 L 50 10\nM 50 10 L 40 0.02\nM 90 0 L 99 0 L 95 9 Z\nM 90 0 L 99 0 L 95 9 Z\nM 70 0 L 80 0 L 80 5 L 75 9")
+	items[6].Stroke, items[6].Fill = "", "#000000"
+	all, changes := Mend(items, 0.1)
+	require.Equal(t, "duplicate [4 5]; filled [6]; closed [0 1]; closed [2 3]", kinds(changes))
+	require.Len(t, all.Items, 4)
+	for i, c := range changes {
+		require.True(t, c.Optional())
+		m, again := Mend(items, 0.1, c.Key())
+		require.Equal(t, kinds(changes), kinds(without(again, StillOpen)))
+		for j, d := range without(again, StillOpen) {
+			require.Equal(t, i != j, d.Done(), d.Key())
+			require.Equal(t, i == j, d.Left, d.Key())
+			require.Equal(t, changes[j].Key(), d.Key())
+		}
+		require.Len(t, m.Items, 4+map[ChangeKind]int{Duplicate: 1, Closed: 1}[c.Kind])
+		requireSound(t, m.Items)
+	}
+	none, _ := Mend(items, 0.1, changes[0].Key(), changes[1].Key(), changes[2].Key(), changes[3].Key(), "no such")
+	requirePaths(t, "M 0 0 L 10 0\nM 10 0.05 L 10 10 L 0 10 L 0 0\nM 40 0 L 50 0 L 50 10\nM 50 10 L 40 0.02\nM 90 0 L 99 0 L 95 9 L 90 0 Z\nM 90 0 L 99 0 L 95 9 L 90 0 Z\nM 70 0 L 80 0 L 80 5 L 75 9", none.Items, 1e-9)
+}
+
+func without(changes []Change, kind ChangeKind) []Change {
+	var out []Change
+	for _, c := range changes {
+		if c.Kind != kind {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 func TestMendKeepsLayersApart(t *testing.T) {
 	items := drawn(t, "M 0 0 L 10 0\nM 10 0 L 10 10\nM 10 10 L 0 0")
 	items[1].Layer = "score"
