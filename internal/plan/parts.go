@@ -86,7 +86,7 @@ func refold(p *Plan) bool {
 	p.Flats = Use{Allowed: 1}
 	if so := p.V.Panel.StandOff; so > 0 {
 		p.Flats.Value = p.Fit.Most / so
-		p.Flats.Bad = p.Flats.Value
+		p.Flats.Low, p.Flats.Bad = p.Flats.Value, p.Flats.Value
 		for i, g := range p.Fit.Flats {
 			if g.Most == p.Fit.Most {
 				p.Flats.Score = max(1, min(i, len(p.Layout.Folds)))

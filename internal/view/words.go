@@ -9,6 +9,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
+	"springrib/internal/plan"
 	"springrib/internal/unit"
 )
 
@@ -79,16 +80,15 @@ func passes(n int) string {
 
 func (w worked) gauges() []bridge.Gauge {
 	p := w.plan
-	g := func(id, label string, value, bad, allowed float64) bridge.Gauge {
-		return bridge.Gauge{ID: id, Label: label, Value: value, Low: math.Min(value, bad), High: math.Max(value, bad),
-			Allowed: allowed, Text: unit.Ratio(value) + " of the limit"}
+	g := func(id, label string, u plan.Use) bridge.Gauge {
+		return bridge.Gauge{ID: id, Label: label, Value: u.Value, Low: u.Low, High: u.Bad, Allowed: u.Allowed,
+			Text: unit.Ratio(u.Value) + " of the limit, " + unit.Range(u.Low, u.Bad)}
 	}
-	c := g("cracking", "Cracking", p.Cracking.Value, p.Cracking.Bad, p.Cracking.Allowed)
-	k := g("pinching", "Pinching", p.Pinching.Value, p.Pinching.Bad, p.Pinching.Allowed)
+	c, k := g("cracking", "Cracking", p.Cracking), g("pinching", "Pinching", p.Pinching)
 	if p.Pinching.Score == 0 && len(p.Layout.Folds) > 0 {
 		k.Text = "these scores open"
 	}
-	f := g("flats", "Flats", p.Flats.Value, p.Flats.Bad, p.Flats.Allowed)
+	f := g("flats", "Flats", p.Flats)
 	f.Text = w.mm(math.Max(0, p.Fit.Most)) + " of " + w.mm(p.V.Panel.StandOff)
 	return []bridge.Gauge{c, k, f}
 }
@@ -118,10 +118,10 @@ func (w worked) numbers() []bridge.Number {
 	if r, _ := p.Edge.Tightest(); r > 0 {
 		add("radius", "Tightest radius of the rib edge", w.mm(1/r), "")
 		add("limitRadius", "Tightest radius these scores allow", w.limitRadius(), "Where the first limit is used up, with your safety factors.")
-		add("force", "To hold the free end down", unit.Mass(p.Hold.EndForce, v.Units), "The pull at the panel's tip.")
 		add("movement", "Rib gives when released", w.mm(p.Hold.Rib.Movement), "How far the rib's tip moves when the clamps come off.")
 	}
 	add("miss", "End of the panel off its place", unit.LengthFine(p.Fit.EndMiss, v.Units), "Folded up again from the file's rounded places.")
+	out = append(out, w.spans()...)
 	if t.Seconds > 0 {
 		add("time", "Scoring time, one panel", unit.Time(t.Seconds), "Strokes only, without travel.")
 	}
