@@ -23,7 +23,8 @@ export async function readDesign(state: State, file: File): Promise<void> {
 /** Asks the core for a file and hands it to the person. */
 export async function saveFile(state: State, question: Question): Promise<void> {
   const answer = await state.try(question);
-  if (answer?.reply.file) handOver(answer.reply.file);
+  const file = answer?.reply.file;
+  if (file) handOver(file.name, new Blob([bytesOf(file)], { type: file.type }));
 }
 
 /** Has every length of the design written in the other unit; when that fails nothing changes but the sentence that says so. */
@@ -42,11 +43,12 @@ export function bytesOf(file: FileBody): Uint8Array<ArrayBuffer> | string {
   return Uint8Array.from(raw, (c) => c.charCodeAt(0));
 }
 
-function handOver(file: FileBody): void {
-  const url = URL.createObjectURL(new Blob([bytesOf(file)], { type: file.type }));
+/** Hands a finished file to the person, to be saved where they like. */
+export function handOver(name: string, content: Blob): void {
+  const url = URL.createObjectURL(content);
   const link = document.createElement('a');
   link.href = url;
-  link.download = file.name;
+  link.download = name;
   document.body.append(link);
   link.click();
   link.remove();

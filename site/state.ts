@@ -1,7 +1,7 @@
 // The page's state: the document with its history, what the core last said of it, and
 // what the hand or the eye is on. Views read it and call it; it draws nothing.
 import type { Answer, Question } from './core';
-import type { Control, Controls, Field, PlanView } from './messages';
+import type { Control, Controls, Drag, Field, PlanView } from './messages';
 import { change, History, type Change } from './history';
 import { get, likeBefore, set, text, type Doc, type Json } from './path';
 import { type Focus, sameFocus } from './focus';
@@ -13,6 +13,12 @@ export interface Core { ask(question: Question): Promise<Answer> }
 
 /** The last plan that could be drawn, with the document it shows. */
 export interface Picture { plan: PlanView; streams: Float32Array[]; doc: Doc }
+
+/** What is wanted of a plan besides the usual: the panel in space, bent so far. */
+export type Sight = Pick<Question, 'show' | 'folded'>;
+
+/** A handle that is held: the design as it was when it was taken, and a name for this hold. */
+export interface Grip { base: Doc; key: string; label: string }
 
 /** A plan before the core has said anything. */
 const emptyPlan: PlanView = {
@@ -47,7 +53,14 @@ export class State {
   focus: Focus = {};
   /** Path of the field that wants the keyboard once it is on the page. */
   wanted = '';
+  /** What is held; drawings keep their scale meanwhile. */
+  grip: Grip | undefined;
 
+  private sight: Sight = {};
+
+  private grips = 0;
+  /** The grip whose answers still count. */
+  private holding: Grip | undefined;
   private keeps = true;
   /** Whether the drawings still show a design that was put away. */
   private another = false;
@@ -139,6 +152,7 @@ export class State {
   }
 
   private commit(label: string, changes: Change[], key?: string): void {
+    this.grip = this.holding = undefined;
     this.history.record({ label, changes }, key);
     this.notice = '';
     this.intro = '';
@@ -154,11 +168,16 @@ export class State {
 
   private show(doc: Doc): void {
     if (doc === this.doc) return;
+    this.grip = this.holding = undefined;
     this.doc = doc;
-    clearTimeout(this.keeping);
-    this.keeping = setTimeout(() => this.keep(), keepAfter);
+    this.keepSoon();
     void this.replan();
     this.tell();
+  }
+
+  private keepSoon(): void {
+    clearTimeout(this.keeping);
+    this.keeping = setTimeout(() => this.keep(), keepAfter);
   }
 
   /** Keeps the work now, as when the page is left. */
@@ -210,7 +229,48 @@ export class State {
     this.tell('light');
   }
 
+  // ---- holding
+
+  /** Takes hold of a handle. What is moved until it is let go is one step of undo. */
+  take(label: string): Grip {
+    this.seal();
+    this.grip = this.holding = { base: this.doc, key: `hold ${++this.grips}`, label };
+    return this.grip;
+  }
+
+  /** Moves what a grip holds; the numbers follow with the core's answer, the newest alone. */
+  async pull(grip: Grip, drag: Drag): Promise<void> {
+    const answer = await this.try({ kind: 'plan', design: grip.base, drag, ...this.sight });
+    const { plan, set: texts } = answer?.reply ?? {};
+    if (!answer || answer.superseded || !plan || this.holding !== grip) return;
+    const changes = Object.entries(texts ?? {})
+      .map(([path, value]) => change(this.doc, path, value)).filter((c) => c.before !== c.after);
+    if (changes.length > 0) {
+      this.history.record({ label: grip.label, changes }, grip.key);
+      this.doc = changes.reduce((d, c) => set(d, c.path, c.after), this.doc);
+      this.notice = this.intro = '';
+      this.keepSoon();
+    }
+    this.accept(plan, answer.streams, this.doc);
+    this.stale = this.picture?.doc !== this.doc;
+    this.tell();
+  }
+
+  /** Lets go. An answer that is still under way counts. */
+  letGo(): void {
+    if (!this.grip) return;
+    this.grip = undefined;
+    this.tell();
+  }
+
   // ---- asking
+
+  /** Wants more or less of each plan from now on, and a new one now. */
+  look(sight: Sight): void {
+    if (sight.show === this.sight.show && sight.folded === this.sight.folded) return;
+    this.sight = sight;
+    void this.replan();
+  }
 
   /** Asks the core; when it can't answer, says so and gives undefined. */
   async try(question: Question): Promise<Answer | undefined> {
@@ -224,14 +284,14 @@ export class State {
   // overtook, so that the latest answer always belongs to the latest document it had time for.
   private async replan(): Promise<void> {
     const doc = this.doc;
-    const answer = await this.try({ kind: 'plan', design: doc });
+    const answer = await this.try({ kind: 'plan', design: doc, ...this.sight });
     if (answer?.superseded) return;
-    if (answer?.reply.plan) this.take(answer.reply.plan, answer.streams, doc);
+    if (answer?.reply.plan) this.accept(answer.reply.plan, answer.streams, doc);
     this.stale = this.picture !== undefined && this.picture.doc !== doc;
     this.tell();
   }
 
-  private take(plan: PlanView, streams: Float32Array[], doc: Doc): void {
+  private accept(plan: PlanView, streams: Float32Array[], doc: Doc): void {
     this.plan = plan;
     if (this.another) this.picture = undefined;
     this.another = false;

@@ -10,8 +10,9 @@ import { legendOf, words } from './roles';
 import { arranged, commonScale } from './scale';
 import { Live } from './live';
 import { narrow } from './narrow';
+import './space';
 
-type Side = 'panel' | 'sheets';
+type Side = 'panel' | 'space' | 'sheets';
 
 /** All drawings of the plan. */
 export class Stage extends Live {
@@ -49,20 +50,18 @@ export class Stage extends Live {
     if (!picture) return html`<p class="empty">The drawings appear here as soon as there is a curve and a sheet to draw.</p>`;
     const indexed = picture.plan.drawings.map((view, at) => ({ view, at }));
     const sheets = indexed.filter(({ view }) => view.id.startsWith('sheet'));
-    const panel = indexed.filter(({ view }) => !view.id.startsWith('sheet'));
+    const panel = indexed.filter(({ view }) => view.id === 'bent' || view.id === 'flat');
     const groups: [Side, typeof indexed][] = [['panel', panel], ['sheets', sheets]];
-    const inSight = narrow.matches ? indexed : this.side === 'panel' ? panel : sheets;
+    const inSight = narrow.matches ? [...panel, ...sheets] : this.side === 'panel' ? panel : sheets;
     this.toggleAttribute('stale', stale);
     const beside = !narrow.matches && this.side === 'panel' && arranged(panel.map(({ view }) => view), this.space, room) === 'beside';
     return html`
-      <div class="stage-head">
-        ${sheets.length ? this.switch(sheets.length) : nothing}
-      </div>
+      <div class="stage-head">${this.switch(sheets.length)}</div>
       ${stale ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
-      <div class="panes ${beside ? 'beside' : ''}" role="group" aria-label="Drawings" tabindex=${narrow.matches ? '0' : nothing}>
+      ${this.side === 'space' ? html`<springrib-space .state=${this.state}></springrib-space>` : html`<div class="panes ${beside ? 'beside' : ''}" role="group" aria-label="Drawings" tabindex=${narrow.matches ? '0' : nothing}>
         ${groups.filter(([side]) => narrow.matches || side === this.side).map(([side, list]) => this.pane(side, list, picture))}
       </div>
-      ${legend(inSight.map(({ view }) => view))}`;
+      ${legend(inSight.map(({ view }) => view))}`}`;
   }
 
   private pane(side: Side, list: { view: Drawing; at: number }[], picture: Picture): TemplateResult {
@@ -74,16 +73,18 @@ export class Stage extends Live {
   }
 
   private switch(sheets: number): TemplateResult {
-    const choices: [Side, string][] = [['panel', 'Bent and flat'], ['sheets', sheets === 1 ? 'On the sheet' : `On ${sheets} sheets`]];
+    const choices: [Side, string][] = [['panel', 'Bent and flat'], ['space', 'In space']];
+    if (sheets) choices.push(['sheets', sheets === 1 ? 'On the sheet' : `On ${sheets} sheets`]);
     return html`<div class="segments" role="radiogroup" aria-label="What is drawn">${choices.map(([side, word]) => html`
       <label><input type="radio" name="side" .checked=${live(this.side === side)} @change=${() => this.turn(side)} /><span>${word}</span></label>`)}
     </div>`;
   }
 
-  private turn(side: Side): void {
+  private async turn(side: Side): Promise<void> {
     this.side = side;
     this.requestUpdate();
-    if (!narrow.matches) return;
+    if (!narrow.matches || side === 'space') return;
+    await this.updateComplete; // the panes may come back only now
     const first = this.querySelector<HTMLElement>(side === 'panel' ? '.pane:not([id^="drawing-sheet"])' : '.pane[id^="drawing-sheet"]');
     first?.scrollIntoView({ inline: 'start', block: 'nearest', behavior: 'smooth' });
   }

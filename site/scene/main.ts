@@ -1,0 +1,92 @@
+// The view in space: the panel and its ribs in three, on the canvas that the page gives.
+// Everything that has a place comes from the core; here it is only carried there.
+import type { Bodies, Look, SceneView } from './api';
+import { Eye } from './eye';
+import { Marks } from './marks';
+import { Panel } from './panel';
+import { Ribs } from './ribs';
+import { World } from './world';
+
+export function open(canvas: HTMLCanvasElement, look: Look, lost: () => void): SceneView {
+  return new View(canvas, look, lost);
+}
+
+class View implements SceneView {
+  private readonly world: World;
+  private readonly eye: Eye;
+  private panel: Panel | undefined;
+  private ribs: Ribs | undefined;
+  private marks: Marks | undefined;
+  private bodies: Bodies | undefined;
+  private share = 1;
+  private lit: number | undefined;
+
+  constructor(canvas: HTMLCanvasElement, private look: Look, lost: () => void) {
+    this.world = new World(canvas, look, lost);
+    this.eye = new Eye(this.world);
+  }
+
+  show(bodies: Bodies): void {
+    this.bodies = bodies;
+    this.clear();
+    this.panel = new Panel(bodies, this.look);
+    this.ribs = new Ribs(bodies, this.look);
+    this.marks = new Marks(bodies, this.panel, this.world, this.look);
+    this.world.scene.add(this.ribs.group, this.panel.group, this.marks.group);
+    this.eye.look(bodies.space);
+    this.fold(this.share);
+    this.light(this.lit);
+  }
+
+  fold(share: number): void {
+    this.share = share;
+    this.panel?.fold(share);
+    this.marks?.place();
+    this.eye.follow(share);
+    this.world.draw();
+  }
+
+  light(score: number | undefined): void {
+    this.lit = score;
+    this.panel?.light(score);
+    this.marks?.light(score);
+    this.world.draw();
+  }
+
+  paint(look: Look): void {
+    this.look = look;
+    this.world.paint(look);
+    if (this.bodies) this.show(this.bodies);
+  }
+
+  turn(right: number, up: number): void { this.eye.turn(right, up); }
+
+  zoom(factor: number): void { this.eye.zoom(factor); }
+
+  fit(fromStart: boolean): void { this.eye.fit(fromStart); }
+
+  wheel(on: boolean): void { this.eye.wheel(on); }
+
+  still(width: number): Promise<Blob> { return this.world.still(width); }
+
+  where(score: number): { x: number; y: number } {
+    const at = this.panel!.beside(score).project(this.world.camera);
+    const { clientWidth, clientHeight } = this.world.canvas;
+    return { x: (at.x + 1) / 2 * clientWidth, y: (1 - at.y) / 2 * clientHeight };
+  }
+
+  dispose(): void {
+    this.clear();
+    this.eye.dispose();
+    this.world.dispose();
+  }
+
+  private clear(): void {
+    for (const part of [this.panel, this.ribs, this.marks]) {
+      if (!part) continue;
+      this.world.scene.remove(part.group);
+      part.dispose();
+    }
+    this.panel = this.ribs = this.marks = undefined;
+  }
+}

@@ -1,0 +1,200 @@
+// The panel in space: bent at the person's hand from the foot to the tip, turned and
+// brought nearer. What draws it comes as a script of its own, when first shown. Without
+// WebGL the core's own drawing takes its place.
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
+import type { Bodies, Look, ScenePart, SceneView } from '../scene/api';
+import { handOver } from '../designs';
+import { spaceArrays } from '../messages';
+import { loadPart } from '../load';
+import type { Picture } from '../state';
+import { room } from './drawing';
+import { commonScale } from './scale';
+import { Live } from './live';
+
+/** How far one key press turns, degrees, and how much nearer it comes. */
+const turnBy = 7.5, zoomBy = 1.15;
+/** Steps of the slide. */
+const steps = 1000;
+/** Pixels across of a saved picture. */
+const pictureWidth = 2400;
+
+type Keys = Record<string, (view: SceneView) => void>;
+
+const keys: Keys = {
+  ArrowLeft: (v) => v.turn(-turnBy, 0),
+  ArrowRight: (v) => v.turn(turnBy, 0),
+  ArrowUp: (v) => v.turn(0, turnBy),
+  ArrowDown: (v) => v.turn(0, -turnBy),
+  '+': (v) => v.zoom(zoomBy),
+  '=': (v) => v.zoom(zoomBy),
+  '-': (v) => v.zoom(1 / zoomBy),
+  '0': (v) => v.fit(false),
+  Home: (v) => v.fit(true),
+};
+
+/** Whether this browser can draw in space at all. */
+export function hasWebGL(): boolean {
+  try {
+    return document.createElement('canvas').getContext('webgl2') !== null;
+  } catch {
+    return false;
+  }
+}
+
+/** The view in space with its slide. */
+export class SpaceView extends Live {
+  private view: SceneView | undefined;
+  private without = false;
+  private shown: Picture | undefined;
+  private bend = steps;
+  private unlight: (() => void) | undefined;
+  private readonly scheme = matchMedia('(prefers-color-scheme: dark)');
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.unlight = this.state.watch(() => this.view?.light(this.state.focus.score), 'light');
+    this.scheme.addEventListener('change', this.repaint);
+    this.without = !hasWebGL();
+    this.want();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.unlight?.();
+    this.scheme.removeEventListener('change', this.repaint);
+    this.close();
+    this.state.look({});
+  }
+
+  protected override render(): TemplateResult {
+    const { picture } = this.state;
+    const scores = picture?.plan.scores.length ?? 0;
+    return html`<figure>
+      <div class="space-stage" tabindex=${this.without ? nothing : 0} role=${this.without ? nothing : 'application'} aria-label=${this.without ? nothing : 'The bent panel in space. Arrow keys turn it, plus and minus zoom, 0 fits it.'}
+        @keydown=${this.key} @focusin=${() => this.view?.wheel(true)} @focusout=${() => this.view?.wheel(false)}>
+        ${this.without ? this.drawn(picture) : html`<canvas></canvas>`}
+      </div>
+      <div class="space-tools">
+        <label for="bend-slide">Bend it</label>
+        <input id="bend-slide" type="range" min="0" max=${steps} step="1" .value=${live(String(this.bend))}
+          aria-valuetext=${bentSoFar(this.bend / steps, scores)} @input=${this.slide} />
+        <output for="bend-slide">${bentSoFar(this.bend / steps, scores)}</output>
+        <div class="buttons">${this.without ? nothing : html`
+          <button type="button" class="quiet" @click=${() => this.view?.zoom(zoomBy ** 2)} aria-label="Nearer">+</button>
+          <button type="button" class="quiet" @click=${() => this.view?.zoom(zoomBy ** -2)} aria-label="Further away">−</button>
+          <button type="button" class="quiet" @click=${() => this.view?.fit(true)}>Fit</button>
+          <button type="button" class="quiet" @click=${this.save}>Save a picture</button>`}</div>
+      </div></figure>`;
+  }
+
+  // Without WebGL: the core's drawing, as far bent as the slide says.
+  private drawn(picture: Picture | undefined): TemplateResult | typeof nothing {
+    const at = picture?.plan.drawings.findIndex((d) => d.id === 'isometric') ?? -1;
+    if (!picture || at < 0) return nothing;
+    const view = picture.plan.drawings[at]!;
+    const scale = commonScale([view], { width: this.clientWidth, height: Math.max(280, window.innerHeight * 0.5) }, room, 'single');
+    return html`<springrib-drawing .state=${this.state} .view=${view} .stream=${picture.streams[at]!} .scale=${scale}></springrib-drawing>`;
+  }
+
+  protected override updated(_: PropertyValues): void {
+    const { picture } = this.state;
+    if (this.without || !picture?.plan.space) return;
+    if (!this.view) {
+      void this.open();
+      return;
+    }
+    if (picture === this.shown) return;
+    this.shown = picture;
+    this.view.show(bodiesOf(picture));
+  }
+
+  private opening: Promise<void> | undefined;
+
+  private open(): Promise<void> {
+    return this.opening ??= this.begin().catch((e: unknown) => {
+      this.state.say(`The view in space can’t be shown (${e instanceof Error ? e.message : String(e)}). A drawing stands in for it.`);
+      this.giveUp();
+    });
+  }
+
+  private async begin(): Promise<void> {
+    const part = await loadPart<ScenePart>('scene');
+    const canvas = this.querySelector('canvas');
+    if (!canvas || !this.isConnected) return;
+    this.view = part.open(canvas, lookOf(this), () => this.giveUp());
+    this.view.fold(this.bend / steps);
+    this.view.light(this.state.focus.score);
+    this.requestUpdate();
+  }
+
+  private readonly giveUp = (): void => {
+    this.without = true;
+    this.close();
+    this.want();
+    this.requestUpdate();
+  };
+
+  private close(): void {
+    this.view?.dispose();
+    this.view = this.shown = this.opening = undefined;
+  }
+
+  private want(): void {
+    this.state.look(this.without ? { show: 'isometric', folded: this.bend / steps } : { show: 'space' });
+  }
+
+  private slide(e: Event): void {
+    this.bend = Number((e.target as HTMLInputElement).value);
+    if (this.without) this.want();
+    else this.view?.fold(this.bend / steps);
+    this.requestUpdate();
+  }
+
+  private key(e: KeyboardEvent): void {
+    const act = e.ctrlKey || e.metaKey || e.altKey ? undefined : keys[e.key];
+    if (!act || !this.view) return;
+    act(this.view);
+    e.preventDefault();
+  }
+
+  private readonly repaint = (): void => this.view?.paint(lookOf(this));
+
+  private async save(): Promise<void> {
+    const space = this.state.picture?.plan.space;
+    if (!this.view || !space) return;
+    handOver(`${space.file}.png`, await this.view.still(pictureWidth));
+  }
+}
+
+/** The arrays of a picture that are those of its bodies. */
+export function bodiesOf({ plan, streams }: Picture): Bodies {
+  const space = plan.space!;
+  return { space, arrays: streams.slice(space.first, space.first + spaceArrays) };
+}
+
+/** How far the panel is bent, in words. */
+export function bentSoFar(share: number, scores: number): string {
+  if (share >= 1) return 'glued';
+  if (share <= 0) return 'flat';
+  return `${Math.floor(share * scores)} of ${scores} scores`;
+}
+
+// The colours of the page as it is now, mixed as its style sheet mixes them.
+function lookOf(element: Element): Look {
+  const style = getComputedStyle(element);
+  const of = (name: string): string => style.getPropertyValue(`--${name}`).trim();
+  return {
+    paper: of('paper'), ink: of('ink'), soft: of('soft'), wood: of('wood'), panel: mix(of('wood'), of('paper'), 0.35), burnt: mix(of('wood'), of('ink'), 0.5),
+    score: of('score'), warn: of('warn'), press: of('press'),
+  };
+}
+
+/** A share of one colour in another, both as "#rrggbb". */
+export function mix(a: string, b: string, share: number): string {
+  const parts = (c: string): number[] => [1, 3, 5].map((i) => parseInt(c.slice(i, i + 2), 16));
+  const to = parts(b);
+  return `#${parts(a).map((v, i) => Math.round(v * share + to[i]! * (1 - share)).toString(16).padStart(2, '0')).join('')}`;
+}
+
+customElements.define('springrib-space', SpaceView);
