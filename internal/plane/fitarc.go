@@ -47,7 +47,7 @@ func (r *run) narrow(k int, a, b Point, chord, tol float64, lo, hi *float64) boo
 			give = math.Asin(give)
 		}
 	}
-	*lo, *hi = math.Max(*lo, w-give), math.Min(*hi, w+give)
+	*lo, *hi = max(*lo, w-give), min(*hi, w+give)
 	return *lo <= *hi
 }
 
@@ -77,10 +77,10 @@ func (r *run) arc(i, j int, tol, kink float64) (seg Segment, dev float64, ok boo
 	}
 	first, second := r.tangentAngles(i, j)
 	if !r.freeEnd(i) {
-		lo, hi = math.Max(lo, -first-kink), math.Min(hi, -first+kink)
+		lo, hi = max(lo, -first-kink), min(hi, -first+kink)
 	}
 	if !r.freeEnd(j) {
-		lo, hi = math.Max(lo, second-kink), math.Min(hi, second+kink)
+		lo, hi = max(lo, second-kink), min(hi, second+kink)
 	}
 	if lo > hi {
 		return seg, 0, false
@@ -132,9 +132,9 @@ func (r *run) followsArc(seg Segment, i, j int) (dev float64, ok bool) {
 				return dev, false
 			}
 		}
-		dev = math.Max(dev, math.Abs(e))
-		if k > i+1 && r.bulges(k-1) {
-			dev = math.Max(dev, math.Abs(e1)+math.Abs(e-2*e1+e2)/8)
+		dev = max(dev, math.Abs(e))
+		if k > i+1 {
+			dev = max(dev, math.Abs(e1)+r.bulge(k-1, e2, e1, e))
 		}
 		e1, e2 = e, e1
 	}
@@ -152,9 +152,9 @@ func (r *run) followsLine(seg Segment, i, j int) (dev float64, ok bool) {
 			}
 			e = u.Cross(r.p[k].Sub(seg.A))
 		}
-		dev = math.Max(dev, math.Abs(e))
-		if k > i+1 && r.bulges(k-1) {
-			dev = math.Max(dev, math.Abs(e1)+math.Abs(e-2*e1+e2)/8)
+		dev = max(dev, math.Abs(e))
+		if k > i+1 {
+			dev = max(dev, math.Abs(e1)+r.bulge(k-1, e2, e1, e))
 		}
 		e1, e2 = e, e1
 	}

@@ -153,7 +153,7 @@ func (f *cubicFit) match() {
 func (f *cubicFit) worst() float64 {
 	m := 0.0
 	for k := range f.n {
-		m = math.Max(m, math.Abs(f.e[k]))
+		m = max(m, math.Abs(f.e[k]))
 	}
 	return m
 }
@@ -236,8 +236,7 @@ func (f *cubicFit) improve() bool {
 
 // follows measures the cubic seg against all samples i to j: each sample's normal
 // must meet it, in order, running the same way, and within tol. Then the deviation
-// holds both ways. Between samples the deviation bulges by at most an eighth of its
-// second difference, which is counted in.
+// holds both ways. What bulges between samples is counted in.
 func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool) {
 	c := seg.polynomial()
 	u := 0.0
@@ -268,10 +267,10 @@ func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool)
 				return dev, false
 			}
 			e = t.Cross(q)
-			dev = math.Max(dev, q.Len())
+			dev = max(dev, q.Len())
 		}
-		if k > i+1 && r.bulges(k-1) {
-			dev = math.Max(dev, math.Abs(e1)+math.Abs(e-2*e1+e2)/8)
+		if k > i+1 {
+			dev = max(dev, math.Abs(e1)+r.bulge(k-1, e2, e1, e))
 		}
 		if dev > tol {
 			return dev, false

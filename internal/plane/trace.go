@@ -128,6 +128,18 @@ type run struct {
 // polyline that aren't near straight, which have their middles sampled.
 func (r *run) bulges(i int) bool { return !r.polygonal[i] || r.middle[i] }
 
+// bulge bounds how much farther than at sample i a fitted curve may stand off next to
+// it, from the deviations before, at and after it: by the parabola through them, an
+// eighth of its second derivative times the square of the longer step.
+func (r *run) bulge(i int, before, at, after float64) float64 {
+	h0, h1 := r.s[i]-r.s[i-1], r.s[i+1]-r.s[i]
+	if !r.bulges(i) || h0 == 0 || h1 == 0 {
+		return 0
+	}
+	h := max(h0, h1)
+	return math.Abs((after-at)/h1-(at-before)/h0) / (h0 + h1) * h * h / 4
+}
+
 // exactPart says that samples i to j are this line or arc.
 type exactPart struct {
 	i, j int
