@@ -1,7 +1,7 @@
 # Everything is one command from a clone: make serve, make test. On Debian, as root,
 # what is missing besides Go and Node is installed; elsewhere a sentence says what is.
 
-.PHONY: serve test bench build clean tools setup setup-test
+.PHONY: serve test bench build reference clean tools setup setup-test
 .SILENT:
 
 GO      := go
@@ -41,6 +41,11 @@ test: setup-test
 bench: setup-test
 	$(BUILD)
 	$(GO) test $(TAGS) -count=1 -run '^$$' -bench . -benchtime 15x ./build/browser
+
+# The law against a finite-element solver, run on this machine.
+reference:
+	command -v ccx >/dev/null || { test "$$(id -u)" = 0 && command -v apt-get >/dev/null && apt-get update -qq && apt-get install -y -qq calculix-ccx >/dev/null; } || { echo "This needs the solver ccx: apt-get install calculix-ccx"; exit 1; }
+	$(BUILD) reference
 
 clean:
 	rm -rf dist site/node_modules

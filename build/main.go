@@ -6,6 +6,7 @@
 //	build sizes                  what was built, against its budgets
 //	build messages               site/messages.ts from the Go types
 //	build unit                   the page's own unit tests under node
+//	build reference              the law against a finite-element solver, run here
 //
 // Run it with "go run -tags latex ./build" from anywhere inside the repository.
 package main
@@ -57,6 +58,8 @@ func run(args []string) error {
 		return writeFiles(flags.Arg(0), flags.Arg(1))
 	case "sizes":
 		return printSizes(os.Stdout, dist, *quick)
+	case "reference":
+		return reference(os.Stdout)
 	case "messages":
 		return writeMessages(root)
 	case "unit":
