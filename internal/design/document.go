@@ -67,7 +67,7 @@ type Machine struct {
 
 // Curve is the wanted section, foot first.
 type Curve struct {
-	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval"
+	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval", "drawn"
 	Radius string  `json:"radius"`
 	Angle  string  `json:"angle"`
 	Span   string  `json:"span"`
@@ -75,6 +75,12 @@ type Curve struct {
 	Length string  `json:"length"`
 	Pieces []Piece `json:"pieces,omitempty"` // for "chain"
 	Points []Point `json:"points,omitempty"` // for "points"
+	// A line drawn elsewhere, for "drawn".
+	Drawn       Drawing `json:"drawn,omitzero"`
+	DrawnLength string  `json:"drawnLength,omitempty"`
+	DrawnTurn   string  `json:"drawnTurn,omitempty"`
+	DrawnMirror bool    `json:"drawnMirror,omitempty"`
+	DrawnBack   bool    `json:"drawnBack,omitempty"` // the foot is its last point
 	// A box or oval to wrap all round, seam in the middle of a side.
 	BoxWidth  string `json:"boxWidth,omitempty"`  // over all, along the seam's side
 	BoxHeight string `json:"boxHeight,omitempty"` // over all, across it
@@ -102,7 +108,7 @@ type Point struct {
 
 // Panel is the flat piece that bends.
 type Panel struct {
-	Shape       string `json:"shape"` // "rectangle", "taper", "ellipse", "lens", "sector", "polygon"
+	Shape       string `json:"shape"` // "rectangle", "taper", "ellipse", "lens", "sector", "polygon", "drawn"
 	Length      string `json:"length"`
 	Width       string `json:"width"`
 	FootWidth   string `json:"footWidth"`
@@ -120,6 +126,10 @@ type Panel struct {
 	InnerRadius  string   `json:"innerRadius,omitempty"` // of a sector
 	SectorAngle  string   `json:"sectorAngle,omitempty"`
 	Corners      []Corner `json:"corners,omitempty"` // of a polygon
+	Drawn        Drawing  `json:"drawn,omitzero"`    // for "drawn"
+	DrawnLength  string   `json:"drawnLength,omitempty"`
+	DrawnTurn    string   `json:"drawnTurn,omitempty"`
+	DrawnMirror  bool     `json:"drawnMirror,omitempty"`
 	Holes        []Hole   `json:"holes,omitempty"`
 	Along        string   `json:"along,omitempty"`  // where the outline starts, from the foot of the curve
 	Across       string   `json:"across,omitempty"` // where its middle line lies, from v = 0
@@ -181,6 +191,11 @@ type Rib struct {
 	MarkStart string `json:"markStart"` // how far outside the foot edge the glue mark starts
 	GlueBond  string `json:"glueBond"`  // internal bond strength across the glue line, MPa
 	Quantity  string `json:"quantity"`  // to a panel, where Places is empty
+	// A matching caul presses the panel on.
+	Caul         string `json:"caul,omitempty"`         // "no", "yes"
+	CaulPad      string `json:"caulPad,omitempty"`      // thickness of the pad between
+	CaulDepth    string `json:"caulDepth,omitempty"`    // of the caul, square to its edge
+	CaulQuantity string `json:"caulQuantity,omitempty"` // to a panel
 	// Places of several ribs across the panel.
 	Places []RibPlace `json:"places,omitempty"`
 }

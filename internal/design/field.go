@@ -28,6 +28,7 @@ const (
 	Text         Kind = "text"
 	Colour       Kind = "colour"
 	Rows         Kind = "rows"
+	Drawings     Kind = "drawing"
 )
 
 // Control returns the kind of control that the page draws for it: every figure that
@@ -75,6 +76,7 @@ type reading struct {
 	num   float64
 	text  string
 	on    bool
+	drawn Drawing
 	typed bool // by the person; otherwise the default
 	shown bool // the field is asked for at all
 }
@@ -99,7 +101,7 @@ func Cards() []Card {
 func Fields() []Field {
 	stocks := stock.All()
 	all := make([]Field, 0, 140)
-	for _, part := range [][]Field{sheetFields(stocks), machineFields(), curveFields(), panelFields(), ribFields(stocks), cutFields()} {
+	for _, part := range [][]Field{sheetFields(stocks), machineFields(), withDrawnLine(curveFields()), panelFields(), ribFields(stocks), cutFields()} {
 		all = append(all, part...)
 	}
 	return all

@@ -10,7 +10,7 @@ func curveFields() []Field {
 	return []Field{
 		{
 			Path: "curve.kind", Card: "curve", Label: "Given by", Kind: Choose, text: RadiusAngle,
-			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}},
+			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}, {Drawn, "A line drawn elsewhere"}},
 			Help:    "Two figures that fix an arc, a row of arcs, points of a smooth curve, or a closed shape that the panel goes all round.",
 			into:    func(v *Values, r reading) { v.Curve.Kind = r.text },
 		}, {

@@ -51,7 +51,7 @@ func outlineFields() []Field {
 			into: func(v *Values, r reading) { v.Panel.Across = r.num },
 		}, {
 			Path: "panel.view", Card: "panel", Label: "These sizes are of the panel", Kind: Choose, text: FlatView, More: true,
-			When:    "panel.shape=" + Rectangle + "|" + Ellipse + "|" + Lens + "|" + Polygon,
+			When:    "panel.shape=" + Rectangle + "|" + Ellipse + "|" + Lens + "|" + Polygon + "|" + Drawn,
 			Choices: []Choice{{FlatView, "Flat, as it is cut"}, {SeenView, "Bent, as it is seen"}},
 			Help:    "Seen square to the straight line between the ends of the curve: from above when it lies, from the front when it stands.",
 			into:    func(v *Values, r reading) { v.Panel.Seen = r.shown && r.text == SeenView },

@@ -6,7 +6,7 @@ import (
 )
 
 func panelFields() []Field {
-	return slices.Concat(shapeFields(), outlineFields(), scoreFields())
+	return slices.Concat(shapeFields(), drawnFields(), outlineFields(), scoreFields())
 }
 
 // shapeFields ask for the shape and its size.
@@ -15,7 +15,7 @@ func shapeFields() []Field {
 	return []Field{
 		{
 			Path: "panel.shape", Card: "panel", Label: "Shape", Kind: Choose, text: Rectangle,
-			Choices: []Choice{{Rectangle, "Rectangle"}, {Taper, "Strip that tapers"}, {Ellipse, "Ellipse"}, {Lens, "Lens, between two arcs"}, {Sector, "Sector of a ring"}, {Polygon, "By its corners"}},
+			Choices: []Choice{{Rectangle, "Rectangle"}, {Taper, "Strip that tapers"}, {Ellipse, "Ellipse"}, {Lens, "Lens, between two arcs"}, {Sector, "Sector of a ring"}, {Polygon, "By its corners"}, {Drawn, "Drawn elsewhere"}},
 			Help:    "As it lies flat.",
 			into:    func(v *Values, r reading) { v.Panel.Shape = r.text },
 		}, {

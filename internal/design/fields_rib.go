@@ -107,6 +107,23 @@ func ribFields(stocks []stock.Stock) []Field {
 			Help: "Spread evenly across the panel, unless their places are given below.", preset: always(1),
 			into: func(v *Values, r reading) { v.Rib.Quantity = int(r.num) },
 		}, {
+			Path: "rib.caul", Card: "rib", Label: "Matching caul", Kind: Choose, text: "no", More: true,
+			Choices: []Choice{{"no", "None"}, {"yes", "Cut one too"}},
+			Help:    "A block with the panel's outer face as its edge presses it on the rib while the glue sets.",
+			into:    func(v *Values, r reading) { v.Rib.Caul = r.text == "yes" },
+		}, {
+			Path: "rib.caulPad", Card: "rib", Label: "Pad between panel and caul", Kind: Length, When: "rib.caul=yes", More: true, Min: 0, Max: 100,
+			Help: "Felt, cork or card that spares the face and takes up the flats.", preset: always(2), // common practice, no source
+			into: func(v *Values, r reading) { v.Rib.CaulPad = r.num },
+		}, {
+			Path: "rib.caulDepth", Card: "rib", Label: "Depth of the caul", Kind: Length, When: "rib.caul=yes", More: true, Min: 3, Max: 2000,
+			Help: "Square to its edge.", preset: func(v *Values) float64 { return sized(math.Max(3, v.Rib.FootDepth)) },
+			into: func(v *Values, r reading) { v.Rib.CaulDepth = r.num },
+		}, {
+			Path: "rib.caulQuantity", Card: "rib", Label: "Cauls to a panel", Kind: Count, When: "rib.caul=yes", More: true, Min: 1, Max: 20,
+			Help: "One over each rib at least.", preset: func(v *Values) float64 { return float64(v.Rib.Quantity) },
+			into: func(v *Values, r reading) { v.Rib.CaulQuantity = int(r.num) },
+		}, {
 			Path: "rib.places", Card: "rib", Label: "Ribs at places of their own", Kind: Rows, Columns: RibPlaceFields(stocks), Row: "rib", More: true,
 			Help:  "Each across the panel, from the line that the panel's middle is measured from; what is left empty is as above.",
 			row:   func(v *Values, i int) { v.Rib.Places = append(v.Rib.Places, RibPlaceValues{Row: i}) },

@@ -144,6 +144,7 @@ func Clone(doc Document) Document {
 	doc.Curve.Points = slices.Clone(doc.Curve.Points)
 	doc.Panel.Corners = slices.Clone(doc.Panel.Corners)
 	doc.Panel.Holes = slices.Clone(doc.Panel.Holes)
+	doc.Panel.Drawn, doc.Curve.Drawn = doc.Panel.Drawn.clone(), doc.Curve.Drawn.clone()
 	doc.Rib.Places = slices.Clone(doc.Rib.Places)
 	doc.Cut.Operations = maps.Clone(doc.Cut.Operations)
 	return doc

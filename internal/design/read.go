@@ -115,6 +115,8 @@ func (r *reader) field(f Field) {
 		got = r.choice(f, text, &st)
 	case Colour:
 		got = r.colour(f, text, &st)
+	case Drawings:
+		got = r.drawing(f, &st)
 	default:
 		got = r.figure(f, f.Path, text, &st)
 	}

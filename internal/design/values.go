@@ -74,6 +74,7 @@ type CurveValues struct {
 	Pieces                            []PieceValues
 	Points                            [][2]float64 // x, y in mm
 	PointRows                         []int        // the row of the document each came from
+	Drawn                             DrawnValues
 	BoxWidth, BoxHeight, Corner       float64
 	Seam                              string
 	Lap, Trim                         float64
@@ -100,6 +101,7 @@ type PanelValues struct {
 	InnerRadius, SectorAngle         float64
 	Corners                          []CornerValues
 	Holes                            []HoleValues
+	Drawn                            DrawnValues
 	Along, Across                    float64
 	Seen                             bool // the outline is given as it looks when bent
 	ScoredFace, ShowFace             string
@@ -156,7 +158,10 @@ type RibValues struct {
 	EndGap               float64
 	MarkStart            float64
 	GlueBond             stock.Figure
-	Quantity             int              // to a panel, where Places is empty
+	Quantity             int // to a panel, where Places is empty
+	Caul                 bool
+	CaulPad, CaulDepth   float64
+	CaulQuantity         int
 	Places               []RibPlaceValues // nil: Quantity of them, evenly
 }
 
@@ -209,6 +214,8 @@ const (
 
 	FlatView = "flat" // Panel.View
 	SeenView = "seen"
+
+	Drawn = "drawn" // Panel.Shape, Curve.Kind
 
 	RoundHole = "round" // Hole.Kind
 	SlotHole  = "slot"
