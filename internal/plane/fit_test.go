@@ -270,7 +270,7 @@ func TestFitHardOffsets(t *testing.T) {
 
 func TestFitRandomPaths(t *testing.T) {
 	rng := rand.New(rand.NewSource(9))
-	for i := range 25 {
+	for i := range 15 {
 		p := starPath(rng, Pt(0, 0), 20+200*rng.Float64(), 3+rng.Intn(20))
 		for m := Any; m <= Cubics; m++ {
 			checkFit(t, fmt.Sprint("star ", i), p, Options{Mode: m})

@@ -15,7 +15,10 @@ func checkOffset(t *testing.T, r Region, d, tol float64) []Region {
 	t.Helper()
 	out, err := Offset(r, d, tol)
 	require.NoError(t, err, "%v by %g", r, d)
-	edge := r.Paths()
+	var edge []*lineTree
+	for _, p := range r.Paths() {
+		edge = append(edge, newLineTree(p.Flatten(1e-4)))
+	}
 	for _, o := range out {
 		assert.True(t, o.Outer.IsCCW())
 		assert.Empty(t, o.SelfCrossings(), "%v by %g gives %v", r, d, o)
@@ -26,7 +29,7 @@ func checkOffset(t *testing.T, r Region, d, tol float64) []Region {
 				q := s.Point(0.37)
 				near := math.Inf(1)
 				for _, e := range edge {
-					near = min(near, distToPolyline(q, e.Flatten(1e-4)))
+					near = min(near, e.within(q, q))
 				}
 				assert.InDelta(t, math.Abs(d), near, tol+3e-4, "%v by %g", r, d)
 				if math.Abs(d) > 2*tol {
@@ -141,7 +144,7 @@ func TestOffsetRandomOutlines(t *testing.T) {
 			assert.Less(t, area, r.Area(), "outline %d", i)
 		}
 		// Counting points of a grid is another way to the area.
-		if i%20 == 0 {
+		if i%40 == 0 {
 			assert.InDelta(t, gridArea(r, d), area, 0.02*area+3)
 		}
 	}
@@ -150,16 +153,16 @@ func TestOffsetRandomOutlines(t *testing.T) {
 // gridArea estimates the area of the offset by asking distances on a grid.
 func gridArea(r Region, d float64) float64 {
 	b, n := r.Box().Grow(math.Abs(d)), 0
-	var edges [][]Point
+	var edges []*lineTree
 	for _, p := range r.Paths() {
-		edges = append(edges, p.Flatten(0.05))
+		edges = append(edges, newLineTree(p.Flatten(0.05)))
 	}
-	const step = 0.5
+	const step = 0.8
 	for x := b.Min.X + 0.17; x < b.Max.X; x += step {
 		for y := b.Min.Y + 0.29; y < b.Max.Y; y += step {
 			near := math.Inf(1)
 			for _, e := range edges {
-				near = min(near, distToPolyline(Pt(x, y), e))
+				near = min(near, e.within(Pt(x, y), Pt(x, y)))
 			}
 			if in := r.Contains(Pt(x, y)); d > 0 && (in || near < d) || d < 0 && in && near > -d {
 				n++
