@@ -66,20 +66,6 @@ func (p *Plan) foot() float64 {
 	return 0
 }
 
-// stiffness returns EI per width along the edge: that of the run at s, of the plain
-// sheet on straights.
-func (p *Plan) stiffness() func(s float64) float64 {
-	law := p.Law()
-	return func(s float64) float64 {
-		for _, r := range p.Layout.Runs {
-			if s >= r.Start && s <= r.End {
-				return law.Stiffness(r.Pitch)
-			}
-		}
-		return law.PlainStiffness()
-	}
-}
-
 // refold folds the panel up again from its rounded places and measures it.
 func refold(p *Plan) bool {
 	p.Fit = form.Measure(p.Strip, p.Edge, p.PanelLeft, 0, p.Layout.Length)

@@ -70,6 +70,7 @@ type Plan struct {
 
 	places   score.Places
 	sections sections
+	stiff    func(s float64) float64
 }
 
 // Try is what one number of passes would give.
@@ -142,7 +143,7 @@ type Group struct {
 func Make(v design.Values) Plan {
 	p := Plan{V: v}
 	for _, stage := range []func(*Plan) bool{
-		section, size, scores, outline, supports, panel, rib, hold, refold, ranges, lay,
+		section, size, scores, outline, supports, panel, rib, hold, refold, ranges, compare, lay,
 	} {
 		if !stage(&p) {
 			return p

@@ -3,7 +3,6 @@ package plan
 import (
 	"math"
 
-	"springrib/internal/brace"
 	"springrib/internal/design"
 	"springrib/internal/machine"
 	"springrib/internal/score"
@@ -142,21 +141,9 @@ func (p *Plan) try(passes int) Try {
 	v := p.V
 	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.law(passes)}
 	t.Layout, t.Cracking, t.Pinching = p.layout(passes, p.rule())
-	t.Least, t.Most = math.Inf(1), 0
-	for _, r := range t.Layout.Runs {
-		t.Least, t.Most = math.Min(t.Least, r.Pitch), math.Max(t.Most, r.Pitch)
-	}
-	if len(t.Layout.Runs) == 0 {
-		t.Least = 0
-	}
 	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
 	t.Out = p.whyOut(t)
 	t.Sound = t.Out == ""
-	if kappa, _ := p.Edge.Tightest(); kappa > 0 && len(t.Layout.Folds) > 0 {
-		ei := t.Law.Stiffness(t.Least)
-		t.Moment = brace.Moment(kappa, ei, v.Panel.Width)
-		t.EndForce = brace.EndForce(kappa, ei, v.Panel.Width, v.Curve.Tip, v.Rib.EndGap)
-	}
 	return t
 }
 

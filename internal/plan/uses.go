@@ -2,7 +2,9 @@ package plan
 
 import (
 	"math"
+	"sort"
 
+	"springrib/internal/design"
 	"springrib/internal/hinge"
 	"springrib/internal/score"
 )
@@ -14,18 +16,20 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 	pinching = Use{Allowed: 1 / p.V.Panel.ClosingSafe}
 	_, rupture := p.state(passes, moved{})
 	w := p.V.Machine.ScoreWidth
+	first := 0
+	first, l.Folds = p.covered(l.Folds)
 	for i, f := range l.Folds {
-		cracking.take(i+1, f.State.Strain/rupture)
+		cracking.take(first+i+1, f.State.Strain/rupture)
 		if f.Closing {
-			pinching.take(i+1, shut(f.State, w))
+			pinching.take(first+i+1, shut(f.State, w))
 		}
 	}
 	if cracking.Score == 0 {
 		return cracking, pinching
 	}
-	figures := []figure{crackAt(l.Folds[cracking.Score-1])}
+	figures := []figure{crackAt(l.Folds[cracking.Score-1-first])}
 	if pinching.Score > 0 {
-		figures = append(figures, pinchAt(l.Folds[pinching.Score-1]))
+		figures = append(figures, pinchAt(l.Folds[pinching.Score-1-first]))
 	}
 	s := p.swings(passes, figures...)
 	p.span(&cracking, l, passes, s[0], strained, false)
@@ -33,6 +37,28 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 		p.span(&pinching, l, passes, s[1], closed, true)
 	}
 	return cracking, pinching
+}
+
+// covered returns the folds that the panel can reach, by its typed ends, and how many
+// come before them: the others are never cut.
+func (p *Plan) covered(folds []score.Fold) (before int, out []score.Fold) {
+	v := p.V.Panel
+	if v.Seen || v.Shape == design.Sector {
+		return 0, folds
+	}
+	from, to := v.Along, math.Inf(1)
+	switch {
+	case v.Shape == design.Polygon:
+		from, to = math.Inf(1), math.Inf(-1)
+		for _, c := range v.Corners {
+			from, to = math.Min(from, v.Along+c.Along), math.Max(to, v.Along+c.Along)
+		}
+	case v.Length.OK:
+		to = v.Along + v.Length.V
+	}
+	a := sort.Search(len(folds), func(i int) bool { return folds[i].U >= from })
+	b := sort.Search(len(folds), func(i int) bool { return folds[i].U > to })
+	return a, folds[a:max(a, b)]
 }
 
 // span fills in the ends of a use.

@@ -125,3 +125,8 @@ func standOff(theta, k float64, sd side) float64 {
 }
 
 func sq(x float64) float64 { return x * x }
+
+// FlatHeight returns how far a flat stands off an edge of curvature k beside a fold that
+// turns by theta: at the fold where the panel wraps the rib, at the middle of the flat in
+// a cradle.
+func FlatHeight(theta, k float64, wraps bool) float64 { return standOff(theta, k, side{wraps: wraps}) }

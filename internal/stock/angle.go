@@ -156,13 +156,9 @@ func (s Stock) bothWays(a, b Figure) Figure {
 	return a
 }
 
-// edgeShares returns the in-plane moduli along and across the face grain. Laminate with
-// the veneer's moduli el, et gives along = k el + (1-k) et, cross the other way round,
-// which is undone here for the nominal figures.
+// edgeShares returns the in-plane moduli along and across the face grain, nominally.
 func (s Stock) edgeShares() (along, cross float64) {
-	k, _ := Laminate(s.Plies, 1, 0)
-	sum, diff := s.EAlong.Value+s.ECross.Value, (s.EAlong.Value-s.ECross.Value)/(2*k-1)
-	el, et := (sum+diff)/2, (sum-diff)/2
+	el, et := s.Veneer()
 	var odd, all float64
 	for i, t := range s.Plies {
 		all += t

@@ -1,0 +1,152 @@
+package plan
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/design"
+	"springrib/internal/machine"
+	"springrib/internal/stock"
+)
+
+func threePasses() design.Document {
+	d := archDesign()
+	d.Sheet.Readings = []string{"3.0", "3.0", "3.0"}
+	d.Machine.Depths = []string{"1.5", "2.2", "2.5"}
+	d.Machine.DepthSpread = "0.05"
+	d.Machine.Speed, d.Machine.Acceleration = "120", "1500"
+	return d
+}
+
+// The sound tries come first, by machine time; the one left to the program is the first
+// of them; a try that is out says why.
+func TestRanked(t *testing.T) {
+	p := must(t, threePasses())
+	order := p.Ranked()
+	require.Len(t, order, 3)
+	assert.Equal(t, p.Chosen, order[0])
+	sound := true
+	last := 0.0
+	for _, i := range order {
+		x := p.Tries[i]
+		assert.False(t, x.Sound && !sound, "a sound one after one that is out")
+		assert.Equal(t, x.Sound, x.Out == "")
+		if sound = x.Sound; sound {
+			assert.GreaterOrEqual(t, x.Seconds, last)
+			last = x.Seconds
+		}
+	}
+}
+
+// Time is that of every stroke on the panel's own outline: on an ellipse less than on its
+// box, and as long as the strokes that are cut.
+func TestTimeIsOfTheOutline(t *testing.T) {
+	box := must(t, threePasses())
+	d := threePasses()
+	d.Panel.Shape = "ellipse"
+	p := must(t, d)
+	sum := 0.0
+	for _, s := range p.Panel.Segments {
+		sum += machine.StrokeTime(120, 1500, s.RunA.Dist(s.RunB))
+	}
+	assert.InEpsilon(t, sum*float64(p.Try().Passes), p.Try().Seconds, 1e-3)
+	assert.Less(t, p.Try().Seconds, box.Try().Seconds)
+}
+
+// The flats of every try are as high as the refolded panel measures them.
+func TestFlatHeightAgreesWithRefolding(t *testing.T) {
+	for _, side := range []string{"hollow", "round"} {
+		d := threePasses()
+		d.Rib.Side, d.Panel.Finish = side, "any"
+		p := must(t, d)
+		assert.InEpsilon(t, p.Fit.Most, p.Try().StandOff, 0.03, side)
+		assert.InDelta(t, p.Layout.Runs[0].Pitch, p.Try().Most, 0.02)
+		assert.Greater(t, p.Try().Least, 0.0)
+	}
+}
+
+// Deeper scores pull less.
+func TestForceFallsWithThePasses(t *testing.T) {
+	p := must(t, threePasses())
+	last := math.Inf(1)
+	for _, x := range p.Tries {
+		assert.Less(t, x.EndForce, last)
+		last = x.EndForce
+	}
+	assert.InEpsilon(t, p.Hold.EndForce, p.Try().EndForce, 1e-9)
+}
+
+func birch(grain, angle string, depths ...string) design.Document {
+	d := archDesign()
+	d.Curve.Radius = "400"
+	d.Sheet.Stock, d.Sheet.Grain, d.Sheet.GrainAngle = "birch-4", grain, angle
+	d.Sheet.Readings = []string{"4.0", "4.0", "4.0"}
+	d.Machine.Depths = depths
+	return d
+}
+
+// Stiffness by angle: along, across and between, the plan bends the sheet with the
+// modulus that the orthotropic transformation gives (R. M. Jones, Mechanics of Composite
+// Materials, 2nd ed., 1999, section 2.6).
+func TestGrainReachesTheLaw(t *testing.T) {
+	s, _ := stock.Lookup("birch-4")
+	for _, c := range []struct {
+		grain, angle string
+		theta        float64 // of bending to the face grain
+	}{{"across", "", 0}, {"along", "", math.Pi / 2}, {"angle", "30", math.Pi / 3}, {"angle", "60", math.Pi / 6}} {
+		p := must(t, birch(c.grain, c.angle, "2.6"))
+		want := stock.OffAxis(s.EAlong.Value, s.ECross.Value, s.GInPlane.Value, s.NuXY.Value, c.theta)
+		assert.InEpsilon(t, want, p.Law().Material().E, 1e-9, c.grain+c.angle)
+	}
+}
+
+// A skin of the face ply alone bends with that veneer: bent along its grain it is a little stiffer
+// than the sheet, bent across much softer, and the pull of the panel goes with it.
+func TestSkinOfPlies(t *testing.T) {
+	s, _ := stock.Lookup("birch-4")
+	el, et := s.Veneer()
+	ply := s.Plies[0] / 2 * 4.0 / sum(s.Plies)
+	depth := f(4 - ply)
+	along := must(t, birch("across", "", depth)) // the panel bends along the grain
+	assert.InEpsilon(t, s.EAlong.Value/el, along.skinRatio(ply), 1e-6)
+	cross := must(t, birch("along", "", depth))
+	assert.InEpsilon(t, s.ECross.Value/et, cross.skinRatio(ply), 1e-6)
+	for _, p := range []Plan{along, cross} {
+		pitch := p.Layout.Runs[0].Pitch
+		// EI of skins and lands in a row, the skins l long: compliances add up.
+		law := p.Law()
+		eta := law.Skin() / 4
+		l := law.HingeLength(pitch)
+		plain := law.PlainStiffness()
+		want := pitch / ((pitch-l)/plain + l*p.skinRatio(law.Skin())/(plain*eta*eta*eta))
+		assert.InEpsilon(t, want, p.scored(law, pitch), 1e-6)
+		assert.InEpsilon(t, want, p.stiffness()(p.Edge.Length()/2), 1e-3)
+	}
+	assert.Greater(t, along.scored(along.Law(), 4)/along.Law().Stiffness(4), 1.02)
+	assert.Less(t, cross.scored(cross.Law(), 4)/cross.Law().Stiffness(4), 0.6)
+}
+
+func sum(xs []float64) float64 {
+	s := 0.0
+	for _, x := range xs {
+		s += x
+	}
+	return s
+}
+
+// The whole sheet, a sheet without plies, and a depth from test strips are as the law has
+// them.
+func TestNoPliesNoCorrection(t *testing.T) {
+	p := must(t, birch("across", "", "2.6"))
+	assert.InDelta(t, 1, p.skinRatio(4), 1e-9)
+	d := birch("across", "", "2.6")
+	d.Machine.Tested = true
+	tested := must(t, d)
+	assert.InDelta(t, 1, tested.skinRatio(1.4), 0)
+	mdf := must(t, archDesign())
+	assert.InDelta(t, 1, mdf.skinRatio(0.8), 0)
+	assert.Equal(t, mdf.Law().Stiffness(3), mdf.scored(mdf.Law(), 3))
+}
