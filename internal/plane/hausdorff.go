@@ -79,6 +79,7 @@ func hausdorff(a, b []Point, accuracy float64) (lo, hi float64) {
 // lineTree is a polyline with a tree of boxes over its lines.
 type lineTree struct {
 	pts    []Point
+	last   int // the line found last
 	levels [][]Box
 }
 
@@ -90,7 +91,7 @@ func newLineTree(pts []Point) *lineTree {
 	for i := range lines {
 		lines[i] = BoxOf(pts[i], pts[i+1])
 	}
-	return &lineTree{pts, boxLevels(lines)}
+	return &lineTree{pts: pts, levels: boxLevels(lines)}
 }
 
 // boxLevels builds a tree of boxes: box k of a level holds boxes 2k and 2k+1 of the
@@ -122,7 +123,11 @@ func (t *lineTree) farthestVertex(pts []Point) float64 {
 // within returns the least r such that one line of t is within r of both p and q, and
 // so of all points between them. For p = q that is the distance.
 func (t *lineTree) within(p, q Point) float64 {
+	// Neighbours in a row of questions have neighbouring answers.
 	best := math.Inf(1)
+	for k := max(0, t.last-1); k <= min(t.last+1, len(t.pts)-2); k++ {
+		t.search(0, k, p, q, &best)
+	}
 	t.search(len(t.levels)-1, 0, p, q, &best)
 	return best
 }
@@ -130,7 +135,9 @@ func (t *lineTree) within(p, q Point) float64 {
 func (t *lineTree) search(level, k int, p, q Point, best *float64) {
 	if level == 0 {
 		a, b := t.pts[k], t.pts[k+1]
-		*best = min(*best, max(segmentDistance(p, a, b), segmentDistance(q, a, b)))
+		if d := max(segmentDistance(p, a, b), segmentDistance(q, a, b)); d < *best {
+			*best, t.last = d, k
+		}
 		return
 	}
 	below := t.levels[level-1]
