@@ -211,6 +211,16 @@ type Cut struct {
 	Gap          string               `json:"gap"`                  // sound bridge between parts
 	Margin       string               `json:"margin"`               // kept free along the bed's edge
 	Operations   map[string]Operation `json:"operations,omitempty"`
+	// How parts lie and how they are held there: fields_lay.go.
+	Turns       string       `json:"turns,omitempty"`   // "grain", "none", "half", "quarter"
+	CutOuts     bool         `json:"cutOuts,omitempty"` // small parts may lie in holes of others
+	Scrap       []ScrapPoint `json:"scrap,omitempty"`
+	Pins        []Pin        `json:"pins,omitempty"`
+	Places      []Lay        `json:"places,omitempty"`  // from packing
+	Bridges     string       `json:"bridges,omitempty"` // "small", "none", "all"
+	BridgeWidth string       `json:"bridgeWidth,omitempty"`
+	BridgeBelow string       `json:"bridgeBelow,omitempty"`
+	Relief      string       `json:"relief,omitempty"` // "auto", "none"
 }
 
 // Operation names and colours one of "score", "mark", "inner", "outer".

@@ -55,6 +55,7 @@ func cutFields() []Field {
 			into: func(v *Values, r reading) { v.Cut.Currency = r.text },
 		},
 	}
+	fields = append(fields, layFields()...)
 	for i := range OperationIDs() {
 		fields = append(fields, operationFields(i)...)
 	}

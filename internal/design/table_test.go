@@ -38,7 +38,7 @@ func leaves(v reflect.Type, path string) []string {
 
 func TestEveryMemberOfADocumentIsAField(t *testing.T) {
 	want := leaves(reflect.TypeFor[Document](), "")
-	got := []string{"format", "version", "units"} // not asked on a card
+	got := []string{"format", "version", "units", "cut.places"} // not asked on a card
 	for _, f := range Fields() {
 		got = append(got, f.Path)
 	}
@@ -46,6 +46,7 @@ func TestEveryMemberOfADocumentIsAField(t *testing.T) {
 	rows := map[string]reflect.Type{
 		"curve.pieces": reflect.TypeFor[Piece](), "curve.points": reflect.TypeFor[Point](), "panel.corners": reflect.TypeFor[Corner](),
 		"panel.holes": reflect.TypeFor[Hole](), "rib.places": reflect.TypeFor[RibPlace](),
+		"cut.scrap": reflect.TypeFor[ScrapPoint](), "cut.pins": reflect.TypeFor[Pin](),
 	}
 	for _, f := range Fields() {
 		if f.Kind != Rows {

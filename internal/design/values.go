@@ -172,6 +172,14 @@ type CutValues struct {
 	TravelSpeed              float64 // mm/s; 0 when not known
 	SheetPrice, HourPrice    float64 // 0 when not typed
 	Currency                 string
+	Turns                    string        // how parts may be turned
+	CutOuts                  bool          // small parts may lie in holes of others
+	Scrap                    []ScrapValues // nil for none
+	Pins                     []PinValues
+	Places                   []LayValues // from packing, nil for rows
+	Bridges                  string
+	BridgeWidth, BridgeBelow float64
+	Relief                   bool // inside corners of joints are cleared for a round cutter
 	// Operations in cutting order: score, mark, inner cuts, outer cuts.
 	Operations [4]OperationValues
 }
