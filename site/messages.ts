@@ -86,6 +86,7 @@ export interface PlanView {
   /** graver first */
   findings: Finding[];
   numbers: NumberView[];
+  options: Options;
   scores: ScoreView[];
   drawings: Drawing[];
   files: FileView[];
@@ -181,6 +182,12 @@ export interface NumberView {
   label: string;
   text: string;
   help?: string;
+}
+
+/** Options lays out what each number of passes would give, the first to take first. */
+export interface Options {
+  heads: string[];
+  rows: Option[];
 }
 
 /** ScoreView is what is said of one score. */
@@ -314,6 +321,19 @@ export interface Gauge {
   allowed: number;
   /** "0.78 of the limit" */
   text: string;
+}
+
+/** Option is one number of passes. */
+export interface Option {
+  /** one for each head */
+  cells: string[];
+  sound: boolean;
+  /** why it is out */
+  out?: string;
+  /** the plan is made with it */
+  chosen: boolean;
+  /** takes it */
+  set: Record<string, string>;
 }
 
 /** Item is one thing in a drawing: numbers From up to To of its array. */

@@ -24,7 +24,7 @@ export interface Grip { base: Doc; key: string; label: string }
 const emptyPlan: PlanView = {
   drawn: false,
   verdict: { severity: '', word: '', sentence: '', gauges: [] },
-  cards: {}, fields: {}, findings: [], numbers: [], scores: [], drawings: [], files: [], cautions: [],
+  cards: {}, fields: {}, findings: [], numbers: [], options: { heads: [], rows: [] }, scores: [], drawings: [], files: [], cautions: [],
 };
 
 /** What changed: "all" redraws the page, "light" only what is lit in the drawings. */

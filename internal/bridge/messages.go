@@ -36,6 +36,7 @@ type Drag struct {
 	Handle string  `json:"handle"` // ID of a Handle
 	X      float64 `json:"x"`
 	Y      float64 `json:"y"`
+	Fine   bool    `json:"fine,omitempty"` // rounded ten times as closely
 }
 
 // Reply answers the Request of the same ID. Exactly the members that its kind calls
@@ -115,6 +116,7 @@ type PlanView struct {
 	Fields   map[string]Field  `json:"fields"`   // path -> what the core says of the field
 	Findings []finding.Finding `json:"findings"` // graver first
 	Numbers  []Number          `json:"numbers"`
+	Options  Options           `json:"options"`
 	Scores   []ScoreView       `json:"scores"`
 	Drawings []Drawing         `json:"drawings"`
 	Files    []FileView        `json:"files"`
@@ -154,6 +156,21 @@ type Number struct {
 	Label string `json:"label"`
 	Text  string `json:"text"`
 	Help  string `json:"help,omitempty"`
+}
+
+// Options lays out what each number of passes would give, the first to take first.
+type Options struct {
+	Heads []string `json:"heads"`
+	Rows  []Option `json:"rows"`
+}
+
+// Option is one number of passes.
+type Option struct {
+	Cells  []string          `json:"cells"` // one for each head
+	Sound  bool              `json:"sound"`
+	Out    string            `json:"out,omitempty"` // why it is out
+	Chosen bool              `json:"chosen"`        // the plan is made with it
+	Set    map[string]string `json:"set"`           // takes it
 }
 
 // ScoreView is what is said of one score.

@@ -73,6 +73,7 @@ func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, er
 		return out, nil, nil
 	}
 	out.Numbers = w.numbers()
+	out.Options = w.options()
 	out.Scores = w.scores()
 	out.Files = w.files()
 	var arrays [][]float32
@@ -81,6 +82,7 @@ func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, er
 		out.Drawings = append(out.Drawings, d)
 		arrays = append(arrays, a)
 	}
+	w.handles(out.Drawings)
 	w.show(&out, &arrays, show)
 	return out, arrays, nil
 }

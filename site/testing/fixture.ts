@@ -69,7 +69,7 @@ function unread(doc: Doc, path: string): PlanView {
   const problem = `${typed || 'Nothing'} of what? Write ${path === 'curve.angle' ? '78 or 78 deg' : '110 mm or 4 3/8 in'}.`;
   return {
     ...words(doc, { radius: 1, angle: 1, width: 1, t: 3, foot: 0, tip: 0, n: 1 }, 0, 0),
-    drawn: false, scores: [], files: [], numbers: [],
+    drawn: false, scores: [], files: [], numbers: [], options: { heads: [], rows: [] },
     verdict: { severity: 'stop', word: 'Can’t tell yet', sentence: 'One figure of the curve can’t be read.', gauges: [] },
     fields: { ...fields, [path]: { problem } },
     findings: [{ id: 'field-unread', severity: 'stop', place: { field: path }, text: problem }],
@@ -108,6 +108,9 @@ function words(doc: Doc, arc: Arc, strain: number, pinch: number): PlanView {
     },
     fields,
     findings: findings(strain),
+    options: { heads: ['Passes', 'Scores'], rows: [
+      { cells: ['2', '54'], sound: true, chosen: true, set: { 'panel.passes': '2' } },
+      { cells: ['1', '80'], sound: false, chosen: false, out: 'cracks', set: { 'panel.passes': '1' } }] },
     numbers: [
       { id: 'count', label: 'Scores', text: String(arc.n) }, { id: 'pitch', label: 'Spacing, centre to centre', text: '3.05 mm' },
       { id: 'skin', label: 'Skin left', text: '0.76 mm', help: '0.72–0.80 mm over your five readings' },

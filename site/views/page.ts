@@ -9,6 +9,7 @@ import './card';
 import './field';
 import './drawing';
 import './masthead';
+import './options';
 import './scores';
 import './stage';
 import './verdict';
@@ -53,7 +54,8 @@ export class Page extends Live {
     return html`<section class="result" aria-label="What comes of it">
       <springrib-warnings .state=${state}></springrib-warnings>
       <springrib-stage .state=${state}></springrib-stage>
-      <springrib-scores .state=${state}></springrib-scores></section>`;
+      <springrib-scores .state=${state}></springrib-scores>
+      <springrib-options .state=${state}></springrib-options></section>`;
   }
 
   private job(): TemplateResult {

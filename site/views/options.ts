@@ -1,0 +1,45 @@
+// The numbers of passes side by side: what each would give, the quickest sound one first.
+// Picking one sets the design.
+import { html, nothing, type TemplateResult } from 'lit';
+import { live } from 'lit/directives/live.js';
+import type { Option } from '../messages';
+import { text } from '../path';
+import { Live } from './live';
+import { sign } from './sign';
+
+/** The table of options. */
+export class Options extends Live {
+  protected override render(): TemplateResult {
+    const { heads, rows } = this.state.plan.options;
+    if (rows.length < 2) return html`${nothing}`;
+    return html`<details><summary>${summary(rows)}</summary>
+      <div class="wide" tabindex="0" role="group" aria-label="Options"><table>
+        <thead><tr><td></td>${heads.map((h) => html`<th scope="col">${h}</th>`)}<td></td></tr></thead>
+        <tbody>${rows.map((r) => this.row(r, heads[0] ?? ''))}</tbody></table></div>
+      ${this.left()}</details>`;
+  }
+
+  private row(r: Option, what: string): TemplateResult {
+    const [first = '', ...rest] = r.cells;
+    return html`<tr class=${r.sound ? '' : 'out'} ?data-chosen=${r.chosen}>
+      <td><input type="radio" name="option" id="option-${first}" .checked=${live(r.chosen)} aria-label="${what}: ${first}"
+        @change=${() => this.state.apply(r.set, `${what}: ${first}`)} /></td>
+      <th scope="row"><label for="option-${first}">${first}</label></th>${rest.map((c) => html`<td>${c}</td>`)}
+      <td>${r.out ? html`${sign('warn')} ${r.out}` : r.chosen ? 'taken' : nothing}</td></tr>`;
+  }
+
+  // Whether the choice was left to the program or made by hand.
+  private left(): TemplateResult {
+    const typed = text(this.state.doc, 'panel.passes').trim();
+    if (typed === '' || typed.toLowerCase() === 'auto') return html`<p class="small">Left to itself, the sound one of least machine time is taken.</p>`;
+    return html`<button type="button" class="quiet" @click=${() => this.state.apply({ 'panel.passes': 'auto' }, 'Passes left open')}>Leave the choice open again</button>`;
+  }
+}
+
+function summary(rows: Option[]): string {
+  const sound = rows.filter((r) => r.sound).length;
+  if (sound === 0) return `None of ${rows.length} numbers of passes will do`;
+  return sound === 1 ? `One of ${rows.length} numbers of passes will do` : `${sound} of ${rows.length} numbers of passes will do`;
+}
+
+customElements.define('springrib-options', Options);
