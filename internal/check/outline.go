@@ -20,7 +20,7 @@ func length(p *plan.Plan) []finding.Finding {
 	}
 	var out []finding.Finding
 	numbers := map[string]float64{"start": p.From, "end": p.To, "panel": p.Length, "curve": p.Layout.Length}
-	sized := p.V.Panel.Shape != design.Polygon
+	sized := p.V.Panel.Shape != design.Polygon && p.V.Panel.Shape != design.Drawn
 	move := func(by float64) finding.Remedy {
 		return set("Move it "+mm(p, math.Abs(by)), "panel.along", unit.Bare(p.V.Panel.Along+by, p.V.Units))
 	}
@@ -41,7 +41,10 @@ func length(p *plan.Plan) []finding.Finding {
 		case p.From-more > -0.05:
 			f = with(f, move(-math.Ceil(more*100)/100))
 		}
-		if !sized {
+		switch {
+		case p.V.Panel.Shape == design.Drawn:
+			field = "panel.drawnLength"
+		case !sized:
 			field = "panel.corners"
 		}
 		out = append(out, on(f, field))
@@ -75,6 +78,8 @@ func ribWide(p *plan.Plan) []finding.Finding {
 			field = "rib.places." + strconv.Itoa(s.Row) + ".thickness"
 		case p.V.Panel.Shape == design.Taper:
 			field = "panel.widestWidth"
+		case p.V.Panel.Shape == design.Drawn:
+			field = "panel.drawn"
 		case p.V.Panel.Shape != design.Sector && p.V.Panel.Shape != design.Polygon:
 			field = "panel.width"
 		}
@@ -99,7 +104,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 			f := found("hole-over-rib", finding.Warn, ribName(p, s)+" runs under hole "+num(i+1)+", "+mm(p, from)+" to "+mm(p, to)+
 				" along: the glue holds nothing there. Move the one or the other.", map[string]float64{"from": from, "to": to, "across": s.Across})
 			f.Place.Part, f.Place.At = "panel", finding.At((from+to)/2)
-			out = append(out, on(f, "panel.holes."+strconv.Itoa(p.V.Panel.Holes[i].Row)+".across"))
+			out = append(out, on(f, p.HoleField(i, "across")))
 		}
 	}
 	return out

@@ -20,6 +20,9 @@ func size(p *Plan) bool {
 		r := v.InnerRadius + v.Length.Or(p.Edge.Length())
 		v.Width = 2 * r * math.Sin(math.Min(v.SectorAngle, math.Pi)/2)
 	}
+	if v.Shape == design.Drawn {
+		return p.readDrawing()
+	}
 	return true
 }
 
@@ -60,6 +63,7 @@ func outline(p *Plan) bool {
 		return false
 	}
 	p.Outline = d.region(r)
+	p.drawnMarks(d)
 	b := p.Outline.Box()
 	p.From, p.To = b.Min.X, b.Max.X
 	p.Length = b.W()
@@ -89,6 +93,10 @@ func (p *Plan) shape() (plane.Region, bool) {
 		return part.Sector{Inner: v.InnerRadius, Outer: v.InnerRadius + length, Angle: v.SectorAngle}.Outline(), true
 	case design.Polygon:
 		return p.polygon()
+	case design.Drawn:
+		r := p.drawn.region
+		r.Holes = append([]plane.Path(nil), r.Holes...)
+		return r, true
 	}
 	if most := math.Min(length, width) / 2; v.CornerRadius > most {
 		return plane.Region{}, p.noRoom("panel.cornerRadius", "The corners have room for a radius of "+p.len(most)+" at most, half the shorter side.",
@@ -160,7 +168,7 @@ func (p *Plan) take(field string, mm float64) finding.Remedy {
 
 // whole looks for what keeps the outline from being cut as one piece.
 func (p *Plan) whole(r plane.Region) bool {
-	if len(r.Holes) == 0 && p.V.Panel.Shape != design.Polygon {
+	if len(r.Holes) == 0 && p.V.Panel.Shape != design.Polygon && p.V.Panel.Shape != design.Drawn {
 		return true // sound by the way it is made
 	}
 	// A bridge narrower than the sheet is thick breaks in the hand: common practice, no
@@ -178,7 +186,7 @@ func (p *Plan) fault(f part.Fault) bool {
 	v := p.V.Panel
 	where := p.len(f.At.X-v.Along) + " along, " + p.len(f.At.Y-v.Across) + " across"
 	numbers := map[string]float64{"along": f.At.X, "across": f.At.Y}
-	hole := func(i int) string { return "panel.holes." + strconv.Itoa(v.Holes[i].Row) + ".along" }
+	hole := func(i int) string { return p.HoleField(i, "along") }
 	name := func(i int) string { return "hole " + strconv.Itoa(i+1) }
 	stop := func(id, field, text string) bool {
 		p.stop(id, field, text, numbers)
@@ -187,11 +195,11 @@ func (p *Plan) fault(f part.Fault) bool {
 	}
 	switch f.Kind {
 	case part.Crosses:
-		return stop("outline-crosses", p.cornerNear(f.At), "The outline crosses itself "+where+". Put its corners in the order in which they follow each other round it.")
+		return stop("outline-crosses", p.cornerNear(f.At), "The outline crosses itself "+where+". "+p.mendAdvice("Put its corners in the order in which they follow each other round it."))
 	case part.Touches:
-		return stop("outline-splits", p.cornerNear(f.At), "The outline touches itself "+where+": the panel would hang together at a point, or fall in two. Move the corners apart there.")
+		return stop("outline-splits", p.cornerNear(f.At), "The outline touches itself "+where+": the panel would hang together at a point, or fall in two. "+p.mendAdvice("Move the corners apart there."))
 	case part.NoArea:
-		return stop("outline-empty", p.cornerNear(f.At), "The outline encloses nothing. Move its corners apart.")
+		return stop("outline-empty", p.cornerNear(f.At), "The outline encloses nothing. "+p.mendAdvice("Move its corners apart."))
 	case part.HoleOutside:
 		return stop("hole-outside", hole(f.Hole), "The middle and edge of "+name(f.Hole)+" lie outside the panel. Move it onto it.")
 	case part.HoleAtEdge:
@@ -221,6 +229,9 @@ func (p *Plan) placed(part string, u float64) {
 // cornerNear returns the field of the corner nearest to a place on the outline.
 func (p *Plan) cornerNear(at plane.Point) string {
 	v := p.V.Panel
+	if v.Shape == design.Drawn {
+		return "panel.drawn"
+	}
 	if v.Shape != design.Polygon {
 		return "panel.shape"
 	}

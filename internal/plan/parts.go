@@ -33,6 +33,7 @@ func panel(p *Plan) bool {
 			task.Marks = append(task.Marks, plane.Open(pt(m.From, m.Across), pt(m.To, m.Across)))
 		}
 	}
+	task.Marks = append(task.Marks, p.DrawnMarks...)
 	p.Panel = part.NewPanel(task)
 	return true
 }

@@ -39,18 +39,21 @@ type Plan struct {
 	Cases  []score.Case
 
 	// The parts.
-	Outline  plane.Region  // of the panel, flat, seen from the show face
-	From, To float64       // its ends along the bend, from the foot of the curve
-	Length   float64       // between them, mm
-	Strip    surface.Strip // rulings with places as rounded in the file
-	Panel    part.Panel
-	Mirror   bool      // the panel is drawn turned over
-	Supports []Support // ribs at their places, in order across the panel
-	Ribs     []RibPart // different ribs that are cut
-	Longest  int       // index in Supports of the one that the side view shows: RibTask, Rib and Mark are its
-	RibTask  part.RibTask
-	Rib      part.Rib
-	Mark     Mark
+	Outline plane.Region // of the panel, flat, seen from the show face
+	// DrawnMarks came with an outline drawn elsewhere and lie on the flat panel likewise.
+	DrawnMarks []plane.Path
+	From, To   float64       // its ends along the bend, from the foot of the curve
+	Length     float64       // between them, mm
+	Strip      surface.Strip // rulings with places as rounded in the file
+	Panel      part.Panel
+	Mirror     bool      // the panel is drawn turned over
+	Supports   []Support // ribs at their places, in order across the panel
+	Ribs       []RibPart // different ribs that are cut
+	Caul       *RibPart  // the block that presses the panel on, nil for none
+	Longest    int       // index in Supports of the one that the side view shows: RibTask, Rib and Mark are its
+	RibTask    part.RibTask
+	Rib        part.Rib
+	Mark       Mark
 	// FootEnd and TipEnd are the panel's ends past all ribs.
 	FootEnd, TipEnd End
 
@@ -72,6 +75,7 @@ type Plan struct {
 	sections sections
 	stiff    func(s float64) float64
 }
+	drawn    drawing // the panel's, when it was drawn elsewhere
 
 // Try is what one number of passes would give.
 type Try struct {

@@ -26,7 +26,7 @@ func section(p *Plan) bool {
 			"The curve runs into itself "+p.len(c.S1)+" and "+p.len(c.S2)+" from its foot. Open it up there, or make it shorter.",
 			map[string]float64{"first": c.S1, "second": c.S2})
 	}
-	for _, k := range wanted.Kinks(0.5 * math.Pi / 180) {
+	for _, k := range wanted.Kinks(kinkSeen) {
 		return p.stop("curve-kinked", p.curveField(k.S, wanted), "The curve has a corner of "+unit.Angle(math.Abs(k.Angle))+", "+
 			p.len(k.S)+" from its foot. A panel can't turn on the spot: round it.",
 			map[string]float64{"at": k.S, "degrees": k.Angle * 180 / math.Pi})
@@ -49,6 +49,10 @@ func section(p *Plan) bool {
 	return true
 }
 
+// kinkSeen is the least step of heading that counts for a corner, rad: half of what the
+// gentlest finish folds at one score (common practice, no source).
+const kinkSeen = 0.5 * math.Pi / 180
+
 // wanted returns the curve that the person asks for, straight ends included.
 func (p *Plan) wanted() (curve.Curve, bool) {
 	c := p.V.Curve
@@ -68,6 +72,8 @@ func (p *Plan) wanted() (curve.Curve, bool) {
 			return smooth, p.stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil)
 		}
 		return withStraights(smooth, c.Foot, c.Tip), true
+	case design.Drawn:
+		return p.drawnLine()
 	case design.Oval:
 		// From the lowest point to the left and round, turning right as the first bend
 		// of every curve does, so that inside is the hollow side.
@@ -115,6 +121,8 @@ func (p *Plan) curveField(s float64, wanted curve.Curve) string {
 		return "curve.radius"
 	case design.SpanRise:
 		return "curve.rise"
+	case design.Drawn:
+		return "curve.drawn"
 	case design.Box:
 		return "curve.corner"
 	case design.Oval:

@@ -17,10 +17,12 @@ func (w worked) shape() (name, width string) {
 		name, width = "Sector of a ring", "inner radius "+w.mm(v.InnerRadius)
 	case design.Polygon:
 		name, width = "Outline of "+plural(len(v.Corners), "corner"), wide
+	case design.Drawn:
+		name, width = "Outline drawn elsewhere", wide
 	default:
 		name, width = "Rectangle", wide
 	}
-	if n := len(v.Holes); n > 0 {
+	if n := len(v.Holes) + w.plan.DrawnHoles(); n > 0 {
 		width += ", " + plural(n, "hole")
 	}
 	return name, width

@@ -1,0 +1,230 @@
+package plan
+
+import (
+	"errors"
+	"math"
+	"strconv"
+
+	"springrib/internal/curve"
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/plane"
+)
+
+// drawing is a panel drawn elsewhere, laid: its foot edge at 0, its middle line at 0.
+type drawing struct {
+	region plane.Region
+	marks  []plane.Path
+}
+
+// DrawnMap returns how an outline drawn elsewhere is laid: mirrored, turned, scaled to
+// the length asked for along the bend, and moved so that it begins at 0 and its middle
+// lies at 0 across.
+func DrawnMap(outline plane.Path, d design.DrawnValues) plane.Affine {
+	m := turned(d)
+	b := outline.Apply(m).Box()
+	k := 1.0
+	if d.Length.OK && b.W() > 0 {
+		k = d.Length.V / b.W()
+	}
+	return plane.Translate(-k*b.Min.X, -k*b.Centre().Y).Mul(plane.Scale(k, k)).Mul(m)
+}
+
+// turned mirrors left to right and then turns.
+func turned(d design.DrawnValues) plane.Affine {
+	m := plane.Rotate(d.Turn)
+	if d.Mirror {
+		m = m.Mul(plane.Scale(-1, 1))
+	}
+	return m
+}
+
+// leastDrawn is the smallest outline that is taken for one, mm, and mostDrawn the
+// largest: beyond them a file was read in the wrong unit.
+const (
+	leastDrawn = 1.0
+	mostDrawn  = 50_000.0
+)
+
+// readDrawing reads and lays the panel's drawing.
+func (p *Plan) readDrawing() bool {
+	d := p.V.Panel.Drawn
+	outline, err := closedPath(d.Outline)
+	holes, err2 := closedPaths(d.Holes)
+	marks, err3 := paths(d.Marks)
+	if err := errors.Join(err, err2, err3); err != nil {
+		return p.unreadable("panel.drawn")
+	}
+	m := DrawnMap(outline, d)
+	p.drawn.region = plane.Region{Outer: outline, Holes: holes}.Apply(m)
+	for i, h := range p.drawn.region.Holes {
+		if h.Area() > 0 {
+			p.drawn.region.Holes[i] = h.Reverse()
+		}
+	}
+	for _, mark := range marks {
+		p.drawn.marks = append(p.drawn.marks, mark.Apply(m))
+	}
+	b := p.drawn.region.Outer.Box()
+	p.V.Panel.Width = b.H()
+	if small := math.Min(b.W(), b.H()); small < leastDrawn || math.Max(b.W(), b.H()) > mostDrawn {
+		return p.stop("drawn-size", "panel.drawnLength", "The outline would be "+p.len(b.W())+" long and "+p.len(b.H())+
+			" wide. Say how long it is to be, or open the drawing again with the right unit.",
+			map[string]float64{"length": b.W(), "width": b.H()})
+	}
+	return true
+}
+
+// unreadable says that a drawing's paths can't be read, which a design that was saved
+// here never comes to.
+func (p *Plan) unreadable(field string) bool {
+	return p.stop("drawn-unreadable", field, "What this design keeps of the drawing can't be read. Open the drawing again.", nil)
+}
+
+func paths(texts []string) ([]plane.Path, error) {
+	var out []plane.Path
+	for _, t := range texts {
+		p, err := plane.Parse(t)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+func closedPath(text string) (plane.Path, error) {
+	p, err := plane.Parse(text)
+	if err == nil && !p.Closed {
+		err = errors.New("plan: an open outline")
+	}
+	return p, err
+}
+
+func closedPaths(texts []string) ([]plane.Path, error) {
+	var out []plane.Path
+	for _, t := range texts {
+		p, err := closedPath(t)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// HoleField returns the field of the document that hole i of the outline comes from;
+// member is the one meant of a hole that was typed.
+func (p *Plan) HoleField(i int, member string) string {
+	if i -= len(p.drawn.region.Holes); i >= 0 && i < len(p.V.Panel.Holes) {
+		return "panel.holes." + strconv.Itoa(p.V.Panel.Holes[i].Row) + "." + member
+	}
+	return "panel.drawn"
+}
+
+// DrawnHoles returns how many of the outline's first holes came with a drawing.
+func (p *Plan) DrawnHoles() int { return len(p.drawn.region.Holes) }
+
+// mendAdvice says how an outline is mended: typed ones as said, drawn ones at home.
+func (p *Plan) mendAdvice(typed string) string {
+	if p.V.Panel.Shape == design.Drawn {
+		return "Mend it there in the program it was drawn with, and open it again."
+	}
+	return typed
+}
+
+// drawnMarks lays the drawing's marks onto the flat panel, and tells of those that run
+// off it.
+func (p *Plan) drawnMarks(d *developer) {
+	off := plane.Translate(p.V.Panel.Along, p.V.Panel.Across)
+	var out []plane.Path
+	for _, m := range p.drawn.marks {
+		m = m.Apply(off)
+		if d.seen {
+			m = d.path(m)
+		}
+		out = append(out, m)
+	}
+	p.DrawnMarks = out
+	count, at := 0, plane.Point{}
+	for _, m := range out {
+		if q, ok := outside(m, p.Outline); ok {
+			if count == 0 {
+				at = q
+			}
+			count++
+		}
+	}
+	if count == 0 {
+		return
+	}
+	which := "A mark runs"
+	if count > 1 {
+		which = strconv.Itoa(count) + " marks run"
+	}
+	p.Findings = append(p.Findings, finding.Finding{
+		ID: "mark-outside", Severity: finding.Warn, Place: finding.Place{Field: "panel.drawn", Part: "panel", At: finding.At(at.X)},
+		Text: which + " off the panel, " + p.len(at.X) + " along, " + p.len(at.Y) +
+			" across: the machine would draw on what lies beside it. Open the drawing again and leave that out.",
+		Numbers: map[string]float64{"count": float64(count), "along": at.X, "across": at.Y},
+	})
+}
+
+// outside returns a point of m that lies off the region by more than files resolve.
+func outside(m plane.Path, r plane.Region) (plane.Point, bool) {
+	for _, s := range m.Segs {
+		for i := range 9 {
+			q := s.Point(float64(i) / 8)
+			if !r.Contains(q) && !nearEdge(q, r, outlineTolerance) {
+				return q, true
+			}
+		}
+	}
+	return plane.Point{}, false
+}
+
+// nearEdge tells whether q lies within about d of an edge: a small cross about it does
+// not lie all outside.
+func nearEdge(q plane.Point, r plane.Region, d float64) bool {
+	for i := range 8 {
+		if r.Contains(q.Add(plane.Dir(float64(i) * math.Pi / 4).Mul(d))) {
+			return true
+		}
+	}
+	return false
+}
+
+// maxLine bounds the pieces of a line drawn elsewhere; a fitted one has dozens.
+const maxLine = 2000
+
+// drawnLine returns the curve along a line drawn elsewhere, laid and scaled, with its
+// straight ends.
+func (p *Plan) drawnLine() (c curve.Curve, ok bool) {
+	d := p.V.Curve.Drawn
+	line, err := plane.Parse(d.Line)
+	if err != nil || len(line.Segs) > maxLine || !(line.Length() > 0) {
+		return c, p.unreadable("curve.drawn")
+	}
+	if line.Closed {
+		return c, p.stop("curve-closed", "curve.drawn", "The line is closed. Leave it open where the panel's ends are to meet, and open it again.", nil)
+	}
+	if d.Back {
+		line = line.Reverse()
+	}
+	k := 1.0
+	if d.Length.OK {
+		k = d.Length.V / line.Length()
+	}
+	c, err = curve.FromPath(line.Apply(plane.Scale(k, k).Mul(turned(d))))
+	if err != nil {
+		return c, p.unreadable("curve.drawn")
+	}
+	if length := c.Length(); length < 5 || length > mostDrawn {
+		return c, p.stop("drawn-size", "curve.drawnLength", "The line is "+p.len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
+			map[string]float64{"length": length})
+	}
+	if firstBend(c) == 0 && len(c.Kinks(kinkSeen)) == 0 {
+		return c, p.stop("curve-straight", "curve.drawn", "The line is straight, so that nothing bends. Choose another.", nil)
+	}
+	return withStraights(c, p.V.Curve.Foot, p.V.Curve.Tip), true
+}
