@@ -36,12 +36,18 @@ func (b Bed) Step(dm float64) float64 {
 // stepShare is exp(-pi/4)/(2 sqrt 2).
 const stepShare = 0.16119709889606
 
-// Along returns the pull on the glue at a place where the panel's moment over the
-// line varies smoothly, MPa: the second derivative of the moment, from its values a
-// distance h before, at and after the place.
-func (b Bed) Along(before, at, after, h float64) float64 {
-	return math.Abs(before-2*at+after) / (h * h * b.Width)
+// Along returns the pull on the glue at s, MPa, where m is the panel's moment over the
+// line: its second derivative, taken over h to either side. Over Span a step of the
+// moment comes out as Step says; over a longer h it is spread as a glue line spreads it
+// that gives before it lets go, with the block of pull on one side of the step and of
+// pressure on the other that sqrt(M/(bond b)) counts with at a straight end. What varies
+// over more than h comes out as its true derivative either way.
+func (b Bed) Along(m func(s float64) float64, s, h float64) float64 {
+	return math.Abs(m(s-h)-2*m(s)+m(s+h)) / (h * h * b.Width)
 }
+
+// Span returns the h over which Along and Step agree, mm.
+func (b Bed) Span() float64 { return b.Reach() / math.Sqrt(2*stepShare) }
 
 // Released returns the curvature that a glued panel and rib settle at when the clamps
 // come off: the panel's pull kappa ei bends both, which are taken as two beams that share

@@ -92,12 +92,18 @@ func TestPullAlongASwell(t *testing.T) {
 	m := func(s float64) float64 { return b.EI / 80 * (1 - math.Cos(2*math.Pi*s/wave)) / 2 }
 	most := 0.0
 	for i := range 100 {
-		s, h := wave*float64(i)/100, b.Reach()
-		most = math.Max(most, b.Along(m(s-h), m(s), m(s+h), h))
+		most = math.Max(most, b.Along(m, wave*float64(i)/100, b.Span()))
 	}
 	got := bed(b, func(s float64) float64 { return m(s) / b.EI }, 3*wave, 6000)
 	assert.InEpsilon(t, got, most, 0.05)
-	assert.Zero(t, b.Along(5, 5, 5, 1))
+	assert.Zero(t, b.Along(func(float64) float64 { return 5 }, 0, 1))
+	jump := func(s float64) float64 {
+		if s > 0 {
+			return 7
+		}
+		return 0
+	}
+	assert.InEpsilon(t, b.Step(7), b.Along(jump, 1e-6, b.Span()), 1e-9)
 }
 
 func TestReleasedSharesThePull(t *testing.T) {

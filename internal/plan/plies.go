@@ -113,7 +113,8 @@ func (p *Plan) stiffnessOf(law hinge.Law, l score.Layout) func(s float64) float6
 func spacingAt(l score.Layout, i int) float64 {
 	f := l.Folds[i]
 	for _, r := range l.Runs {
-		if f.S < r.Start-1e-6 || f.S > r.End+1e-6 {
+		// The folds at the ends of a cradle lie a hair past them.
+		if f.S < r.Start-r.Pitch/2 || f.S > r.End+r.Pitch/2 {
 			continue
 		}
 		sum, n := 0.0, 0.0

@@ -51,7 +51,7 @@ func ranges(p *Plan) bool {
 		return out / k
 	}
 	pull := p.endPitch()
-	force := func(l hinge.Law, _ float64) float64 { return l.Stiffness(pull) }
+	force := func(l hinge.Law, _ float64) float64 { return p.scored(l, pull) }
 	figures := []figure{crack, radius, force}
 	if pinch != nil {
 		figures = append(figures, pinch)
@@ -60,7 +60,7 @@ func ranges(p *Plan) bool {
 	p.Ranges.Cracking = Range{p.Cracking.Value, p.Cracking.Low, p.Cracking.Bad, s[0].from()}
 	p.Ranges.Radius = p.spread(passes, radius, s[1], 1)
 	if f := p.Hold.EndForce; f > 0 {
-		p.Ranges.Force = p.spread(passes, force, s[2], f/p.Law().Stiffness(pull))
+		p.Ranges.Force = p.spread(passes, force, s[2], f/p.scored(p.Law(), pull))
 	}
 	if pinch != nil {
 		p.Ranges.Pinching = Range{p.Pinching.Value, p.Pinching.Low, p.Pinching.Bad, s[3].from()}

@@ -123,7 +123,7 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 				Range
 				f figure
 			}{{p.Ranges.Cracking, crack}, {p.Ranges.Pinching, pinch}, {p.Ranges.Force, func(l hinge.Law, _ float64) float64 {
-				return p.Ranges.Force.Value * l.Stiffness(p.endPitch()) / p.Law().Stiffness(p.endPitch())
+				return p.Ranges.Force.Value * p.scored(l, p.endPitch()) / p.scored(p.Law(), p.endPitch())
 			}}} {
 				low, high := math.Inf(1), 0.0
 				for i := -10; i <= 10; i++ {

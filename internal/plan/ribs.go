@@ -238,11 +238,7 @@ func (p *Plan) curvatureAfter(s float64) float64 {
 // that ends or begins at arc length s.
 func (p *Plan) peelAt(sup Support, kappa, s float64) brace.Peel {
 	v := p.V
-	ez := v.Sheet.EZ.Value
-	if ez <= 0 {
-		ez = v.Sheet.E.Value
-	}
-	return brace.PeelAt(kappa, p.stiffness()(s), sup.share(s), v.Sheet.T, ez,
+	return brace.PeelAt(kappa, p.stiffness()(s), sup.share(s), v.Sheet.T, p.softness(),
 		brace.Glue{Width: sup.Thickness, Bond: v.Rib.GlueBond.Value})
 }
 

@@ -11,6 +11,7 @@ import (
 
 // lay puts the parts on sheets, those of one stock together, and lists what is cut.
 func lay(p *Plan) bool {
+	p.scrap()
 	p.group(p.V.Sheet.Stock.ID, p.Panel.Part)
 	for _, r := range p.Ribs {
 		stock := r.Stock
@@ -19,13 +20,15 @@ func lay(p *Plan) bool {
 		}
 		p.group(stock, r.Part)
 	}
-	for i := range p.Sheets {
-		g := &p.Sheets[i]
-		g.Layout = sheet.Rows(g.Job)
-		for _, f := range g.Layout.Findings(&g.Job) {
-			p.Findings = append(p.Findings, f)
+	if c := p.Caul; c != nil {
+		stock := c.Stock
+		if c.Same {
+			stock = p.V.Sheet.Stock.ID
 		}
+		p.group(stock, c.Part)
 	}
+	p.strayPins()
+	p.place()
 	p.jobs()
 	return true
 }
@@ -37,20 +40,17 @@ func (p *Plan) group(stock string, pt part.Part) {
 		i++
 	}
 	if i == len(p.Sheets) {
-		m := p.V.Machine
-		p.Sheets = append(p.Sheets, Group{Stock: stock, Job: sheet.Job{
-			Beds: []sheet.Bed{{W: m.BedWidth, H: m.BedHeight, Margin: p.V.Cut.Margin}},
-			Gap:  p.V.Cut.Gap,
-		}})
+		p.Sheets = append(p.Sheets, Group{Stock: stock, Job: sheet.Job{Beds: p.beds(stock), Gap: p.V.Cut.Gap, CutOuts: p.V.Cut.CutOuts}})
 	}
 	g := &p.Sheets[i]
 	g.Parts = append(g.Parts, pt)
-	piece := sheet.Piece{ID: pt.ID, Outline: pt.Free(), Quantity: pt.Quantity}
+	piece := sheet.Piece{ID: pt.ID, Outline: pt.Free(), Quantity: pt.Quantity, Turns: p.turns(stock)}
 	for _, w := range pt.Work {
 		if w.Kind == cut.Score || w.Kind == cut.Mark {
 			piece.Reach = append(piece.Reach, w.Path)
 		}
 	}
+	piece.Pins = p.pins(pt, &piece)
 	g.Job.Pieces = append(g.Job.Pieces, piece)
 }
 
@@ -59,13 +59,18 @@ func (p *Plan) group(stock string, pt part.Part) {
 func (p *Plan) jobs() {
 	total := 0
 	for _, g := range p.Sheets {
-		total += len(g.Layout.Sheets)
+		for _, s := range g.Layout.Sheets {
+			if s.Parts > 0 { // a scrap too small for anything stays empty
+				total++
+			}
+		}
 	}
-	n := 0
 	for _, g := range p.Sheets {
-		for s := range g.Layout.Sheets {
-			n++
-			p.Jobs = append(p.Jobs, p.job(g, s, n, total))
+		for i, s := range g.Layout.Sheets {
+			if s.Parts > 0 {
+				p.Jobs = append(p.Jobs, p.job(g, i, len(p.Jobs)+1, total))
+				p.Beds = append(p.Beds, g.Job.Beds[s.Bed].Outline)
+			}
 		}
 	}
 }

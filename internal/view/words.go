@@ -122,6 +122,7 @@ func (w worked) numbers() []bridge.Number {
 	}
 	add("miss", "End of the panel off its place", unit.LengthFine(p.Fit.EndMiss, v.Units), "Folded up again from the file's rounded places.")
 	out = append(out, w.spans()...)
+	out = append(out, w.lasting()...)
 	if t.Seconds > 0 {
 		add("time", "Scoring time, one panel", unit.Time(t.Seconds), "Strokes only, without travel.")
 	}

@@ -1,0 +1,80 @@
+package check
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+)
+
+func pick(all []finding.Finding, id string) *finding.Finding {
+	for i := range all {
+		if all[i].ID == id {
+			return &all[i]
+		}
+	}
+	return nil
+}
+
+// A step from a tight bend straight into a bend the other way pulls in the middle of
+// the glue line; an arc alone does not.
+func TestGluePullsWhereTheBendChanges(t *testing.T) {
+	d := sound()
+	assert.Nil(t, pick(findings(t, d), "glue-pulls"))
+	d.Curve = design.Curve{Kind: design.Chain, Line: design.Contact, Foot: "80", Tip: "80", Pieces: []design.Piece{
+		{Turn: "over", Length: "80", Radius: "60"}, {Turn: "back", Length: "80", Radius: "60"}}}
+	d.Panel.Width, d.Rib.GlueBond, d.Panel.Passes = "300", "0.1", "2"
+	f := pick(findings(t, d), "glue-pulls")
+	require.NotNil(t, f)
+	assert.Equal(t, finding.Warn, f.Severity)
+	assert.InDelta(t, 160, f.Numbers["at"], 40, "where the bend turns over")
+	assert.Greater(t, f.Numbers["use"], 1.0)
+}
+
+// Acrylic is noted to craze under long strain, and nothing is refused for it.
+func TestAcrylicHeldForLong(t *testing.T) {
+	d := sound()
+	d.Sheet.Stock, d.Panel.Finish = "acrylic-3", "any"
+	d.Curve.Radius, d.Panel.StandOff, d.Panel.Passes = "60", "2", "2"
+	f := pick(findings(t, d), "held-strain")
+	require.NotNil(t, f)
+	assert.Equal(t, finding.Note, f.Severity)
+	assert.Greater(t, f.Numbers["strain"], 0.0033)
+	d.Curve.Radius, d.Panel.Finish = "3000", "gloss"
+	assert.Nil(t, pick(findings(t, d), "held-strain"))
+	assert.Nil(t, pick(findings(t, sound()), "held-strain"), "no such figure for MDF")
+}
+
+func TestCaulWithoutRoom(t *testing.T) {
+	d := sound()
+	d.Rib.Caul = "yes"
+	assert.Nil(t, pick(findings(t, d), "caul-left-out"))
+	d.Rib.Side, d.Rib.CaulPad = "round", "99"
+	d.Curve.Radius, d.Curve.Angle = "90", "60"
+	f := pick(findings(t, d), "caul-left-out")
+	require.NotNil(t, f)
+	assert.Equal(t, map[string]string{"rib.caul": "no"}, f.Remedies[0].Set)
+}
+
+// The score that opens widest is named, and a score on its own has a strain too.
+func TestRoundSideNamesTheWorst(t *testing.T) {
+	d := sound()
+	d.Panel.ScoredFace, d.Panel.ShowFace = "round", "hollow"
+	v, _ := design.Read(d)
+	p := plan.Make(v)
+	got := roundSide(&p)
+	require.Len(t, got, 1)
+	for _, f := range p.Layout.Folds {
+		assert.LessOrEqual(t, f.State.NetStrain, got[0].Numbers["strain"])
+	}
+	d.Panel.Spacing, d.Panel.Count = "count", "1"
+	d.Curve.Angle = "3"
+	v, _ = design.Read(d)
+	p = plan.Make(v)
+	require.Len(t, p.Layout.Folds, 1)
+	assert.Greater(t, roundSide(&p)[0].Numbers["strain"], 0.001)
+}

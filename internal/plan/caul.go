@@ -1,0 +1,45 @@
+package plan
+
+import (
+	"math"
+
+	"springrib/internal/part"
+)
+
+// caul makes the block that presses the panel on its rib: its edge is the parallel of
+// the rib edge past the panel's outer face and the pad that spares it. There is none
+// for a panel that goes all round, nor where the bend leaves no room for one.
+func caul(p *Plan) bool {
+	r := p.V.Rib
+	if !r.Caul || p.Closed {
+		return true
+	}
+	d := p.V.Sheet.T + r.CaulPad
+	if !p.PanelLeft {
+		d = -d
+	}
+	edge, err := p.Edge.Parallel(d)
+	if err != nil {
+		return true
+	}
+	// Straights keep their length, bends do not: the ends are those over the panel's.
+	from, to := parallelTo(p, p.panelStart(), d), parallelTo(p, p.panelEnd(), d)
+	t := part.RibTask{
+		ID: "caul", Name: "caul", Stock: r.Stock.ID, Edge: edge, PanelLeft: !p.PanelLeft,
+		Start: math.Max(0, from), End: math.Min(edge.Length(), to), FootDepth: r.CaulDepth, TipDepth: r.CaulDepth,
+		Kerf: p.V.Machine.Kerf, Quantity: r.CaulQuantity * p.V.Panel.Quantity, Tolerance: outlineTolerance,
+	}
+	// Round the inside of a bend the back edge would run into itself.
+	if share, _ := t.Deepest(); share > 0.9 {
+		t.FootDepth *= 0.9 / share
+		t.TipDepth = t.FootDepth
+	}
+	p.Caul = &RibPart{Rib: part.NewRib(t), Task: t, Same: r.Same}
+	return true
+}
+
+// parallelTo returns the arc length of the parallel at distance d to the left over arc length
+// s of the edge: an arc of length l that turns by phi grows by -d phi.
+func parallelTo(p *Plan, s, d float64) float64 {
+	return s - d*(p.Edge.At(s).Phi-p.Edge.At(0).Phi)
+}
