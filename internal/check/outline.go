@@ -128,7 +128,7 @@ func peels(p *plan.Plan) []finding.Finding {
 		need := math.Ceil(2*(worst.Length+2+before)) / 2
 		f := found("glue-peels", finding.Warn, "At the "+name+" the panel's pull peels the glue: "+mm(p, worst.Length)+
 			" of glued straight would take it, there are "+mm(p, have)+". (With none, the face would see up to "+unit.Ratio(worst.Use)+
-			" of what it holds.) A thicker rib, pegs or tape there help too.",
+			" of what it holds.) A thicker rib, a doubler glued beside it, pegs or tape there help too.",
 			map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": have})
 		f.Place.Part = ribAt(p, who)
 		if p.Closed {

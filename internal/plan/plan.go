@@ -64,18 +64,21 @@ type Plan struct {
 	Flats    Use
 	Hold     Hold
 	Ranges   Ranges
+	Bond     Bond
+	Settled  Settled
 
 	// What is cut.
 	Overrun float64
 	Sheets  []Group
 	Jobs    []cut.Job
 	Times   []cut.Estimate // of Jobs, index by index
+	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
 
 	places   score.Places
+	drawn    drawing // the panel's, when it was drawn elsewhere
 	sections sections
 	stiff    func(s float64) float64
 }
-	drawn    drawing // the panel's, when it was drawn elsewhere
 
 // Try is what one number of passes would give.
 type Try struct {
@@ -141,13 +144,14 @@ type Group struct {
 	Job    sheet.Job
 	Parts  []part.Part // of Job.Pieces, index by index
 	Layout sheet.Layout
+	Packed bool // by their real outlines; else in rows
 }
 
 // Make works the design out.
 func Make(v design.Values) Plan {
 	p := Plan{V: v}
 	for _, stage := range []func(*Plan) bool{
-		section, size, scores, outline, supports, panel, rib, hold, refold, ranges, compare, lay,
+		section, size, scores, outline, supports, panel, rib, caul, hold, settles, refold, ranges, compare, lay,
 	} {
 		if !stage(&p) {
 			return p
