@@ -1,0 +1,218 @@
+package plan
+
+import (
+	"math"
+	"strings"
+
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/part"
+	"springrib/internal/plane"
+	"springrib/internal/sheet"
+)
+
+// beds returns the sheets of a stock: the scrap first where it is of this stock.
+func (p *Plan) beds(stock string) []sheet.Bed {
+	m, c := p.V.Machine, p.V.Cut
+	whole := sheet.Bed{W: m.BedWidth, H: m.BedHeight, Margin: c.Margin}
+	if len(c.Scrap) == 0 || stock != p.V.Sheet.Stock.ID {
+		return []sheet.Bed{whole}
+	}
+	pts := make([]plane.Point, len(c.Scrap))
+	for i, s := range c.Scrap {
+		pts[i] = pt(s.X, s.Y)
+	}
+	scrap := plane.Region{Outer: plane.Poly(pts...)}.Normal()
+	return []sheet.Bed{{Outline: scrap, Margin: c.Margin, Count: 1}, whole}
+}
+
+// scrap says what is wrong with the scrap as typed; a crossed one is not used.
+func (p *Plan) scrap() {
+	c := &p.V.Cut
+	if len(c.Scrap) == 0 {
+		return
+	}
+	outer := p.beds(p.V.Sheet.Stock.ID)[0].Outline
+	if len(outer.SelfCrossings()) > 0 {
+		p.note("scrap-crosses", finding.Warn, "cut.scrap", "The outline of the scrap crosses itself, so the scrap is not used. Give its corners one after the other round it.", nil)
+		c.Scrap = nil
+		return
+	}
+	b := outer.Box()
+	if over := math.Max(b.Max.X-p.V.Machine.BedWidth, b.Max.Y-p.V.Machine.BedHeight); over > 1e-9 {
+		p.note("scrap-off-bed", finding.Warn, "cut.scrap", "The scrap reaches "+p.len(over)+" over the end of the bed; what lies there can't be reached.", map[string]float64{"over": over})
+	}
+}
+
+func (p *Plan) note(id string, sev finding.Severity, field, text string, numbers map[string]float64) {
+	p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Field: field}, Text: text, Numbers: numbers})
+}
+
+// turns returns the turns that parts of a stock may lie at, those as drawn first.
+func (p *Plan) turns(stock string) []float64 {
+	grained := stock == p.V.Sheet.Stock.ID && p.V.Sheet.Grained
+	for _, r := range p.Ribs {
+		grained = grained || r.Stock == stock && !r.Same && p.V.Rib.Stock.Grain
+	}
+	switch how := p.V.Cut.Turns; {
+	case how == design.TurnNone:
+		return nil
+	case how == design.TurnQuarter, how != design.TurnHalf && !grained:
+		return []float64{0, math.Pi / 2, math.Pi, 3 * math.Pi / 2}
+	}
+	return []float64{0, math.Pi}
+}
+
+// pins returns the places of the copies of a part that the person put down, in the
+// order they are listed.
+func (p *Plan) pins(pt part.Part, piece *sheet.Piece) []sheet.Place {
+	var out []sheet.Place
+	for _, pin := range p.V.Cut.Pins {
+		if len(out) >= pt.Quantity || !names(pin.Part, pt) {
+			continue
+		}
+		turn := plane.Rotate(pin.Turn)
+		box := piece.Outline.Outer.Apply(turn).Box()
+		for _, r := range piece.Reach {
+			box = box.Union(r.Apply(turn).Box())
+		}
+		out = append(out, sheet.Place{Sheet: pin.Sheet, X: pin.X - box.Min.X, Y: pin.Y - box.Min.Y, Turn: pin.Turn})
+	}
+	return out
+}
+
+func names(word string, pt part.Part) bool {
+	return strings.EqualFold(word, pt.Name) || strings.EqualFold(word, pt.ID)
+}
+
+// strayPins says which pins hold no part that there is.
+func (p *Plan) strayPins() {
+	left := map[string]int{}
+	for _, pin := range p.V.Cut.Pins {
+		found := false
+		for _, g := range p.Sheets {
+			for _, pt := range g.Parts {
+				if !names(pin.Part, pt) {
+					continue
+				}
+				found = true
+				if left[pt.ID]++; left[pt.ID] == pt.Quantity+1 {
+					p.note("pin-idle", finding.Note, "cut.pins", "More of the "+pt.Name+" are put in a place of their own than are cut.", nil)
+				}
+			}
+		}
+		if !found {
+			p.note("pin-idle", finding.Note, "cut.pins", "There is no part of the name "+pin.Part+" to put in a place of its own.", nil)
+		}
+	}
+}
+
+// place lays every group: as packed before where that is still sound, else in rows.
+func (p *Plan) place() {
+	stale := false
+	for i := range p.Sheets {
+		g := &p.Sheets[i]
+		rows := sheet.Rows(g.Job)
+		g.Layout = rows
+		if len(p.V.Cut.Places) > 0 {
+			if packed, ok := p.packed(g, rows); ok {
+				g.Layout, g.Packed = packed, true
+			} else {
+				stale = true
+			}
+		}
+		p.Findings = append(p.Findings, g.Layout.Findings(&g.Job)...)
+		if len(p.V.Cut.Pins) > 0 {
+			p.Findings = append(p.Findings, sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout))...)
+		}
+	}
+	if stale {
+		p.note("packing-old", finding.Note, "cut.turns", "The parts have changed since they were packed, so they lie in rows again. Pack them closer once more when you are done.", nil)
+	}
+}
+
+// packed returns the layout that packing left, and whether it still holds: every copy
+// laid once, and nothing nearer than it may be.
+func (p *Plan) packed(g *Group, rows sheet.Layout) (sheet.Layout, bool) {
+	job := &g.Job
+	l := sheet.Layout{Missing: rows.Missing}
+	index := map[string]int{}
+	for i, pc := range job.Pieces {
+		index[pc.ID] = i
+	}
+	for _, at := range p.V.Cut.Places {
+		i, ok := index[at.Part]
+		if !ok {
+			continue // of another group, or gone
+		}
+		pc := job.Pieces[i]
+		place := sheet.Place{Sheet: at.Sheet, X: at.X, Y: at.Y, Turn: at.Turn}
+		for _, t := range pc.Turns {
+			if math.Abs(t-at.Turn) < 1e-6 {
+				place.Turn = t
+			}
+		}
+		if at.Copy < len(pc.Pins) {
+			place = pc.Pins[at.Copy]
+		}
+		if at.Copy >= pc.Quantity || at.Sheet >= sheet.MaxSheets {
+			return l, false
+		}
+		l.Placed = append(l.Placed, sheet.Placed{Piece: i, Copy: at.Copy, Place: place})
+	}
+	l.Sum(job)
+	for _, f := range sheet.Verify(job, &l) {
+		if f.A < 0 || l.Placed[f.A].Copy >= len(job.Pieces[l.Placed[f.A].Piece].Pins) || f.B >= 0 && l.Placed[f.B].Copy >= len(job.Pieces[l.Placed[f.B].Piece].Pins) {
+			return l, false
+		}
+	}
+	return l, true
+}
+
+// Pack lays the parts of a design closer, by their real outlines, with so much effort
+// (see sheet.Pack) shared among its stocks by their number of parts. It returns places
+// for the design to keep; nil where there is nothing to lay.
+func Pack(v design.Values, effort int64, watch sheet.Watch) (Plan, []design.LayValues) {
+	v.Cut.Places = nil
+	p := Make(v)
+	if !p.Drawn {
+		return p, nil
+	}
+	all := 0
+	for _, g := range p.Sheets {
+		all += len(g.Layout.Placed)
+	}
+	var out []design.LayValues
+	for i := range p.Sheets {
+		g := &p.Sheets[i]
+		share := int64(float64(effort) * float64(len(g.Layout.Placed)) / math.Max(1, float64(all)))
+		if l := sheet.Pack(g.Job, share, watch); closer(l, g.Layout) {
+			g.Layout = l
+		}
+		g.Packed = true
+		for _, at := range g.Layout.Placed {
+			out = append(out, design.LayValues{Part: g.Job.Pieces[at.Piece].ID, Copy: at.Copy, Sheet: at.Sheet, X: at.X, Y: at.Y, Turn: at.Turn})
+		}
+	}
+	p.relay()
+	return p, out
+}
+
+// closer tells whether a lays more than b, or the same on fewer sheets, or on as many
+// with more left of the last.
+func closer(a, b sheet.Layout) bool {
+	if len(a.Placed) != len(b.Placed) {
+		return len(a.Placed) > len(b.Placed)
+	}
+	if len(a.Sheets) != len(b.Sheets) {
+		return len(a.Sheets) < len(b.Sheets)
+	}
+	n := len(a.Sheets)
+	return n > 0 && a.Sheets[n-1].Length <= b.Sheets[n-1].Length
+}
+
+// relay lists what is cut again after parts were moved.
+func (p *Plan) relay() {
+	p.Jobs, p.Times, p.Beds = nil, nil, nil
+	p.jobs()
+}
