@@ -126,6 +126,8 @@ func typed(c bridge.Control, text string) any {
 			write(row, column.Path, typed(column, text))
 		}
 		return []any{row, row}
+	case "drawing":
+		return map[string]any{"source": "drawn.svg", "outline": text, "line": text, "holes": []string{text}}
 	}
 	return text
 }
