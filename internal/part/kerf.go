@@ -25,7 +25,7 @@ func Allow(r plane.Region, kerf float64) Allowed {
 		return Allowed{Outline: r}
 	}
 	if r = r.Normal(); roomy(r, kerf/2) {
-		if out := beside(r, kerf/2); len(out.SelfCrossings()) == 0 {
+		if out, ok := beside(r, kerf/2); ok {
 			return Allowed{Outline: out}
 		}
 	}
@@ -69,16 +69,97 @@ func roomy(r plane.Region, d float64) bool {
 }
 
 // beside returns the parallel of a roomy outline, d further from the material: with the
-// outer edge running counter-clockwise and holes clockwise, always to the right.
-func beside(r plane.Region, d float64) plane.Region {
+// outer edge running counter-clockwise and holes clockwise, always to the right. Each
+// piece gives one piece: lines and arcs exactly, cubics with their legs moved (Tiller &
+// Hanson, Offsets of two-dimensional profiles, IEEE CG&A 1984). ok is false where that
+// strays by more than kerfTolerance, or the parallel meets itself.
+func beside(r plane.Region, d float64) (moved plane.Region, ok bool) {
+	good := true
 	move := func(p plane.Path) plane.Path {
-		return sharpen(plane.Fit(plane.Parallel(p, -d, -d), plane.Options{Tolerance: kerfTolerance}).Path, d)
+		segs := make([]plane.Segment, 0, len(p.Segs)+4)
+		for i, s := range p.Segs {
+			moved, near := shifted(s, d)
+			good = good && near
+			next := p.Segs[(i+1)%len(p.Segs)]
+			segs = append(segs, moved)
+			a, b := s.Tangent(1), next.Tangent(0)
+			if turn := math.Atan2(a.Cross(b), a.Dot(b)); turn > 0.01 {
+				from := s.B.Sub(a.Left().Mul(d))
+				segs = append(segs, plane.BulgeSeg(from, next.A.Sub(b.Left().Mul(d)), math.Tan(turn/4)))
+			}
+		}
+		for i := range segs { // joints that are smooth but for a hair
+			j := (i + 1) % len(segs)
+			mid := segs[i].B.Lerp(segs[j].A, 0.5)
+			segs[i].B, segs[j].A = mid, mid
+		}
+		return sharpen(plane.Path{Segs: segs, Closed: true}, d)
 	}
 	out := plane.Region{Outer: move(r.Outer)}
 	for _, h := range r.Holes {
 		out.Holes = append(out.Holes, move(h))
 	}
-	return out
+	return out, good && !meets(out)
+}
+
+// shifted returns a piece moved d to its right.
+func shifted(s plane.Segment, d float64) (plane.Segment, bool) {
+	a, b := s.A.Sub(s.Tangent(0).Left().Mul(d)), s.B.Sub(s.Tangent(1).Left().Mul(d))
+	switch s.Kind {
+	case plane.Line:
+		return plane.LineSeg(a, b), true
+	case plane.Arc:
+		return plane.BulgeSeg(a, b, s.Bulge), true
+	}
+	leg := func(p, q plane.Point) (at, dir plane.Point) {
+		dir = q.Sub(p).Unit()
+		return p.Sub(dir.Left().Mul(d)), dir
+	}
+	p1, d1 := leg(s.A, s.C)
+	p2, d2 := leg(s.C, s.D)
+	p3, d3 := leg(s.D, s.B)
+	out := plane.CubicSeg(a, crossing(p1, d1, p2, d2, s.C.Sub(d1.Left().Mul(d))), crossing(p2, d2, p3, d3, s.D.Sub(d3.Left().Mul(d))), b)
+	for _, t := range []float64{0.25, 0.5, 0.75} {
+		want := s.Point(t).Sub(s.Tangent(t).Left().Mul(d))
+		n := out.Tangent(t).Left()
+		if math.Abs(want.Sub(out.Point(t)).Dot(n)) > kerfTolerance {
+			return out, false
+		}
+	}
+	return out, true
+}
+
+// crossing returns where the lines p+dir and q+e meet, or near when they hardly do.
+func crossing(p, dir, q, e, near plane.Point) plane.Point {
+	den := dir.Cross(e)
+	if math.Abs(den) < 1e-6 {
+		return near
+	}
+	return p.Add(dir.Mul(q.Sub(p).Cross(e) / den))
+}
+
+// meets tells whether an outline, taken as chords within 0.05 mm, crosses itself.
+func meets(r plane.Region) bool {
+	type chord struct{ a, b plane.Point }
+	var cs []chord
+	for _, p := range r.Paths() {
+		pts := p.Flatten(0.05)
+		for i := range pts {
+			cs = append(cs, chord{pts[i], pts[(i+1)%len(pts)]})
+		}
+	}
+	if len(cs) > 1500 {
+		return len(r.SelfCrossings()) > 0
+	}
+	side := func(a, b, c plane.Point) float64 { return b.Sub(a).Cross(c.Sub(a)) }
+	for i, c := range cs {
+		for _, e := range cs[i+1:] {
+			if side(c.a, c.b, e.a)*side(c.a, c.b, e.b) < 0 && side(e.a, e.b, c.a)*side(e.a, e.b, c.b) < 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // sharpen puts a corner back where the offset has rounded one between two lines with
