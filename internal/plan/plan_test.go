@@ -81,7 +81,11 @@ func randomDesign(r *rand.Rand) design.Document {
 func TestRandomDesignsFitAndTheFileHoldsThem(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 32))
 	seen := map[string]int{}
-	for n := 0; n < 500; {
+	wanted := 500
+	if testing.Short() {
+		wanted = 60
+	}
+	for n := 0; n < wanted; {
 		doc := randomDesign(r)
 		v, found := design.Read(doc)
 		require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
@@ -101,7 +105,7 @@ func TestRandomDesignsFitAndTheFileHoldsThem(t *testing.T) {
 		fileHolds(t, p)
 	}
 	for _, k := range []string{"towards true", "towards false", "wraps true", "wraps false", "chain", "radius-angle", "span-rise", "length-radius", "points", "box", "oval"} {
-		assert.Greater(t, seen[k], 20, k)
+		assert.Greater(t, seen[k], wanted/25, k)
 	}
 }
 
