@@ -93,9 +93,13 @@ func follow(p *plan.Plan) finding.Remedy {
 	return set("Let the spacing follow the curve", "panel.spacing", design.Follow)
 }
 
-// mends returns the changes that would bring a use back to what is allowed.
+// mends returns the changes that would bring a use back to what is allowed; where nothing
+// works, NothingWorks has them.
 func mends(p *plan.Plan) []finding.Remedy {
 	var out []finding.Remedy
+	if p.NothingWorks() {
+		return nil
+	}
 	if n, ok := p.CountThatWould(); ok && n != len(p.Layout.Folds) {
 		out = append(out, set("Use "+num(n)+" scores instead of "+num(len(p.Layout.Folds)), "panel.spacing", design.Follow))
 	}

@@ -165,12 +165,14 @@ func (p *Plan) whyOut(t Try) string {
 		return "cracks"
 	}
 	for _, r := range t.Layout.Runs {
-		if r.Count > 0 && r.Pitch < t.Law.Score().Width+v.Panel.MinLand-1e-6 {
-			return "land too narrow"
-		}
+		// Where no spacing reaches a limit, it is that limit and not the least land, which
+		// the scores were then laid at.
 		if !r.Spacing.Reached && v.Panel.Spacing != design.FixedCount && v.Panel.Spacing != design.FixedPitch {
 			return map[score.Bound]string{score.ByStandOff: "flats too high", score.ByFold: "folds too visible",
 				score.ByStrain: "cracks", score.ByClosing: "pinches"}[r.Spacing.Failed]
+		}
+		if r.Count > 0 && r.Pitch < t.Law.Score().Width+v.Panel.MinLand-1e-6 {
+			return "land too narrow"
 		}
 	}
 	return ""

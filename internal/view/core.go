@@ -41,7 +41,7 @@ func work(doc design.Document) worked {
 		return w
 	}
 	w.plan = plan.Make(v)
-	w.findings = append(found, check.Run(&w.plan)...)
+	w.findings = append(append(found, check.NothingWorks(doc, &w.plan)...), check.Run(&w.plan)...)
 	finding.Sort(w.findings)
 	return w
 }

@@ -1,0 +1,101 @@
+package check
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+)
+
+func nothing(t *testing.T, d design.Document) (plan.Plan, []finding.Finding) {
+	t.Helper()
+	v, found := design.Read(d)
+	require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
+	p := plan.Make(v)
+	return p, NothingWorks(d, &p)
+}
+
+// Where nothing works one finding names the limit that binds, and every change that it
+// offers, clicked, gives a plan that is sound.
+func TestNothingWorks(t *testing.T) {
+	offered := map[string]int{}
+	for _, c := range []struct {
+		name string
+		says string
+		edit func(d *design.Document)
+	}{
+		{"too tight an arc", "skin", func(d *design.Document) { d.Curve.Radius = "22"; d.Rib.FootDepth, d.Rib.TipDepth = "10", "8" }},
+		{"shallow scores", "skin", func(d *design.Document) { d.Curve.Radius = "60"; d.Machine.Depths = []string{"0.5", "0.9"} }},
+		{"a narrow score", "mouths", func(d *design.Document) { d.Curve.Radius = "45"; d.Machine.ScoreWidth, d.Machine.WidthSpread = "0.06", "0.01" }},
+		{"too great a rise", "skin", func(d *design.Document) {
+			d.Curve.Kind, d.Curve.Span, d.Curve.Rise = "span-rise", "50", "20"
+			d.Rib.FootDepth, d.Rib.TipDepth = "10", "8"
+		}},
+		{"one tight bend of a row", "skin", func(d *design.Document) {
+			d.Curve.Kind = "chain"
+			d.Curve.Pieces = []design.Piece{{Turn: "over", Length: "40", Radius: "100"}, {Turn: "over", Length: "15", Radius: "18"}}
+			d.Rib.FootDepth, d.Rib.TipDepth = "10", "8"
+		}},
+		{"a box with tight corners", "skin", func(d *design.Document) {
+			d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = "box", "200", "160", "15"
+		}},
+		{"gloss on a tight bend", "finish", func(d *design.Document) { d.Curve.Radius, d.Panel.Finish, d.Panel.MinLand = "60", "gloss", "1.2" }},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			d := sound()
+			c.edit(&d)
+			_, fs := nothing(t, d)
+			require.Len(t, fs, 1)
+			f := fs[0]
+			assert.Equal(t, "nothing-works", f.ID)
+			assert.Contains(t, f.Text, c.says)
+			assert.NotEmpty(t, f.Remedies)
+			for _, r := range f.Remedies {
+				mended := d
+				for path, text := range r.Set {
+					var ok bool
+					mended, ok = design.Set(mended, path, text)
+					require.True(t, ok, path)
+				}
+				p, again := nothing(t, mended)
+				assert.Empty(t, again, r.Text)
+				assert.True(t, p.Drawn && p.Try().Sound, "%s: %s", r.Text, p.Try().Out)
+				offered[strings.Fields(r.Text)[0]]++
+			}
+		})
+	}
+	t.Log(offered)
+	for _, word := range []string{"Score", "Bend", "Let", "Take", "Round"} {
+		assert.Greater(t, offered[word], 0, word)
+	}
+}
+
+// What one number of passes can do, or the person's own count is to blame for, is no
+// such case.
+func TestSomethingWorks(t *testing.T) {
+	for _, edit := range []func(d *design.Document){
+		func(d *design.Document) {},
+		func(d *design.Document) { d.Panel.Passes = "1" },
+		func(d *design.Document) { d.Panel.Spacing, d.Panel.Count = "count", "8" },
+	} {
+		d := sound()
+		edit(&d)
+		_, fs := nothing(t, d)
+		assert.Empty(t, fs)
+	}
+}
+
+func BenchmarkNothingWorks(b *testing.B) {
+	d := sound()
+	d.Curve.Radius, d.Rib.FootDepth, d.Rib.TipDepth = "22", "10", "8"
+	v, _ := design.Read(d)
+	p := plan.Make(v)
+	for b.Loop() {
+		NothingWorks(d, &p)
+	}
+}
