@@ -1,12 +1,93 @@
 package view
 
 import (
+	"encoding/json"
 	"errors"
+	"math"
 
 	"springrib/internal/bridge"
+	"springrib/internal/design"
+	"springrib/internal/plan"
+	"springrib/internal/plane"
 )
 
-// Drag moves a handle.
+// handles puts what can be held into the bent and the flat drawing.
+func (w worked) handles(drawings []bridge.Drawing) {
+	for _, g := range append(curveGrips(w.plan.V), panelGrips(&w.plan)...) {
+		for i := range drawings {
+			if drawings[i].ID == g.drawing {
+				drawings[i].Handles = append(drawings[i].Handles, g.handle(w.plan.V.Units))
+			}
+		}
+	}
+}
+
+// Drag works out what the fields must say for a handle to lie where it was moved to, or
+// as near as it comes, rounded as a person would write it.
 func (Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error) {
-	return nil, nil, errors.New("there is nothing to hold here")
+	doc, err := document(raw)
+	if err != nil {
+		return nil, nil, err
+	}
+	if !(math.Abs(drag.X) < 1e6 && math.Abs(drag.Y) < 1e6) {
+		return nil, nil, errors.New("the page moved a handle out of the drawing; let go and take hold again")
+	}
+	g, ok := held(doc, drag.Handle)
+	if !ok {
+		return nil, nil, errors.New("what you held is no longer there; let go and take hold again")
+	}
+	v, _ := design.Read(doc)
+	figures, rate := g.pull(plane.Pt(drag.X, -drag.Y))
+	set := map[string]string{}
+	for path, text := range g.rest {
+		set[path] = text
+	}
+	for i, k := range g.knobs {
+		former, _ := design.Get(doc, k.path)
+		set[k.path] = k.write(k.clamp(figures[i]), rate, former, v.Units, drag.Fine)
+	}
+	changed, err := json.Marshal(with(doc, set))
+	return set, changed, err
+}
+
+// held returns the handle of a design by its ID. The curve's need no plan.
+func held(doc design.Document, id string) (grip, bool) {
+	v, _ := design.Read(doc)
+	for _, g := range curveGrips(v) {
+		if g.id == id {
+			return g, true
+		}
+	}
+	p := plan.Make(v)
+	if !p.Drawn {
+		return grip{}, false
+	}
+	for _, g := range panelGrips(&p) {
+		if g.id == id {
+			return g, true
+		}
+	}
+	return grip{}, false
+}
+
+// with returns the document with the texts put in.
+func with(doc design.Document, set map[string]string) design.Document {
+	out := doc
+	for _, path := range design.Paths(set) {
+		changed, ok := design.Set(out, path, set[path])
+		if !ok {
+			panic("view: no field " + path)
+		}
+		out = changed
+	}
+	return out
+}
+
+// bounds returns what the form allows a figure to be.
+func bounds(path string) (low, high float64) {
+	f, ok := design.At(path)
+	if !ok {
+		panic("view: no field " + path)
+	}
+	return f.Min, f.Max
 }

@@ -7,7 +7,7 @@ export interface Bodies { space: Space; arrays: Float32Array[] }
 
 /** Colours of everything, as CSS writes them. */
 export interface Look {
-  paper: string; ink: string; soft: string; wood: string; panel: string; burnt: string;
+  paper: string; ink: string; soft: string; panel: string; rib: string; burnt: string;
   score: string; warn: string; press: string;
 }
 

@@ -2,21 +2,17 @@
 // comes nearer or moves aside, the distance follows so that everything stays in sight.
 import { Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
-import type { Space } from '../messages';
 import type { World } from './world';
 
 /** Where the eye begins: in front, a little to the right and above. */
 const start = new Vector3(0.42, 0.5, 1).normalize();
 
-/** Room around what is seen. */
-const room = 1.1;
-
-type Box = readonly number[];
+/** Room around what is seen, for the signs too. */
+const room = 1.12;
 
 export class Eye {
   private readonly hands: OrbitControls;
-  private space: Pick<Space, 'bent' | 'straight'> | undefined;
-  private share = 1;
+  private places: () => Vector3[] = () => [];
   /** Whether the person has chosen a distance or moved aside. */
   private free = false;
   private moving = false;
@@ -34,15 +30,14 @@ export class Eye {
     world.canvas.style.touchAction = 'pan-y';
     world.camera.position.copy(start);
     this.hands.addEventListener('change', this.changed);
-    world.onResize = () => this.follow(this.share);
+    world.onResize = () => this.follow();
   }
 
-  /** Takes what there is to see. */
-  look(space: Space): void { this.space = space; }
+  /** Takes what there is to see, as places spread over it. */
+  look(places: () => Vector3[]): void { this.places = places; }
 
-  /** Keeps everything in sight at a share of the bend. */
-  follow(share: number): void {
-    this.share = share;
+  /** Keeps everything in sight. */
+  follow(): void {
     if (!this.free) this.reach();
   }
 
@@ -88,34 +83,49 @@ export class Eye {
     this.world.camera.updateProjectionMatrix();
   }
 
-  private box(): Box {
-    const { bent, straight } = this.space!;
-    return bent.map((b, i) => b + (straight[i]! - b) * (1 - this.share));
-  }
-
-  // Puts the eye as near as all corners of the box allow, along the way it looks.
+  // Puts the eye as near as everything allows, along the way it looks.
   private reach(): void {
-    if (!this.space) return;
+    const places = this.places();
+    if (places.length === 0) return;
     const { camera } = this.world;
-    const [x0, y0, z0, x1, y1, z1] = this.box() as [number, number, number, number, number, number];
-    const target = new Vector3(x0 + x1, y0 + y1, z0 + z1).multiplyScalar(0.5);
     const back = camera.position.clone().sub(this.hands.target).normalize();
     const right = new Vector3(0, 1, 0).cross(back).normalize();
     const up = back.clone().cross(right);
-    const high = Math.tan((camera.fov * Math.PI) / 360), wide = high * camera.aspect;
-    let far = 0;
-    for (let i = 0; i < 8; i++) {
-      const c = new Vector3(i & 1 ? x1 : x0, i & 2 ? y1 : y0, i & 4 ? z1 : z0).sub(target);
-      far = Math.max(far, c.dot(back) + room * Math.max(Math.abs(c.dot(right)) / wide, Math.abs(c.dot(up)) / high));
-    }
+    const high = Math.tan((camera.fov * Math.PI) / 360) / room, wide = high * camera.aspect;
+    const across = new Bounds(places, right, back, wide), along = new Bounds(places, up, back, high);
+    const depths = places.map((p) => p.dot(back));
+    const depth = (Math.min(...depths) + Math.max(...depths)) / 2; // one turns about the middle
+    this.target.set(0, 0, 0).addScaledVector(right, across.middle).addScaledVector(up, along.middle).addScaledVector(back, depth);
+    this.away = Math.max(across.far, along.far) - depth;
     this.moving = true;
-    this.hands.target.copy(target);
-    camera.position.copy(target).addScaledVector(back, far);
-    this.away = far;
-    this.target.copy(target);
-    this.span(far);
+    this.hands.target.copy(this.target);
+    camera.position.copy(this.target).addScaledVector(back, this.away);
+    this.span(this.away);
     this.hands.update();
     this.moving = false;
     this.world.draw();
   }
+}
+
+/**
+ * What places need of a view that opens by slope to both sides of the way it looks: how
+ * far back, and how far aside. A place p is within when |p.side - m| <= slope (far - p.back).
+ */
+class Bounds {
+  private low = Infinity;
+  private high = -Infinity;
+
+  constructor(places: Vector3[], side: Vector3, back: Vector3, private readonly slope: number) {
+    for (const p of places) {
+      const s = p.dot(side), b = slope * p.dot(back);
+      this.high = Math.max(this.high, s + b);
+      this.low = Math.min(this.low, s - b);
+    }
+  }
+
+  /** How far back from the origin at the least. */
+  get far(): number { return (this.high - this.low) / (2 * this.slope); }
+
+  /** How far aside, in the middle of what is left free. */
+  get middle(): number { return (this.high + this.low) / 2; }
 }

@@ -33,7 +33,7 @@ class View implements SceneView {
     this.ribs = new Ribs(bodies, this.look);
     this.marks = new Marks(bodies, this.panel, this.world, this.look);
     this.world.scene.add(this.ribs.group, this.panel.group, this.marks.group);
-    this.eye.look(bodies.space);
+    this.eye.look(() => [...this.panel!.spread(), ...this.ribs!.spread()]);
     this.fold(this.share);
     this.light(this.lit);
   }
@@ -42,7 +42,7 @@ class View implements SceneView {
     this.share = share;
     this.panel?.fold(share);
     this.marks?.place();
-    this.eye.follow(share);
+    this.eye.follow();
     this.world.draw();
   }
 

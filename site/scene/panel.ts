@@ -84,6 +84,13 @@ export class Panel {
     return bent ? place : place.applyMatrix4(this.carry);
   }
 
+  /** Places spread over it as it is now. */
+  spread(): Vector3[] {
+    const { space, arrays } = this.bodies;
+    const border = space.edges[this.folded] ?? 0;
+    return [...spread(arrays[5]!, 0, border), ...spread(arrays[4]!, border, arrays[4]!.length / 3).map((p) => p.applyMatrix4(this.carry))];
+  }
+
   // Draws the places from up to to, each in the part that its flat belongs to now.
   private split(t: Twin, from: number, to: number): void {
     const border = Math.min(to, Math.max(from, t.ends[this.folded] ?? t.all));
@@ -110,6 +117,18 @@ export class Panel {
     }
     for (const m of this.materials) m.dispose();
   }
+}
+
+/** How many places tell well enough where a body lies. */
+const enough = 200;
+
+/** Some of the places from up to to. */
+export function spread(places: Float32Array, from: number, to: number): Vector3[] {
+  const step = Math.max(1, Math.floor((to - from) / enough));
+  const out: Vector3[] = [];
+  for (let i = from; i < to; i += step) out.push(new Vector3().fromArray(places, 3 * i));
+  if (to > from) out.push(new Vector3().fromArray(places, 3 * (to - 1)));
+  return out;
 }
 
 // Scores near a limit have a colour of their own; their sign and number stand beside them.

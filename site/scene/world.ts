@@ -36,7 +36,7 @@ export class World {
 
   paint(look: Look): void {
     this.sky.color.set(0xffffff);
-    this.sky.groundColor.set(new Color(look.soft));
+    this.sky.groundColor.set(look.rib);
     this.sky.intensity = 1.6;
     this.paper.set(look.paper);
     this.draw();

@@ -180,21 +180,14 @@ export function bentSoFar(share: number, scores: number): string {
   return `${Math.floor(share * scores)} of ${scores} scores`;
 }
 
-// The colours of the page as it is now, mixed as its style sheet mixes them.
+// The colours of the page as it is now.
 function lookOf(element: Element): Look {
   const style = getComputedStyle(element);
   const of = (name: string): string => style.getPropertyValue(`--${name}`).trim();
   return {
-    paper: of('paper'), ink: of('ink'), soft: of('soft'), wood: of('wood'), panel: mix(of('wood'), of('paper'), 0.35), burnt: mix(of('wood'), of('ink'), 0.5),
+    paper: of('paper'), ink: of('ink'), soft: of('soft'), panel: of('board'), rib: of('timber'), burnt: of('burnt'),
     score: of('score'), warn: of('warn'), press: of('press'),
   };
-}
-
-/** A share of one colour in another, both as "#rrggbb". */
-export function mix(a: string, b: string, share: number): string {
-  const parts = (c: string): number[] => [1, 3, 5].map((i) => parseInt(c.slice(i, i + 2), 16));
-  const to = parts(b);
-  return `#${parts(a).map((v, i) => Math.round(v * share + to[i]! * (1 - share)).toString(16).padStart(2, '0')).join('')}`;
 }
 
 customElements.define('springrib-space', SpaceView);

@@ -1,0 +1,43 @@
+package design
+
+import (
+	"slices"
+	"strings"
+)
+
+// At returns the field at a path, "curve.radius", or the column of a list that it is in,
+// "panel.holes.2.along".
+func At(path string) (Field, bool) {
+	for _, f := range Fields() {
+		if f.Path == path {
+			return f, true
+		}
+		rest, ok := strings.CutPrefix(path, f.Path+".")
+		if !ok || f.Kind != Rows {
+			continue
+		}
+		_, column, _ := strings.Cut(rest, ".")
+		for _, c := range f.Columns {
+			if c.Path == column {
+				return c, true
+			}
+		}
+	}
+	return Field{}, false
+}
+
+// Paths returns the paths of a set of texts in an order in which they can be put into a
+// document: rows of a list one after the other.
+func Paths(set map[string]string) []string {
+	out := make([]string, 0, len(set))
+	for path := range set {
+		out = append(out, path)
+	}
+	slices.SortFunc(out, func(a, b string) int {
+		if len(a) != len(b) {
+			return len(a) - len(b) // "…9.x" before "…10.x"
+		}
+		return strings.Compare(a, b)
+	})
+	return out
+}

@@ -1,0 +1,122 @@
+package view
+
+import (
+	"math"
+	"strconv"
+
+	"springrib/internal/design"
+	"springrib/internal/plan"
+	"springrib/internal/plane"
+	"springrib/internal/unit"
+)
+
+// flatView carries places of the panel as given to those of the flat drawing, which
+// shows the scored face, and back: it is its own inverse but for the shift.
+type flatView struct {
+	origin plane.Point // the panel's foot edge and middle line in the drawing
+	hand   float64     // -1 where the drawing is mirrored
+}
+
+func (f flatView) at(along, across float64) plane.Point {
+	return plane.Pt(f.origin.X+along, f.origin.Y+f.hand*across)
+}
+
+// panelGrips returns the handles of a panel that is drawn: its outline and holes, its
+// ribs, and the end of their glue.
+func panelGrips(p *plan.Plan) []grip {
+	v := p.V.Panel
+	hand := 1.0
+	if p.Mirror {
+		hand = -1
+	}
+	f := flatView{plane.Pt(v.Along, hand*v.Across), hand}
+	var out []grip
+	// An outline given as it looks when bent lies elsewhere when flat.
+	if !v.Seen {
+		out = append(outlineGrips(p, f), holeGrips(p, f)...)
+	}
+	return append(append(out, ribGrips(p, hand)...), glueGrips(p, hand)...)
+}
+
+func outlineGrips(p *plan.Plan, f flatView) []grip {
+	v := p.V.Panel
+	across := func(id, path string, along, width float64) grip {
+		return straight(id, label(path), "flat", "y", f.at(along, width/2), path, f.at(along, 0), plane.Pt(0, f.hand), 2)
+	}
+	switch v.Shape {
+	case design.Rectangle, design.Ellipse, design.Lens:
+		return []grip{across("panel-width", "panel.width", p.Length/2, v.Width)}
+	case design.Taper:
+		widest := math.Min(v.WidestAt.Or(p.Length/3), p.Length)
+		w := free("widest", "Widest place", "flat", f.at(widest, v.WidestWidth/2), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2*f.hand))
+		w.knobs[0].high = math.Min(w.knobs[0].high, math.Floor(10*p.Length)/10)
+		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", p.Length, v.TipWidth)}
+	case design.Polygon:
+		var out []grip
+		for _, c := range v.Corners {
+			n, path := strconv.Itoa(c.Row+1), "panel.corners."+strconv.Itoa(c.Row)
+			out = append(out, free("corner "+n, "Corner "+n, "flat", f.at(c.Along, c.Across), path+".along", path+".across", f.origin, plane.Pt(1, f.hand)))
+		}
+		return out
+	}
+	return nil
+}
+
+func holeGrips(p *plan.Plan, f flatView) []grip {
+	var out []grip
+	for _, h := range p.V.Panel.Holes {
+		n, path := strconv.Itoa(h.Row+1), "panel.holes."+strconv.Itoa(h.Row)
+		out = append(out, free("hole "+n, "Hole "+n, "flat", f.at(h.Along, h.Across), path+".along", path+".across", f.origin, plane.Pt(1, f.hand)))
+	}
+	return out
+}
+
+// ribGrips move ribs across the panel. Ribs that were spread evenly get places of their
+// own by the first that is moved.
+func ribGrips(p *plan.Plan, hand float64) []grip {
+	var out []grip
+	own := len(p.V.Rib.Places) > 0
+	b := p.Outline.Box()
+	for i, s := range p.Supports {
+		row := s.Row
+		if !own {
+			row = i
+		}
+		path := func(row int) string { return "rib.places." + strconv.Itoa(row) + ".across" }
+		name := "Place of the rib"
+		if len(p.Supports) > 1 {
+			name = "Place of rib " + strconv.Itoa(i+1)
+		}
+		g := straight("rib "+strconv.Itoa(i+1), name, "flat", "y", plane.Pt(s.Mark.From, hand*s.Across), path(row), plane.Point{}, plane.Pt(0, hand), 1)
+		g.knobs[0].low, g.knobs[0].high = b.Min.Y, b.Max.Y
+		if !own {
+			g.rest = map[string]string{}
+			for k, other := range p.Supports {
+				g.rest[path(k)] = unit.Bare(other.Across, p.V.Units)
+			}
+		}
+		out = append(out, g)
+	}
+	return out
+}
+
+// glueGrips are the end of the rib and its glue, in both drawings.
+func glueGrips(p *plan.Plan, hand float64) []grip {
+	if p.Closed || len(p.Supports) == 0 {
+		return nil
+	}
+	s := p.Supports[p.Longest]
+	reach := p.Reach(s)
+	low, high := bounds("rib.short")
+	k := knob{path: "rib.short", kind: design.Length, value: math.Max(0, reach-s.Task.End), low: low, high: math.Min(high, 0.9*(reach-s.Task.Start))}
+	short := func(s float64) ([]float64, float64) { return []float64{reach - s}, 1 }
+	return []grip{
+		{
+			id: "glue", label: "End of the glue", drawing: "bent", ways: "track", knobs: []knob{k}, at: p.Edge.At(s.Task.End).P,
+			pull: func(to plane.Point) ([]float64, float64) { return short(p.Edge.Nearest(to, s.Task.End)) },
+		}, {
+			id: "glue-flat", label: "End of the glue mark", drawing: "flat", ways: "x", knobs: []knob{k}, at: plane.Pt(s.Mark.To, hand*s.Across),
+			pull: func(to plane.Point) ([]float64, float64) { return short(p.Under(to.X)) },
+		},
+	}
+}
