@@ -16,7 +16,7 @@ import "math"
 func (r *run) arcRange(i, j int, tol float64) (lo, hi float64) {
 	a, b := r.p[i], r.p[j]
 	chord := a.Dist(b)
-	lo, hi = -math.Pi, math.Pi
+	lo, hi = r.roughRange(i, j)
 	if chord == 0 || r.turned[j]-r.turned[i] > 6.4 {
 		return 1, -1
 	}
@@ -30,6 +30,20 @@ func (r *run) arcRange(i, j int, tol float64) (lo, hi float64) {
 	for k := i + 1; k < j; k++ {
 		if !r.narrow(k, a, b, chord, tol, &lo, &hi) {
 			return 1, -1
+		}
+	}
+	return lo, hi
+}
+
+// roughRange returns the half sweeps whose end tangents are within 0.7 radians of the
+// source's. Without it an arc hardly larger than the tolerance could run round the
+// other way. (Nearly full circles are left alone: there the angles wrap round.)
+func (r *run) roughRange(i, j int) (lo, hi float64) {
+	lo, hi = -math.Pi, math.Pi
+	first, second := r.tangentAngles(i, j)
+	for _, w := range [2]float64{-first, second} {
+		if math.Abs(w) < 2.4 {
+			lo, hi = max(lo, w-0.7), min(hi, w+0.7)
 		}
 	}
 	return lo, hi

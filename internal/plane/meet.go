@@ -116,8 +116,20 @@ func (s Segment) paramOf(p Point) (t float64, ok bool) {
 	return t, t > 0 && t < 1
 }
 
-// sweepPairs calls f for each pair i < j of boxes that overlap, in a fixed order.
+// sweepPairs calls f for each pair i < j of boxes that overlap, in a fixed order. It
+// sweeps along the longer side of all boxes together.
 func sweepPairs(boxes []Box, f func(i, j int)) {
+	all := EmptyBox()
+	for _, b := range boxes {
+		all = all.Union(b)
+	}
+	if all.H() > all.W() {
+		flipped := make([]Box, len(boxes))
+		for i, b := range boxes {
+			flipped[i] = Box{Point{b.Min.Y, b.Min.X}, Point{b.Max.Y, b.Max.X}}
+		}
+		boxes = flipped
+	}
 	order := make([]int, len(boxes))
 	for i := range order {
 		order[i] = i

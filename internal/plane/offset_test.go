@@ -269,3 +269,12 @@ func BenchmarkOffsetPolygon1000(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkOffsetPolygon20000(b *testing.B) {
+	r := Region{Outer: Poly(ellipsePoints(200, 150, 20000)...)}
+	for b.Loop() {
+		if _, err := Offset(r, 2, 0.01); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
