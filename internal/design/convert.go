@@ -43,6 +43,9 @@ func restate(k Kind, text string, now, next unit.System) (string, bool) {
 	if w, err := k.read(text, next); err == nil && math.Abs(w-v) <= 1e-9*math.Abs(v) {
 		return "", false // it names its unit, or is zero
 	}
+	if k == Force {
+		return unit.Decimal(v/unit.NPerGram, 6) + " g", true
+	}
 	return unit.Bare(v, next), true
 }
 
@@ -71,8 +74,8 @@ func measured(doc Document) []measuredPath {
 			entries(Length, f.Path, n, "")
 		case Rows:
 			for _, c := range f.Columns {
-				if c.Kind == Length {
-					entries(Length, f.Path, rowCount(doc, f.Path), "."+c.Path)
+				if c.Kind == Length || c.Kind == Force {
+					entries(c.Kind, f.Path, rowCount(doc, f.Path), "."+c.Path)
 				}
 			}
 		}

@@ -24,6 +24,7 @@ type Document struct {
 	Notes    string  `json:"notes,omitempty"`
 	Sheet    Sheet   `json:"sheet"`
 	Machine  Machine `json:"machine"`
+	Strips   Strips  `json:"strips"`
 	Curve    Curve   `json:"curve"`
 	Panel    Panel   `json:"panel"`
 	Rib      Rib     `json:"rib"`
@@ -43,6 +44,7 @@ type Sheet struct {
 	StrainTested bool   `json:"strainTested"`         // StrainLimit comes from a bend strip of this sheet
 	Grain        string `json:"grain"`                // face grain against the scores: "none", "across", "along", "angle", or an angle itself
 	GrainAngle   string `json:"grainAngle,omitempty"` // between face grain and scores, for "angle"
+	Batch        string `json:"batch,omitempty"`      // the person's own name of the batch
 	OwnName      string `json:"ownName,omitempty"`
 	OwnKind      string `json:"ownKind,omitempty"`    // "wood", "acrylic", "unknown": decides what a laser may do
 	OwnDensity   string `json:"ownDensity,omitempty"` // kg/m3
@@ -60,9 +62,39 @@ type Machine struct {
 	Depths       []string `json:"depths"`     // cumulative, after 1, 2, 3... passes
 	DepthSpread  string   `json:"depthSpread"`
 	WidthSpread  string   `json:"widthSpread"`
-	Tested       bool     `json:"tested"` // Depths and ScoreWidth come from test strips
-	Speed        string   `json:"speed"`  // mm/s while scoring
+	Tested       bool     `json:"tested"`            // Depths and ScoreWidth come from test strips
+	Setting      string   `json:"setting,omitempty"` // power, speed, focus and air, in the person's own words
+	Speed        string   `json:"speed"`             // mm/s while scoring
 	Acceleration string   `json:"acceleration"`
+}
+
+// Strips is what test strips are to be cut, and what they said.
+type Strips struct {
+	Which    string    `json:"which,omitempty"` // "all", "depth", "width", "bend", "fit", "none"
+	Damp     bool      `json:"damp,omitempty"`  // the climate has changed since they were read
+	Readings []Reading `json:"readings,omitempty"`
+}
+
+// Reading is one figure read off a strip, with where it belongs: the stock, the
+// machine's setting and the batch, each empty for those of the design.
+type Reading struct {
+	Kind    string `json:"kind"` // "sag", "skin", "closing", "bend", "thickness", "kerf", "fit"
+	Value   string `json:"value"`
+	Turn    string `json:"turn,omitempty"`
+	Verdict string `json:"verdict,omitempty"` // "held", "broke", "loose", "good", "tight"
+	Passes  string `json:"passes,omitempty"`
+	Spacing string `json:"spacing,omitempty"`
+	Count   string `json:"count,omitempty"`
+	Load    string `json:"load,omitempty"` // grams or ounces without a unit
+	Length  string `json:"length,omitempty"`
+	Width   string `json:"width,omitempty"`
+	Side    string `json:"side,omitempty"` // "hollow", "round": where the scores were
+	Spot    string `json:"spot,omitempty"`
+	Date    string `json:"date,omitempty"`
+	Stock   string `json:"stock,omitempty"`
+	Setting string `json:"setting,omitempty"`
+	Batch   string `json:"batch,omitempty"`
+	Note    string `json:"note,omitempty"`
 }
 
 // Curve is the wanted section, foot first.

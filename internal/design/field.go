@@ -28,6 +28,7 @@ const (
 	Text         Kind = "text"
 	Colour       Kind = "colour"
 	Rows         Kind = "rows"
+	Force        Kind = "force"
 	Drawings     Kind = "drawing"
 )
 
@@ -35,7 +36,7 @@ const (
 // is not a length or an angle is a "number".
 func (k Kind) Control() string {
 	switch k {
-	case Percent, Stress, Density, Speed, Acceleration:
+	case Percent, Stress, Density, Speed, Acceleration, Force:
 		return string(Number)
 	}
 	return string(k)
@@ -48,7 +49,7 @@ type Choice struct{ Value, Label string }
 // parameter is a member of Document, a member of Values and one row.
 type Field struct {
 	Path    string // dotted path in the document
-	Card    string // "sheet", "machine", "curve", "panel", "rib", "cut"
+	Card    string // "sheet", "machine", "strips", "curve", "panel", "rib", "cut"
 	Label   string
 	Help    string // one plain sentence
 	Kind    Kind
@@ -89,6 +90,7 @@ func Cards() []Card {
 	return []Card{
 		{"sheet", "The sheet", "What it is, and how thick it really is."},
 		{"machine", "The machine", "What cuts, how wide and how deep it scores, and its bed."},
+		{"strips", "Test strips", "Ten minutes that make the rest true: what strips of this sheet say."},
 		{"curve", "The curve", "The bend you want, from the foot to the tip."},
 		{"panel", "The panel", "The flat piece that bends, and its scores."},
 		{"rib", "The rib", "The shaped piece that holds the curve."},
@@ -101,7 +103,7 @@ func Cards() []Card {
 func Fields() []Field {
 	stocks := stock.All()
 	all := make([]Field, 0, 140)
-	for _, part := range [][]Field{sheetFields(stocks), machineFields(), withDrawnLine(curveFields()), panelFields(), ribFields(stocks), cutFields()} {
+	for _, part := range [][]Field{sheetFields(stocks), machineFields(), stripsFields(), withDrawnLine(curveFields()), panelFields(), ribFields(stocks), cutFields()} {
 		all = append(all, part...)
 	}
 	return all
@@ -121,6 +123,8 @@ func (k Kind) read(text string, sys unit.System) (float64, error) {
 		return unit.ParsePercent(text)
 	case Stress:
 		return unit.ParseStress(text)
+	case Force:
+		return unit.ParseForce(text, sys)
 	case Density:
 		return unit.ParseDensity(text)
 	case Speed:
@@ -145,6 +149,8 @@ func (k Kind) show(v float64, sys unit.System) string {
 		return unit.Percent(v)
 	case Stress:
 		return unit.Stress(v)
+	case Force:
+		return unit.Mass(v, sys)
 	case Density:
 		return unit.Figures(v, 3) + " kg/m³"
 	case Speed:

@@ -82,6 +82,10 @@ func machineFields() []Field {
 			preset: func(v *Values) float64 { return of(v).BedHeight },
 			into:   func(v *Values, r reading) { v.Machine.BedHeight = r.num },
 		}, {
+			Path: "machine.setting", Card: "machine", Label: "Setting", Kind: Text, More: true,
+			Help: "Your name for power, speed, focus and air; readings of strips belong to it.",
+			into: func(v *Values, r reading) { v.Machine.Setting = r.text },
+		}, {
 			Path: "machine.speed", Card: "machine", Label: "Speed while scoring", Kind: Speed, More: true, Min: 0.1, Max: 5000,
 			Help:   "The depths hold for this speed only.",
 			preset: func(v *Values) float64 { return of(v).Speed },

@@ -81,6 +81,10 @@ func sheetFields(stocks []stock.Stock) []Field {
 				}
 			},
 		}, {
+			Path: "sheet.batch", Card: "sheet", Label: "Batch", Kind: Text, More: true,
+			Help: "Your name for the delivery it came with; a new batch asks for new test strips.",
+			into: func(v *Values, r reading) { v.Sheet.Batch = r.text },
+		}, {
 			Path: "sheet.e", Card: "sheet", Label: "Bending stiffness (E)", Kind: Stress, More: true, Min: 50, Max: 250000,
 			Help: "Bending modulus across the scores; leave it empty for the handbook's.", Auto: "the handbook's figure",
 			tells: func(v *Values) string { return tell(Stress, v.Sheet.E) },

@@ -140,6 +140,7 @@ func isOperation(id string) bool {
 func Clone(doc Document) Document {
 	doc.Sheet.Readings = slices.Clone(doc.Sheet.Readings)
 	doc.Machine.Depths = slices.Clone(doc.Machine.Depths)
+	doc.Strips.Readings = slices.Clone(doc.Strips.Readings)
 	doc.Curve.Pieces = slices.Clone(doc.Curve.Pieces)
 	doc.Curve.Points = slices.Clone(doc.Curve.Points)
 	doc.Panel.Corners = slices.Clone(doc.Panel.Corners)

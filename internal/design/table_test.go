@@ -45,7 +45,7 @@ func TestEveryMemberOfADocumentIsAField(t *testing.T) {
 	assert.ElementsMatch(t, want, got)
 	rows := map[string]reflect.Type{
 		"curve.pieces": reflect.TypeFor[Piece](), "curve.points": reflect.TypeFor[Point](), "panel.corners": reflect.TypeFor[Corner](),
-		"panel.holes": reflect.TypeFor[Hole](), "rib.places": reflect.TypeFor[RibPlace](),
+		"panel.holes": reflect.TypeFor[Hole](), "rib.places": reflect.TypeFor[RibPlace](), "strips.readings": reflect.TypeFor[Reading](),
 		"cut.scrap": reflect.TypeFor[ScrapPoint](), "cut.pins": reflect.TypeFor[Pin](),
 	}
 	for _, f := range Fields() {

@@ -29,6 +29,7 @@ type Values struct {
 	Units                 unit.System
 	Sheet                 SheetValues
 	Machine               MachineValues
+	Strips                StripsValues
 	Curve                 CurveValues
 	Panel                 PanelValues
 	Rib                   RibValues
@@ -55,6 +56,7 @@ type SheetValues struct {
 	Density      stock.Figure
 	InternalBond stock.Figure
 	StrainTested bool // Rupture comes from a bend strip of this sheet
+	Batch        string
 }
 
 // MachineValues is the machine with its setting.
@@ -62,6 +64,8 @@ type MachineValues struct {
 	machine.Setup
 	Tested bool // depths and score width come from test strips
 	Typed  bool // depths were typed at all
+	// Setting is the person's own name of power, speed, focus and air.
+	Setting string
 	// SpreadTyped and WidthTyped tell that a person gave the spread of the depths and the
 	// width of a score.
 	SpreadTyped, WidthTyped bool
