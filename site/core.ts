@@ -99,6 +99,15 @@ export class WorkerCore {
   /** Whether everything that was asked is answered. */
   get idle(): boolean { return !this.flight && !this.plan && this.others.length === 0; }
 
+  /** Ends the worker; what was asked is never answered. */
+  end(): void {
+    clearTimeout(this.timer);
+    this.line?.end();
+    this.line = this.flight = this.plan = undefined;
+    this.others.length = 0;
+    this.ready = false;
+  }
+
   private next(): void {
     if (this.flight) return;
     this.flight = this.others.shift() ?? this.take();
@@ -169,6 +178,9 @@ export class WorkerCore {
     else this.land(refusal(job.id, wasReady ? gaveUp(reason) : notStarted(reason)));
   }
 }
+
+/** Starts a core of its own for packing, whose answers take their time. */
+export const startPackCore = (): WorkerCore => new WorkerCore(builtCore(), { ...usual, answer: 180_000 });
 
 /** Starts the core that was built with the page. */
 export const startCore = (): WorkerCore => new WorkerCore(builtCore());

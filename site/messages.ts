@@ -11,6 +11,12 @@ export const maxRequest = 8388608;
 export const spaceArrays = 14;
 
 /**
+ * MaxDrawing is the longest file drawn elsewhere that is read, in bytes. The page looks at
+ * the size of a file before it loads it.
+ */
+export const maxDrawing = 5242880;
+
+/**
  * Request is what the page asks. Kind says which of the other members count:
  *
  * 	"fields"   nothing: the table of controls, stocks and examples
@@ -18,8 +24,11 @@ export const spaceArrays = 14;
  * 	           and its Set; with Show, in space as well
  * 	"open"     Text: a saved design of any version, read and upgraded
  * 	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
+ * 	"pack"     Design, Effort: the design with its parts laid closer
  * 	"save"     Design: the design as a file
  * 	"file"     Design, File: one file of the plan, by the name a plan listed
+ * 	"intake"   Design, Intake: what a file drawn elsewhere holds
+ * 	"take"     Design, Intake: the design with what was chosen of that file
  */
 export interface Request {
   id: number;
@@ -28,6 +37,9 @@ export interface Request {
   text?: string;
   file?: string;
   drag?: Drag;
+  /** steps of work */
+  effort?: number;
+  intake?: Intake;
   /**
    * Show is "space" for the panel as bodies, or "isometric" for a drawing of them bent
    * as far as Folded says, a share of all scores from the foot.
@@ -46,10 +58,12 @@ export interface Reply {
   error?: string;
   controls?: Controls;
   plan?: PlanView;
-  /** for "open" and "convert": the document */
+  /** for "open", "convert" and "take": the document */
   design?: unknown;
   findings?: Finding[];
   file?: FileBody;
+  intake?: IntakeView;
+  packed?: Packed;
   /** for a plan with Drag: path -> its new text */
   set?: Record<string, string>;
 }
@@ -60,6 +74,28 @@ export interface Drag {
   handle: string;
   x: number;
   y: number;
+  /** rounded ten times as closely */
+  fine?: boolean;
+}
+
+/** Intake is a file drawn elsewhere and what is to be made of it. */
+export interface Intake {
+  /** of the file */
+  name: string;
+  /** its bytes */
+  base64: string;
+  /** what it was opened for: "panel" or "curve" */
+  card: string;
+  /** units of the file to an inch, for one that doesn't say; 0 asks */
+  perInch: number;
+  /** ends this near are joined, as typed; empty takes the default */
+  gap: string;
+  /** Leave holds the keys of changes that are not to be made. */
+  leave: string[];
+  /** Roles holds what was chosen: the id of a row or of one path -> its role. */
+  roles: Record<string, string>;
+  /** Lay holds the fields that say how the drawing is laid, path -> text. */
+  lay: Record<string, string>;
 }
 
 /** Controls is everything the page needs to draw its form; it never changes in a session. */
@@ -114,6 +150,40 @@ export interface FileBody {
   type: string;
   text?: string;
   base64?: string;
+}
+
+/** IntakeView is what a file drawn elsewhere holds and what would be taken of it. */
+export interface IntakeView {
+  name: string;
+  /** "SVG, 212 × 94 mm" */
+  size: string;
+  /** where the file doesn't say how large it is */
+  units?: UnitsQuestion;
+  gap: Field;
+  /** all that a path can be */
+  roles: Choice[];
+  rows: IntakeRow[];
+  changes: IntakeChange[];
+  /** changes made or found beyond those in the list */
+  more: number;
+  findings: Finding[];
+  /** the fields of Lay */
+  controls: Control[];
+  /** what the core says of them */
+  fields: Record<string, Field>;
+  /** what would be taken, or what is missing */
+  sentence: string;
+  /** it can be taken */
+  ready: boolean;
+  /** as it would lie; refs are ids of paths or rows */
+  drawing: Drawing;
+}
+
+/** Packed says what packing came to. */
+export interface Packed {
+  sheets: number;
+  /** a sentence */
+  text: string;
 }
 
 /** Card is one step of the job. */
@@ -303,10 +373,44 @@ export interface Remedy {
   set?: Record<string, string>;
 }
 
+/** UnitsQuestion asks how large a file is that doesn't say. Chosen is 0 until answered. */
+export interface UnitsQuestion {
+  chosen: number;
+  choices: UnitsChoice[];
+}
+
 /** Choice is one value of a choice control. */
 export interface Choice {
   value: string;
   label: string;
+}
+
+/** IntakeRow is paths of one layer and colour that look alike. */
+export interface IntakeRow {
+  id: string;
+  /** plain characters; empty when the file names none */
+  layer: string;
+  /** "#rrggbb", of the line or else of the filling; empty for neither */
+  colour: string;
+  /** "2 closed lines, 12 to 40 mm long" */
+  text: string;
+  /** empty when its paths differ */
+  role: string;
+  /** one by one, unless they are too many */
+  paths: IntakePath[];
+}
+
+/** IntakeChange is one thing that mending does, or only points at. */
+export interface IntakeChange {
+  /** empty where it can't be left */
+  key: string;
+  text: string;
+  done: boolean;
+  /** in the drawing */
+  x: number;
+  y: number;
+  /** the paths it concerns */
+  refs: string[];
 }
 
 /** Gauge shows how near a limit the design is: Value 1 is the limit itself. */
@@ -397,4 +501,18 @@ export interface SpaceMark {
   at: number;
   /** "12" or "12-40" */
   text: string;
+}
+
+/** UnitsChoice is one reading, with the size that it gives. */
+export interface UnitsChoice {
+  perInch: number;
+  label: string;
+  size: string;
+}
+
+/** IntakePath is one path of a row. */
+export interface IntakePath {
+  id: string;
+  text: string;
+  role: string;
 }

@@ -3,6 +3,7 @@ package bridge
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"reflect"
 
@@ -31,8 +32,15 @@ type Core interface {
 	Open(text string) ([]byte, []finding.Finding, error)
 	// Save writes the design as a file that Open reads.
 	Save(design []byte) (FileBody, error)
+	// Pack lays the parts of a design closer, with so much effort, and returns the design
+	// that keeps it and what it came to.
+	Pack(design []byte, effort int64) (changed []byte, packed Packed, err error)
 	// File writes one of the files that the design's PlanView lists.
 	File(design []byte, name string) (FileBody, error)
+	// Intake shows what a file drawn elsewhere holds; the array belongs to its Drawing.
+	Intake(design []byte, in Intake) (IntakeView, []float32, error)
+	// Take returns the design with what was chosen of that file.
+	Take(design []byte, in Intake) ([]byte, error)
 }
 
 // Show is what of a plan is wanted besides the usual: see Request.
@@ -43,7 +51,8 @@ type Show struct {
 
 // Answer answers one request. It always returns a Reply as JSON, whatever the request
 // holds: what could not be answered at all has Error set, with a sentence to show.
-// The arrays are the numbers of the plan's drawings, index by index.
+// The arrays are the numbers of the plan's drawings, index by index, or of the one of an
+// intake.
 func Answer(core Core, request []byte) (reply []byte, arrays [][]float32) {
 	var id int
 	defer func() {
@@ -86,6 +95,10 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		r.Design, r.Findings, err = core.Open(q.Text)
 	case "convert":
 		r.Design, err = convert(q.Design, q.Text)
+	case "pack":
+		var p Packed
+		r.Design, p, err = core.Pack(q.Design, int64(q.Effort))
+		r.Packed = &p
 	case "save":
 		var f FileBody
 		f, err = core.Save(q.Design)
@@ -94,10 +107,26 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		var f FileBody
 		f, err = core.File(q.Design, q.File)
 		r.File = &f
+	case "intake", "take":
+		return drawnElsewhere(core, q)
 	default:
 		err = fmt.Errorf("the page asked for %q, which this core does not know; reload the page", clip(q.Kind))
 	}
 	return r, arrays, err
+}
+
+// drawnElsewhere answers a request about a file drawn elsewhere.
+func drawnElsewhere(core Core, q Request) (r Reply, arrays [][]float32, err error) {
+	if q.Intake == nil {
+		return r, nil, errors.New("the page named no drawing; open it again")
+	}
+	if q.Kind == "take" {
+		r.Design, err = core.Take(q.Design, *q.Intake)
+		return r, nil, err
+	}
+	v, numbers, err := core.Intake(q.Design, *q.Intake)
+	r.Intake = &v
+	return r, [][]float32{numbers}, err
 }
 
 // planned answers a request for a plan, of a design with a moved handle when it says so.

@@ -16,8 +16,11 @@ import (
 //	           and its Set; with Show, in space as well
 //	"open"     Text: a saved design of any version, read and upgraded
 //	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
+//	"pack"     Design, Effort: the design with its parts laid closer
 //	"save"     Design: the design as a file
 //	"file"     Design, File: one file of the plan, by the name a plan listed
+//	"intake"   Design, Intake: what a file drawn elsewhere holds
+//	"take"     Design, Intake: the design with what was chosen of that file
 type Request struct {
 	ID     int             `json:"id"`
 	Kind   string          `json:"kind"`
@@ -25,10 +28,18 @@ type Request struct {
 	Text   string          `json:"text,omitempty"`
 	File   string          `json:"file,omitempty"`
 	Drag   *Drag           `json:"drag,omitempty"`
+	Effort float64         `json:"effort,omitempty"` // steps of work
+	Intake *Intake         `json:"intake,omitempty"`
 	// Show is "space" for the panel as bodies, or "isometric" for a drawing of them bent
 	// as far as Folded says, a share of all scores from the foot.
 	Show   string  `json:"show,omitempty"`
 	Folded float64 `json:"folded,omitempty"`
+}
+
+// Packed says what packing came to.
+type Packed struct {
+	Sheets int    `json:"sheets"`
+	Text   string `json:"text"` // a sentence
 }
 
 // Drag moves a handle of a drawing to a place, mm as in the drawing.
@@ -46,9 +57,11 @@ type Reply struct {
 	Error    string            `json:"error,omitempty"` // a plain sentence for the person
 	Controls *Controls         `json:"controls,omitempty"`
 	Plan     *PlanView         `json:"plan,omitempty"`
-	Design   json.RawMessage   `json:"design,omitempty"` // for "open" and "convert": the document
+	Design   json.RawMessage   `json:"design,omitempty"` // for "open", "convert" and "take": the document
 	Findings []finding.Finding `json:"findings,omitempty"`
 	File     *FileBody         `json:"file,omitempty"`
+	Intake   *IntakeView       `json:"intake,omitempty"`
+	Packed   *Packed           `json:"packed,omitempty"`
 	Set      map[string]string `json:"set,omitempty"` // for a plan with Drag: path -> its new text
 }
 

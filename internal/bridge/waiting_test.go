@@ -31,6 +31,9 @@ func (Waiting) Plan(doc []byte, _ Show) (PlanView, [][]float32, error) {
 	}, [][]float32{{0, 0, 0, 1, 100, 0, 1, 100, 100, 1, 0, 100, 3}}, nil
 }
 
+// Pack leaves everything where it is.
+func (Waiting) Pack(doc []byte, _ int64) ([]byte, Packed, error) { return doc, Packed{}, nil }
+
 // Drag moves nothing.
 func (Waiting) Drag(doc []byte, _ Drag) (map[string]string, []byte, error) {
 	return map[string]string{}, doc, nil
@@ -50,6 +53,14 @@ func (Waiting) Open(text string) ([]byte, []finding.Finding, error) {
 func (Waiting) Save(doc []byte) (FileBody, error) {
 	return FileBody{Name: "design.json", Type: "application/json", Text: string(doc)}, nil
 }
+
+// Intake finds nothing in any file.
+func (Waiting) Intake([]byte, Intake) (IntakeView, []float32, error) {
+	return IntakeView{Sentence: "There is nothing in it."}, nil, nil
+}
+
+// Take takes nothing.
+func (Waiting) Take(doc []byte, _ Intake) ([]byte, error) { return doc, nil }
 
 // File knows no files.
 func (Waiting) File([]byte, string) (FileBody, error) {

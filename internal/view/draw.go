@@ -13,7 +13,7 @@ import (
 func (w worked) sketches() []*sketch {
 	out := []*sketch{w.bent(), w.flat()}
 	for i, j := range w.plan.Jobs {
-		out = append(out, sheetSketch(i+1, j))
+		out = append(out, sheetSketch(i+1, j, w.plan.Beds[i]))
 	}
 	return out
 }
@@ -82,10 +82,11 @@ func (w worked) flat() *sketch {
 	return s
 }
 
-// sheetSketch draws one laid-out sheet.
-func sheetSketch(n int, j cut.Job) *sketch {
+// sheetSketch draws one laid-out sheet on its bed, and the outline of a scrap.
+func sheetSketch(n int, j cut.Job, scrap plane.Region) *sketch {
 	s := newSketch("sheet"+strconv.Itoa(n), "Sheet "+strconv.Itoa(n)+" of "+strconv.Itoa(j.Sheets))
 	s.path("bed", "", plane.RectPath(plane.Box{Max: plane.Pt(j.Width, j.Height)}))
+	s.path("bed", "", scrap.Paths()...)
 	roles := map[cut.Kind]string{cut.Score: "score", cut.Mark: "mark", cut.Inner: "inner", cut.Outer: "outer"}
 	for _, o := range j.Operations {
 		by := map[string][]plane.Path{}

@@ -10,6 +10,7 @@ import { legendOf, words } from './roles';
 import { arranged, commonScale } from './scale';
 import { Live } from './live';
 import { narrow } from './narrow';
+import './packing';
 import './space';
 
 type Side = 'panel' | 'space' | 'sheets';
@@ -18,6 +19,8 @@ type Side = 'panel' | 'space' | 'sheets';
 export class Stage extends Live {
   private side: Side = 'panel';
   private space = { width: 0, height: 0 };
+  /** What is seen of each drawing, by its id. */
+  private boxes = new Map<string, Drawing['box']>();
   private readonly sizes = new ResizeObserver(() => this.measure());
   private readonly remeasure = (): void => this.measure();
 
@@ -54,10 +57,14 @@ export class Stage extends Live {
     const groups: [Side, typeof indexed][] = [['panel', panel], ['sheets', sheets]];
     const inSight = narrow.matches ? [...panel, ...sheets] : this.side === 'panel' ? panel : sheets;
     this.toggleAttribute('stale', stale);
-    const beside = !narrow.matches && this.side === 'panel' && arranged(panel.map(({ view }) => view), this.space, room) === 'beside';
+    // While something is held every drawing stays where and as large as it was.
+    const held = this.state.grip !== undefined;
+    if (!held) this.boxes = new Map(picture.plan.drawings.map((d) => [d.id, d.box]));
+    const beside = !narrow.matches && this.side === 'panel' && arranged(panel.map(({ view }) => this.boxed(view)), this.space, room) === 'beside';
     return html`
       <div class="stage-head">${this.switch(sheets.length)}</div>
-      ${stale ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
+      ${sheets.length && this.side !== 'space' && (narrow.matches || this.side === 'sheets') ? html`<springrib-packing .state=${this.state}></springrib-packing>` : nothing}
+      ${stale && !held ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
       ${this.side === 'space' ? html`<springrib-space .state=${this.state}></springrib-space>` : html`<div class="panes ${beside ? 'beside' : ''}" role="group" aria-label="Drawings" tabindex=${narrow.matches ? '0' : nothing}>
         ${groups.filter(([side]) => narrow.matches || side === this.side).map(([side, list]) => this.pane(side, list, picture))}
       </div>
@@ -65,12 +72,14 @@ export class Stage extends Live {
   }
 
   private pane(side: Side, list: { view: Drawing; at: number }[], picture: Picture): TemplateResult {
-    const views = list.map(({ view }) => view);
+    const views = list.map(({ view }) => this.boxed(view));
     const how = narrow.matches || side === 'sheets' ? 'single' : arranged(views, this.space, room);
     const scale = commonScale(views, this.space, room, how);
     return html`${repeat(list, ({ view }) => view.id, ({ view, at }) => html`
-      <springrib-drawing class="pane" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scale}></springrib-drawing>`)}`;
+      <springrib-drawing class="pane" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scale} .box=${this.boxed(view).box}></springrib-drawing>`)}`;
   }
+
+  private boxed(view: Drawing): { box: Drawing['box'] } { return { box: this.boxes.get(view.id) ?? view.box }; }
 
   private switch(sheets: number): TemplateResult {
     const choices: [Side, string][] = [['panel', 'Bent and flat'], ['space', 'In space']];

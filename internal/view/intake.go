@@ -1,0 +1,331 @@
+package view
+
+import (
+	"encoding/base64"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"springrib/internal/bridge"
+	"springrib/internal/design"
+	"springrib/internal/intake"
+	"springrib/internal/plane"
+	"springrib/internal/unit"
+)
+
+// brought is a file drawn elsewhere on its way in: read, mended, every path with a role.
+type brought struct {
+	in      bridge.Intake
+	name    string
+	units   unit.System
+	drawing intake.Drawing
+	gap     bridge.Field
+	items   []intake.Item
+	changes []intake.Change
+	of      map[int]int // number of a path as read -> of the mended one it became part of
+	rows    []group
+	roles   []intake.Role
+}
+
+// group is the paths that share a row, by number.
+type group struct {
+	layer, colour string
+	guess         intake.Role
+	closed        bool
+	paths         []int
+}
+
+// maxGap is the widest gap that is closed, mm: twice what a person draws by eye.
+const maxGap = 5
+
+// maxPaths is the number of paths of a row up to which each can be chosen by itself.
+const maxPaths = 60
+
+// maxRows is the number of rows shown; the rest of the drawing shares the last.
+const maxRows = 120
+
+// bring reads the file. The error is a sentence for the person.
+func bring(in bridge.Intake, units unit.System) (*brought, error) {
+	if len(in.Base64) > base64.StdEncoding.EncodedLen(bridge.MaxDrawing) {
+		return nil, fmt.Errorf("This drawing has more than %d MB. Leave out pictures and whatever is not cut.", bridge.MaxDrawing>>20)
+	}
+	data, err := base64.StdEncoding.DecodeString(in.Base64)
+	if err != nil {
+		return nil, errors.New("The page could not hand over the drawing. Open it again.")
+	}
+	per := in.PerInch
+	if !(per > 0 && per < 1e6) {
+		per = 0
+	}
+	b := &brought{in: in, name: intake.PlainName(in.Name), units: units}
+	if b.drawing, err = intake.Read(data, intake.Options{PerInch: per}); err != nil {
+		return nil, err
+	}
+	mended, changes := intake.Mend(b.drawing.Items, b.readGap(), in.Leave...)
+	b.items, b.changes = mended.Items, changes
+	b.of = map[int]int{}
+	for i, from := range mended.From {
+		for _, k := range from {
+			b.of[k] = i
+		}
+	}
+	b.choose()
+	return b, nil
+}
+
+// readGap reads the gap as typed.
+func (b *brought) readGap() float64 {
+	const usual = 0.1 // mm, below what a person sees in the cut: common practice, no source
+	b.gap.Default = unit.LengthFine(usual, b.units)
+	if b.in.Gap == "" {
+		return usual
+	}
+	v, err := unit.ParseLength(b.in.Gap, b.units)
+	switch {
+	case err != nil:
+		b.gap.Problem = err.Error()
+		return usual
+	case v < 0 || v > maxGap:
+		b.gap.Problem = "Write " + unit.Length(maxGap, b.units) + " or less; mend wider gaps where it was drawn."
+		return usual
+	}
+	return v
+}
+
+// choose guesses each path's role, sorts the paths into rows, and then takes over what
+// the person chose for rows and for single paths.
+func (b *brought) choose() {
+	guess := intake.Guess(b.items)
+	for i, r := range guess {
+		if r == intake.Curve { // nothing closed: no outline, and the panel's card asked for one
+			guess[i] = intake.Unused
+		}
+	}
+	if b.in.Card == "curve" {
+		guess = guessLine(b.items)
+	}
+	b.sort(guess)
+	b.roles = guess
+	for i, g := range b.rows {
+		if r, ok := role(b.in.Roles[rowID(i)]); ok {
+			for _, k := range g.paths {
+				b.roles[k] = r
+			}
+		}
+	}
+	for k := range b.items {
+		if r, ok := role(b.in.Roles[pathID(k)]); ok {
+			b.roles[k] = r
+		}
+	}
+}
+
+// guessLine takes the longest open line that the file shows for the curve.
+func guessLine(items []intake.Item) []intake.Role {
+	out := make([]intake.Role, len(items))
+	best, length := -1, 0.0
+	for i, it := range items {
+		if l := it.Path.Length(); !it.Path.Closed && it.Painted() && l > length*(1+1e-9) {
+			best, length = i, l
+		}
+	}
+	if best >= 0 {
+		out[best] = intake.Curve
+	}
+	return out
+}
+
+func (b *brought) sort(guess []intake.Role) {
+	type look struct {
+		layer, colour string
+		guess         intake.Role
+		closed        bool
+	}
+	number := map[look]int{}
+	for i, it := range b.items {
+		colour := it.Stroke
+		if colour == "" {
+			colour = it.Fill
+		}
+		k := look{it.Layer, colour, guess[i], it.Path.Closed}
+		n, ok := number[k]
+		if !ok && len(b.rows) >= maxRows {
+			n, ok = maxRows-1, true
+		}
+		if !ok {
+			n = len(b.rows)
+			number[k] = n
+			b.rows = append(b.rows, group{layer: k.layer, colour: k.colour, guess: k.guess, closed: k.closed})
+		}
+		b.rows[n].paths = append(b.rows[n].paths, i)
+	}
+	// What was taken for something stands first.
+	order := map[intake.Role]int{intake.Outline: 0, intake.Curve: 1, intake.Hole: 2, intake.Mark: 3, intake.Unused: 4}
+	slices.SortStableFunc(b.rows, func(x, y group) int { return order[x.guess] - order[y.guess] })
+}
+
+func rowID(i int) string  { return "row " + strconv.Itoa(i) }
+func pathID(i int) string { return "path " + strconv.Itoa(i) }
+
+// unused is what the page calls a path that is left out.
+const unused = "unused"
+
+func role(name string) (intake.Role, bool) {
+	switch r := intake.Role(name); r {
+	case intake.Outline, intake.Hole, intake.Mark, intake.Curve:
+		return r, true
+	}
+	return intake.Unused, name == unused
+}
+
+func nameOf(r intake.Role) string {
+	if r == intake.Unused {
+		return unused
+	}
+	return string(r)
+}
+
+func rolesOffered() []bridge.Choice {
+	return []bridge.Choice{
+		{Value: string(intake.Outline), Label: "Outline of the panel"}, {Value: string(intake.Hole), Label: "Hole"},
+		{Value: string(intake.Mark), Label: "Mark on the scored face"}, {Value: string(intake.Curve), Label: "The curve it bends to"},
+		{Value: unused, Label: "Left out"},
+	}
+}
+
+// chosen returns the paths of a role.
+func (b *brought) chosen(r intake.Role) []plane.Path {
+	var out []plane.Path
+	for i, it := range b.items {
+		if b.roles[i] == r {
+			out = append(out, it.Path)
+		}
+	}
+	return out
+}
+
+// missing says what keeps the choice from being taken; empty when nothing does.
+func (b *brought) missing() string {
+	outlines, curves := b.chosen(intake.Outline), b.chosen(intake.Curve)
+	switch {
+	case len(b.items) == 0:
+		return "There is nothing in this file that could be taken."
+	case !b.drawing.Units.Stated && b.in.PerInch == 0:
+		return "Say how large the drawing is."
+	case b.gap.Problem != "":
+		return "Gaps closed up to: " + b.gap.Problem
+	case len(outlines) > 1:
+		return plural(len(outlines), "line") + " are chosen as the outline. Leave one, and say what the others are."
+	case len(curves) > 1:
+		return plural(len(curves), "line") + " are chosen as the curve. Leave one, and say what the others are."
+	case len(outlines) == 0 && len(curves) == 0:
+		if b.in.Card == "curve" {
+			return "Choose the line that the panel is to follow; it must be open."
+		}
+		return "Choose the outline of the panel; it must be closed."
+	case len(curves) == 1 && curves[0].Closed:
+		return "The curve must be an open line: leave a gap where the panel's ends are to be."
+	case len(outlines) == 0 && len(b.chosen(intake.Hole)) > 0:
+		return "There are holes and no outline. Choose the outline of the panel."
+	}
+	for _, p := range append(outlines, b.chosen(intake.Hole)...) {
+		if !p.Closed {
+			return "What is chosen as an outline or hole is open by " + b.mm(p.Start().Dist(p.End())) + ". Close gaps up to that, or choose another."
+		}
+		if w := p.Box(); len(p.Segs) == 0 || math.Max(w.W(), w.H()) < 1e-3 {
+			return "What is chosen as an outline or hole has no size. Choose another."
+		}
+	}
+	return ""
+}
+
+func (b *brought) mm(v float64) string { return unit.Length(v, b.units) }
+
+func (b *brought) area(box plane.Box) string {
+	return b.bare(box.W()) + " by " + b.mm(box.H())
+}
+
+// bare is a length without its unit, to stand before another.
+func (b *brought) bare(v float64) string {
+	return strings.TrimSuffix(b.mm(v), " "+b.units.String())
+}
+
+// Take returns the design with what was chosen of a file drawn elsewhere.
+func (Core) Take(raw []byte, in bridge.Intake) ([]byte, error) {
+	doc, b, err := bringTo(raw, in)
+	if err != nil {
+		return nil, err
+	}
+	if why := b.missing(); why != "" {
+		return nil, errors.New(why)
+	}
+	if doc, err = b.into(doc); err != nil {
+		return nil, err
+	}
+	return json.Marshal(doc)
+}
+
+// bringTo reads a design and the file that is brought to it.
+func bringTo(raw []byte, in bridge.Intake) (design.Document, *brought, error) {
+	doc, err := document(raw)
+	if err != nil {
+		return doc, nil, err
+	}
+	units, _ := unit.SystemOf(doc.Units)
+	b, err := bring(in, units)
+	return doc, b, err
+}
+
+// into puts what was chosen into a design.
+func (b *brought) into(doc design.Document) (design.Document, error) {
+	doc = design.Clone(doc)
+	var long error
+	text := func(p plane.Path) string {
+		short, ok := intake.Compact(p, plane.DefaultTolerance)
+		if !ok {
+			long = errors.New("A line of this drawing has too many corners to work with, as traced pictures do. Simplify it in the program it was drawn with.")
+			return ""
+		}
+		return short.String()
+	}
+	texts := func(paths []plane.Path) []string {
+		var out []string
+		for _, p := range paths {
+			if t := text(p); t != "" {
+				out = append(out, t)
+			}
+		}
+		return out
+	}
+	if o := b.chosen(intake.Outline); len(o) == 1 {
+		doc.Panel.Shape = design.Drawn
+		doc.Panel.Drawn = design.Drawing{Source: b.name, Outline: text(o[0]), Holes: texts(b.chosen(intake.Hole)), Marks: texts(b.chosen(intake.Mark))}
+		doc.Panel.DrawnLength, doc.Panel.DrawnTurn, doc.Panel.DrawnMirror = "", "", false
+	}
+	if c := b.chosen(intake.Curve); len(c) == 1 {
+		doc.Curve.Kind = design.Drawn
+		doc.Curve.Drawn = design.Drawing{Source: b.name, Line: text(c[0])}
+		doc.Curve.DrawnLength, doc.Curve.DrawnTurn, doc.Curve.DrawnMirror, doc.Curve.DrawnBack = "", "", false, false
+	}
+	if long != nil {
+		return doc, long
+	}
+	if n := max(doc.Panel.Drawn.Size(), doc.Curve.Drawn.Size()); n > design.MaxDrawn {
+		return doc, errors.New("There is more in this drawing than a design can keep. Take fewer marks, or simplify it in the program it was drawn with.")
+	}
+	return b.lay(doc), nil
+}
+
+// lay puts the fields that say how the drawing is laid into a design.
+func (b *brought) lay(doc design.Document) design.Document {
+	for _, c := range b.controls() {
+		if text, ok := b.in.Lay[c.Path]; ok {
+			doc, _ = design.Set(doc, c.Path, text)
+		}
+	}
+	return doc
+}

@@ -1,0 +1,280 @@
+package view
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"springrib/internal/bridge"
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/intake"
+	"springrib/internal/plan"
+	"springrib/internal/plane"
+	"springrib/internal/unit"
+)
+
+// Intake shows what a file drawn elsewhere holds and what would be taken of it.
+func (Core) Intake(raw []byte, in bridge.Intake) (bridge.IntakeView, []float32, error) {
+	doc, b, err := bringTo(raw, in)
+	if err != nil {
+		return bridge.IntakeView{}, nil, err
+	}
+	why := b.missing()
+	v := bridge.IntakeView{
+		Name: b.name, Size: strings.ToUpper(string(b.drawing.Format)) + ", " + b.area(b.drawing.Box()),
+		Units: b.question(), Gap: b.gap, Roles: rolesOffered(), Rows: b.rowViews(),
+		Sentence: why, Ready: why == "",
+	}
+	for _, f := range b.drawing.Notes {
+		if f.ID != "intake-units-unknown" { // Units asks
+			v.Findings = append(v.Findings, finding.Finding{ID: f.ID, Severity: f.Severity, Text: f.Text})
+		}
+	}
+	values := b.laid(doc, &v)
+	if v.Ready {
+		v.Sentence = b.takes(values)
+	}
+	s, m := b.sketch(values)
+	v.Changes, v.More = b.changeViews(m)
+	var numbers []float32
+	v.Drawing, numbers = s.done(3)
+	return v, numbers, nil
+}
+
+// question asks how large the file is.
+func (b *brought) question() *bridge.UnitsQuestion {
+	u := b.drawing.Units
+	if u.Stated || len(b.items) == 0 {
+		return nil
+	}
+	q := &bridge.UnitsQuestion{Chosen: b.in.PerInch}
+	for _, c := range u.Choices {
+		q.Choices = append(q.Choices, bridge.UnitsChoice{PerInch: c.PerInch, Label: c.Label, Size: b.area(plane.BoxOf(plane.Pt(0, 0), plane.Pt(c.Width, c.Height)))})
+	}
+	return q
+}
+
+// controls are the fields that say how what is chosen is laid.
+func (b *brought) controls() []bridge.Control {
+	wanted := map[string]bool{}
+	if len(b.chosen(intake.Outline)) > 0 {
+		for _, p := range []string{"panel.drawnLength", "panel.drawnTurn", "panel.drawnMirror", "panel.along", "panel.across", "panel.view"} {
+			wanted[p] = true
+		}
+	}
+	if len(b.chosen(intake.Curve)) > 0 {
+		for _, p := range []string{"curve.drawnLength", "curve.drawnBack", "curve.drawnMirror", "curve.drawnTurn"} {
+			wanted[p] = true
+		}
+	}
+	var out []bridge.Control
+	for _, f := range design.Fields() {
+		if wanted[f.Path] {
+			c := control(f)
+			c.When, c.More = "", false
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// laid reads the fields that say how the drawing is laid, as the design would be with it,
+// and tells what they come to.
+func (b *brought) laid(doc design.Document, v *bridge.IntakeView) design.Values {
+	doc = design.Clone(doc)
+	if len(b.chosen(intake.Outline)) > 0 {
+		doc.Panel.Shape, doc.Panel.Drawn = design.Drawn, design.Drawing{Outline: "-"}
+		doc.Panel.DrawnLength, doc.Panel.DrawnTurn, doc.Panel.DrawnMirror = "", "", false
+	}
+	if len(b.chosen(intake.Curve)) > 0 {
+		doc.Curve.Kind, doc.Curve.Drawn = design.Drawn, design.Drawing{Line: "-"}
+		doc.Curve.DrawnLength, doc.Curve.DrawnTurn, doc.Curve.DrawnMirror, doc.Curve.DrawnBack = "", "", false, false
+	}
+	doc = b.lay(doc)
+	values, _, states := design.ReadStates(doc)
+	v.Controls, v.Fields = b.controls(), map[string]bridge.Field{}
+	for _, s := range states {
+		if slices.ContainsFunc(v.Controls, func(c bridge.Control) bool { return c.Path == s.Path }) {
+			v.Fields[s.Path] = bridge.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
+			if s.Problem != "" {
+				v.Ready, v.Sentence = false, s.Problem
+			}
+		}
+	}
+	return values
+}
+
+// takes says what would be taken.
+func (b *brought) takes(v design.Values) string {
+	var parts []string
+	if o := b.chosen(intake.Outline); len(o) == 1 {
+		size := o[0].Apply(plan.DrawnMap(o[0], v.Panel.Drawn)).Box()
+		text := "an outline " + b.mm(size.W()) + " long and " + b.mm(size.H()) + " wide"
+		if n := len(b.chosen(intake.Hole)); n > 0 {
+			text += ", " + plural(n, "hole")
+		}
+		parts = append(parts, text)
+		if n := len(b.chosen(intake.Mark)); n > 0 {
+			parts[0] += ", " + plural(n, "mark")
+		}
+	}
+	if c := b.chosen(intake.Curve); len(c) == 1 {
+		parts = append(parts, "a curve "+b.mm(v.Curve.Drawn.Length.Or(c[0].Length()))+" long")
+	}
+	return "Takes " + strings.Join(parts, "; and ") + "."
+}
+
+// rowViews tells the rows in words.
+func (b *brought) rowViews() []bridge.IntakeRow {
+	var out []bridge.IntakeRow
+	for i, g := range b.rows {
+		r := bridge.IntakeRow{ID: rowID(i), Layer: g.layer, Colour: g.colour, Text: b.rowText(g), Role: nameOf(b.roles[g.paths[0]])}
+		if i == maxRows-1 {
+			r.Layer, r.Colour = "all other layers", ""
+		}
+		for _, k := range g.paths {
+			if nameOf(b.roles[k]) != r.Role {
+				r.Role = ""
+				break
+			}
+		}
+		if len(g.paths) <= maxPaths {
+			for _, k := range g.paths {
+				r.Paths = append(r.Paths, bridge.IntakePath{ID: pathID(k), Text: b.pathText(b.items[k]), Role: nameOf(b.roles[k])})
+			}
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+func (b *brought) pathText(it intake.Item) string {
+	if it.Path.Closed {
+		return "closed, " + b.area(it.Path.Box())
+	}
+	return "open, " + b.mm(it.Path.Length()) + " long"
+}
+
+func (b *brought) rowText(g group) string {
+	if len(g.paths) == 1 {
+		it := b.items[g.paths[0]]
+		if it.Path.Closed {
+			return "a closed line, " + b.area(it.Path.Box())
+		}
+		return "an open line, " + b.mm(it.Path.Length()) + " long"
+	}
+	lo, hi := math.Inf(1), 0.0
+	for _, k := range g.paths {
+		l := b.items[k].Path.Length()
+		lo, hi = math.Min(lo, l), math.Max(hi, l)
+	}
+	kind := "open line"
+	if g.closed {
+		kind = "closed line"
+	}
+	text := plural(len(g.paths), kind) + ", "
+	if a, z := b.mm(lo), b.mm(hi); a != z {
+		return text + b.bare(lo) + " to " + z + " long"
+	}
+	return text + b.mm(hi) + " long"
+}
+
+// maxChanges is the number of changes told one by one.
+const maxChanges = 80
+
+// changeViews tells what mending does; m maps places of the file to the drawing.
+func (b *brought) changeViews(m plane.Affine) (out []bridge.IntakeChange, more int) {
+	for _, c := range b.changes {
+		if c.Kind == intake.Turned || c.Kind == intake.Speck {
+			continue // which way a line runs and dots are no concern of a person's
+		}
+		if len(out) >= maxChanges {
+			more++
+			continue
+		}
+		at := m.Apply(c.At)
+		v := bridge.IntakeChange{Text: c.Text, Done: c.Done(), X: at.X, Y: -at.Y}
+		if c.Optional() {
+			v.Key = c.Key()
+		}
+		for _, k := range c.Items[:min(len(c.Items), maxPaths)] {
+			if i, ok := b.of[k]; ok && !slices.Contains(v.Refs, pathID(i)) {
+				v.Refs = append(v.Refs, pathID(i))
+			}
+		}
+		out = append(out, v)
+	}
+	return out, more
+}
+
+// inks are the drawing's roles of the paths' roles.
+var inks = [...]struct {
+	role intake.Role
+	ink  string
+}{{intake.Outline, "panel"}, {intake.Unused, "ghost"}, {intake.Hole, "inner"}, {intake.Mark, "mark"}, {intake.Curve, "neutral"}}
+
+// maxDrawnPaths is how many paths are drawn one by one; of more, each row is one item.
+const maxDrawnPaths = 1500
+
+// sketch draws every path as it would lie, and returns how they were laid.
+func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
+	s := newSketch("intake", "What the drawing holds")
+	m := plane.Identity()
+	outlines, curves := b.chosen(intake.Outline), b.chosen(intake.Curve)
+	switch {
+	case len(outlines) == 1:
+		m = plan.DrawnMap(outlines[0], v.Panel.Drawn)
+	case len(curves) == 1:
+		m = plan.LineMap(curves[0], v.Curve.Drawn)
+	}
+	rowOf := make([]int, len(b.items))
+	for i, g := range b.rows {
+		for _, k := range g.paths {
+			rowOf[k] = i
+		}
+	}
+	for _, ink := range inks {
+		byRow := map[int][]plane.Path{}
+		for i, it := range b.items {
+			if b.roles[i] != ink.role {
+				continue
+			}
+			p := it.Path.Apply(m)
+			if len(b.items) > maxDrawnPaths {
+				byRow[rowOf[i]] = append(byRow[rowOf[i]], p)
+			} else {
+				s.path(ink.ink, pathID(i), p)
+			}
+		}
+		for i := range b.rows {
+			if ps := byRow[i]; len(ps) > 0 {
+				s.path(ink.ink, rowID(i), ps...)
+			}
+		}
+	}
+	switch {
+	case len(outlines) == 1:
+		b.sizes(s, outlines[0].Apply(m).Box())
+	case len(curves) == 1:
+		p := curves[0].Apply(m)
+		a, z := p.Start(), p.End()
+		if v.Curve.Drawn.Back {
+			a, z = z, a
+		}
+		s.label(a, "middle", "foot", 0)
+		s.label(z, "middle", "tip", 0)
+	}
+	if s.box.Empty() {
+		s.box = plane.Box{Max: plane.Pt(100, 60)}
+	}
+	return s, m
+}
+
+// sizes draws how long and wide the outline is, and which end is the foot.
+func (b *brought) sizes(s *sketch, box plane.Box) {
+	off := 0.04 * math.Max(box.W(), box.H())
+	a := plane.Pt(box.Min.X, box.Min.Y)
+	s.dimension(a, plane.Pt(box.Max.X, box.Min.Y), -off, unit.Length(box.W(), b.units))
+	s.dimension(a, plane.Pt(box.Min.X, box.Max.Y), off, "foot, "+unit.Length(box.H(), b.units))
+}

@@ -1,0 +1,73 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Answer, Question } from './core';
+import { Packer, rounds, type PackCore } from './pack';
+import { get, set, type Doc } from './path';
+import { State } from './state';
+import type { Store } from './store';
+import { Fixture } from './testing/fixture';
+
+/** Puts each round's number in the place of the places. */
+class Bench implements PackCore {
+  asked: Question[] = [];
+  ended = false;
+  hold: Promise<void> | undefined;
+  async ask(question: Question): Promise<Answer> {
+    this.asked.push(question);
+    await this.hold;
+    const round = this.asked.length;
+    return { reply: { id: round, design: set(question.design as Doc, 'cut.places', [{ part: 'panel', copy: String(round) }]), packed: { sheets: 1, text: `Round ${round}.` } }, streams: [] };
+  }
+  end(): void { this.ended = true; }
+}
+
+const nowhere: Store = { load: () => undefined, save: () => true } as unknown as Store;
+
+async function started(): Promise<State> {
+  const state = new State(new Fixture(), nowhere);
+  await state.start();
+  return state;
+}
+
+const firstCopy = (state: State): unknown => get(state.doc, 'cut.places.0.copy');
+
+test('packing goes round by round with more effort, and is one step of undo', async () => {
+  const state = await started();
+  const before = state.doc, bench = new Bench();
+  const packer = new Packer(state, () => bench, () => undefined);
+  await packer.run();
+  assert.deepEqual(bench.asked.map((q) => q.effort), rounds);
+  assert.equal(firstCopy(state), '3');
+  assert.equal(packer.said, 'Round 3.');
+  assert.ok(bench.ended && !packer.busy);
+  state.undo();
+  assert.deepEqual(state.doc, before);
+});
+
+test('a change of the design ends packing and is kept', async () => {
+  const state = await started();
+  const bench = new Bench();
+  let go = (): void => undefined;
+  bench.hold = new Promise((done) => { go = done; });
+  const packer = new Packer(state, () => bench, () => undefined);
+  const run = packer.run();
+  state.set('curve.radius', '140');
+  go();
+  await run;
+  assert.equal(get(state.doc, 'curve.radius'), '140');
+  assert.equal(firstCopy(state), undefined);
+  assert.match(packer.said, /changed/);
+});
+
+test('stopping ends the worker at once and leaves what was found', async () => {
+  const state = await started();
+  const bench = new Bench();
+  const packer = new Packer(state, () => bench, () => {
+    if (packer.said === 'Round 1.') packer.stop();
+  });
+  await packer.run();
+  assert.equal(firstCopy(state), '1');
+  assert.ok(bench.ended && !packer.busy);
+  packer.rows();
+  assert.deepEqual(get(state.doc, 'cut.places'), []);
+});
