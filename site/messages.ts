@@ -445,7 +445,7 @@ export interface Item {
   /**
    * Role says how to draw it: "panel", "cutedge", "score", "mark", "inner", "outer", "rib",
    * "bed", "dimension", "neutral", "ghost", "flat", "glue"; in "isometric" also faces
-   * from the back to the front: "face", "flank", "slot", "plate".
+   * from the back to the front: "face", "flank", "slot", "wall", "plate".
    */
   role: string;
   /** "score 12", "rib1", "panel": what hovering lights in every drawing */

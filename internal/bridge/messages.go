@@ -214,7 +214,7 @@ type Drawing struct {
 type Item struct {
 	// Role says how to draw it: "panel", "cutedge", "score", "mark", "inner", "outer", "rib",
 	// "bed", "dimension", "neutral", "ghost", "flat", "glue"; in "isometric" also faces
-	// from the back to the front: "face", "flank", "slot", "plate".
+	// from the back to the front: "face", "flank", "slot", "wall", "plate".
 	Role string `json:"role"`
 	Ref  string `json:"ref,omitempty"` // "score 12", "rib1", "panel": what hovering lights in every drawing
 	From int    `json:"from"`

@@ -26,6 +26,10 @@ func (s side) at(u float64) float64 {
 // what a screen shows.
 const flatness = 0.01
 
+// Outlines returns the outline of a region and its holes as corners, within 0.01 mm: the
+// outline counter-clockwise, the holes clockwise.
+func Outlines(r plane.Region) [][]plane.Point { return loops(r.Normal()) }
+
 // loops returns the outlines of a region as corners.
 func loops(r plane.Region) [][]plane.Point {
 	var out [][]plane.Point

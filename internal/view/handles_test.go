@@ -33,7 +33,11 @@ func bends() map[string]design.Document {
 	return map[string]design.Document{
 		"radius and angle": of(func(d *design.Document) {}),
 		"past a half":      of(func(d *design.Document) { d.Curve.Angle = "220" }),
-		"inches":           of(func(d *design.Document) { d.Units = "in"; d.Curve.Radius, d.Panel.Width, d.Curve.Foot, d.Curve.Tip = "7 1/2", "3 1/2", "1/2", "3/4 in"; metric(d) }),
+		"inches": of(func(d *design.Document) {
+			d.Units = "in"
+			d.Curve.Radius, d.Panel.Width, d.Curve.Foot, d.Curve.Tip = "7 1/2", "3 1/2", "1/2", "3/4 in"
+			metric(d)
+		}),
 		"span and rise": of(func(d *design.Document) {
 			d.Curve.Kind, d.Curve.Span, d.Curve.Rise, d.Curve.Line = design.SpanRise, "300", "50", design.Outer
 		}),
@@ -51,7 +55,9 @@ func bends() map[string]design.Document {
 		"box": of(func(d *design.Document) {
 			d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = design.Box, "240", "200", "80"
 		}),
-		"oval": of(func(d *design.Document) { d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight = design.Oval, "300", "240" }),
+		"oval": of(func(d *design.Document) {
+			d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight = design.Oval, "300", "240"
+		}),
 		"taper, cradle": of(func(d *design.Document) {
 			d.Panel.Shape, d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.WidestAt, d.Panel.TipWidth = design.Taper, "50", "70", "90", "30"
 			d.Rib.Side, d.Panel.ScoredFace, d.Panel.TipRound = design.Round, design.Round, true

@@ -1,8 +1,223 @@
 package view
 
-import "springrib/internal/bridge"
+import (
+	"math"
+	"sort"
 
+	"springrib/internal/bridge"
+	"springrib/internal/form"
+	"springrib/internal/plane"
+	"springrib/internal/surface"
+)
+
+// isometric draws the panel on its ribs as seen from +X, +Y and +Z alike, lengths along
+// all three in one scale, bent as far as a share of its scores from the foot. It is what
+// a page shows that can't draw in space.
+//
+// Nothing is cut at what hides it: what lies behind is drawn first. That is right for the
+// flats of a panel and the ribs that it bends about, and for ribs beside each other.
 func (w worked) isometric(folded float64) (bridge.Drawing, []float32) {
 	s := newSketch("isometric", "Bent, in space")
+	flats := w.leaves(folded)
+	sort.SliceStable(flats, func(i, j int) bool { return flats[i].depth < flats[j].depth })
+	// A rib lies on the contact side: before the flats that turn this side away from the
+	// eye, behind those that show it.
+	for _, f := range flats {
+		if f.contact {
+			f.draw(s)
+		}
+	}
+	w.plates(s)
+	for _, f := range flats {
+		if !f.contact {
+			f.draw(s)
+		}
+	}
 	return s.done(4)
+}
+
+// toEye is the direction to the eye, and seen where a place falls on the paper.
+func toEye(v surface.Vec) float64 { return (v.X + v.Y + v.Z) / math.Sqrt(3) }
+
+func seen(v surface.Vec) plane.Point {
+	const cos30, sin30 = 0.8660254037844386, 0.5
+	return plane.Pt((v.X-v.Z)*cos30, v.Y-(v.X+v.Z)*sin30)
+}
+
+// leaf is one flat of the panel as it is seen.
+type leaf struct {
+	score         int  // at its end
+	contact       bool // its contact face is toward the eye
+	depth         float64
+	flank, face   []plane.Path // triangles
+	slot          []plane.Path
+	lines, scores []plane.Path
+}
+
+func (f leaf) draw(s *sketch) {
+	s.path("flank", "panel", f.flank...)
+	s.path("slot", "panel", f.slot...)
+	s.path("face", "panel", f.face...)
+	s.path("flat", "panel", f.lines...)
+	if f.score > 0 {
+		s.path("score", scoreRef(f.score), f.scores...)
+	}
+}
+
+// leaves returns the flats of the panel bent so far.
+func (w worked) leaves(folded float64) []leaf {
+	sheet := w.sheet()
+	n := len(sheet.Strip.Rulings)
+	at := math.Max(0, math.Min(1, folded)) * float64(n)
+	frames := form.Partly(sheet.Strip, at)
+	m := form.NewMesh(sheet)
+	out := make([]leaf, len(frames))
+	for i, f := range frames {
+		l := &out[i]
+		l.contact = toEye(f.N) < 0
+		if i < n {
+			l.score = i + 1
+		}
+		// The face that is seen is the skin's or the cut one.
+		skin := sheet.Contact != l.contact
+		height := sheet.Thickness
+		if l.contact {
+			height = 0
+		}
+		bent := i <= int(at)
+		g := gatherer{frame: f, bent: bent, flat: i}
+		for _, t := range g.take(m.Body, 3) {
+			switch {
+			case t.level(height):
+				l.face = append(l.face, t.path())
+			case !t.level(sheet.Thickness - height):
+				l.flank = append(l.flank, t.path())
+			}
+			l.depth += toEye(t.middle()) // the same for all flats but for their number of triangles
+		}
+		l.depth /= math.Max(1, float64(len(l.face)+len(l.flank)))
+		if !skin {
+			for _, t := range g.take(m.Slots, 3) {
+				l.slot = append(l.slot, t.path())
+			}
+			for _, t := range g.take(m.Scores, 2) {
+				if t.level(height) && t.flat[0].X == t.flat[1].X {
+					l.scores = append(l.scores, t.path())
+				}
+			}
+		}
+		for _, t := range g.take(m.Edges, 2) {
+			if t.level(height) {
+				l.lines = append(l.lines, t.path())
+			}
+		}
+	}
+	return out
+}
+
+// gatherer takes the places of one flat out of a mesh.
+type gatherer struct {
+	frame surface.Frame
+	bent  bool // where the mesh has it bent; otherwise where frame puts it
+	flat  int
+}
+
+// bit is a line or triangle: its places in the flat panel and in space.
+type bit struct{ flat, at []surface.Vec }
+
+func (g gatherer) take(p form.Points, size int) []bit {
+	from := 0
+	if g.flat > 0 {
+		from = p.Ends[g.flat-1]
+	}
+	vec := func(a []float32, i int) surface.Vec {
+		return surface.Vec{X: float64(a[3*i]), Y: float64(a[3*i+1]), Z: float64(a[3*i+2])}
+	}
+	var out []bit
+	for i := from; i+size <= p.Ends[g.flat]; i += size {
+		var b bit
+		for k := i; k < i+size; k++ {
+			f := vec(p.Flat, k)
+			b.flat = append(b.flat, f)
+			if g.bent {
+				b.at = append(b.at, vec(p.Bent, k))
+			} else {
+				b.at = append(b.at, g.frame.At(f.X, f.Y, f.Z))
+			}
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+// level tells whether all of it lies at one height of the panel.
+func (b bit) level(h float64) bool {
+	for _, f := range b.flat {
+		if math.Abs(f.Z-h) > 1e-4 {
+			return false
+		}
+	}
+	return true
+}
+
+func (b bit) middle() surface.Vec {
+	var sum surface.Vec
+	for _, v := range b.at {
+		sum = sum.Add(v)
+	}
+	return sum.Mul(1 / float64(len(b.at)))
+}
+
+// path returns it on the paper; triangles all run one way round, so that those of one
+// item add up.
+func (b bit) path() plane.Path {
+	var pts []plane.Point
+	for _, v := range b.at {
+		pts = append(pts, seen(v))
+	}
+	if len(pts) == 2 {
+		return plane.Open(pts...)
+	}
+	p := plane.Poly(pts...)
+	if p.Area() < 0 {
+		return p.Reverse()
+	}
+	return p
+}
+
+// plates draws the ribs, the one furthest away first: what is seen of the walls, then the
+// cap on this side.
+func (w worked) plates(s *sketch) {
+	p := w.plan
+	hand := w.handed()
+	type plate struct {
+		at, near float64
+		ref      string
+		outlines [][]plane.Point
+	}
+	var all []plate
+	for _, sup := range p.Supports {
+		r := p.Ribs[sup.Kind]
+		z0, z1 := hand*(sup.Across-sup.Thickness/2), hand*(sup.Across+sup.Thickness/2)
+		all = append(all, plate{math.Min(z0, z1), math.Max(z0, z1), r.ID, form.Outlines(r.Outline)})
+	}
+	sort.SliceStable(all, func(i, j int) bool { return all[i].near < all[j].near })
+	for _, pl := range all {
+		var walls, caps []plane.Path
+		at := func(q plane.Point, z float64) plane.Point { return seen(surface.Vec{X: q.X, Y: q.Y, Z: z}) }
+		for _, loop := range pl.outlines {
+			var cap []plane.Point
+			for i, a := range loop {
+				b := loop[(i+1)%len(loop)]
+				cap = append(cap, at(a, pl.near))
+				// The material lies to the left of a, b: a wall shows when its right is to the eye.
+				if d := b.Sub(a); d.Y-d.X > 0 {
+					walls = append(walls, plane.Poly(at(a, pl.at), at(b, pl.at), at(b, pl.near), at(a, pl.near)))
+				}
+			}
+			caps = append(caps, plane.Poly(cap...))
+		}
+		s.path("wall", pl.ref, walls...)
+		s.path("plate", pl.ref, caps...)
+	}
 }

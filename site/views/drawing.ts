@@ -2,8 +2,9 @@
 // so they stay legible at any scale; shapes are the core's millimetres.
 import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import { guard } from 'lit/directives/guard.js';
-import type { Drawing as View, Item, Label, ScoreView } from '../messages';
+import type { Drawing as View, Handle, Item, Label, ScoreView } from '../messages';
 import { refsOf, scoreRef } from '../focus';
+import { Hold } from './grips';
 import { distance, pathData, points, type Point } from '../stream';
 import { Live } from './live';
 
@@ -16,28 +17,38 @@ const reach = 40;
 
 /** A drawing at a scale. */
 export class Drawing extends Live {
-  static override properties = { ...Live.properties, view: { attribute: false }, stream: { attribute: false }, scale: { attribute: false } };
+  static override properties = { ...Live.properties, view: { attribute: false }, stream: { attribute: false }, scale: { attribute: false }, box: { attribute: false } };
   static override topic = 'light' as const;
   declare view: View;
   declare stream: Float32Array;
   /** Pixels for a millimetre. */
   declare scale: number;
+  /** What is seen of it; all of it when nothing else is said. */
+  declare box: View['box'] | undefined;
+
+  private readonly hold = new Hold(this);
+
+  /** What can be taken hold of. */
+  get handles(): readonly Handle[] { return this.view.handles ?? []; }
 
   protected override render(): TemplateResult {
     const { view, stream, scale } = this;
-    const [x, y, w, h] = view.box;
+    const [x, y, w, h] = this.box ?? view.box;
     const pad = room / scale;
     const box = `${x - pad} ${y - pad} ${w + 2 * pad} ${h + 2 * pad}`;
     const scores = this.state.picture?.plan.scores ?? [];
     return html`<figure>
       <figcaption>${view.title}</figcaption>
-      <svg class="drawing" role="img" aria-label=${view.title} viewBox=${box}
+      <svg class="drawing" viewBox=${box}
         width=${w * scale + 2 * room} height=${h * scale + 2 * room}
-        @pointermove=${this.near} @pointerdown=${this.near} @pointerleave=${this.left}>
-        ${guard([view, stream], () => view.items.map((item) => shape(item, stream)))}
-        ${guard([view, stream, scale, scores], () => this.nearSigns(scores))}
-        ${this.lit()}
-        ${guard([view, scale], () => view.labels.map((l) => label(l, scale)))}
+        @pointermove=${this.near} @pointerdown=${this.down} @pointerup=${this.up} @pointercancel=${this.up} @pointerleave=${this.left}>
+        <g role="img" aria-label=${view.title}>
+          ${guard([view, stream], () => view.items.map((item) => shape(item, stream)))}
+          ${guard([view, stream, scale, scores], () => this.nearSigns(scores))}
+          ${this.lit()}
+          ${guard([view, scale], () => view.labels.map((l) => label(l, scale)))}
+        </g>
+        ${this.hold.render()}
       </svg></figure>`;
   }
 
@@ -67,8 +78,15 @@ export class Drawing extends Live {
     });
   }
 
+  private down(e: PointerEvent): void {
+    if (!this.hold.down(e, this.place(e))) this.near(e);
+  }
+
+  private up(e: PointerEvent): void { this.hold.up(e); }
+
   private near(e: PointerEvent): void {
     const to = this.place(e);
+    if (this.hold.move(e, to)) return;
     let best: { item: Item; at: number } | undefined;
     for (const item of this.view.items) {
       if (!item.ref?.startsWith('score ')) continue;
@@ -80,7 +98,8 @@ export class Drawing extends Live {
 
   // A finger leaves whenever it is lifted; what it touched stays lit to be read.
   private left(e: PointerEvent): void {
-    if (e.pointerType !== 'touch') this.state.light({});
+    this.hold.out();
+    if (e.pointerType !== 'touch' && !this.hold.held) this.state.light({});
   }
 
   private place(e: PointerEvent): Point {

@@ -16,6 +16,8 @@ export class Verdict extends Live {
   protected override render(): TemplateResult {
     const { verdict } = this.state.plan;
     this.dataset.severity = verdict.severity;
+    // While something is held it keeps its height, and so what stands below its place.
+    this.style.height = this.state.grip ? this.style.height || `${this.offsetHeight}px` : '';
     // A narrow screen has no room to say the first warning twice.
     const told = narrow.matches && this.state.plan.findings.some((f) => f.text === verdict.sentence);
     return html`

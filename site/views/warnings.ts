@@ -14,6 +14,9 @@ export class Warnings extends Live {
   private all = false;
   private lit: string | undefined;
 
+  // While something is held the lines keep still, and with them what stands below.
+  protected override shouldUpdate(_: PropertyValues): boolean { return this.state.grip === undefined; }
+
   protected override render(): TemplateResult {
     const { findings } = this.state.plan;
     const pressing = findings.filter((f) => f.severity !== 'note');

@@ -1,0 +1,192 @@
+// What of a drawing can be taken hold of: by the hand, or with the arrow keys once it has
+// the keyboard. The core says where handles are and what the fields become; here is only
+// how a hand holds one.
+import { nothing, svg, type SVGTemplateResult } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
+import type { Drag, Handle } from '../messages';
+import type { Point } from '../stream';
+import type { Grip, State } from '../state';
+import { text } from '../path';
+
+/** The drawing whose handles are held. */
+export interface Host {
+  readonly state: State;
+  readonly handles: readonly Handle[];
+  /** Pixels for a millimetre. */
+  readonly scale: number;
+  requestUpdate(): void;
+}
+
+/** Radius of a handle and of what a finger hits, px. */
+const knob = 5.5, hit = 22;
+/** How near a mouse must come to take hold, px. */
+const sure = 12;
+/** After this pause the next key press is a step of undo of its own, ms. */
+const pause = 1200;
+
+/** A hold by the hand: where handle and pointer were when it began. */
+interface Hand { grip: Grip; pointer: number; handle: Point & { id: string }; from: Point; scale: number; moved: boolean }
+
+/** A hold by the keys: where the handle is wanted. */
+interface Press { grip: Grip; id: string; aim: Point; last: number }
+
+/** The hands on one drawing. */
+export class Hold {
+  private hand: Hand | undefined;
+  private press: Press | undefined;
+  /** Id of the handle that is held, has the keyboard or lies under the pointer. */
+  private active = '';
+
+  constructor(private readonly host: Host) {}
+
+  /** Whether a hand holds something. */
+  get held(): boolean { return this.hand !== undefined; }
+
+  /** The handles to draw over everything else. */
+  render(): unknown {
+    const { handles, scale } = this.host;
+    return svg`<g class="grips">${repeat(handles, (h) => h.id, (h) => this.grip(h, scale))}</g>${this.tag(scale)}`;
+  }
+
+  private grip(h: Handle, scale: number): SVGTemplateResult {
+    return svg`<g class="grip ${h.id === this.active ? 'active' : ''}" role="slider" tabindex="0" data-handle=${h.id}
+      aria-label=${h.label} aria-valuenow=${round(h.value)} aria-valuemin=${round(h.low)} aria-valuemax=${round(h.high)} aria-valuetext=${h.text}
+      aria-orientation=${h.ways === 'y' ? 'vertical' : nothing}
+      @keydown=${(e: KeyboardEvent) => this.key(e, h)} @keyup=${() => this.rest()}
+      @focus=${() => this.attend(h)} @blur=${() => this.leave()}>
+      <circle class="reach" cx=${h.x} cy=${h.y} r=${hit / scale} />
+      <circle class="knob" cx=${h.x} cy=${h.y} r=${knob / scale} /></g>`;
+  }
+
+  // The name of the active handle and what it stands at, above it.
+  private tag(scale: number): unknown {
+    const h = this.host.handles.find(({ id }) => id === this.active);
+    if (!h) return nothing;
+    return svg`<text class="grip-tag" x=${h.x} y=${h.y - 17 / scale} font-size=${13 / scale} stroke-width=${5 / scale} text-anchor="middle">${h.label} ${h.text}</text>`;
+  }
+
+  // ---- by hand
+
+  /** A pointer comes down on the drawing: whether it takes hold of something. */
+  down(e: PointerEvent, at: Point): boolean {
+    if (e.button !== 0 || this.hand) return false;
+    const h = this.nearest(at, e.pointerType === 'touch' ? hit : sure);
+    if (!h) return false;
+    const canvas = e.currentTarget as SVGSVGElement;
+    canvas.setPointerCapture(e.pointerId);
+    canvas.querySelector<SVGElement>(`[data-handle="${CSS.escape(h.id)}"]`)?.focus({ preventScroll: true });
+    e.preventDefault();
+    this.hand = {
+      grip: this.host.state.take(h.label), pointer: e.pointerId, handle: { id: h.id, x: h.x, y: h.y },
+      from: { x: e.clientX, y: e.clientY }, scale: this.host.scale, moved: false,
+    };
+    this.attend(h);
+    return true;
+  }
+
+  /** Whether the pointer's move was one of the hand's. */
+  move(e: PointerEvent, at: Point): boolean {
+    const { hand } = this;
+    if (!hand) {
+      const h = e.pointerType === 'mouse' ? this.nearest(at, sure) : undefined;
+      this.attend(h);
+      return h !== undefined;
+    }
+    if (e.pointerId !== hand.pointer) return true;
+    // The place is reckoned from where it began, so that nothing that moves on the page moves it.
+    const dx = (e.clientX - hand.from.x) / hand.scale, dy = (e.clientY - hand.from.y) / hand.scale;
+    if (!hand.moved && Math.hypot(e.clientX - hand.from.x, e.clientY - hand.from.y) < 2) return true;
+    hand.moved = true;
+    this.pull(hand.grip, { handle: hand.handle.id, x: hand.handle.x + dx, y: hand.handle.y + dy, fine: e.shiftKey });
+    return true;
+  }
+
+  up(e: PointerEvent): void {
+    if (e.pointerId !== this.hand?.pointer) return;
+    this.hand = undefined;
+    this.host.state.letGo();
+  }
+
+  /** The pointer left the drawing. */
+  out(): void {
+    if (!this.hand && !this.press) this.leave();
+  }
+
+  private nearest(at: Point, within: number): Handle | undefined {
+    let best: Handle | undefined, least = within / this.host.scale;
+    for (const h of this.host.handles) {
+      const d = Math.hypot(h.x - at.x, h.y - at.y);
+      if (d <= least) [best, least] = [h, d];
+    }
+    return best;
+  }
+
+  // ---- by keys
+
+  private key(e: KeyboardEvent, h: Handle): void {
+    if (e.ctrlKey || e.metaKey || e.altKey) return;
+    const way = ways[e.key];
+    if (way) this.step(h, way, e.shiftKey);
+    else if (e.key === 'Escape') this.drop();
+    else if (e.key === 'Enter') this.host.state.goTo(h.fields[0]!);
+    else return;
+    e.preventDefault();
+  }
+
+  // The arrows move the place that is wanted, as often as they are pressed; the handle
+  // follows as far as it can.
+  private step(h: Handle, way: Point, fine: boolean): void {
+    const { state } = this.host;
+    const step = stepOf(text(state.doc, 'units'), fine);
+    const now = performance.now();
+    if (!this.press || this.press.id !== h.id || now - this.press.last > pause || !state.holds(this.press.grip)) {
+      this.press = { grip: state.take(h.label), id: h.id, aim: { x: h.x, y: h.y }, last: now };
+    }
+    const { press } = this;
+    press.last = now;
+    press.aim = { x: press.aim.x + way.x * step, y: press.aim.y + way.y * step };
+    state.hold(press.grip);
+    this.pull(press.grip, { handle: h.id, ...press.aim, fine });
+  }
+
+  // Once the keys rest the drawing may be scaled anew; the presses that follow soon still
+  // belong to the same step of undo.
+  private rest(): void {
+    if (this.press) this.host.state.letGo();
+  }
+
+  /** Brings back what stood before the hold that is under way. */
+  private drop(): void {
+    const grip = this.hand?.grip ?? this.press?.grip;
+    this.hand = this.press = undefined;
+    if (grip) this.host.state.giveBack(grip);
+  }
+
+  // ----
+
+  private pull(grip: Grip, drag: Drag): void { void this.host.state.pull(grip, drag); }
+
+  private attend(h: Handle | undefined): void {
+    if (this.active === (h?.id ?? '')) return;
+    this.active = h?.id ?? '';
+    this.host.state.light(h ? { field: h.fields[0]! } : {});
+    this.host.requestUpdate();
+  }
+
+  private leave(): void {
+    this.press = undefined;
+    if (!this.hand) this.attend(undefined);
+  }
+}
+
+const ways: Record<string, Point> = {
+  ArrowLeft: { x: -1, y: 0 }, ArrowRight: { x: 1, y: 0 }, ArrowUp: { x: 0, y: -1 }, ArrowDown: { x: 0, y: 1 },
+};
+
+/** How far one key press moves, mm: 1 mm or 1/16 in, a tenth or a quarter of it when fine. */
+export function stepOf(units: string, fine: boolean): number {
+  if (units === 'in') return fine ? 25.4 / 64 : 25.4 / 16;
+  return fine ? 0.1 : 1;
+}
+
+const round = (v: number): number => Math.round(v * 100) / 100;
