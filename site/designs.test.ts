@@ -2,10 +2,12 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { bytesOf, readDesign, switchUnits } from './designs';
 import { State } from './state';
+import { shelfStore } from './store';
 import { Fixture, hood } from './testing/fixture';
+import { MemoryShelf } from './testing/shelf';
 
 async function started(): Promise<State> {
-  const state = new State(new Fixture(), { load: () => undefined, save: () => true });
+  const state = new State(new Fixture(), shelfStore(() => new MemoryShelf()));
   await state.start();
   return state;
 }

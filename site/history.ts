@@ -6,7 +6,12 @@ import { get, set, type Doc, type Json } from './path';
 export interface Change { path: string; before?: Json; after?: Json }
 
 /** What one press of undo takes back. */
-export interface Step { label: string; changes: Change[] }
+export interface Step {
+  label: string;
+  changes: Change[];
+  /** Where the step leads from one kept design to another: their ids, if they had any. */
+  design?: { before?: string; after?: string };
+}
 
 /** How many steps are kept. */
 export const kept = 300;

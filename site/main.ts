@@ -1,12 +1,25 @@
-// Starts the page: one core, one state, the shell.
+// Starts the page: one core, one state, the shell; and what the browser has to say to them.
+import { openLink } from './brought';
 import { startCore } from './core';
+import { stayOffline } from './offline';
 import { State } from './state';
-import { shelfStore } from './store';
+import { keyOf, shelfStore } from './store';
 import { Page } from './views/page';
 
 const state = new State(startCore(), shelfStore(() => localStorage));
 const page = new Page();
 page.state = state;
 document.body.append(page);
+
 addEventListener('pagehide', () => state.keep());
-void state.start();
+document.addEventListener('visibilitychange', () => state.keep());
+addEventListener('beforeunload', (e) => {
+  state.keep();
+  if (state.unkept) e.preventDefault();
+});
+addEventListener('storage', (e) => {
+  if (state.id !== undefined && e.key === keyOf(state.id)) state.overtaken(state.id);
+});
+addEventListener('hashchange', () => void openLink(state, location.hash));
+
+void state.start().then(() => openLink(state, location.hash)).then(stayOffline);

@@ -3,21 +3,12 @@ import { test } from 'node:test';
 import type { Answer, Question } from './core';
 import { text, type Doc } from './path';
 import { State, type Core } from './state';
-import type { Saved, Store } from './store';
+import { shelfStore } from './store';
 import { Fixture, hood, table } from './testing/fixture';
+import { MemoryShelf } from './testing/shelf';
 
-class Shelf implements Store {
-  work: Saved | undefined;
-  full = false;
-  load(): Saved | undefined { return this.work; }
-  save(work: Saved): boolean {
-    if (!this.full) this.work = work;
-    return !this.full;
-  }
-}
-
-async function started(core: Core = new Fixture(), store = new Shelf()): Promise<State> {
-  const state = new State(core, store);
+async function started(core: Core = new Fixture(), shelf = new MemoryShelf()): Promise<State> {
+  const state = new State(core, shelfStore(() => shelf));
   await state.start();
   return state;
 }
@@ -36,7 +27,7 @@ test('a newcomer meets the first example, drawn', async () => {
 });
 
 test('kept work comes back with its history', async () => {
-  const store = new Shelf();
+  const store = new MemoryShelf();
   const first = await started(new Fixture(), store);
   first.set('curve.radius', '120', true);
   first.keep();
@@ -146,14 +137,117 @@ test('lighting a score disturbs the drawings alone', async () => {
   assert.equal(heard.length, 3);
 });
 
-test('a browser that keeps nothing is told of', async () => {
-  const store = new Shelf();
-  const state = await started(new Fixture(), store);
-  store.full = true;
+test('a browser that keeps nothing is told of, and what is full offers the file', async () => {
+  const shelf = new MemoryShelf();
+  const state = await started(new Fixture(), shelf);
+  shelf.room = 0;
   state.set('curve.radius', '120');
   state.keep();
-  assert.match(state.notice, /Save the design to a file/);
+  assert.match(state.notice, /no room left/);
+  assert.equal(state.offer, 'file');
+  assert.equal(state.unkept, true);
   state.say('');
   state.keep();
   assert.equal(state.notice, '', 'once is enough');
+  shelf.room = Infinity;
+  state.keep();
+  assert.equal(state.unkept, false);
+  assert.equal(state.designs().length, 1);
+  const homeless = new State(new Fixture(), shelfStore(() => { throw new Error('denied'); }));
+  await homeless.start();
+  homeless.set('curve.radius', '120');
+  homeless.keep();
+  assert.match(homeless.notice, /keeps nothing between visits/);
+});
+
+const names = (state: State): string[] => state.designs().map((d) => d.name).sort();
+
+test('a new design leaves the former one among those kept', async () => {
+  const state = await started();
+  state.set('name', 'first');
+  state.replace({ name: 'second' }, 'New');
+  state.keep();
+  assert.deepEqual(names(state), ['first', 'second']);
+  const second = state.id;
+  state.openKept(state.designs().find((d) => d.name === 'first')!.id);
+  assert.equal(state.doc.name, 'first');
+  state.set('name', 'first, changed');
+  state.openKept(second!);
+  assert.equal(state.doc.name, 'second');
+  assert.deepEqual(names(state), ['first, changed', 'second']);
+});
+
+test('undo across designs never writes over what was made of the former one since', async () => {
+  const state = await started();
+  state.set('name', 'first');
+  state.replace({ name: 'second' }, 'New');
+  state.set('name', 'second, changed');
+  state.undo();
+  state.undo();
+  assert.equal(state.doc.name, 'first');
+  state.redo();
+  assert.equal(state.doc.name, 'second');
+  state.keep();
+  const first = state.designs().find((d) => d.name === 'first')!.id, second = state.id!;
+  state.openKept(first);
+  state.set('name', 'first, later');
+  state.openKept(second);
+  state.undo();
+  state.keep();
+  assert.equal(state.doc.name, 'first');
+  assert.deepEqual(names(state), ['first', 'first, later', 'second']);
+});
+
+test('an example that was only looked at is not kept', async () => {
+  const state = await started();
+  state.replace(table.examples[1]!.design as Doc, 'Bow');
+  state.keep();
+  state.replace(table.empty as Doc, 'New');
+  state.keep();
+  state.replace({ name: 'own' }, 'Open');
+  state.keep();
+  assert.deepEqual(names(state), ['own']);
+});
+
+test('renaming and deleting, and what was deleted comes back', async () => {
+  const state = await started();
+  state.set('name', 'first');
+  state.replace({ name: 'second' }, 'New');
+  state.keep();
+  const first = state.designs().find((d) => d.name === 'first')!.id;
+  state.rename(first, 'oldest');
+  state.rename(state.id!, 'newest');
+  assert.deepEqual(names(state), ['newest', 'oldest']);
+  assert.equal(state.doc.name, 'newest');
+  state.remove(state.id!);
+  assert.equal(state.doc.name, 'oldest', 'the next one is shown');
+  assert.equal(state.offer, 'restore');
+  state.restore();
+  assert.equal(state.doc.name, 'newest');
+  state.undo();
+  assert.equal(state.doc.name, 'second', 'with its history');
+  state.remove(state.id!);
+  state.remove(state.id!);
+  assert.deepEqual(names(state), []);
+  assert.equal(state.doc, table.empty);
+  state.restore();
+  assert.deepEqual(names(state), ['oldest']);
+});
+
+test('two windows on one design', async () => {
+  const shelf = new MemoryShelf();
+  const a = await started(new Fixture(), shelf);
+  a.set('name', 'ours');
+  a.keep();
+  const b = await started(new Fixture(), shelf);
+  b.set('name', 'ours, by b');
+  b.keep();
+  a.overtaken(a.id!);
+  assert.equal(a.doc.name, 'ours, by b', 'the other follows');
+  a.set('name', 'by a');
+  b.set('name', 'by b');
+  a.keep();
+  b.overtaken(b.id!);
+  b.keep();
+  assert.deepEqual(names(a), ['by a', 'by b'], 'two at the same time become two');
 });

@@ -2,10 +2,10 @@
 // what the hand or the eye is on. Views read it and call it; it draws nothing.
 import type { Answer, Question } from './core';
 import type { Control, Controls, Drag, Field, PlanView } from './messages';
-import { change, History, type Change } from './history';
+import { change, History, type Change, type Step } from './history';
 import { get, likeBefore, set, text, type Doc, type Json } from './path';
 import { type Focus, sameFocus } from './focus';
-import type { Store } from './store';
+import { newID, type Entry, type Kept, type Saved, type Store } from './store';
 import { holds } from './when';
 
 /** The core, or what stands in for it. Its promises don't reject. */
@@ -20,6 +20,16 @@ export type Sight = Pick<Question, 'show' | 'folded'>;
 /** A handle that is held: the design as it was when it was taken, and a name for this hold. */
 export interface Grip { base: Doc; key: string; label: string }
 
+/** A design that a link brought. It is not kept until the person wants it, or changes it. */
+export interface Guest {
+  /** As it came. */
+  doc: Doc;
+  /** What a person should know of it. */
+  said: string[];
+  /** What was worked on before. */
+  home: Saved & { id: string | undefined };
+}
+
 /** A plan before the core has said anything. */
 const emptyPlan: PlanView = {
   drawn: false,
@@ -30,8 +40,13 @@ const emptyPlan: PlanView = {
 /** What changed: "all" redraws the page, "light" only what is lit in the drawings. */
 export type Topic = 'all' | 'light';
 
-/** How long typing rests before it is kept, ms. */
+/** How long after a change it is kept, ms. */
 const keepAfter = 300;
+
+const unkept = {
+  nowhere: 'This browser keeps nothing between visits. Save the design to a file before you leave.',
+  full: 'This browser has no room left to keep the design. Save it to a file, or delete designs that you no longer need.',
+};
 
 /** Everything the views show. */
 export class State {
@@ -45,6 +60,12 @@ export class State {
   stale = false;
   /** A sentence about the page itself: a file opened, a core restarted. */
   notice = '';
+  /** What a button beside the notice does: save a file, or bring back what was deleted. */
+  offer: 'file' | 'restore' | undefined;
+  /** The id of the design among those that are kept; none before it is kept first. */
+  id: string | undefined;
+  /** Set while a design from a link is only looked at. */
+  guest: Guest | undefined;
   /** What a newcomer should know of the design; gone with the first change. */
   intro = '';
   /** Ids of the open cards. */
@@ -61,7 +82,9 @@ export class State {
   private grips = 0;
   /** The grip whose answers still count. */
   private holding: Grip | undefined;
-  private keeps = true;
+  private kept: Kept = 'kept';
+  /** Whether there is something that was not kept yet. */
+  private dirty = false;
   /** Whether the drawings still show a design that was put away. */
   private another = false;
   private keeping: ReturnType<typeof setTimeout> | undefined;
@@ -83,6 +106,7 @@ export class State {
   async start(): Promise<void> {
     const saved = this.store.load();
     if (saved) {
+      this.id = saved.id;
       this.doc = saved.doc;
       this.history = new History(saved.past, saved.future);
       void this.replan();
@@ -144,27 +168,63 @@ export class State {
   /** Takes another document of the same design, as after a change of units. */
   become(doc: Doc, label: string): void { this.commit(label, [change(this.doc, '', doc)]); }
 
-  /** Takes another design; undo brings the former one back. */
+  /** Takes another design; the former one stays among those kept, and undo brings it back. */
   replace(doc: Doc, label: string): void {
-    this.open.clear();
-    this.another = true;
-    this.become(doc, label);
+    this.goHome();
+    this.leave();
+    const before = this.id;
+    this.id = newID();
+    this.commit(label, [change(this.doc, '', doc)], undefined, { before, after: this.id });
   }
 
-  private commit(label: string, changes: Change[], key?: string): void {
+  private commit(label: string, changes: Change[], key?: string, design?: Step['design']): void {
     this.grip = this.holding = undefined;
-    this.history.record({ label, changes }, key);
-    this.notice = '';
+    this.history.record(design ? { label, changes, design } : { label, changes }, key);
+    this.say('');
     this.intro = '';
     this.show(changes.reduce((d, c) => set(d, c.path, c.after), this.doc));
+  }
+
+  // Keeps the present design before another takes its place, and puts away the drawings. An
+  // example that nobody changed is not worth keeping.
+  private leave(): void {
+    this.keep();
+    if (this.id !== undefined && this.unworked()) this.store.remove(this.id, false);
+    this.open.clear();
+    this.another = true;
+  }
+
+  private unworked(): boolean {
+    const given = [...(this.controls?.examples ?? []).map((e) => e.design), this.controls?.empty];
+    return given.some((d) => d === this.doc || JSON.stringify(d) === JSON.stringify(this.doc));
   }
 
   /** Ends a run of typing. */
   seal(): void { this.history.seal(); }
 
-  undo(): void { this.show(this.history.undo(this.doc)); }
+  undo(): void {
+    const step = this.history.past.at(-1);
+    this.step(step, step?.design?.before, () => this.history.undo(this.doc));
+  }
 
-  redo(): void { this.show(this.history.redo(this.doc)); }
+  redo(): void {
+    const step = this.history.future.at(-1);
+    this.step(step, step?.design?.after, () => this.history.redo(this.doc));
+  }
+
+  private step(step: Step | undefined, id: string | undefined, go: () => Doc): void {
+    if (step?.design) this.leave();
+    const doc = go();
+    if (step?.design) this.id = this.free(id, doc);
+    this.show(doc);
+  }
+
+  // The id to keep a document under that was left a while ago: its own, unless something else
+  // was made of that design meanwhile.
+  private free(id: string | undefined, doc: Doc): string {
+    const there = id === undefined ? undefined : this.store.read(id);
+    return id === undefined || (there && JSON.stringify(there.doc) !== JSON.stringify(doc)) ? newID() : id;
+  }
 
   private show(doc: Doc): void {
     if (doc === this.doc) return;
@@ -175,27 +235,166 @@ export class State {
     this.tell();
   }
 
+  // Not later for being asked again: whoever goes on typing is kept too.
   private keepSoon(): void {
-    clearTimeout(this.keeping);
-    this.keeping = setTimeout(() => this.keep(), keepAfter);
+    this.dirty = true;
+    if (this.guest) this.takeIn();
+    this.keeping ??= setTimeout(() => this.keep(), keepAfter);
   }
 
-  /** Keeps the work now, as when the page is left. */
+  /** Keeps what was changed now, as when the page is left. */
   keep(): void {
     clearTimeout(this.keeping);
+    this.keeping = undefined;
+    if (!this.dirty || this.guest) return;
+    this.id ??= newID();
     const { past, future } = this.history;
-    const kept = this.store.save({ doc: this.doc, past, future });
-    const worse = this.keeps && !kept;
-    this.keeps = kept;
-    if (worse) {
-      this.say('This browser keeps nothing between visits. Save the design to a file before you leave.');
-    }
+    const before = this.kept;
+    this.kept = this.store.save(this.id, { doc: this.doc, past, future });
+    this.dirty = this.kept !== 'kept';
+    if (this.kept !== before && this.dirty) this.say(unkept[this.kept as keyof typeof unkept], 'file');
   }
 
-  /** Shows a sentence about the page itself. */
-  say(notice: string): void {
+  /** Whether there are changes that would be lost with the page. */
+  get unkept(): boolean { return this.dirty && this.kept !== 'kept'; }
+
+  /** Shows a sentence about the page itself, with something offered beside it. */
+  say(notice: string, offer?: State['offer']): void {
     this.notice = notice;
+    this.offer = offer;
     this.tell();
+  }
+
+  // ---- several designs
+
+  /** The designs that are kept, the latest first. */
+  designs(): Entry[] { return this.store.list(); }
+
+  /** Goes to another kept design, with its own history. */
+  openKept(id: string): void {
+    if (id === this.id && !this.guest) return;
+    this.goHome();
+    this.leave();
+    const work = this.store.read(id);
+    if (!work) return this.say('This design is not there any more: it was deleted, perhaps in another window.');
+    if (this.unkept) { // the present one would be gone: it becomes a step of undo
+      const before = this.id;
+      this.id = id;
+      return this.commit('Open', [change(this.doc, '', work.doc)], undefined, { before, after: id });
+    }
+    this.settle(work, id);
+    this.dirty = true; // so that it is the one worked on last
+    this.keep();
+  }
+
+  /** Gives a kept design another name. */
+  rename(id: string, name: string): void {
+    if (id === this.id) {
+      this.seal();
+      this.set('name', name);
+      this.keep();
+      return;
+    }
+    const work = this.store.read(id);
+    if (!work || text(work.doc, 'name') === name) return;
+    const named = change(work.doc, 'name', name);
+    const history = new History(work.past, work.future);
+    history.record({ label: 'name', changes: [named] });
+    const last = this.id;
+    const kept = this.store.save(id, { doc: set(work.doc, 'name', name), past: history.past, future: [] });
+    if (last !== undefined && this.store.read(last)) this.store.touch(last);
+    if (kept !== 'kept') this.say(unkept[kept], 'file');
+    this.tell();
+  }
+
+  /** Deletes a kept design; restore brings it back. */
+  remove(id: string): void {
+    if (id === this.id) this.keep();
+    const gone = this.store.list().find((e) => e.id === id);
+    this.store.remove(id);
+    if (id === this.id && !this.guest) this.afterRemoval();
+    this.say(`Deleted ${gone?.name ? `“${gone.name}”` : 'a design without a name'}.`, 'restore');
+  }
+
+  private afterRemoval(): void {
+    const next = this.store.list()[0];
+    const work = next && this.store.read(next.id);
+    this.open.clear();
+    this.another = true;
+    if (next && work) this.settle(work, next.id);
+    else this.settle({ doc: (this.controls?.empty ?? {}) as Doc, past: [], future: [] }, undefined);
+  }
+
+  /** The design that was deleted last. */
+  removed(): Entry | undefined { return this.store.removed(); }
+
+  /** Brings back the design that was deleted last, and opens it. */
+  restore(): void {
+    const id = this.store.restore();
+    if (id === undefined) return this.say('There is no deleted design to bring back.');
+    this.openKept(id);
+  }
+
+  /** Told when another window kept the design of this id: this one follows, or goes its own way. */
+  overtaken(id: string): void {
+    if (id !== this.id || this.guest) return;
+    const work = this.store.read(id);
+    if (!work) return; // deleted there: the next change here keeps it again
+    if (!this.dirty) return this.settle(work, id);
+    this.id = newID();
+    this.say('This design was changed in another window at the same time. Yours is kept as a design of its own.');
+  }
+
+  // ---- a design from a link
+
+  /** Shows a design that is not kept, with what should be known of it. */
+  visit(doc: Doc, said: string[]): void {
+    this.goHome();
+    this.keep();
+    const { past, future } = this.history;
+    const guest = { doc, said, home: { doc: this.doc, past, future, id: this.id } };
+    this.open.clear();
+    this.another = true;
+    this.settle({ doc, past: [], future: [] }, undefined);
+    this.guest = guest;
+    this.tell();
+  }
+
+  /** Takes the design of a link in among the kept ones. */
+  takeIn(): void {
+    if (!this.guest) return;
+    const { doc, home } = this.guest;
+    this.guest = undefined;
+    this.id = newID();
+    if (this.kept !== 'kept') { // what was worked on before is nowhere else: undo brings it back
+      const step = { label: 'Open', changes: [change(home.doc, '', doc)], design: { before: home.id, after: this.id } };
+      this.history = new History([...home.past, step, ...this.history.past]);
+    }
+    this.dirty = true;
+    this.keep();
+    this.tell();
+  }
+
+  /** Goes back from the design of a link to what was worked on before. */
+  goHome(): void {
+    if (!this.guest) return;
+    const { home } = this.guest;
+    this.open.clear();
+    this.another = true;
+    this.settle(home, home.id);
+  }
+
+  // Shows another design with its history.
+  private settle(work: Saved, id: string | undefined): void {
+    this.seal();
+    this.grip = this.holding = undefined;
+    this.guest = undefined;
+    this.intro = '';
+    this.id = id;
+    this.history = new History(work.past, work.future);
+    this.doc = work.doc;
+    this.say('');
+    void this.replan();
   }
 
   /** Says what the present design is, until it is changed. */
@@ -249,11 +448,28 @@ export class State {
       this.history.record({ label: grip.label, changes }, grip.key);
       this.doc = changes.reduce((d, c) => set(d, c.path, c.after), this.doc);
       this.notice = this.intro = '';
+      this.offer = undefined;
       this.keepSoon();
     }
     this.accept(plan, answer.streams, this.doc);
     this.stale = this.picture?.doc !== this.doc;
     this.tell();
+  }
+
+  /** Whether nothing else was done since a grip was taken. */
+  holds(grip: Grip): boolean { return this.holding === grip; }
+
+  /** Takes hold again of what was let go. */
+  hold(grip: Grip): void {
+    if (this.holds(grip)) this.grip = grip;
+  }
+
+  /** Lets go, and brings back the design that was there when the grip was taken. */
+  giveBack(grip: Grip): void {
+    const moved = this.holds(grip) && this.doc !== grip.base;
+    this.letGo();
+    this.holding = undefined;
+    if (moved) this.undo();
   }
 
   /** Lets go. An answer that is still under way counts. */

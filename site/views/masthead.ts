@@ -6,6 +6,7 @@ import type { Example } from '../messages';
 import { text, type Doc } from '../path';
 import { Live } from './live';
 import { icon } from './icon';
+import './kept';
 
 /** Name, new, open, save, examples, undo, redo and units. */
 export class Masthead extends Live {
@@ -21,13 +22,14 @@ export class Masthead extends Live {
       </div>
       <nav aria-label="Designs">
         <button type="button" class="quiet" @click=${this.fresh}>New</button>
+        <springrib-kept .state=${this.state}></springrib-kept>
         <button type="button" class="quiet" @click=${this.pick}>Open</button>
         <input id="design-file" type="file" accept=".json,application/json" hidden aria-label="Design file" @change=${this.openFile} />
         <button type="button" class="quiet" @click=${() => saveFile(this.state, { kind: 'save', design: this.state.doc })}>Save</button>
         ${this.examples()}
-        <button type="button" class="quiet" ?disabled=${this.state.history.past.length === 0}
+        <button type="button" class="quiet undo" ?disabled=${this.state.history.past.length === 0}
           @click=${() => this.state.undo()}>Undo</button>
-        <button type="button" class="quiet" ?disabled=${this.state.history.future.length === 0}
+        <button type="button" class="quiet redo" ?disabled=${this.state.history.future.length === 0}
           @click=${() => this.state.redo()}>Redo</button>
       </nav>
       ${this.units()}`;
@@ -58,7 +60,7 @@ export class Masthead extends Live {
     const empty = this.state.controls?.empty;
     if (!empty) return;
     this.state.replace(empty as Doc, 'New');
-    this.state.introduce('A design of your own: open each step and fill in what you know. Undo brings the former design back.');
+    this.state.introduce('A design of your own: open each step and fill in what you know. The former design is among your designs; undo brings it back.');
   }
 
   private take(example: Example, at: Event): void {

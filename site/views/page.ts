@@ -1,9 +1,11 @@
 // The page: the job on the left in the order one does it, on the right what comes of it.
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
+import { saveFile } from '../designs';
 import { text } from '../path';
 import { Live } from './live';
 import { narrow } from './narrow';
+import { sign } from './sign';
 import './bench';
 import './card';
 import './field';
@@ -36,9 +38,10 @@ export class Page extends Live {
     const order = narrow.matches ? ['verdict', 'result', 'job', 'bench'] : ['job', 'verdict', 'result', 'bench'];
     return html`
       <header><springrib-masthead .state=${state}></springrib-masthead></header>
+      ${this.guest()}
       <main>${repeat(order, (part) => part, (part) => this.section(part))}</main>
       <div class="notice" role="status">${state.notice ? html`<p>${state.notice}</p>
-        <button type="button" class="quiet" @click=${() => state.say('')}>Put away</button>` : nothing}</div>`;
+        ${this.offer()}<button type="button" class="quiet" @click=${() => state.say('')}>Put away</button>` : nothing}</div>`;
   }
 
   protected override updated(_: PropertyValues): void {
@@ -56,6 +59,30 @@ export class Page extends Live {
       <springrib-stage .state=${state}></springrib-stage>
       <springrib-scores .state=${state}></springrib-scores>
       <springrib-options .state=${state}></springrib-options></section>`;
+  }
+
+  // What a link brought stands over everything until it is kept or left.
+  private guest(): TemplateResult | typeof nothing {
+    const { state } = this;
+    if (!state.guest) return nothing;
+    const name = text(state.guest.doc, 'name').trim();
+    return html`<section class="guest" aria-label="A design from a link">
+      <div class="says"><p>Opened from a link: <strong>${name || 'a design without a name'}</strong>. Your own design is kept as it was.</p>
+        ${state.guest.said.length ? html`<ul>${state.guest.said.map((s) => html`<li>${sign('warn')} ${s}</li>`)}</ul>` : nothing}</div>
+      <div class="buttons"><button type="button" class="primary" @click=${() => this.answer(() => state.takeIn())}>Keep it</button>
+        <button type="button" class="secondary" @click=${() => this.answer(() => state.goHome())}>Leave it</button></div></section>`;
+  }
+
+  private answer(act: () => void): void {
+    act();
+    this.querySelector<HTMLElement>('#design-name')?.focus();
+  }
+
+  private offer(): TemplateResult | typeof nothing {
+    const { state } = this;
+    if (state.offer === 'file') return html`<button type="button" class="secondary" @click=${() => saveFile(state, { kind: 'save', design: state.doc })}>Save to a file</button>`;
+    if (state.offer === 'restore') return html`<button type="button" class="secondary" @click=${() => state.restore()}>Bring it back</button>`;
+    return nothing;
   }
 
   private job(): TemplateResult {
