@@ -42,7 +42,7 @@ plan:    brace curve cut design export finding form hinge machine part plane sco
 check:   brace design finding machine plan stock unit
 bench:   design machine part plan plane unit
 bridge:  design finding
-view:    bench bridge check cut design export finding form hinge machine plan plane stock surface unit
+view:    bench bridge check cut design export finding form hinge intake machine plan plane stock surface unit
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,

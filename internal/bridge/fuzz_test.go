@@ -20,6 +20,8 @@ func FuzzAnswer(f *testing.F) {
 		"", "null", "[]", "{}", `{"id":1}`, `{"id":-1,"kind":"fields"}`, `{"kind":"plan","design":{"units":"in","sheet":{"readings":["3","1/8"]}}}`,
 		`{"kind":"plan","design":null}`, `{"kind":"plan","design":[1e999]}`, `{"kind":"open","text":"{\"version\":99}"}`,
 		`{"kind":"open","text":"\u0000\ud800"}`, `{"kind":"save","design":{}}`, `{"kind":"file","file":"../../x","design":{}}`, `{"id":1e400}`,
+		`{"kind":"intake","design":{},"intake":{"name":"a.svg","base64":"PHN2Zz48cGF0aCBkPSJNMCAwSDkwVjUwWiIvPjwvc3ZnPg==","roles":{"path 0":"hole"},"lay":{"panel.drawnTurn":"9"}}}`,
+		`{"kind":"take","design":{},"intake":{"base64":"PHN2Zz48cGF0aCBkPSJNMCAwSDkwVjUwWiIvPjwvc3ZnPg==","perInch":25.4}}`, `{"kind":"take","design":{}}`,
 	} {
 		f.Add([]byte(s))
 	}
@@ -36,6 +38,10 @@ func FuzzAnswer(f *testing.F) {
 		require.Greater(t, len(members), 1, "an id alone answers nothing")
 		if r.Error != "" {
 			require.Len(t, members, 2)
+		}
+		if r.Intake != nil {
+			checkDrawings(t, []bridge.Drawing{r.Intake.Drawing}, arrays)
+			return
 		}
 		if r.Plan == nil {
 			require.Empty(t, arrays)

@@ -91,6 +91,9 @@ func binaryDXF() error {
 // maxName is the longest name that is kept, in characters.
 const maxName = 40
 
+// PlainName reduces a name to at most 40 letters, digits and plain signs.
+func PlainName(s string) string { return plainName(s) }
+
 // plainName reduces a name of the file to at most 40 letters, digits and plain
 // signs, so that it can be shown anywhere.
 func plainName(s string) string {

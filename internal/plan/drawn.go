@@ -30,6 +30,16 @@ func DrawnMap(outline plane.Path, d design.DrawnValues) plane.Affine {
 	return plane.Translate(-k*b.Min.X, -k*b.Centre().Y).Mul(plane.Scale(k, k)).Mul(m)
 }
 
+// LineMap returns how a line drawn elsewhere is laid: mirrored, turned and scaled to the
+// length asked for.
+func LineMap(line plane.Path, d design.DrawnValues) plane.Affine {
+	k := 1.0
+	if l := line.Length(); d.Length.OK && l > 0 {
+		k = d.Length.V / l
+	}
+	return plane.Scale(k, k).Mul(turned(d))
+}
+
 // turned mirrors left to right and then turns.
 func turned(d design.DrawnValues) plane.Affine {
 	m := plane.Rotate(d.Turn)
@@ -211,11 +221,7 @@ func (p *Plan) drawnLine() (c curve.Curve, ok bool) {
 	if d.Back {
 		line = line.Reverse()
 	}
-	k := 1.0
-	if d.Length.OK {
-		k = d.Length.V / line.Length()
-	}
-	c, err = curve.FromPath(line.Apply(plane.Scale(k, k).Mul(turned(d))))
+	c, err = curve.FromPath(line.Apply(LineMap(line, d)))
 	if err != nil {
 		return c, p.unreadable("curve.drawn")
 	}

@@ -63,13 +63,23 @@ func (w worked) flat() *sketch {
 	s := newSketch("flat", title)
 	s.path("panel", "panel", p.Panel.Outline.Paths()...)
 	box := p.Panel.Outline.Box()
-	runs, marked := map[int][]plane.Path{}, 0
+	runs, marked, marks := map[int][]plane.Path{}, 0, 0
+	for _, wk := range p.Panel.Work {
+		if wk.Kind == cut.Mark {
+			marks++
+		}
+	}
 	for _, wk := range p.Panel.Work {
 		switch wk.Kind {
 		case cut.Score:
 			runs[wk.Score] = append(runs[wk.Score], wk.Path)
 		case cut.Mark:
-			s.path("mark", p.Ribs[p.Supports[marked].Kind].ID, wk.Path)
+			// The marks of a drawing come after those of the ribs.
+			ref := "mark"
+			if marked+len(p.DrawnMarks) < marks {
+				ref = p.Ribs[p.Supports[marked].Kind].ID
+			}
+			s.path("mark", ref, wk.Path)
 			marked++
 		}
 	}
