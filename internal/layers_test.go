@@ -38,7 +38,7 @@ part:    curve cut plane solve surface
 brace:   plane
 sheet:   finding plane
 export:  cut finding plane
-plan:    brace curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
+plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
 check:   brace design finding machine plan stock unit
 bench:   design machine part plan plane unit
 bridge:  design finding

@@ -78,8 +78,11 @@ type TongueResult struct {
 // Learned is a belief with what led to it.
 type Learned struct {
 	Belief
-	Tongues  []TongueResult
-	Findings []finding.Finding
+	// RuptureKnown tells that a strip has broken: Rupture is a limit, not only a strain
+	// that was borne.
+	RuptureKnown bool
+	Tongues      []TongueResult
+	Findings     []finding.Finding
 	// Names and Covariance are of the joint fit of the sag test: "ln t", "ln E",
 	// "ln softness", and "logit skin 1"... for ln(h/(t-h)).
 	Names      []string

@@ -61,7 +61,7 @@ func (l *Learned) learnBend(readings []Reading, index []int) {
 	case heldAt >= 0:
 		l.onlyHeld(held, n, heldAt)
 	case brokeAt >= 0 && broke < l.Rupture.Value:
-		l.Rupture = Measured{broke, math.Max(l.Rupture.Sigma, .1), n}
+		l.Rupture, l.RuptureKnown = Measured{broke, math.Max(l.Rupture.Sigma, .1), n}, true
 	}
 }
 
@@ -74,7 +74,7 @@ func (l *Learned) bracket(held, broke float64, n, at int) {
 			"One strip held %.2f %% strain and another broke at %.2f %%. Check radius, spacing and passes of both; the strain limit stays as it was.", held*100, broke*100))
 		return
 	}
-	l.Rupture = Measured{math.Sqrt(held * broke), math.Hypot(width/math.Sqrt(12), strainSigma), n}
+	l.Rupture, l.RuptureKnown = Measured{math.Sqrt(held * broke), math.Hypot(width/math.Sqrt(12), strainSigma), n}, true
 }
 
 // onlyHeld raises the limit to what was held, no further.

@@ -41,7 +41,10 @@ func machineFields() []Field {
 		}, {
 			Path: "machine.tested", Card: "machine", Label: "Depths and width come from test strips", Kind: Check,
 			Help: "Without test strips of this sheet the answer is a guess with a wide range.",
-			into: func(v *Values, r reading) { v.Machine.Tested = r.on && v.Machine.Typed },
+			into: func(v *Values, r reading) {
+				v.Machine.Tested = r.on && v.Machine.Typed
+				v.Machine.WidthTested = v.Machine.Tested
+			},
 		}, {
 			Path: "machine.depthSpread", Card: "machine", Label: "How far a depth may be off", Kind: Length, More: true, Min: 0, Max: 3,
 			Help:   "Plus or minus, over the bed and along a line.",

@@ -62,8 +62,10 @@ type SheetValues struct {
 // MachineValues is the machine with its setting.
 type MachineValues struct {
 	machine.Setup
-	Tested bool // depths and score width come from test strips
-	Typed  bool // depths were typed at all
+	Tested bool // depths come from test strips
+	// WidthTested tells that the width of a score does.
+	WidthTested bool
+	Typed       bool // depths were typed at all
 	// Setting is the person's own name of power, speed, focus and air.
 	Setting string
 	// SpreadTyped and WidthTyped tell that a person gave the spread of the depths and the

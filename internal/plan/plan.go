@@ -5,6 +5,7 @@ package plan
 
 import (
 	"springrib/internal/brace"
+	"springrib/internal/coupon"
 	"springrib/internal/curve"
 	"springrib/internal/cut"
 	"springrib/internal/design"
@@ -25,6 +26,10 @@ type Plan struct {
 	V        design.Values
 	Findings []finding.Finding // from the stages themselves; package check adds the rest
 	Drawn    bool
+	// What was believed before test strips and after; nil without readings. V holds what
+	// they said already.
+	Believed *coupon.Belief
+	Learned  *coupon.Learned
 
 	// The section.
 	Edge      curve.Curve // contact edge with its straight ends, foot first
@@ -151,7 +156,7 @@ type Group struct {
 func Make(v design.Values) Plan {
 	p := Plan{V: v}
 	for _, stage := range []func(*Plan) bool{
-		section, size, scores, outline, supports, panel, rib, caul, hold, settles, refold, ranges, compare, lay,
+		learn, section, size, scores, outline, supports, panel, rib, caul, hold, settles, refold, ranges, compare, lay,
 	} {
 		if !stage(&p) {
 			return p

@@ -72,8 +72,7 @@ func solid(e, nuXY, nuXZ, ez, gxz float64) hinge.Material {
 // lawOf builds the law; the skin is held to what has a law at all.
 func (p *Plan) lawOf(t, skin, w float64, mat hinge.Material) hinge.Law {
 	skin = math.Min(math.Max(skin, 0.02*t), 0.98*t)
-	bottom := map[machine.Bottom]hinge.Bottom{machine.Round: hinge.Round, machine.Flat: hinge.Flat, machine.Vee: hinge.Vee}[p.V.Machine.Bottom]
-	sc := hinge.Score{Thickness: t, Depth: t - skin, Width: w, Bottom: bottom}
+	sc := hinge.Score{Thickness: t, Depth: t - skin, Width: w, Bottom: bottomOf(p.V.Machine.Bottom)}
 	if p.V.Machine.Bottom == machine.Vee {
 		sc.RootWidth = w / 3
 	}

@@ -1,0 +1,252 @@
+package plan
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"springrib/internal/coupon"
+	"springrib/internal/finding"
+	"springrib/internal/hinge"
+	"springrib/internal/machine"
+	"springrib/internal/solve"
+	"springrib/internal/stock"
+)
+
+// nineInTen turns a standard deviation into half the range that nine in ten lie in, as
+// the ranges of package stock are meant (normal distribution).
+const nineInTen = 1.645
+
+// bedSpread is what a depth that a strip told still varies by over the bed and along a
+// line, where the person gave no figure, mm. Common practice, no source.
+const bedSpread = 0.05
+
+// learn puts what test strips said in the place of handbook and guess. A design without
+// readings costs nothing here.
+func learn(p *Plan) bool {
+	v := &p.V
+	if v.Strips.Taken || len(v.Strips.Readings) == 0 {
+		return true
+	}
+	v.Strips.Taken = true
+	readings, rows := p.readings()
+	if len(readings) == 0 {
+		return true
+	}
+	was := p.belief()
+	got := coupon.Learn(was, readings, coupon.Owner{Stock: v.Sheet.Stock.ID, Setting: v.Machine.Setting, Batch: v.Sheet.Batch})
+	p.Believed, p.Learned = &was, &got
+	for _, f := range got.Findings {
+		p.Findings = append(p.Findings, placed(f, rows))
+	}
+	p.takeSheet(got)
+	p.takeDepths(got)
+	p.takeRest(got)
+	if v.Strips.Damp {
+		p.note("strips-stale", finding.Warn, "strips.damp", "The air has turned since these strips were read. Board swells, softens and takes a beam differently: cut a new depth strip before you trust these numbers.", nil)
+	}
+	return true
+}
+
+// readings returns the readings as package coupon takes them, and the row of each.
+func (p *Plan) readings() (out []coupon.Reading, rows []int) {
+	v := p.V
+	own := func(text, here string) string {
+		if text == "" {
+			return here
+		}
+		return text
+	}
+	for _, x := range v.Strips.Readings {
+		if x.Bad {
+			continue
+		}
+		st := own(x.Stock, v.Sheet.Stock.ID)
+		if strings.EqualFold(st, v.Sheet.Stock.Name) || strings.EqualFold(st, v.Sheet.Stock.ID) {
+			st = v.Sheet.Stock.ID
+		}
+		r := coupon.Reading{
+			Kind: coupon.Kind(x.Kind), Date: x.Date, Stock: st, Setting: own(x.Setting, v.Machine.Setting), Batch: own(x.Batch, v.Sheet.Batch),
+			Spot: x.Spot, Passes: x.Passes, Spacing: x.Spacing, Length: x.Length, Width: x.Width, Load: x.Load, Count: x.Count,
+			Value: x.Value, RoundSide: x.RoundSide,
+		}
+		switch r.Kind {
+		case coupon.KindClosing:
+			r.Value = x.Turn
+		case coupon.KindBend, coupon.KindFit:
+			r.Verdict = coupon.Verdict(x.Verdict)
+		}
+		out, rows = append(out, r), append(rows, x.Row)
+	}
+	return out, rows
+}
+
+// placed puts a finding about reading i at the row that it came from.
+func placed(f finding.Finding, rows []int) finding.Finding {
+	i, err := strconv.Atoi(strings.TrimPrefix(f.Place.Field, "readings."))
+	if err != nil || i < 0 || i >= len(rows) {
+		f.Place.Field = "strips.readings"
+		return f
+	}
+	f.Place.Field = "strips.readings." + strconv.Itoa(rows[i]) + ".value"
+	return f
+}
+
+// belief is what handbook and person say before any strip.
+func (p *Plan) belief() coupon.Belief {
+	s, m := p.V.Sheet, p.V.Machine
+	b := coupon.Belief{
+		Material: solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value),
+		SpreadE:  sigmaLn(s.E), SpreadZ: (sigmaLn(s.EZ) + sigmaLn(s.GXZ)) / 2,
+		Thickness: coupon.Measured{Value: s.T, Sigma: s.TSpread / nineInTen, N: len(s.Readings)},
+		Density:   s.Density.Value,
+		Bottom:    bottomOf(m.Bottom),
+		Width:     coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
+		Rupture:   coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
+		Kerf:      coupon.Measured{Value: m.Kerf},
+	}
+	for n := range m.Depths {
+		b.Skins = append(b.Skins, coupon.Measured{Value: m.Skin(n+1, s.T, 0).Value, Sigma: m.Spread(n+1) / nineInTen})
+	}
+	return b
+}
+
+// sigmaLn is the standard deviation of the logarithm of a figure whose ends hold nine
+// in ten.
+func sigmaLn(f stock.Figure) float64 {
+	if !(f.Low > 0 && f.High > f.Low) {
+		return 0
+	}
+	return math.Log(f.High/f.Low) / (2 * nineInTen)
+}
+
+func bottomOf(b machine.Bottom) hinge.Bottom {
+	switch b {
+	case machine.Flat:
+		return hinge.Flat
+	case machine.Vee:
+		return hinge.Vee
+	}
+	return hinge.Round
+}
+
+// fromStrips is a figure with the spread of its logarithm.
+func fromStrips(v, sigmaLn float64) stock.Figure {
+	k := solve.Exp(nineInTen * sigmaLn)
+	return stock.Figure{Value: v, Low: v / k, High: v * k, Source: "test strips", Grade: stock.Tested}
+}
+
+// takeSheet takes what tongues said of the sheet itself.
+func (p *Plan) takeSheet(got coupon.Learned) {
+	s := &p.V.Sheet
+	if len(got.Tongues) > 0 {
+		m := got.Material
+		s.E = fromStrips(m.E, got.SpreadE)
+		s.EZ, s.GXZ = fromStrips(m.EZ, got.SpreadZ), fromStrips(m.GXZ, got.SpreadZ)
+	}
+	if t := got.Thickness; len(got.Tongues) > 0 || t.N > 0 && t.Value != s.T {
+		s.T, s.TSpread = t.Value, nineInTen*t.Sigma
+	}
+	if got.Rupture.N > 0 {
+		s.Rupture = fromStrips(got.Rupture.Value, got.Rupture.Sigma)
+		s.StrainTested = s.StrainTested || got.RuptureKnown
+	}
+}
+
+// takeDepths takes the skins that strips told. Numbers of passes that none was read of
+// keep what was typed for them, deeper or shallower in proportion as the nearest one
+// that was read came out.
+func (p *Plan) takeDepths(got coupon.Learned) {
+	s, m := p.V.Sheet, &p.V.Machine
+	n := len(m.Depths)
+	for n < len(got.Skins) && got.Skins[n].N > 0 {
+		n++ // passes beyond those typed, told one after another
+	}
+	depth := func(skin float64) float64 {
+		if m.Reference == machine.Table {
+			return skin
+		}
+		return s.T - skin
+	}
+	was := append([]float64{}, m.Depths...)
+	told := make([]float64, n) // over what was typed; 0 where nothing was told
+	any := false
+	out, spreads := make([]float64, n), make([]float64, n)
+	for i := range n {
+		if i < len(got.Skins) && got.Skins[i].N > 0 {
+			any = true
+			out[i] = depth(got.Skins[i].Value)
+			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, p.varies())
+			told[i] = 1
+			if i < len(was) {
+				told[i] = out[i] / was[i]
+			}
+		}
+	}
+	if !any {
+		m.Depths = growing(was, m.Reference, s.T) // a thinner sheet than was typed takes fewer passes
+		return
+	}
+	for i := range n {
+		if out[i] == 0 {
+			out[i] = was[i] * nearest(told, i)
+		}
+	}
+	m.Depths, m.Spreads = growing(out, m.Reference, s.T), spreads
+	m.Spreads = m.Spreads[:len(m.Depths)]
+	m.Tested, m.Typed = true, true
+}
+
+// varies is what a depth differs by from place to place.
+func (p *Plan) varies() float64 {
+	if p.V.Machine.SpreadTyped {
+		return p.V.Machine.DepthSpread
+	}
+	return math.Min(bedSpread, p.V.Machine.DepthSpread)
+}
+
+// nearest returns the entry nearest to i that is not zero, the earlier when two are.
+func nearest(told []float64, i int) float64 {
+	for d := 1; d < len(told); d++ {
+		if i-d >= 0 && told[i-d] > 0 {
+			return told[i-d]
+		}
+		if i+d < len(told) && told[i+d] > 0 {
+			return told[i+d]
+		}
+	}
+	return 1
+}
+
+// growing keeps depths that go deeper pass by pass and leave a skin; one that would not
+// is held a hair past the one before it, and what would go through is left out, the
+// first excepted, which is held to the thinnest skin there is a law for.
+func growing(depths []float64, ref machine.Reference, t float64) []float64 {
+	const hair, thin = 0.01, 0.02
+	depths[0] = math.Min(math.Max(depths[0], thin*t), (1-thin)*t)
+	if ref == machine.Table {
+		for i := 1; i < len(depths); i++ {
+			if depths[i] = math.Min(depths[i], depths[i-1]-hair); depths[i] < thin*t {
+				return depths[:i]
+			}
+		}
+		return depths
+	}
+	for i := 1; i < len(depths); i++ {
+		if depths[i] = math.Max(depths[i], depths[i-1]+hair); depths[i] > (1-thin)*t {
+			return depths[:i]
+		}
+	}
+	return depths
+}
+
+// takeRest takes widths and fits.
+func (p *Plan) takeRest(got coupon.Learned) {
+	m := &p.V.Machine
+	if w := got.Width; w.N > 0 {
+		m.ScoreWidth, m.WidthSpread, m.WidthTested = w.Value, nineInTen*w.Sigma, true
+	}
+	if k := got.Kerf; k.N > 0 {
+		m.Kerf = k.Value
+	}
+}
