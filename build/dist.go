@@ -31,6 +31,9 @@ func makeDist(root, dist string) error {
 	if err != nil {
 		return err
 	}
+	if err := addOffline(root, files); err != nil {
+		return err
+	}
 	if files[singleName], err = singlePage(p); err != nil {
 		return err
 	}

@@ -32,8 +32,8 @@ const (
 )
 
 // servedPolicy is the content policy of the served page.
-const servedPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; worker-src blob:; " +
-	"connect-src 'self'; img-src data: blob:; base-uri 'none'; form-action 'none'"
+const servedPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; worker-src blob: 'self'; " +
+	"connect-src 'self'; manifest-src 'self'; img-src 'self' data: blob:; base-uri 'none'; form-action 'none'"
 
 // singlePolicy is the content policy of the single file, which fetches nothing at all.
 func singlePolicy(p pieces) string {
@@ -74,7 +74,7 @@ func servedPage(p pieces) (map[string][]byte, error) {
 	}
 	// The core is the longest way to the first drawing: it is asked for before the script is read.
 	html, err := fillTemplate(p, servedPolicy,
-		fmt.Sprintf(`<link id="core" rel="preload" as="fetch" crossorigin href="%s">`, core),
+		fmt.Sprintf(`<link id="core" rel="preload" as="fetch" crossorigin href="%s">`+"\n"+`<link rel="manifest" href="%s">`, core, manifestName),
 		fmt.Sprintf(`<link rel="stylesheet" href="%s">`, style),
 		later+fmt.Sprintf(`<script src="%s"></script>`, script))
 	files["index.html"] = []byte(html)

@@ -32,14 +32,18 @@ func rows() []row {
 		{"core", "core-*.wasm.gz", budget{raw: 7 * megabyte, brotli: 1_500_000}},
 		{"script", "page-*.js", budget{gzip: 60_000}},
 		{"scene", "scene-*.js", budget{}},
+		{"offline", offlineName, budget{}},
 		{"style", "page-*.css", budget{}},
 		{"page", "index.html", budget{}},
 		{"single file", singleName, budget{raw: 4 * megabyte}},
 	}
 }
 
-// mayMiss tells whether a dist may do without a row: a part of the page that comes later.
+// mayMiss tells whether a dist may do without a row: what is not of the page itself.
 func (r row) mayMiss() bool {
+	if r.name == "offline" || r.name == "embed" {
+		return true
+	}
 	for _, name := range laterParts {
 		if r.name == name {
 			return true

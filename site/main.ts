@@ -20,6 +20,12 @@ addEventListener('beforeunload', (e) => {
 addEventListener('storage', (e) => {
   if (state.id !== undefined && e.key === keyOf(state.id)) state.overtaken(state.id);
 });
+// An answered link is no longer the address: a reload shows what was worked on since.
+let guest = state.guest;
+state.watch(() => {
+  if (guest && !state.guest) history.replaceState(null, '', location.href.replace(/#.*/s, ''));
+  guest = state.guest;
+}, 'all');
 addEventListener('hashchange', () => void openLink(state, location.hash));
 
 void state.start().then(() => openLink(state, location.hash)).then(stayOffline);
