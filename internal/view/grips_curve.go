@@ -63,15 +63,34 @@ func label(path string) string {
 // onCurve is a handle that stays on the wanted curve, at an arc length that follows from
 // the figures.
 func onCurve(v design.Values, id, label string, k knob, s func(design.CurveValues) float64) grip {
-	place := func(v design.Values) (plane.Point, bool) {
+	place := placeOn(s)
+	at, _ := place(v)
+	return grip{id: id, label: label, drawing: "bent", ways: "track", knobs: []knob{k}, at: at, pull: along(v, k, place)}
+}
+
+// placeOn returns the place on the wanted curve of a design at an arc length.
+func placeOn(s func(design.CurveValues) float64) func(design.Values) (plane.Point, bool) {
+	return func(v design.Values) (plane.Point, bool) {
 		line, ok := plan.Wanted(v)
 		if !ok {
 			return plane.Point{}, false
 		}
 		return line.At(s(v.Curve)).P, true
 	}
-	at, _ := place(v)
-	return grip{id: id, label: label, drawing: "bent", ways: "track", knobs: []knob{k}, at: at, pull: along(v, k, place)}
+}
+
+// atHeight is a handle on the wanted curve that follows up and down alone: where it comes
+// to lie to the sides is left to the curve.
+func atHeight(v design.Values, id, label string, k knob, s func(design.CurveValues) float64) grip {
+	place := placeOn(s)
+	g := onCurve(v, id, label, k, s)
+	g.ways = "y"
+	up := along(v, k, func(v design.Values) (plane.Point, bool) {
+		at, ok := place(v)
+		return plane.Pt(0, at.Y), ok
+	})
+	g.pull = func(to plane.Point) ([]float64, float64) { return up(plane.Pt(0, to.Y)) }
+	return g
 }
 
 // arcGrips are the crown of an arc, which sets how tightly it bends, and its end, which
@@ -87,7 +106,7 @@ func arcGrips(v design.Values, crown, end knob) []grip {
 		return plan.ArcLength(c)
 	}
 	return []grip{
-		onCurve(v, "crown", label(crown.path), crown, func(c design.CurveValues) float64 { return c.Foot + long(c)/2 }),
+		atHeight(v, "crown", label(crown.path), crown, func(c design.CurveValues) float64 { return c.Foot + long(c)/2 }),
 		onCurve(v, "arc-end", label(end.path), end, func(c design.CurveValues) float64 { return c.Foot + long(c) }),
 	}
 }

@@ -40,15 +40,18 @@ func panelGrips(p *plan.Plan) []grip {
 
 func outlineGrips(p *plan.Plan, f flatView) []grip {
 	v := p.V.Panel
+	// These outlines are the same on both sides of their middle line: held is the upper
+	// edge, whichever face is drawn.
+	upper := func(along, width float64) plane.Point { return f.at(along, f.hand*width/2) }
 	across := func(id, path string, along, width float64) grip {
-		return straight(id, label(path), "flat", "y", f.at(along, width/2), path, f.at(along, 0), plane.Pt(0, f.hand), 2)
+		return straight(id, label(path), "flat", "y", upper(along, width), path, f.at(along, 0), plane.Pt(0, 1), 2)
 	}
 	switch v.Shape {
 	case design.Rectangle, design.Ellipse, design.Lens:
 		return []grip{across("panel-width", "panel.width", p.Length/2, v.Width)}
 	case design.Taper:
 		widest := math.Min(v.WidestAt.Or(p.Length/3), p.Length)
-		w := free("widest", "Widest place", "flat", f.at(widest, v.WidestWidth/2), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2*f.hand))
+		w := free("widest", "Widest place", "flat", upper(widest, v.WidestWidth), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2))
 		w.knobs[0].high = math.Min(w.knobs[0].high, math.Floor(10*p.Length)/10)
 		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", p.Length, v.TipWidth)}
 	case design.Polygon:

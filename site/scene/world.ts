@@ -14,7 +14,7 @@ export class World {
   readonly camera = new PerspectiveCamera(lens, 1, 1, 1e5);
   private readonly renderer: WebGLRenderer;
   private readonly sky = new HemisphereLight();
-  private readonly lamp = new DirectionalLight(0xffffff, 1.7);
+  private readonly lamp = new DirectionalLight(0xffffff, 1.5);
   private readonly sizes = new ResizeObserver(() => this.resize());
   private readonly paper = new Color();
   private waiting = 0;
@@ -37,7 +37,7 @@ export class World {
   paint(look: Look): void {
     this.sky.color.set(0xffffff);
     this.sky.groundColor.set(look.rib);
-    this.sky.intensity = 1.6;
+    this.sky.intensity = 2.2;
     this.paper.set(look.paper);
     this.draw();
   }
