@@ -28,6 +28,7 @@ type Document struct {
 	Curve    Curve   `json:"curve"`
 	Panel    Panel   `json:"panel"`
 	Rib      Rib     `json:"rib"`
+	Base     Base    `json:"base,omitzero"`
 	Cut      Cut     `json:"cut"`
 }
 
@@ -202,7 +203,7 @@ type RibPlace struct {
 	Across    string `json:"across"`
 	Stock     string `json:"stock"` // "", "same" or the id of a stock
 	Thickness string `json:"thickness"`
-	Foot      string `json:"foot"` // "", "plain", "stub"
+	Foot      string `json:"foot"` // "", "plain", "stub", "tenon"
 }
 
 // Rib is the shaped part that holds the curve.
@@ -215,14 +216,15 @@ type Rib struct {
 	FootDepth string `json:"footDepth"` // depth of the rib at the foot
 	TipDepth  string `json:"tipDepth"`
 	TipRound  string `json:"tipRound"` // radius of the tip's corners
-	Foot      string `json:"foot"`     // "plain", "stub"
+	Foot      string `json:"foot"`     // "plain", "stub", "tenon"
 	StubDepth string `json:"stubDepth"`
 	StubWidth string `json:"stubWidth"`
-	Short     string `json:"short"`     // how far the rib and glue stop short of the curve's end: "auto" or a length
-	EndGap    string `json:"endGap"`    // accepted gap of the unglued end, for "auto"
-	MarkStart string `json:"markStart"` // how far outside the foot edge the glue mark starts
-	GlueBond  string `json:"glueBond"`  // internal bond strength across the glue line, MPa
-	Quantity  string `json:"quantity"`  // to a panel, where Places is empty
+	Short     string `json:"short"`         // how far the rib and glue stop short of the curve's end: "auto" or a length
+	EndGap    string `json:"endGap"`        // accepted gap of the unglued end, for "auto"
+	MarkStart string `json:"markStart"`     // how far outside the foot edge the glue mark starts
+	GlueBond  string `json:"glueBond"`      // internal bond strength across the glue line, MPa
+	Quantity  string `json:"quantity"`      // to a panel, where Places is empty
+	Fit       string `json:"fit,omitempty"` // slots wider than the rib
 	// A matching caul presses the panel on.
 	Caul         string `json:"caul,omitempty"`         // "no", "yes"
 	CaulPad      string `json:"caulPad,omitempty"`      // thickness of the pad between

@@ -31,6 +31,10 @@ func Examples() []Example {
 			ID: "reading-tray", Title: "Reading-room tray (invented)",
 			About:  "A tapered strip of 4 mm birch plywood held in a cradle under a shelf: span and rise, scored on the hollow side, the round side seen from below.",
 			Design: readingTray(),
+		}, {
+			ID: "porthole-screen", Title: "Porthole screen (invented)",
+			About:  "An oval screen of 3 mm MDF before the lamp of a harbour office: an ellipse with a round hole, bent over two ribs that are cut alike.",
+			Design: portholeScreen(),
 		},
 	}
 }
@@ -65,5 +69,22 @@ func readingTray() Document {
 	d.Panel.TipRound = true
 	d.Panel.Passes, d.Panel.Finish = "2", "gloss"
 	d.Rib.Side, d.Rib.Stock, d.Rib.FootDepth, d.Rib.TipDepth = Round, "birch-6", "40", "24"
+	return d
+}
+
+func portholeScreen() Document {
+	d := Empty()
+	d.Name, d.Revision = "Porthole screen", "A"
+	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
+	d.Sheet.Readings = []string{"3.02", "3.05", "3.00", "3.04", "3.01"}
+	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
+	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
+	d.Curve.Kind, d.Curve.Length, d.Curve.Radius = LengthRadius, "170", "130"
+	// The ellipse narrows toward its ends, so that the ribs start well within the straights.
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "40", "40", "0"
+	d.Panel.Shape, d.Panel.Width = Ellipse, "170"
+	d.Panel.Holes = []Hole{{Kind: RoundHole, Along: "126", Across: "0", Width: "50"}}
+	d.Rib.Places = []RibPlace{{Across: "-42"}, {Across: "42"}}
+	d.Rib.FootDepth, d.Rib.TipDepth = "32", "24"
 	return d
 }

@@ -103,7 +103,7 @@ func Cards() []Card {
 func Fields() []Field {
 	stocks := stock.All()
 	all := make([]Field, 0, 140)
-	for _, part := range [][]Field{sheetFields(stocks), machineFields(), stripsFields(), withDrawnLine(curveFields()), panelFields(), ribFields(stocks), cutFields()} {
+	for _, part := range [][]Field{sheetFields(stocks), machineFields(), stripsFields(), withDrawnLine(curveFields()), panelFields(), ribFields(stocks), baseFields(stocks), cutFields()} {
 		all = append(all, part...)
 	}
 	return all

@@ -7,7 +7,7 @@ import (
 )
 
 func ribFields(stocks []stock.Stock) []Field {
-	stub := "rib.foot=" + Stub
+	stub := "rib.foot=" + Stub + "|" + Tenon
 	return []Field{
 		{
 			Path: "rib.side", Card: "rib", Label: "The rib sits on the", Kind: Choose, text: Hollow,
@@ -45,15 +45,20 @@ func ribFields(stocks []stock.Stock) []Field {
 			into: func(v *Values, r reading) { v.Rib.TipDepth = r.num },
 		}, {
 			Path: "rib.foot", Card: "rib", Label: "Foot", Kind: Choose, text: Plain,
-			Choices: []Choice{{Plain, "Plain"}, {Stub, "With a stub"}},
-			Help:    "A stub goes into a slot of what it stands on.",
+			Choices: []Choice{{Plain, "Plain"}, {Stub, "With a stub"}, {Tenon, "With a tenon, for a base"}},
+			Help:    "A stub goes into a slot of what it stands on, a tenon into one of a base cut with it.",
 			into:    func(v *Values, r reading) { v.Rib.Foot = r.text },
 		}, {
-			Path: "rib.stubDepth", Card: "rib", Label: "Stub goes in by", Kind: Length, When: stub, Min: 0.5, Max: 500,
-			Help: "How far it stands out from the foot.", preset: func(v *Values) float64 { return sized(2 * v.Rib.Thickness) },
+			Path: "rib.stubDepth", Card: "rib", Label: "Stub or tenon goes in by", Kind: Length, When: stub, Min: 0.5, Max: 500,
+			Help: "How far it stands out from the foot.", preset: func(v *Values) float64 {
+				if v.Rib.Foot == Tenon {
+					return v.Rib.Thickness // of a base of the same sheet: flush
+				}
+				return sized(2 * v.Rib.Thickness)
+			},
 			into: func(v *Values, r reading) { v.Rib.StubDepth = r.num },
 		}, {
-			Path: "rib.stubWidth", Card: "rib", Label: "Stub width", Kind: Length, When: stub, Min: 0.5, Max: 2000,
+			Path: "rib.stubWidth", Card: "rib", Label: "Width of the stub or tenon", Kind: Length, When: stub, Min: 0.5, Max: 2000,
 			Help: "Along the foot; the shoulders on both sides carry.", preset: func(v *Values) float64 { return sized(math.Max(0.5, 0.6*v.Rib.FootDepth)) },
 			into: func(v *Values, r reading) { v.Rib.StubWidth = r.num },
 		}, {
@@ -168,7 +173,7 @@ func RibPlaceFields(stocks []stock.Stock) []Field {
 			into: func(v *Values, r reading) { last(v.Rib.Places).Thickness = r.num },
 		}, {
 			Path: "foot", Card: "rib", Label: "Foot", Kind: Choose, text: "as above", Help: "What it stands on.",
-			Choices: []Choice{{"as above", "As above"}, {Plain, "Plain"}, {Stub, "With a stub"}},
+			Choices: []Choice{{"as above", "As above"}, {Plain, "Plain"}, {Stub, "With a stub"}, {Tenon, "With a tenon"}},
 			into: func(v *Values, r reading) {
 				p := last(v.Rib.Places)
 				if p.Foot = r.text; r.text == "as above" {

@@ -147,6 +147,7 @@ func Clone(doc Document) Document {
 	doc.Panel.Holes = slices.Clone(doc.Panel.Holes)
 	doc.Panel.Drawn, doc.Curve.Drawn = doc.Panel.Drawn.clone(), doc.Curve.Drawn.clone()
 	doc.Rib.Places = slices.Clone(doc.Rib.Places)
+	doc.Base.Places = slices.Clone(doc.Base.Places)
 	doc.Cut.Scrap, doc.Cut.Pins, doc.Cut.Places = slices.Clone(doc.Cut.Scrap), slices.Clone(doc.Cut.Pins), slices.Clone(doc.Cut.Places)
 	doc.Cut.Operations = maps.Clone(doc.Cut.Operations)
 	return doc

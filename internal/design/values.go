@@ -33,6 +33,7 @@ type Values struct {
 	Curve                 CurveValues
 	Panel                 PanelValues
 	Rib                   RibValues
+	Base                  BaseValues
 	Cut                   CutValues
 }
 
@@ -164,7 +165,8 @@ type RibValues struct {
 	EndGap               float64
 	MarkStart            float64
 	GlueBond             stock.Figure
-	Quantity             int // to a panel, where Places is empty
+	Fit                  float64 // slots wider than the rib
+	Quantity             int     // to a panel, where Places is empty
 	Caul                 bool
 	CaulPad, CaulDepth   float64
 	CaulQuantity         int

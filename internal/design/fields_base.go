@@ -1,0 +1,170 @@
+package design
+
+import (
+	"math"
+
+	"springrib/internal/machine"
+	"springrib/internal/stock"
+)
+
+// Base is a plate with slots that ribs with tenons stand in.
+type Base struct {
+	Kind      string      `json:"kind,omitempty"`  // "none", "row", "ring", "places"
+	Stock     string      `json:"stock,omitempty"` // "rib", "same" or the id of a stock
+	Thickness string      `json:"thickness,omitempty"`
+	Copies    string      `json:"copies,omitempty"` // panels to a base
+	Pitch     string      `json:"pitch,omitempty"`  // of a row
+	Radius    string      `json:"radius,omitempty"` // of a ring, to the middle of the tenons
+	Shape     string      `json:"shape,omitempty"`  // "auto", "rectangle", "disc"
+	Length    string      `json:"length,omitempty"`
+	Width     string      `json:"width,omitempty"`
+	Diameter  string      `json:"diameter,omitempty"`
+	Border    string      `json:"border,omitempty"`
+	Places    []BasePlace `json:"places,omitempty"`
+}
+
+// BasePlace is where one panel stands on the base, from its middle, and which way it
+// faces.
+type BasePlace struct {
+	X    string `json:"x"`
+	Y    string `json:"y"`
+	Turn string `json:"turn"`
+}
+
+// BaseValues is a Base in figures.
+type BaseValues struct {
+	Kind      string
+	Stock     stock.Stock
+	Same      bool // cut from the panel's own stock
+	Thickness float64
+	Copies    int // panels to a base; 0: all of them
+	Pitch     Opt // left open: a panel's width and a little
+	Radius    Opt // left open: as tight as the panels allow
+	Disc      bool
+	// Length, Width and Diameter left open: the slots and a border.
+	Length, Width, Diameter Opt
+	Border                  float64
+	Places                  []BasePlaceValues
+}
+
+// BasePlaceValues is where one panel stands, mm and radians.
+type BasePlaceValues struct {
+	Row        int // of the document
+	X, Y, Turn float64
+}
+
+// The choices of a base.
+const (
+	Tenon = "tenon" // Rib.Foot
+
+	NoBase     = "none" // Base.Kind
+	RowBase    = "row"
+	RingBase   = "ring"
+	PlacesBase = "places"
+)
+
+func baseFields(stocks []stock.Stock) []Field {
+	any := "base.kind=" + RowBase + "|" + RingBase + "|" + PlacesBase
+	plate := any + " & base.shape=rectangle"
+	return []Field{
+		{
+			Path: "base.kind", Card: "rib", Label: "A base with slots", Kind: Choose, text: NoBase, More: true,
+			Choices: []Choice{{NoBase, "None"}, {RowBase, "Panels in a row"}, {RingBase, "Panels round a ring"}, {PlacesBase, "Panels at places of their own"}},
+			Help:    "A plate that ribs with tenons stand in.",
+			into:    func(v *Values, r reading) { v.Base.Kind = r.text },
+		}, {
+			Path: "rib.fit", Card: "rib", Label: "Slots wider than the rib by", Kind: Length, Min: -0.5, Max: 3, More: true, When: any,
+			Help: "In all, as a fit strip of this sheet tells; less than nothing is a press fit.",
+			preset: func(v *Values) float64 {
+				// Common practice, no source.
+				return map[machine.Tool]float64{machine.Laser: 0.1, machine.Router: 0.2, machine.Saw: 0.3, machine.Knife: 0.2}[v.Machine.Tool]
+			},
+			into: func(v *Values, r reading) { v.Rib.Fit = r.num },
+		}, {
+			Path: "base.stock", Card: "rib", Label: "Base cut from", Kind: Choose, text: "rib", More: true, When: any,
+			Choices: append([]Choice{{"rib", "The same as the ribs"}, {"same", "The same sheet as the panel"}}, stockChoices(stocks)...),
+			Help:    "What the base is cut from.",
+			into: func(v *Values, r reading) {
+				v.Base.Same, v.Base.Stock = v.Rib.Same, v.Rib.Stock
+				if r.text == "same" {
+					v.Base.Same, v.Base.Stock = true, v.Sheet.Stock
+				} else if s, ok := stock.Lookup(r.text); ok {
+					v.Base.Same, v.Base.Stock = false, s
+				}
+			},
+		}, {
+			Path: "base.thickness", Card: "rib", Label: "Thickness of the base", Kind: Length, Min: 0.3, Max: 100, More: true, When: any,
+			Help: "As measured.",
+			preset: func(v *Values) float64 {
+				switch {
+				case v.Base.Same:
+					return sized(v.Sheet.T)
+				case v.Base.Stock.ID == v.Rib.Stock.ID:
+					return v.Rib.Thickness
+				}
+				return v.Base.Stock.Thickness.Value
+			},
+			into: func(v *Values, r reading) { v.Base.Thickness = r.num },
+		}, {
+			Path: "base.copies", Card: "rib", Label: "Panels to a base", Kind: Count, Min: 1, Max: 200, More: true, When: "base.kind=" + RowBase + "|" + RingBase, Auto: "all of them",
+			Help: "A base is cut for every so many panels.",
+			into: func(v *Values, r reading) { v.Base.Copies = int(r.num) },
+		}, {
+			Path: "base.pitch", Card: "rib", Label: "From one panel to the next", Kind: Length, Min: 1, Max: 20000, More: true, When: "base.kind=" + RowBase, Auto: "the panel's width and 10 mm",
+			Help: "From middle to middle.",
+			into: func(v *Values, r reading) { v.Base.Pitch = Opt{r.num, r.typed} },
+		}, {
+			Path: "base.radius", Card: "rib", Label: "Radius of the ring", Kind: Length, Min: 1, Max: 20000, More: true, When: "base.kind=" + RingBase, Auto: "as tight as the panels stand free",
+			Help: "From its middle to the middles of the tenons.",
+			into: func(v *Values, r reading) { v.Base.Radius = Opt{r.num, r.typed} },
+		}, {
+			Path: "base.places", Card: "rib", Label: "Where the panels stand", Kind: Rows, Columns: basePlaceFields(), Row: "place", More: true, When: "base.kind=" + PlacesBase,
+			Help: "From the middle of the base to the middle of the panel's tenons, each facing away from you until it is turned.",
+			row:  func(v *Values, i int) { v.Base.Places = append(v.Base.Places, BasePlaceValues{Row: i}) },
+			whole: func(r *reader, st *State) {
+				if len(r.v.Base.Places) == 0 {
+					st.Problem = "Add at least one place."
+					r.stop("field-missing", "base.places", "Say where the panels stand on the base, or choose a row or a ring.")
+				}
+			},
+		}, {
+			Path: "base.shape", Card: "rib", Label: "Shape of the base", Kind: Choose, text: "auto", More: true, When: any,
+			Choices: []Choice{{"auto", "A disc for a ring, else a rectangle"}, {"rectangle", "Rectangle"}, {"disc", "Disc"}},
+			Help:    "Seen from above.",
+			into: func(v *Values, r reading) {
+				v.Base.Disc = r.text == "disc" || r.text == "auto" && v.Base.Kind == RingBase
+			},
+		}, {
+			Path: "base.length", Card: "rib", Label: "Length of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: plate, Auto: "the slots and a border",
+			Help: "Along the row.",
+			into: func(v *Values, r reading) { v.Base.Length = Opt{r.num, r.typed} },
+		}, {
+			Path: "base.width", Card: "rib", Label: "Width of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: plate, Auto: "the slots and a border",
+			Help: "Across the row.",
+			into: func(v *Values, r reading) { v.Base.Width = Opt{r.num, r.typed} },
+		}, {
+			Path: "base.diameter", Card: "rib", Label: "Diameter of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: any + " & base.shape=auto|disc", Auto: "the slots and a border",
+			Help: "Of a disc.",
+			into: func(v *Values, r reading) { v.Base.Diameter = Opt{r.num, r.typed} },
+		}, {
+			Path: "base.border", Card: "rib", Label: "Border round the slots", Kind: Length, Min: 0, Max: 2000, More: true, When: any,
+			Help: "Where no size is given.", preset: always(15), // common practice, no source
+			into: func(v *Values, r reading) { v.Base.Border = r.num },
+		},
+	}
+}
+
+func basePlaceFields() []Field {
+	return []Field{
+		{
+			Path: "x", Card: "rib", Label: "To the right", Kind: Length, Min: -20000, Max: 20000, Help: "From the middle of the base.", Ask: "Say how far to the right this panel stands.",
+			into: func(v *Values, r reading) { last(v.Base.Places).X = r.num },
+		}, {
+			Path: "y", Card: "rib", Label: "Away", Kind: Length, Min: -20000, Max: 20000, Help: "From the middle of the base.", Ask: "Say how far away from you this panel stands.",
+			into: func(v *Values, r reading) { last(v.Base.Places).Y = r.num },
+		}, {
+			Path: "turn", Card: "rib", Label: "Turned", Kind: Angle, Min: -2 * math.Pi, Max: 2 * math.Pi, Help: "Counter-clockwise.", preset: always(0),
+			into: func(v *Values, r reading) { last(v.Base.Places).Turn = r.num },
+		},
+	}
+}
