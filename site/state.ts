@@ -488,6 +488,9 @@ export class State {
     void this.replan();
   }
 
+  /** Asks the core, for one who says himself what it can't answer. */
+  ask(question: Question): Promise<Answer> { return this.core.ask(question); }
+
   /** Asks the core; when it can't answer, says so and gives undefined. */
   async try(question: Question): Promise<Answer | undefined> {
     const answer = await this.core.ask(question);

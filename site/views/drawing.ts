@@ -109,11 +109,13 @@ export class Drawing extends Live {
   }
 }
 
-function shape(item: Item, stream: Float32Array): SVGTemplateResult {
+/** One item as a path in its ink. */
+export function shape(item: Item, stream: Float32Array): SVGTemplateResult {
   return svg`<path class="ink ${item.role}" d=${pathData(stream, item)} />`;
 }
 
-function label(l: Label, scale: number): SVGTemplateResult {
+/** A figure or word at its place. */
+export function label(l: Label, scale: number): SVGTemplateResult {
   const turn = l.turn ? `rotate(${l.turn} ${l.x} ${l.y})` : nothing;
   return svg`<text x=${l.x} y=${l.y} font-size=${figure / scale} stroke-width=${8 / scale} text-anchor=${l.anchor || 'start'}
     dominant-baseline="central" transform=${turn}>${l.text}</text>`;

@@ -7,6 +7,7 @@ import { rows } from './rows';
 import { readings } from './readings';
 import { Live } from './live';
 import { describedBy, idOf, sentences } from './said';
+import './intake';
 
 const lines = new Set(['length', 'angle', 'number', 'count', 'text']);
 const boxes = new Set([...lines, 'colour']);
@@ -63,6 +64,7 @@ function drawn(part: Part): TemplateResult {
   if (kind === 'colour') return colour(part);
   if (kind === 'lengths') return readings(part);
   if (kind === 'rows') return rows(part);
+  if (kind === 'drawing') return html`<springrib-drawn-elsewhere .state=${part.state} .control=${part.control}></springrib-drawn-elsewhere>`;
   if (!lines.has(kind)) throw new TypeError(`no such kind of control: ${kind}`);
   return line(part);
 }
