@@ -160,5 +160,6 @@ func (w worked) fields() map[string]bridge.Field {
 	for _, s := range w.states {
 		out[s.Path] = bridge.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
 	}
+	w.told(out)
 	return out
 }

@@ -130,19 +130,6 @@ func (w worked) numbers() []bridge.Number {
 	return out
 }
 
-func (w worked) basis() string {
-	v := w.plan.V
-	switch {
-	case v.Sheet.StrainTested && v.Machine.Tested:
-		return "test strips of this sheet"
-	case v.Machine.Tested:
-		return "test strips for the machine, handbook values for the sheet"
-	case v.Sheet.StrainTested:
-		return "a bend strip for the sheet, untested depths"
-	}
-	return "handbook values, nothing tested yet"
-}
-
 func (w worked) foldRange() (lo, hi float64) {
 	lo = math.Inf(1)
 	for _, f := range w.plan.Layout.Folds {
@@ -207,6 +194,7 @@ func (w worked) cards() map[string]string {
 	tool := map[machine.Tool]string{machine.Laser: "Laser", machine.Router: "Router", machine.Saw: "Saw", machine.Knife: "Knife"}[v.Machine.Tool]
 	out["machine"] = tool + ", score " + w.mm(v.Machine.ScoreWidth) + " wide, " + plural(len(v.Machine.Depths), "depth") + " known, bed " +
 		bare(w, v.Machine.BedWidth) + " by " + w.mm(v.Machine.BedHeight)
+	out["strips"] = w.stripsSentence()
 	out["curve"] = w.curveSentence()
 	shape, width := w.shape()
 	out["panel"] = shape + ", " + width + ", scored on the " + v.Panel.ScoredFace + " side"

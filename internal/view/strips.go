@@ -1,0 +1,121 @@
+package view
+
+import (
+	"strings"
+
+	"springrib/internal/bridge"
+	"springrib/internal/unit"
+)
+
+// basis says what the numbers rest on, strip by strip.
+func (w worked) basis() string {
+	v := w.plan.V
+	var tested, guessed []string
+	sort := func(on bool, what string) {
+		if on {
+			tested = append(tested, what)
+		} else {
+			guessed = append(guessed, what)
+		}
+	}
+	sort(v.Machine.Tested, "depth")
+	sort(v.Machine.WidthTested, "width of the score")
+	sort(v.Sheet.StrainTested, "the strain that cracks it")
+	l := w.plan.Learned
+	sort(l != nil && len(l.Tongues) > 0, "stiffness")
+	if len(tested) == 0 {
+		return "handbook values, nothing tested yet"
+	}
+	s := "test strips for " + listed(tested)
+	if len(guessed) > 0 {
+		s += "; handbook values for " + listed(guessed)
+	}
+	return s
+}
+
+// listed joins words as a sentence does.
+func listed(words []string) string {
+	if len(words) == 1 {
+		return words[0]
+	}
+	n := len(words) - 1
+	return strings.Join(words[:n], ", ") + " and " + words[n]
+}
+
+// stripsSentence sums up the card of the test strips.
+func (w worked) stripsSentence() string {
+	l := w.plan.Learned
+	n := len(w.plan.V.Strips.Readings)
+	switch {
+	case n == 0:
+		return "No readings yet: the depth of a score and the sheet's strength are guesses"
+	case l == nil:
+		return plural(n, "reading") + ", none that can be used"
+	}
+	s := plural(n, "reading")
+	var told []string
+	for i, h := range l.Skins {
+		if h.N > 0 {
+			told = append(told, w.give(h.Value, h.Sigma)+" of skin after "+passes(i+1))
+		}
+	}
+	if l.Width.N > 0 {
+		told = append(told, "a score "+w.give(l.Width.Value, l.Width.Sigma)+" wide")
+	}
+	if l.Rupture.N > 0 {
+		told = append(told, "cracks at "+unit.Percent(l.Rupture.Value))
+	}
+	if l.Kerf.N > 0 {
+		told = append(told, "a cut "+unit.LengthFine(l.Kerf.Value, w.plan.V.Units)+" wide")
+	}
+	if l.Clearance.N > 0 {
+		told = append(told, "slots fit "+unit.LengthFine(l.Clearance.Value, w.plan.V.Units)+" over")
+	}
+	if len(told) == 0 {
+		return s
+	}
+	return s + ": " + strings.Join(told, ", ")
+}
+
+// give writes a length give or take what nine in ten lie within.
+func (w worked) give(v, sigma float64) string {
+	sys := w.plan.V.Units
+	return strings.TrimSuffix(unit.LengthFine(v, sys), " "+sys.String()) + " ±" + unit.LengthFine(1.645*sigma, sys)
+}
+
+// told says at the fields that strips speak of what is used instead of what is typed.
+func (w worked) told(fields map[string]bridge.Field) {
+	l := w.plan.Learned
+	if l == nil {
+		return
+	}
+	sys := w.plan.V.Units
+	say := func(path, text string) {
+		f := fields[path]
+		f.Means = "strips say " + text + ", which is used"
+		fields[path] = f
+	}
+	known := false
+	for _, h := range l.Skins {
+		known = known || h.N > 0
+	}
+	if known {
+		var depths []string
+		for _, d := range w.plan.V.Machine.Depths {
+			depths = append(depths, strings.TrimSuffix(unit.LengthFine(d, sys), " "+sys.String()))
+		}
+		say("machine.depths", strings.Join(depths, ", ")+" "+sys.String())
+	}
+	if l.Width.N > 0 {
+		say("machine.scoreWidth", unit.LengthFine(l.Width.Value, sys))
+	}
+	if l.Kerf.N > 0 {
+		say("machine.kerf", unit.LengthFine(l.Kerf.Value, sys))
+	}
+	if l.Rupture.N > 0 {
+		say("sheet.strainLimit", unit.Percent(l.Rupture.Value))
+	}
+	if len(l.Tongues) > 0 {
+		say("sheet.e", unit.Stress(l.Material.E))
+	}
+}
