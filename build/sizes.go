@@ -26,13 +26,16 @@ type row struct {
 
 // rows lists what is measured. The budgets keep the way to the first drawing short on
 // a slow line and the single file small enough to send by mail; one that is passed
-// fails the build.
+// fails the build. (The core was 5.2 MB, 1.1 MB by brotli, while it drew arcs and wrote
+// one kind of file; reading foreign drawings, packing, strips and all file formats cost
+// the rest.)
 func rows() []row {
 	return []row{
-		{"core", "core-*.wasm.gz", budget{raw: 7 * megabyte, brotli: 1_500_000}},
+		{"core", "core-*.wasm.gz", budget{raw: 10 * megabyte, brotli: 1_800_000}},
 		{"script", "page-*.js", budget{gzip: 60_000}},
 		{"scene", "scene-*.js", budget{}},
 		{"offline", offlineName, budget{}},
+		{"embed", "embed-" + hashPattern + ".js", budget{gzip: 60_000}},
 		{"style", "page-*.css", budget{}},
 		{"page", "index.html", budget{}},
 		{"single file", singleName, budget{raw: 4 * megabyte}},
