@@ -116,7 +116,7 @@ func layFields() []Field {
 			},
 			into: func(v *Values, r reading) { v.Cut.BridgeWidth = r.num },
 		}, {
-			Path: "cut.bridgeBelow", Card: "cut", Label: "A part is small when it is narrower than", Kind: Length, Min: 0, Max: 2000, More: true, When: "cut.bridges=" + BridgeSmall,
+			Path: "cut.bridgeBelow", Card: "cut", Label: "A part is small when it is narrower than", Kind: Length, Min: 0, Max: 2000, More: true,
 			Help: "What falls through the bed or is thrown by a cutter.",
 			preset: func(v *Values) float64 {
 				if v.Machine.Tool == machine.Router {

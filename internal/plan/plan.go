@@ -55,6 +55,7 @@ type Plan struct {
 	Supports   []Support // ribs at their places, in order across the panel
 	Ribs       []RibPart // different ribs that are cut
 	Caul       *RibPart  // the block that presses the panel on, nil for none
+	Base       *BasePart // the plate that ribs stand in, nil for none
 	Longest    int       // index in Supports of the one that the side view shows: RibTask, Rib and Mark are its
 	RibTask    part.RibTask
 	Rib        part.Rib
@@ -82,6 +83,7 @@ type Plan struct {
 	places   score.Places
 	drawn    drawing // the panel's, when it was drawn elsewhere
 	sections sections
+	works    map[string][]part.Work // as cut, by part
 	stiff    func(s float64) float64
 }
 
@@ -156,7 +158,7 @@ type Group struct {
 func Make(v design.Values) Plan {
 	p := Plan{V: v}
 	for _, stage := range []func(*Plan) bool{
-		learn, section, size, scores, outline, supports, panel, rib, caul, hold, settles, refold, ranges, compare, lay,
+		learn, section, size, scores, outline, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
 	} {
 		if !stage(&p) {
 			return p

@@ -27,8 +27,22 @@ func lay(p *Plan) bool {
 		}
 		p.group(stock, c.Part)
 	}
+	if b := p.Base; b != nil {
+		stock := b.Stock
+		if b.Same {
+			stock = p.V.Sheet.Stock.ID
+		}
+		p.group(stock, b.Part)
+	}
 	p.strayPins()
 	p.place()
+	p.works = map[string][]part.Work{}
+	for _, g := range p.Sheets {
+		for _, pt := range g.Parts {
+			p.works[pt.ID] = p.work(pt)
+		}
+	}
+	p.holding()
 	p.jobs()
 	return true
 }
@@ -90,7 +104,7 @@ func (p *Plan) job(g Group, s, n, total int) cut.Job {
 			cp.ID += " " + strconv.Itoa(placed.Copy+1)
 		}
 		move := placed.Move()
-		for _, w := range src.Work {
+		for _, w := range p.works[src.ID] {
 			cp.Strokes[w.Kind] = append(cp.Strokes[w.Kind], w.Path.Apply(move))
 		}
 		parts = append(parts, cp)
