@@ -34,6 +34,9 @@ func makeDist(root, dist string) error {
 	if err := addOffline(root, files); err != nil {
 		return err
 	}
+	if err := addEmbed(root, p, files); err != nil {
+		return err
+	}
 	if files[singleName], err = singlePage(p); err != nil {
 		return err
 	}
@@ -52,11 +55,10 @@ func gatherPieces(root string) (p pieces, err error) {
 	if p.style, err = bundleStyle(root); err != nil {
 		return p, err
 	}
-	worker, err := bundleWorker(root)
-	if err != nil {
+	if p.worker, err = bundleWorker(root); err != nil {
 		return p, err
 	}
-	if p.script, err = bundlePage(root, worker); err != nil {
+	if p.script, err = bundlePage(root, p.worker); err != nil {
 		return p, err
 	}
 	if p.later, err = bundleLater(root); err != nil {

@@ -17,6 +17,7 @@ type pieces struct {
 	style    string
 	script   string
 	later    map[string]string // scripts that are loaded when first needed, by name
+	worker   string            // the core's worker, which script holds too
 	core     []byte            // gzipped wasm
 }
 

@@ -52,6 +52,7 @@ func handler(dist string) http.Handler {
 		h.Set("Referrer-Policy", "no-referrer")
 		if hashed.MatchString(r.URL.Path) {
 			h.Set("Cache-Control", "public, max-age=31536000, immutable")
+			h.Set("Access-Control-Allow-Origin", "*") // pages of other origins embed designs
 		} else {
 			h.Set("Cache-Control", "no-cache")
 		}

@@ -6,6 +6,18 @@ declare module 'springrib:worker' {
   export default source;
 }
 
+/** The core that belongs to an embedded design: its file beside the script, and the SHA-256 of what it holds, in hex. */
+declare module 'springrib:core' {
+  const core: { file: string; sha256: string };
+  export default core;
+}
+
+/** The bundled style sheet of an embedded design, as text. */
+declare module 'springrib:style' {
+  const style: string;
+  export default style;
+}
+
 /** What the offline worker keeps: the build's id, and the files of its page beside the worker. */
 declare module 'springrib:kept' {
   const kept: { build: string; files: string[] };

@@ -6,10 +6,15 @@ import type { FromWorker, Line, Start, ToWorker } from './core';
 
 /** How to start a worker with the core in it. Loading begins with the first and serves all. */
 export function builtCore(): Start {
+  return coreFrom(() => coreBytes(document.getElementById('core')));
+}
+
+/** The same for a core that is got by load. */
+export function coreFrom(load: () => Promise<ArrayBuffer>): Start {
   const url = URL.createObjectURL(new Blob([workerSource], { type: 'text/javascript' }));
   let bytes: Promise<ArrayBuffer> | undefined;
   return (hear) => {
-    bytes ??= coreBytes(document.getElementById('core'));
+    bytes ??= load();
     bytes.catch(() => (bytes = undefined)); // the next worker tries again
     return startWorker(url, bytes, hear);
   };
@@ -60,13 +65,16 @@ function startWorker(url: string, bytes: Promise<ArrayBuffer>, hear: (message: F
 
 /** The bytes of the wasm that element stands for. */
 export async function coreBytes(element: HTMLElement | null): Promise<ArrayBuffer> {
-  if (element instanceof HTMLLinkElement) {
-    const response = await fetch(element.href);
-    if (!response.ok) throw new Error(`the server answers ${response.status} for the core`);
-    return inflate(await response.arrayBuffer());
-  }
+  if (element instanceof HTMLLinkElement) return fetchCore(element.href);
   if (!element?.textContent) throw new Error('the page has lost its core');
   return inflate(fromBase64(element.textContent.trim()));
+}
+
+/** The bytes of the wasm at an address, which may be another server's. */
+export async function fetchCore(url: string): Promise<ArrayBuffer> {
+  const response = await fetch(url, { credentials: 'same-origin' });
+  if (!response.ok) throw new Error(`the server answers ${response.status} for the core`);
+  return inflate(await response.arrayBuffer());
 }
 
 // Some servers unpack a gzipped file on the way, so the bytes say what they are.
