@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 
+	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
@@ -53,10 +54,32 @@ func hotLines(p *plan.Plan) []finding.Finding {
 	if need <= 0 || p.Overrun >= need-1e-9 {
 		return nil
 	}
-	return one(on(with(found("short-hot-line", finding.Warn, "The head needs "+mm(p, need)+" to reach "+unit.Speed(m.Speed, p.V.Units)+
-		", but the scores run out only "+mm(p, p.Overrun)+". Their ends burn deeper than the middle.",
-		map[string]float64{"needed": need, "overrun": p.Overrun}),
+	text := "The head needs " + mm(p, need) + " to reach " + unit.Speed(m.Speed, p.V.Units) +
+		", but the scores run out only " + mm(p, p.Overrun) + ". Their ends burn deeper than the middle."
+	numbers := map[string]float64{"needed": need, "overrun": p.Overrun}
+	if n, shortest, reached := tooShort(p); n > 0 {
+		// Those are hot from end to end, which says more than that their ends are.
+		text += " " + num(n) + " of them never reach it: the shortest is " + mm(p, shortest) + " and gets to " + unit.Speed(reached, p.V.Units) + "."
+		numbers["lines"], numbers["shortest"], numbers["reached"] = float64(n), shortest, reached
+	}
+	return one(on(with(found("short-hot-line", finding.Warn, text, numbers),
 		set("Run out "+mm(p, math.Ceil(need*10)/10), "panel.overrun", unit.Bare(math.Ceil(need*10)/10, p.V.Units))), "panel.overrun"))
+}
+
+// tooShort counts the score strokes of one panel that never reach their speed, with the
+// shortest of them and what it gets to.
+func tooShort(p *plan.Plan) (n int, shortest, reached float64) {
+	for _, j := range p.Jobs {
+		for _, h := range cut.HotLines(j.Operations, p.V.Machine.Acceleration) {
+			if h.Operation > 0 || h.Part != "panel" && h.Part != "panel 1" { // passes may be layers of their own
+				continue
+			}
+			if n++; n == 1 || h.Length < shortest {
+				shortest, reached = h.Length, h.Reached
+			}
+		}
+	}
+	return n, shortest, reached
 }
 
 func kerfLost(p *plan.Plan) []finding.Finding {
