@@ -44,11 +44,7 @@ func (w writer) parts() Section {
 			s.Figures = append(s.Figures, Figure{ID: "part-" + pt.ID, Caption: pt.Name, Strokes: partStrokes(pt)})
 		}
 	}
-	n := 0
-	for _, g := range w.p.Sheets {
-		n += len(g.Layout.Sheets)
-	}
-	s.Lines = []string{"On " + plural(n, "sheet") + " of " + w.mm(w.p.V.Machine.BedWidth) + " by " + w.mm(w.p.V.Machine.BedHeight) + "."}
+	s.Lines = append([]string{"On " + plural(len(w.p.Jobs), "sheet") + " of " + w.mm(w.p.V.Machine.BedWidth) + " by " + w.mm(w.p.V.Machine.BedHeight) + "."}, w.laying()...)
 	if w.p.Mirror {
 		s.Lines = append(s.Lines, "The panel is drawn turned over: lay the sheet with the face that will show down.")
 	} else {
@@ -60,6 +56,7 @@ func (w writer) parts() Section {
 func (w writer) stockName(id string) string {
 	for _, st := range []struct{ id, name string }{
 		{w.p.V.Sheet.Stock.ID, w.p.V.Sheet.Stock.Name}, {w.p.V.Rib.Stock.ID, w.p.V.Rib.Stock.Name},
+		{w.p.V.Base.Stock.ID, w.p.V.Base.Stock.Name},
 	} {
 		if st.id == id {
 			return st.name
@@ -109,10 +106,7 @@ func (w writer) machine() Section {
 		s.Lines = append(s.Lines, "About "+unit.Time(total)+" of machine time for all sheets.")
 	}
 	if c := v.Cut; c.SheetPrice > 0 || c.HourPrice > 0 {
-		n := 0
-		for _, g := range w.p.Sheets {
-			n += len(g.Layout.Sheets)
-		}
+		n := w.bought()
 		s.Lines = append(s.Lines, "At your prices: "+strings.TrimSpace(c.Currency+" "+unit.Decimal(c.SheetPrice*float64(n)+c.HourPrice*total/3600, 2))+
 			" for "+plural(n, "sheet")+" and the machine's time.")
 	}
@@ -156,9 +150,16 @@ func (w writer) steps() Section {
 		add("mask", "Protect the show face", "Lay the "+v.Panel.ShowFace+" face on clean board, and back it where the tool may tear out.")
 	}
 	add("run", "Run the operations in this order", "All scores"+w.sweeps()+", then the marks, then inner cuts, then outer cuts: what is free moves.")
+	if n := w.bridges(); n > 0 {
+		add("free", "Cut the bridges", plural(n, "bridge")+" of "+w.mm(v.Cut.BridgeWidth)+" hold parts in the sheet. Cut them with a knife from both faces and pare the stubs; none is on an edge that is glued.")
+	}
 	add("brush", "Brush the kerfs", "Clear every kerf of char and dust with a stiff brush or a thread drawn through: a crumb in a kerf of "+w.mm(v.Machine.ScoreWidth)+" stops it from closing.")
 	add("scrape", "Scrape the rib's edge", "Take the char off the edge that will be glued, no more than a shaving, square to the face; glue does not hold on char.")
 	add("dry", "Dry-fit", "Bend the panel over the rib by hand from the foot, a few scores at a time, "+plural(len(p.Layout.Folds), "score")+" of about "+unit.Angle(w.fold())+" each. Stop at any crackle. The far edge must come to the end of the curve.")
+	if b := p.Base; b != nil {
+		add("base", "Stand the ribs in the base", plural(len(b.Slots), "slot")+" of "+w.mm(b.Slots[0].Width)+" by "+w.mm(b.Slots[0].Length)+" take tenons of "+w.mm(p.V.Rib.Thickness)+" by "+w.mm(p.V.Rib.StubWidth)+
+			". Try one dry: it goes in by hand and stands by itself. Glue the shoulders down, square to the base, when the panels have been fitted dry.")
+	}
 	add("foot", "Glue the foot first", w.glue())
 	add("hold", "Hold it down", "The free end pulls with about "+unit.Mass(p.Hold.EndForce, v.Units)+". Tape or clamp it, spread over the width, and hold it for as long as your glue's label says to full strength.")
 	add("caul", "Caul and stops", "Press with a strip bent to the same curve, or soft pads under the clamps, so that no clamp dents a flat; a stop at the foot and one at the tip keep it from sliding.")
