@@ -339,49 +339,35 @@ func (m *smooth) At(s float64) State {
 
 func (m *smooth) Tightest() (float64, float64) { return m.k, m.ks }
 
-func (m *smooth) Parallel(d float64) Shape { return parallel{m, d} }
-
-// parallel is a shape at distance d to the left of another. Its arc length is
-// s - d (phi(s) - phi(0)), which is solved for s by Newton's method.
-type parallel struct {
-	base Shape
-	d    float64
-}
-
-func (p parallel) gained(s float64) (State, float64) {
-	st := p.base.At(s)
-	return st, s - p.d*(st.Phi-p.base.At(0).Phi)
-}
-
-func (p parallel) Length() float64 {
-	_, l := p.gained(p.base.Length())
-	return l
-}
-
-func (p parallel) At(s float64) State {
-	total := p.Length()
-	u := s / total * p.base.Length()
-	var st State
-	for range 30 {
-		var l float64
-		st, l = p.gained(u)
-		step := (l - s) / math.Max(0.05, 1-p.d*st.Kappa)
-		if math.Abs(step) < 1e-12*(1+total) {
-			break
+// Parallel returns the parallel as knots of its own: at each the place, heading and
+// curvature are exact, k/(1 - d k), and its arc length is s - d (phi - phi(0)), so that
+// it is as near between as the curve itself.
+func (m *smooth) Parallel(d float64) Shape {
+	if d == 0 {
+		return m
+	}
+	out := &smooth{sign: m.sign}
+	var last State
+	lastS := 0.0
+	for i := range len(m.knots) + 1 {
+		var at State
+		s := m.length
+		if i < len(m.knots) {
+			k := m.knots[i]
+			at, s = State{k.c[0], k.phi, k.kappa}, k.s
+		} else {
+			at = m.At(m.length)
 		}
-		u = math.Min(math.Max(u-step, 0), p.base.Length())
+		s -= d * (at.Phi - m.knots[0].phi)
+		at = State{at.P.Add(at.Tangent().Left().Mul(d)), at.Phi, at.Kappa / (1 - d*at.Kappa)}
+		if k := math.Abs(at.Kappa); k > out.k {
+			out.k, out.ks = k, s
+		}
+		if i > 0 {
+			out.knots = append(out.knots, quintic(last, at, lastS, s-lastS))
+		}
+		last, lastS = at, s
 	}
-	return State{
-		P:     st.P.Add(st.Tangent().Left().Mul(p.d)),
-		Phi:   st.Phi,
-		Kappa: st.Kappa / (1 - p.d*st.Kappa),
-	}
-}
-
-func (p parallel) Parallel(d float64) Shape { return parallel{p.base, p.d + d} }
-
-func (p parallel) Tightest() (float64, float64) {
-	k, s := p.base.Tightest()
-	st, l := p.gained(s)
-	return math.Abs(k / (1 - p.d*math.Copysign(k, st.Kappa))), l
+	out.length = lastS
+	return out
 }
