@@ -44,15 +44,20 @@ func Allow(r plane.Region, kerf float64) Allowed {
 // of what outlines may.
 const kerfTolerance = 0.002
 
+// smoothJoint is the turn at a joint, in radians, that counts as none: above what fitting
+// leaves between two pieces of a smooth curve (plane.DefaultKink), and for half a kerf of
+// a tenth of a millimetre a gap of a thousandth.
+const smoothJoint = 0.01
+
 // roomy tells whether nothing of the outline bends inward more sharply than the tool's
 // half width, so that its parallel neither folds nor closes anything: no corner turns
-// away from the material, no curve does so with a radius under twice d, and holes are
-// too large to close. (A slit narrower than the kerf shows up as a crossing.)
+// away from the material but between long lines, no curve does so with a radius under
+// twice d, and holes are too large to close. (A slit narrower than the kerf shows up as a crossing.)
 func roomy(r plane.Region, d float64) bool {
 	for _, p := range r.Paths() {
 		for i, s := range p.Segs {
-			a, b := s.Tangent(1), p.Segs[(i+1)%len(p.Segs)].Tangent(0)
-			if a.Cross(b) < -1e-6 {
+			next := p.Segs[(i+1)%len(p.Segs)]
+			if a, b := s.Tangent(1), next.Tangent(0); a.Cross(b) < -smoothJoint && !(longLine(s, d) && longLine(next, d)) {
 				return false
 			}
 			for _, t := range []float64{0, 0.25, 0.5, 0.75, 1} {
@@ -68,6 +73,9 @@ func roomy(r plane.Region, d float64) bool {
 	return true
 }
 
+// longLine tells whether a piece is a line with room for both of its corners to move in.
+func longLine(s plane.Segment, d float64) bool { return s.Kind == plane.Line && s.Length() > 8*d }
+
 // beside returns the parallel of a roomy outline, d further from the material: with the
 // outer edge running counter-clockwise and holes clockwise, always to the right. Each
 // piece gives one piece: lines and arcs exactly, cubics with their legs moved (Tiller &
@@ -78,12 +86,20 @@ func beside(r plane.Region, d float64) (moved plane.Region, ok bool) {
 	move := func(p plane.Path) plane.Path {
 		segs := make([]plane.Segment, 0, len(p.Segs)+4)
 		for i, s := range p.Segs {
-			moved, near := shifted(s, d)
-			good = good && near
 			next := p.Segs[(i+1)%len(p.Segs)]
+			moved, near := shifted(s, d)
+			if !near { // halves stray an eighth as far or less
+				var first plane.Segment
+				var ok bool
+				if first, ok = shifted(s.Split(0, 0.5), d); ok {
+					segs = append(segs, first)
+					moved, near = shifted(s.Split(0.5, 1), d)
+				}
+			}
+			good = good && near
 			segs = append(segs, moved)
 			a, b := s.Tangent(1), next.Tangent(0)
-			if turn := math.Atan2(a.Cross(b), a.Dot(b)); turn > 0.01 {
+			if turn := math.Atan2(a.Cross(b), a.Dot(b)); turn > smoothJoint {
 				from := s.B.Sub(a.Left().Mul(d))
 				segs = append(segs, plane.BulgeSeg(from, next.A.Sub(b.Left().Mul(d)), math.Tan(turn/4)))
 			}
@@ -91,6 +107,9 @@ func beside(r plane.Region, d float64) (moved plane.Region, ok bool) {
 		for i := range segs { // joints that are smooth but for a hair
 			j := (i + 1) % len(segs)
 			mid := segs[i].B.Lerp(segs[j].A, 0.5)
+			if u, v := segs[i].Tangent(1), segs[j].Tangent(0); segs[i].Kind == plane.Line && segs[j].Kind == plane.Line && u.Cross(v) < -smoothJoint {
+				mid = crossing(segs[i].A, u, segs[j].B, v, mid) // an inner corner
+			}
 			segs[i].B, segs[j].A = mid, mid
 		}
 		return sharpen(plane.Path{Segs: segs, Closed: true}, d)
@@ -119,14 +138,28 @@ func shifted(s plane.Segment, d float64) (plane.Segment, bool) {
 	p2, d2 := leg(s.C, s.D)
 	p3, d3 := leg(s.D, s.B)
 	out := plane.CubicSeg(a, crossing(p1, d1, p2, d2, s.C.Sub(d1.Left().Mul(d))), crossing(p2, d2, p3, d3, s.D.Sub(d3.Left().Mul(d))), b)
-	for _, t := range []float64{0.25, 0.5, 0.75} {
-		want := s.Point(t).Sub(s.Tangent(t).Left().Mul(d))
-		n := out.Tangent(t).Left()
-		if math.Abs(want.Sub(out.Point(t)).Dot(n)) > kerfTolerance {
-			return out, false
+	// Legs of such a length that the middle is met as well: (A + 3C + 3D + B)/8 there.
+	t0, t1 := s.Tangent(0), s.Tangent(1)
+	rest := s.Point(0.5).Sub(s.Tangent(0.5).Left().Mul(d)).Mul(8).Sub(a.Add(b).Mul(4)).Mul(1.0 / 3)
+	if den := t0.Cross(t1); math.Abs(den) > 0.05 {
+		if c, e := rest.Cross(t1)/den, -t0.Cross(rest)/den; c > 0 && e > 0 {
+			if met := plane.CubicSeg(a, a.Add(t0.Mul(c)), b.Sub(t1.Mul(e)), b); strays(s, met, d) < strays(s, out, d) {
+				out = met
+			}
 		}
 	}
-	return out, true
+	return out, strays(s, out, d) <= kerfTolerance
+}
+
+// strays returns how far a moved cubic lies from the parallel of s, by seven places of it.
+func strays(s, moved plane.Segment, d float64) float64 {
+	most := 0.0
+	for t := 0.125; t < 1; t += 0.125 {
+		want := s.Point(t).Sub(s.Tangent(t).Left().Mul(d))
+		n := moved.Tangent(t).Left()
+		most = math.Max(most, math.Abs(want.Sub(moved.Point(t)).Dot(n)))
+	}
+	return most
 }
 
 // crossing returns where the lines p+dir and q+e meet, or near when they hardly do.
