@@ -5,11 +5,13 @@ import (
 	"math"
 
 	"springrib/internal/plane"
+	"springrib/internal/solve"
 )
 
 // Ellipse returns the outline of an ellipse of the given length along the bend and
-// width across it, touching u = 0 and u = length, centred on v = 0: the fewest arcs
-// and cubics within 0.01 mm, two arcs for a circle.
+// width across it, touching u = 0 and u = length, centred on v = 0, within 0.01 mm: two
+// arcs for a circle, else the image of a circle in as few equal cubics as that takes,
+// alike on both sides of v = 0.
 func Ellipse(length, width float64) plane.Region {
 	positive("ellipse", length, width)
 	c := plane.Pt(length/2, 0)
@@ -17,11 +19,49 @@ func Ellipse(length, width float64) plane.Region {
 		return plane.Region{Outer: plane.CirclePath(c, width/2)}
 	}
 	a, b := length/2, width/2
-	src := plane.Func(true, func(t float64) (plane.Point, plane.Point) {
-		cos, sin := math.Cos(t), math.Sin(t)
-		return c.Add(plane.Pt(a*cos, b*sin)), plane.Pt(-a*sin, b*cos)
-	}, 0, 2*math.Pi)
-	return plane.Region{Outer: plane.Fit(src, plane.Options{}).Path}
+	for n := 4; ; n++ {
+		leg, off := circleCubic(2 * math.Pi / float64(n))
+		if off*math.Max(a, b) > 0.0099 {
+			continue
+		}
+		return plane.Region{Outer: ellipseCubics(c, a, b, n, leg)}
+	}
+}
+
+// ellipseCubics returns n cubics that are the image of equal parts of a circle, from the
+// foot counter-clockwise; leg is that of circleCubic.
+func ellipseCubics(c plane.Point, a, b float64, n int, leg float64) plane.Path {
+	at := func(p plane.Point) plane.Point { return c.Add(plane.Pt(a*p.X, b*p.Y)) }
+	p := plane.Path{Closed: true}
+	for i := range n {
+		u := plane.Dir(math.Pi + 2*math.Pi*float64(i)/float64(n))
+		v := plane.Dir(math.Pi + 2*math.Pi*float64((i+1)%n)/float64(n))
+		p.Segs = append(p.Segs, plane.CubicSeg(at(u), at(u.Add(u.Left().Mul(leg))), at(v.Sub(v.Left().Mul(leg))), at(v)))
+	}
+	return p
+}
+
+// circleCubic returns the leg of a cubic for an arc of the unit circle through angle, at
+// most a quarter turn, and how far it strays: the leg of 4/3 tan(angle/4), at which it
+// touches the circle in its middle and strays outward twice, shortened until it strays
+// inward in its middle by as much (as of M. Goldapp, Approximation of circular arcs by
+// cubic polynomials, Computer Aided Geometric Design 8, 1991).
+func circleCubic(angle float64) (leg, off float64) {
+	a, b := plane.Pt(1, 0), plane.Dir(angle)
+	strays := func(leg float64) (mid, most float64) {
+		s := plane.CubicSeg(a, a.Add(a.Left().Mul(leg)), b.Sub(b.Left().Mul(leg)), b)
+		for t := 0.15; t < 0.3; t += 0.005 {
+			most = math.Max(most, s.Point(t).Len()-1)
+		}
+		return s.Point(0.5).Len() - 1, most
+	}
+	touching := 4.0 / 3 * math.Tan(angle/4)
+	leg, _ = solve.Root(func(leg float64) float64 {
+		mid, most := strays(leg)
+		return mid + most
+	}, touching*0.99, touching, 1e-15)
+	mid, most := strays(leg)
+	return leg, math.Max(most, -mid)
 }
 
 // Lens is the shape between two equal arcs.

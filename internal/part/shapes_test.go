@@ -151,7 +151,8 @@ func TestEllipse(t *testing.T) {
 			require.Less(t, math.Abs(f/g), 0.0101)
 		}
 	}
-	assert.LessOrEqual(t, len(Ellipse(60, 30).Outer.Segs), 8)
+	assert.Len(t, Ellipse(60, 30).Outer.Segs, 4)
+	assert.Len(t, Ellipse(300, 200).Outer.Segs, 5)
 	assert.InDelta(t, 793.2719794645295, Ellipse(300, 200).Outer.Length(), 0.02)
 	assert.Len(t, Ellipse(80, 80).Outer.Segs, 2)
 }
@@ -169,5 +170,19 @@ func TestTaper(t *testing.T) {
 	for _, at := range []float64{0, 300} {
 		tp := Taper{Length: 300, FootWidth: 70, WidestWidth: 90, WidestAt: at, TipWidth: 40}
 		smooth(t, tp.Outline().Outer, 4)
+	}
+}
+
+// The best cubic for a quarter circle strays by 1.96e-4 with a leg of 0.551915 (M.
+// Goldapp, 1991).
+func TestCircleCubic(t *testing.T) {
+	leg, off := circleCubic(math.Pi / 2)
+	assert.InDelta(t, 0.551915, leg, 2e-6)
+	assert.InDelta(t, 1.96e-4, off, 1e-6)
+	last := off
+	for n := 5; n < 12; n++ {
+		_, off := circleCubic(2 * math.Pi / float64(n))
+		assert.InEpsilon(t, math.Pow(float64(n-1)/float64(n), 6), off/last, 0.1, "as the sixth power of the angle")
+		last = off
 	}
 }
