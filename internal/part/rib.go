@@ -20,6 +20,9 @@ type RibTask struct {
 	Kerf                float64
 	Quantity            int
 	Tolerance           float64 // of the back edge, mm
+	// Like is a rib of the same Edge, Start, End, depths and TipRound, whose edges are
+	// taken over; nil to fit them.
+	Like *Rib
 }
 
 // Stub is a tongue that runs on past the foot, along the foot's heading.
@@ -90,12 +93,8 @@ func (t RibTask) Deepest() (share, s float64) {
 // tip's back corner, back along the back edge and across the foot.
 func NewRib(t RibTask) Rib {
 	positive("rib", t.End-t.Start, t.FootDepth, t.TipDepth)
-	contact, ok := t.Edge.Segments(t.Start, t.End)
-	if !ok {
-		contact = t.fitEdge()
-	}
 	from, tip := t.tip()
-	back := t.fitBack(from)
+	contact, back := t.edges(from)
 	segs := append([]plane.Segment{}, contact...)
 	segs = append(segs, tip...)
 	segs = append(segs, plane.Path{Segs: back}.Reverse().Segs...)
@@ -106,6 +105,18 @@ func NewRib(t RibTask) Rib {
 		Contact: plane.Path{Segs: contact},
 		Back:    plane.Path{Segs: back},
 	}
+}
+
+// edges returns the contact edge, and the back edge up to where the tip takes over.
+func (t RibTask) edges(to float64) (contact, back []plane.Segment) {
+	if t.Like != nil {
+		return t.Like.Contact.Segs, t.Like.Back.Segs
+	}
+	contact, ok := t.Edge.Segments(t.Start, t.End)
+	if !ok {
+		contact = t.fitEdge()
+	}
+	return contact, t.fitBack(to)
 }
 
 // part returns the part that the outline makes.

@@ -268,6 +268,11 @@ func rib(p *Plan) bool {
 		if !p.deepEnough(*t) {
 			return false
 		}
+		for k := range p.Ribs { // one that differs in its foot or stock alone
+			if o := p.Ribs[k].Task; math.Abs(o.Start-t.Start) <= ribsAlike && math.Abs(o.End-t.End) <= ribsAlike {
+				t.Start, t.End, t.Like = o.Start, o.End, &p.Ribs[k].Rib
+			}
+		}
 		made := RibPart{Task: *t, Same: s.Same}
 		if p.Closed {
 			made.Rib = part.NewFormer(*t)
