@@ -15,12 +15,14 @@ type cumulative struct {
 
 // newCumulative integrates density(|kappa|) along the stretch. Constant curvature
 // needs two nodes and is exact; otherwise each of the intervals is integrated by
-// Simpson's rule, the density changing by less than 1 % over most of them.
+// Simpson's rule.
 func newCumulative(st curve.Stretch, density func(k float64) float64) cumulative {
 	l := st.End - st.Start
 	at := func(s float64) float64 { return density(math.Abs(st.Shape.At(s).Kappa)) }
-	n := 256
-	if d := at(0); d == at(l) && d == at(l/2) && d == at(l/4) && d == at(3*l/4) {
+	// A node to each flat or two follows the spacing as closely as the flats do.
+	d0, d1, d2, d3, d4 := at(0), at(l/4), at(l/2), at(3*l/4), at(l)
+	n := min(max(32, ceil(l*(d0+d1+d2+d3+d4)/5)), 256)
+	if d0 == d1 && d0 == d2 && d0 == d3 && d0 == d4 {
 		n = 1
 	}
 	c := cumulative{s: []float64{0}, f: []float64{0}, d: []float64{at(0)}}
