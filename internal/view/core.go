@@ -42,6 +42,7 @@ func work(doc design.Document) worked {
 	}
 	w.plan = plan.Make(v)
 	w.findings = append(append(found, check.NothingWorks(doc, &w.plan)...), check.Run(&w.plan)...)
+	w.findings = append(w.findings, nameFindings(&w.plan)...)
 	finding.Sort(w.findings)
 	return w
 }
