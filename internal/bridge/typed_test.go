@@ -11,21 +11,20 @@ import (
 	"springrib/internal/view"
 )
 
-// Each field of each example gets figures from nothing to absurd, and each choice it
-// offers. Every one of them must come to a plan or to findings with a sentence. (As
-// wasm the second example is left out, for its time.)
+// Each field of the first example gets figures from nothing to absurd, and each choice
+// it offers. Every one of them must come to a plan or to findings with a sentence. The
+// other examples, and all as wasm, get the absurd alone, for the time it takes.
 func TestNothingTypedBreaksTheCore(t *testing.T) {
 	controls, err := view.Core{}.Controls()
 	require.NoError(t, err)
-	examples := controls.Examples
-	if runtime.GOARCH == "wasm" {
-		examples = examples[:1]
-	}
-	for _, e := range examples {
+	for i, e := range controls.Examples {
 		for _, c := range controls.Controls {
-			texts := []string{"", "0.01", "100", "100000", "two"}
-			for _, choice := range c.Choices {
-				texts = append(texts, choice.Value)
+			texts := []string{"100000"}
+			if i == 0 && runtime.GOARCH != "wasm" {
+				texts = append(texts, "", "0.01", "two")
+				for _, choice := range c.Choices {
+					texts = append(texts, choice.Value)
+				}
 			}
 			for _, text := range texts {
 				var doc map[string]any
