@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -149,4 +150,60 @@ func TestNoPliesNoCorrection(t *testing.T) {
 	mdf := must(t, archDesign())
 	assert.InDelta(t, 1, mdf.skinRatio(0.8), 0)
 	assert.Equal(t, mdf.Law().Stiffness(3), mdf.scored(mdf.Law(), 3))
+}
+
+// ellipseOnAFreeCurve has 120 scores and two ribs.
+func ellipseOnAFreeCurve() design.Document {
+	d := archDesign()
+	d.Sheet.Readings = []string{"3.0", "3.0", "3.0"}
+	d.Machine.Depths = []string{"1.5", "2.2", "2.5"}
+	d.Machine.DepthSpread = "0.05"
+	d.Curve.Kind = "points"
+	d.Curve.Points = []design.Point{{X: "0", Y: "0"}, {X: "90", Y: "50"}, {X: "200", Y: "69"}, {X: "310", Y: "34"}, {X: "400", Y: "-34"}, {X: "500", Y: "-48"}}
+	d.Panel.Shape, d.Panel.Width = "ellipse", "200"
+	d.Panel.Spacing, d.Panel.Finish = "follow", "gloss"
+	d.Panel.StandOff = "0.05"
+	d.Rib.Places = []design.RibPlace{{Across: "-45"}, {Across: "45", Foot: "stub"}}
+	d.Machine.BedWidth, d.Machine.BedHeight = "800", "600"
+	return d
+}
+
+func TestTheBenchmarkIsWhatItSays(t *testing.T) {
+	p := must(t, ellipseOnAFreeCurve())
+	require.True(t, p.Drawn, "%+v", p.Findings)
+	assert.InDelta(t, 120, p.Scores(), 6)
+	assert.Len(t, p.Supports, 2)
+	assert.Len(t, p.Ribs, 2)
+}
+
+func BenchmarkMakeEllipse(b *testing.B) {
+	v, _ := design.Read(ellipseOnAFreeCurve())
+	for b.Loop() {
+		Make(v)
+	}
+}
+
+// Growth with the number of scores should be near linear: ns a score from about 100 to
+// about 10,000, on a curve as much larger.
+func BenchmarkMakeGrowth(b *testing.B) {
+	for _, k := range []float64{1, 10, 100} {
+		v, _ := design.Read(ellipseOnAFreeCurve())
+		for i := range v.Curve.Points {
+			v.Curve.Points[i][0] *= k
+			v.Curve.Points[i][1] *= k
+		}
+		v.Panel.FoldLimit /= k
+		v.Panel.Width *= k
+		v.Machine.BedWidth, v.Machine.BedHeight = v.Machine.BedWidth*k, v.Machine.BedHeight*k
+		v.Rib.FootDepth, v.Rib.TipDepth = v.Rib.FootDepth*k, v.Rib.TipDepth*k
+		n := 0
+		b.Run(strconv.Itoa(int(100*k)), func(b *testing.B) {
+			for b.Loop() {
+				p := Make(v)
+				n = len(p.Layout.Folds)
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n), "ns/score")
+			b.ReportMetric(float64(n), "scores")
+		})
+	}
 }
