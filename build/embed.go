@@ -29,12 +29,12 @@ const (
 )
 
 // frameStyle is all the style of the page inside a frame.
-const frameStyle = "body{margin:0}"
+const frameStyle = "body{margin:0}h1{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
 
 // framePolicy is the content policy of that page. The element's own style is made by
 // its script and rests on script-src.
 var framePolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src " + sourceHash(frameStyle) +
-	"; worker-src blob:; connect-src 'self'; img-src data:; base-uri 'none'; form-action 'none'"
+	"; worker-src blob:; connect-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'"
 
 // listener is what a host's page does to follow the height of a frame.
 const listener = `

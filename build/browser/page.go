@@ -27,6 +27,7 @@ const patience = 30 * time.Second
 // Page is one tab with storage of its own. Its methods fail the test when the page
 // does not do as asked.
 type Page struct {
+	browser   *Browser
 	t         testing.TB
 	ctx       context.Context
 	cancel    context.CancelFunc
@@ -50,8 +51,21 @@ func (b *Browser) Open(t testing.TB, url string) *Page {
 // Blank opens an empty tab, for a test that sets things up before the page comes.
 func (b *Browser) Blank(t testing.TB) *Page {
 	t.Helper()
-	ctx, cancel := chromedp.NewContext(b.ctx, chromedp.WithNewBrowserContext())
-	p := &Page{t: t, ctx: ctx, cancel: cancel, downloads: t.TempDir(), seen: make(chan string, 1)}
+	return b.blank(t, chromedp.WithNewBrowserContext())
+}
+
+// Beside opens url in a second tab that shares the storage of the first.
+func (p *Page) Beside(url string) *Page {
+	p.t.Helper()
+	other := p.browser.blank(p.t, chromedp.WithExistingBrowserContext(chromedp.FromContext(p.ctx).BrowserContextID))
+	other.Go(url)
+	return other
+}
+
+func (b *Browser) blank(t testing.TB, options ...chromedp.ContextOption) *Page {
+	t.Helper()
+	ctx, cancel := chromedp.NewContext(b.ctx, options...)
+	p := &Page{browser: b, t: t, ctx: ctx, cancel: cancel, downloads: t.TempDir(), seen: make(chan string, 1)}
 	t.Cleanup(p.Close)
 	p.must(chromedp.Do(ctx))
 	messages := chromedp.Console(ctx)
@@ -96,10 +110,17 @@ func (p *Page) do(steps ...chromedp.Action[chromedp.Void]) {
 
 const sentinel = "the console up to here: "
 
+// driver is what the drivers of graphics cards say of their speed, for instance when a
+// picture is read back.
+const driver = "GL Driver Message (OpenGL, Performance"
+
 // hear keeps what went wrong. Warnings are kept too: the page gives no cause for any.
 func (p *Page) hear(m chromedp.ConsoleMessage) {
 	if strings.HasPrefix(m.Text, sentinel) {
 		p.seen <- m.Text
+		return
+	}
+	if strings.Contains(m.Text, driver) {
 		return
 	}
 	switch m.Type {
@@ -171,8 +192,9 @@ const find = `(() => {
     .map((id) => id && said(e.getRootNode().getElementById(id))).join(' ').trim() ||
     [...(e.labels ?? [])].map(said).join(' ') || (e.matches('button, a, summary') ? said(e) : '');
   const shown = (e) => e.checkVisibility({ visibilityProperty: true });
+  const modal = () => [...document.querySelectorAll('dialog:modal')].at(-1); // what lies under it is out of reach
   const one = (selector, name) => {
-    const fit = all(selector).filter((e) => shown(e) && (named(e) === name));
+    const fit = all(selector, modal()).filter((e) => shown(e) && (named(e) === name));
     if (fit.length === 1) return fit[0];
     const have = all(selector).filter(shown).map(named).join(' | ');
     throw new Error(fit.length + ' of ' + selector + ' named "' + name + '" among: ' + have);

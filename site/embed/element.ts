@@ -228,8 +228,9 @@ function styleOf(scheme: string): CSSStyleSheet {
   let sheet = sheets.get(scheme);
   if (!sheet) {
     sheet = new CSSStyleSheet();
-    const asked = /\(prefers-color-scheme:\s*dark\)/g;
-    sheet.replaceSync(scheme === 'dark' ? styleText.replace(asked, 'all') : scheme === 'light' ? styleText.replace(asked, 'not all') : styleText);
+    sheet.replaceSync(scheme !== 'light' && scheme !== 'dark' ? styleText : styleText
+      .replace(/\(prefers-color-scheme:\s*dark\)/g, scheme === 'dark' ? 'all' : 'not all')
+      .replace(/color-scheme:\s*light dark/g, `color-scheme:${scheme}`));
     sheets.set(scheme, sheet);
   }
   return sheet;
