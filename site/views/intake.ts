@@ -93,14 +93,17 @@ export class DrawnElsewhere extends Live {
     this.querySelector<HTMLElement>('button')?.focus();
   };
 
-  private leave(): void { this.querySelector('dialog')?.close(); }
+  private leave(): void {
+    this.bringing = undefined; // or drawing the page once more would open it again
+    this.querySelector('dialog')?.close();
+  }
 
   private async take(): Promise<void> {
     const { bringing } = this;
     const doc = await bringing?.take();
     if (!bringing || !doc || bringing !== this.bringing) return;
-    this.state.become(doc, `Take ${bringing.view!.name}`);
     this.leave();
+    this.state.become(doc, `Take ${bringing.view!.name}`);
   }
 
   // ---- the sheet
@@ -144,7 +147,7 @@ export class DrawnElsewhere extends Live {
     const name = [r.layer, r.text].filter(Boolean).join(': ');
     const refs = r.paths.length ? r.paths.map((p) => p.id) : [r.id];
     return html`<tr class=${refs.some((p) => this.lit.includes(p)) ? 'lit' : ''} @pointerenter=${() => this.light(refs)} @pointerleave=${() => this.light([])} @focusin=${() => this.light(refs)}>
-      <td><span class="swatch" style="--ink-of-it: ${/^#[0-9a-f]{6}$/.test(r.colour) ? r.colour : 'transparent'}" aria-hidden="true"></span>
+      <td><svg class="swatch" viewBox="0 0 14 14" aria-hidden="true"><rect x=".5" y=".5" width="13" height="13" rx="2" fill=${/^#[0-9a-f]{6}$/.test(r.colour) ? r.colour : 'none'} /></svg>
         <span>${r.layer ? html`<strong>${r.layer}</strong> ` : nothing}${r.text}</span>
         ${r.paths.length > 1 ? html`<details ?open=${r.role === ''}><summary>One by one</summary><ul>${r.paths.map((p) => this.path(id, v, p))}</ul></details>` : nothing}</td>
       <td>${this.roles(`${id}-${r.id.replace(' ', '-')}`, name, v, r.role, (role) =>
