@@ -7,6 +7,7 @@
 //	build messages               site/messages.ts from the Go types
 //	build unit                   the page's own unit tests under node
 //	build reference              the law against a finite-element solver, run here
+//	build pieces                 pieces of fitted curves beside two general-purpose libraries
 //
 // Run it with "go run -tags latex ./build" from anywhere inside the repository.
 package main
@@ -60,6 +61,8 @@ func run(args []string) error {
 		return printSizes(os.Stdout, dist, *quick)
 	case "reference":
 		return reference(os.Stdout)
+	case "pieces":
+		return printPieces(root, os.Stdout)
 	case "messages":
 		return writeMessages(root)
 	case "unit":
