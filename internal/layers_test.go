@@ -39,10 +39,10 @@ brace:   plane
 sheet:   finding plane
 export:  cut finding plane
 plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
-check:   brace design finding machine plan stock unit
-bench:   design machine part plan plane unit
+check:   brace cut design finding machine plan stock unit
+bench:   cut design machine part plan plane unit
 bridge:  design finding
-view:    bench bridge check cut design export finding form hinge intake machine plan plane stock surface unit
+view:    bench bridge check cut design export finding form hinge intake machine plan plane sheet stock surface unit
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,
