@@ -94,6 +94,6 @@ func bundleTest(root, test string) (string, error) {
 		Charset:       api.CharsetUTF8,
 		Sourcemap:     api.SourceMapInline,
 		Outdir:        site, // nothing is written there
-		Plugins:       []api.Plugin{made{"worker": {"", api.LoaderText}}.plugin()},
+		Plugins:       []api.Plugin{made{"worker": {"", api.LoaderText}, "core": {"{}", api.LoaderJSON}, "style": {"", api.LoaderText}}.plugin()},
 	})
 }
