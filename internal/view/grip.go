@@ -133,7 +133,11 @@ func (k knob) write(x, rate float64, former string, sys unit.System, fine bool) 
 	if other, named := namedUnit(former, sys); named {
 		sys, suffix = other, " "+other.String()
 	}
-	x = k.round(x, lengthStep(rate, sys, fine))
+	step := lengthStep(rate, sys, fine)
+	if coarse := k.round(x, unit.MMPerInch/64); sys == unit.Inch && math.Abs(coarse-x) < 0.01 {
+		step = unit.MMPerInch / 64 // a fraction that is as good
+	}
+	x = k.round(x, step)
 	if sys == unit.Inch {
 		return unit.Bare(x, sys) + suffix
 	}

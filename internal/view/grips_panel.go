@@ -113,9 +113,15 @@ func glueGrips(p *plan.Plan, hand float64) []grip {
 	low, high := bounds("rib.short")
 	k := knob{path: "rib.short", kind: design.Length, value: math.Max(0, reach-s.Task.End), low: low, high: math.Min(high, 0.9*(reach-s.Task.Start))}
 	short := func(s float64) ([]float64, float64) { return []float64{reach - s}, 1 }
+	// Held is the middle of the rib's end: the panel's own end may lie right above it.
+	end := p.Edge.At(s.Task.End)
+	in := end.Tangent().Left().Mul(s.Task.DepthAt(s.Task.End) / 2)
+	if p.PanelLeft {
+		in = in.Mul(-1)
+	}
 	return []grip{
 		{
-			id: "glue", label: "End of the glue", drawing: "bent", ways: "track", knobs: []knob{k}, at: p.Edge.At(s.Task.End).P,
+			id: "glue", label: "End of the glue", drawing: "bent", ways: "track", knobs: []knob{k}, at: end.P.Add(in),
 			pull: func(to plane.Point) ([]float64, float64) { return short(p.Edge.Nearest(to, s.Task.End)) },
 		}, {
 			id: "glue-flat", label: "End of the glue mark", drawing: "flat", ways: "x", knobs: []knob{k}, at: plane.Pt(s.Mark.To, hand*s.Across),

@@ -24,7 +24,7 @@ export class Panel {
   constructor(private readonly bodies: Bodies, look: Look) {
     const { space, arrays } = bodies;
     const face = (colour: string): Material => new MeshLambertMaterial({
-      color: colour, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+      color: colour, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: 0.6, polygonOffsetUnits: 1,
     });
     const line = (colour: string): Material => new LineBasicMaterial({ color: colour });
     this.straight.matrixAutoUpdate = false;

@@ -13,7 +13,7 @@ export class Ribs {
   constructor(private readonly bodies: Bodies, look: Look) {
     const { arrays } = bodies;
     this.wood = new MeshLambertMaterial({
-      color: look.rib, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1,
+      color: look.rib, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: 0.6, polygonOffsetUnits: 1,
     });
     this.ink = new LineBasicMaterial({ color: look.soft });
     this.faces.setAttribute('position', new BufferAttribute(arrays[12]!, 3));

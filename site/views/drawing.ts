@@ -41,7 +41,7 @@ export class Drawing extends Live {
       <figcaption>${view.title}</figcaption>
       <svg class="drawing" viewBox=${box}
         width=${w * scale + 2 * room} height=${h * scale + 2 * room}
-        @pointermove=${this.near} @pointerdown=${this.down} @pointerup=${this.up} @pointercancel=${this.up} @pointerleave=${this.left}>
+        @pointermove=${this.near} @touchstart=${this.touch} @pointerdown=${this.down} @pointerup=${this.up} @pointercancel=${this.up} @pointerleave=${this.left}>
         <g role="img" aria-label=${view.title}>
           ${guard([view, stream], () => view.items.map((item) => shape(item, stream)))}
           ${guard([view, stream, scale, scores], () => this.nearSigns(scores))}
@@ -78,14 +78,23 @@ export class Drawing extends Live {
     });
   }
 
+  // A finger that comes down on a handle is not for scrolling.
+  private readonly touch = {
+    passive: false,
+    handleEvent: (e: TouchEvent): void => {
+      const [finger] = e.touches;
+      if (e.touches.length === 1 && finger && this.hold.hit(this.place(finger, e.currentTarget))) e.preventDefault();
+    },
+  };
+
   private down(e: PointerEvent): void {
-    if (!this.hold.down(e, this.place(e))) this.near(e);
+    if (!this.hold.down(e, this.place(e, e.currentTarget))) this.near(e);
   }
 
   private up(e: PointerEvent): void { this.hold.up(e); }
 
   private near(e: PointerEvent): void {
-    const to = this.place(e);
+    const to = this.place(e, e.currentTarget);
     if (this.hold.move(e, to)) return;
     let best: { item: Item; at: number } | undefined;
     for (const item of this.view.items) {
@@ -102,8 +111,8 @@ export class Drawing extends Live {
     if (e.pointerType !== 'touch' && !this.hold.held) this.state.light({});
   }
 
-  private place(e: PointerEvent): Point {
-    const canvas = e.currentTarget as SVGSVGElement;
+  private place(e: { clientX: number; clientY: number }, on: EventTarget | null): Point {
+    const canvas = on as SVGSVGElement;
     const at = new DOMPoint(e.clientX, e.clientY).matrixTransform(canvas.getScreenCTM()!.inverse());
     return { x: at.x, y: at.y };
   }

@@ -17,8 +17,8 @@ export interface Host {
   requestUpdate(): void;
 }
 
-/** Radius of a handle and of what a finger hits, px. */
-const knob = 5.5, hit = 22;
+/** Radius of a handle, of the ring that shows it has the keyboard, and of what a finger hits, px. */
+const knob = 5.5, ring = 10, hit = 22;
 /** How near a mouse must come to take hold, px. */
 const sure = 12;
 /** After this pause the next key press is a step of undo of its own, ms. */
@@ -55,6 +55,7 @@ export class Hold {
       @keydown=${(e: KeyboardEvent) => this.key(e, h)} @keyup=${() => this.rest()}
       @focus=${() => this.attend(h)} @blur=${() => this.leave()}>
       <circle class="reach" cx=${h.x} cy=${h.y} r=${hit / scale} />
+      <circle class="ring" cx=${h.x} cy=${h.y} r=${ring / scale} />
       <circle class="knob" cx=${h.x} cy=${h.y} r=${knob / scale} /></g>`;
   }
 
@@ -83,6 +84,9 @@ export class Hold {
     this.attend(h);
     return true;
   }
+
+  /** Whether a finger there would take hold of something. */
+  hit(at: Point): boolean { return this.nearest(at, hit) !== undefined; }
 
   /** Whether the pointer's move was one of the hand's. */
   move(e: PointerEvent, at: Point): boolean {

@@ -35,11 +35,9 @@ const keys: Keys = {
 
 /** Whether this browser can draw in space at all. */
 export function hasWebGL(): boolean {
-  try {
-    return document.createElement('canvas').getContext('webgl2') !== null;
-  } catch {
-    return false;
-  }
+  const tried = document.createElement('canvas').getContext('webgl2');
+  tried?.getExtension('WEBGL_lose_context')?.loseContext(); // a browser has only so many
+  return tried !== null;
 }
 
 /** The view in space with its slide. */

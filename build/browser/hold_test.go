@@ -1,0 +1,200 @@
+package browser
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// knob is the handle with that ID.
+func knob(id string) string { return `.grip[data-handle="` + id + `"] .knob` }
+
+// where is the middle of a handle on the screen.
+func where(p *Page, id string) [2]float64 {
+	p.t.Helper()
+	return Eval[[2]float64](p, `(() => { const r = document.querySelector('`+knob(id)+`').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })()`)
+}
+
+// steps is how many steps of undo there are.
+func steps(p *Page) int {
+	p.t.Helper()
+	return Eval[int](p, state+`.history.past.length`)
+}
+
+// typed is what the field of a path holds.
+func typed(p *Page, path string) string {
+	p.t.Helper()
+	return Eval[string](p, `document.getElementById('f-`+strings.ReplaceAll(path, ".", "-")+`').value`)
+}
+
+func number(t *testing.T, text string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(text, 64)
+	require.NoError(t, err)
+	return v
+}
+
+func TestDraggingAPointOfTheCurveChangesItsFigures(t *testing.T) {
+	bothWays(t, func(t *testing.T, url string) {
+		p := chrome.Open(t, url)
+		p.Wait(settled)
+		throughPoints(p)
+		p.openCard("The curve")
+		before, had := typed(p, "curve.points.1.x"), steps(p)
+		scale := Eval[float64](p, `document.querySelector('#drawing-bent').scale`)
+		hand := p.Grab(knob("point 2"))
+		began := where(p, "point 2")
+		hand.Move(20, -30, 12)
+		p.Wait(settled)
+		// The handle lies under the hand, whatever else moved on the page.
+		now := where(p, "point 2")
+		assert.InDelta(t, began[0]+20, now[0], 1+0.1*scale)
+		assert.InDelta(t, began[1]-30, now[1], 1+0.1*scale)
+		assert.True(t, Eval[bool](p, state+`.grip !== undefined`))
+		hand.LetGo()
+		p.Wait(settled)
+		assert.InDelta(t, number(t, before)+20/scale, number(t, typed(p, "curve.points.1.x")), 0.11)
+		assert.Equal(t, had+1, steps(p), "one hold is one step of undo")
+		assert.Equal(t, Eval[string](p, state+`.doc.curve.points[1].x`), Eval[string](p, state+`.picture.doc.curve.points[1].x`))
+		p.Press("Undo")
+		p.Wait(settled)
+		assert.Equal(t, before, typed(p, "curve.points.1.x"))
+		p.Press("Redo")
+		p.Wait(settled)
+		assert.NotEqual(t, before, typed(p, "curve.points.1.x"))
+	})
+}
+
+// throughPoints gives the curve as four points, all invented.
+func throughPoints(p *Page) {
+	p.t.Helper()
+	Eval[Void](p, `(() => {
+  const s = `+state+`;
+  s.replace({ ...s.controls.empty, name: 'Mooring hood', curve: { ...s.controls.empty.curve, kind: 'points', foot: '15', tip: '15',
+    points: [{ x: '0', y: '0' }, { x: '90', y: '42' }, { x: '200', y: '40' }, { x: '290', y: '5' }] },
+    panel: { ...s.controls.empty.panel, width: '90' } }, 'test');
+})()`)
+	p.Wait(settled)
+}
+
+func TestEveryHandleOfTheExamplesCanBeHeld(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	for _, id := range Eval[[]string](p, state+`.controls.examples.map((e) => e.id)`) {
+		Eval[Void](p, state+`.replace(`+state+`.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
+		p.Wait(settled)
+		handles := Eval[[]string](p, state+`.plan.drawings.flatMap((d) => d.handles ?? []).map((h) => h.id)`)
+		assert.NotEmpty(t, handles)
+		for _, h := range handles {
+			doc, had := Eval[string](p, `JSON.stringify(`+state+`.doc)`), steps(p)
+			// A handle on a line of its own need not move for every pull.
+			for _, way := range [][2]float64{{-14, 9}, {-14, -9}, {14, 9}} {
+				hand := p.Grab(knob(h))
+				hand.Move(way[0], way[1], 4)
+				hand.LetGo()
+				p.Wait(settled)
+				if steps(p) != had {
+					break
+				}
+			}
+			assert.NotEqual(t, doc, Eval[string](p, `JSON.stringify(`+state+`.doc)`), "%s of %s", h, id)
+			assert.Equal(t, had+1, steps(p), "%s of %s", h, id)
+			assert.Empty(t, Eval[string](p, state+`.notice`))
+			Eval[Void](p, state+`.undo()`)
+			p.Wait(settled)
+			assert.Equal(t, doc, Eval[string](p, `JSON.stringify(`+state+`.doc)`), "%s of %s", h, id)
+		}
+	}
+}
+
+func TestHandlesMoveByTheArrowKeys(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	throughPoints(p)
+	p.openCard("The curve")
+	had := steps(p)
+	Eval[Void](p, `document.querySelector('.grip[data-handle="point 3"]').focus()`)
+	for range 3 {
+		p.Key(kb.ArrowRight)
+	}
+	p.Key(kb.ArrowUp)
+	p.Wait(settled)
+	assert.Equal(t, "203", typed(p, "curve.points.2.x"))
+	assert.Equal(t, "41", typed(p, "curve.points.2.y"))
+	p.Key(kb.ArrowLeft, chromedp.ModifierShift)
+	p.Wait(settled)
+	assert.Equal(t, "202.9", typed(p, "curve.points.2.x"), "a tenth with shift")
+	assert.Equal(t, had+1, steps(p), "presses in one go are one step of undo")
+	assert.Equal(t, "202.9 mm, 41 mm", Eval[string](p, `document.activeElement.getAttribute('aria-valuetext')`), "it is said what it stands at")
+	p.Key("z", chromedp.ModifierCtrl)
+	p.Wait(settled)
+	assert.Equal(t, "200", typed(p, "curve.points.2.x"))
+	assert.Equal(t, "40", typed(p, "curve.points.2.y"))
+	Eval[Void](p, `document.querySelector('.grip[data-handle="point 3"]').focus()`)
+	p.Key(kb.ArrowDown)
+	p.Wait(settled)
+	p.Key(kb.Escape)
+	p.Wait(settled)
+	assert.Equal(t, "40", typed(p, "curve.points.2.y"), "escape brings back what was there")
+	p.Key(kb.Enter)
+	p.Wait(`document.activeElement.matches('input')`)
+	assert.Equal(t, "f-curve-points-2-x", Eval[string](p, `document.activeElement.id`), "enter goes to the figure")
+}
+
+func TestInchesAreMovedInInches(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	throughPoints(p)
+	p.Choose("Units", "in")
+	p.Wait(settled)
+	p.openCard("The curve")
+	Eval[Void](p, set("curve.points.2.x", "7 7/8"))
+	p.Wait(settled)
+	Eval[Void](p, `document.querySelector('.grip[data-handle="point 3"]').focus()`)
+	p.Key(kb.ArrowRight)
+	p.Wait(settled)
+	assert.Equal(t, "7 15/16", typed(p, "curve.points.2.x"))
+	p.Key(kb.ArrowRight, chromedp.ModifierShift)
+	p.Wait(settled)
+	assert.Equal(t, "7 61/64", typed(p, "curve.points.2.x"))
+}
+
+// What is dragged to where nothing can be drawn says so, keeps the last drawing, and
+// comes back when it is dragged back.
+func TestADragThroughTheImpossibleComesBack(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	throughPoints(p)
+	before := Eval[string](p, drawn+`.getAttribute('d')`)
+	scale := Eval[float64](p, `document.querySelector('#drawing-bent').scale`)
+	hand := p.Grab(knob("point 2"))
+	hand.Move(110*scale, 2*scale, 8) // onto the third point: no curve goes through both
+	p.Wait(settled)
+	assert.False(t, Eval[bool](p, state+`.plan.drawn`))
+	assert.NotEmpty(t, Eval[string](p, state+`.plan.verdict.sentence`))
+	hand.Move(-110*scale, -2*scale, 8)
+	p.Wait(settled)
+	assert.True(t, Eval[bool](p, state+`.plan.drawn`))
+	hand.LetGo()
+	p.Wait(settled)
+	assert.Equal(t, before, Eval[string](p, drawn+`.getAttribute('d')`))
+}
+
+func TestHandlesAreHeldByTouch(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Resize(390, 844)
+	p.Wait(settled)
+	throughPoints(p)
+	before := Eval[string](p, state+`.doc.curve.points[1].y`)
+	at := where(p, "point 2")
+	Eval[Void](p, `window.taken = 0; addEventListener('pointercancel', () => window.taken++, true)`)
+	p.Swipe(at[0]+6, at[1]-6, 0, -40) // a finger is never quite on it
+	p.Wait(settled)
+	assert.Greater(t, number(t, Eval[string](p, state+`.doc.curve.points[1].y`)), number(t, before)+10)
+	assert.Zero(t, Eval[int](p, "window.taken"), "the page doesn't take the finger for scrolling")
+}

@@ -1,0 +1,220 @@
+package browser
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/png"
+	"testing"
+
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// inSpace turns to the view in space and waits for it.
+func inSpace(p *Page) {
+	p.t.Helper()
+	p.Choose("What is drawn", "In space")
+	p.Wait(`document.querySelector('springrib-space')?.view || document.querySelector('springrib-space svg.drawing')`)
+	p.Wait(settled)
+}
+
+// still is the picture of the view in space that the page saves.
+func still(t *testing.T, p *Page) image.Image {
+	t.Helper()
+	name, content := p.Download(func() { p.Press("Save a picture") })
+	assert.Regexp(t, `^[\w-]+-bent\.png$`, name)
+	picture, err := png.Decode(bytes.NewReader(content))
+	require.NoError(t, err)
+	return picture
+}
+
+// inked is the share of a picture that is not its paper, the colour of its corner.
+func inked(picture image.Image) float64 {
+	b := picture.Bounds()
+	paper := color.NRGBAModel.Convert(picture.At(b.Min.X, b.Min.Y))
+	n, all := 0, 0
+	for y := b.Min.Y; y < b.Max.Y; y += 4 {
+		for x := b.Min.X; x < b.Max.X; x += 4 {
+			all++
+			if color.NRGBAModel.Convert(picture.At(x, y)) != paper {
+				n++
+			}
+		}
+	}
+	return float64(n) / float64(all)
+}
+
+// differ is the share of two pictures of one size that is not alike.
+func differ(a, b image.Image) float64 {
+	n, all := 0, 0
+	for y := a.Bounds().Min.Y; y < a.Bounds().Max.Y; y += 4 {
+		for x := a.Bounds().Min.X; x < a.Bounds().Max.X; x += 4 {
+			all++
+			if a.At(x, y) != b.At(x, y) {
+				n++
+			}
+		}
+	}
+	return float64(n) / float64(all)
+}
+
+func TestThePanelIsShownBentInSpace(t *testing.T) {
+	bothWays(t, func(t *testing.T, url string) {
+		p := chrome.Open(t, url)
+		p.Wait(settled)
+		assert.False(t, Eval[bool](p, `'springribScene' in globalThis`), "what draws in space comes when it is first shown")
+		inSpace(p)
+		assert.True(t, Eval[bool](p, `'springribScene' in globalThis`))
+		glued := still(t, p)
+		assert.Equal(t, 2400, glued.Bounds().Dx())
+		assert.Greater(t, inked(glued), 0.1, "the panel fills a good part of the picture")
+		assert.Less(t, inked(glued), 0.9)
+
+		p.focus("Bend it")
+		p.Key(kb.Home)
+		assert.Equal(t, "flat", p.Text(".space-tools output"))
+		flat := still(t, p)
+		assert.Greater(t, differ(glued, flat), 0.05)
+		p.focus("Bend it")
+		p.Key(kb.End)
+		assert.Equal(t, "glued", p.Text(".space-tools output"))
+		assert.Less(t, differ(glued, still(t, p)), 0.002, "and back")
+	})
+}
+
+// Bent to a share of the scores, what is still straight is where the core says: the
+// place beside a score moves from where it lies flat to where it is bent, and one that is
+// bent stays.
+func TestTheSlideBendsFromTheFoot(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	inSpace(p)
+	at := func(score string) [3]float64 {
+		return Eval[[3]float64](p, `document.querySelector('springrib-space').view.panel.beside(`+score+`).toArray()`)
+	}
+	bend := func(share string) {
+		Eval[Void](p, `(() => { const s = document.querySelector('#bend-slide'); s.value = `+share+`; s.dispatchEvent(new Event('input', { bubbles: true })) })()`)
+	}
+	scores := Eval[string](p, `String(`+state+`.picture.plan.scores.length)`)
+	first, last := at("1"), at(scores)
+	bend("400")
+	assert.Equal(t, first, at("1"), "what is glued stays")
+	assert.NotEqual(t, last, at(scores))
+	bend("0")
+	flat := at(scores)
+	bend("1000")
+	assert.Equal(t, last, at(scores))
+	assert.Greater(t, flat[1], last[1]+20, "straight from the foot it stands up in the air")
+}
+
+func TestTheViewInSpaceIsTurnedByKeysAndByHand(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	inSpace(p)
+	eye := func() [3]float64 {
+		return Eval[[3]float64](p, `document.querySelector('springrib-space').view.world.camera.position.toArray()`)
+	}
+	began := eye()
+	Eval[Void](p, `document.querySelector('.space-stage').focus()`)
+	p.Key(kb.ArrowRight)
+	p.Key(kb.ArrowUp)
+	turned := eye()
+	assert.NotEqual(t, began, turned)
+	p.Key("+")
+	nearer := eye()
+	assert.NotEqual(t, turned, nearer)
+	p.Key("0")
+	fitted := eye()
+	for i := range fitted {
+		assert.InDelta(t, turned[i], fitted[i], 1e-6, "fitted from where one looks")
+	}
+	p.Key(kb.Home)
+	home := eye()
+	for i := range home {
+		assert.InDelta(t, began[i], home[i], 1e-6, "as it began")
+	}
+	hand := p.Grab(".space-stage canvas")
+	hand.Move(80, 20, 6)
+	hand.LetGo()
+	assert.NotEqual(t, home, eye())
+	p.Press("Fit")
+	again := eye()
+	for i := range again {
+		assert.InDelta(t, began[i], again[i], 1e-6)
+	}
+}
+
+// Scores near a limit carry a sign and their number, which are part of the picture.
+func TestScoresNearALimitAreMarkedInSpace(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	typeLampShade(p)
+	// Far too few scores for the bend.
+	Eval[Void](p, `(() => { `+set("panel.spacing", "count")+`; `+set("panel.count", "18")+` })()`)
+	p.Wait(settled)
+	inSpace(p)
+	marks := Eval[[]struct {
+		First, Last int
+		Text        string
+	}](p, state+`.picture.plan.space.marks`)
+	require.NotEmpty(t, marks)
+	near := Eval[[]int](p, state+`.picture.plan.scores.filter((s) => s.near).map((s) => s.n)`)
+	covered := 0
+	for _, m := range marks {
+		covered += m.Last - m.First + 1
+		assert.Contains(t, near, m.First)
+		assert.Contains(t, near, m.Last)
+	}
+	assert.Equal(t, len(near), covered, "every one, and no other")
+	assert.Equal(t, len(marks), Eval[int](p, `document.querySelector('springrib-space').view.marks.group.children.length`))
+}
+
+// noWebGL makes a browser that can't draw in space.
+const noWebGL = `(() => { const get = HTMLCanvasElement.prototype.getContext;
+  HTMLCanvasElement.prototype.getContext = function (kind, ...rest) { return kind.startsWith('webgl') ? null : get.call(this, kind, ...rest) } })()`
+
+func TestWithoutWebGLADrawingTakesItsPlace(t *testing.T) {
+	bothWays(t, func(t *testing.T, url string) {
+		p := chrome.Blank(t)
+		p.BeforePage(noWebGL)
+		p.Go(url)
+		p.Wait(settled)
+		inSpace(p)
+		p.Wait(`document.querySelector('springrib-space svg.drawing')`)
+		assert.False(t, Eval[bool](p, `'springribScene' in globalThis`), "nothing is loaded in vain")
+		d := `document.querySelector('springrib-space svg.drawing').innerHTML`
+		glued := Eval[string](p, d)
+		p.focus("Bend it")
+		p.Key(kb.Home)
+		p.Wait(settled)
+		p.Wait(d + ` !== ` + quote(glued))
+		assert.Equal(t, "flat", p.Text(".space-tools output"))
+		assert.Empty(t, p.Violations())
+	})
+}
+
+func TestALostContextGivesWayToTheDrawing(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	inSpace(p)
+	Eval[Void](p, `document.querySelector('springrib-space canvas').dispatchEvent(new Event('webglcontextlost'))`)
+	p.Wait(`document.querySelector('springrib-space svg.drawing')`)
+	p.Console() // three says that the context is lost
+}
+
+func TestTheViewInSpaceIsAccessible(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	inSpace(p)
+	for _, width := range []int64{390, 1440} {
+		p.Resize(width, 900)
+		for _, scheme := range []string{"light", "dark"} {
+			p.Scheme(scheme)
+			p.Wait(settled)
+			assert.Empty(t, p.Violations(), "%s at %d", scheme, width)
+			p.Screenshot("space-" + scheme)
+		}
+	}
+}
