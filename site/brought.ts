@@ -15,7 +15,9 @@ export async function openLink(state: State, hash: string): Promise<void> {
       return;
     }
     const doc = answer.reply.design as Doc;
-    const meant = await state.try({ kind: 'plan', design: emptied(doc) });
+    // What the core would take by itself matters only where the design says something else.
+    const speaks = [...safety, ...figures].some((path) => text(doc, path).trim() !== '');
+    const meant = speaks ? await state.try({ kind: 'plan', design: emptied(doc) }) : undefined;
     const said = (answer.reply.findings ?? []).map((f) => f.text);
     state.visit(doc, [...brings(doc, state.controls, meant?.reply.plan?.fields ?? {}), ...said]);
   } catch (e) {

@@ -55,6 +55,13 @@ test('a full shelf keeps the design without its history, or what it had before',
   assert.deepEqual(store.read('one')!.doc, { name: 'x' });
 });
 
+test('a shelf that is nearly full keeps the last steps', () => {
+  const store = storeOn(new MemoryShelf(1500));
+  const past = Array.from({ length: 200 }, (_, i) => ({ label: '', changes: [{ path: 'a', before: String(i) }] }));
+  assert.equal(store.save('one', { doc: {}, past, future: [] }), 'kept');
+  assert.deepEqual(store.read('one')!.past, past.slice(-10));
+});
+
 test('a frame without storage', () => {
   const store = shelfStore(() => { throw new DOMException('denied', 'SecurityError'); });
   assert.equal(store.load(), undefined);

@@ -103,12 +103,16 @@ export function shelfStore(shelf: () => Shelf, now: () => number = Date.now): St
 const entry = (id: string, work: Written | undefined): Entry[] =>
   work ? [{ id, name: text(work.doc, 'name').trim(), at: work.at }] : [];
 
-// When the shelf is full, the design itself matters more than its history. What it kept
-// before stays when neither fits.
+/** Steps of history that are tried to be kept, one after the other. */
+const lengths = [Infinity, 100, 30, 10, 0];
+
+// When the shelf is full, the design itself matters more than its history, and the last
+// steps more than the first. What it kept before stays when not even the design fits.
 function write(shelf: Shelf, key: string, work: Written): boolean {
-  for (const kept of [work, { ...work, past: [], future: [] }]) {
+  for (const n of lengths) {
+    const last = (steps: Step[]): Step[] => (n === 0 ? [] : steps.slice(-n));
     try {
-      shelf.setItem(key, JSON.stringify(kept));
+      shelf.setItem(key, JSON.stringify({ ...work, past: last(work.past), future: last(work.future) }));
       return true;
     } catch {
       continue;

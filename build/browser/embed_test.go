@@ -144,12 +144,16 @@ func TestAChangedScriptOrCoreIsRefused(t *testing.T) {
 }
 
 func TestTheFrameOnAPageOfAnotherOrigin(t *testing.T) {
-	url := serveToAll(t)
+	t.Run("of any server", func(t *testing.T) { frameOn(t, Serve(t, dist), "") })
+	t.Run("in a sandbox", func(t *testing.T) { frameOn(t, serveToAll(t), `sandbox="allow-scripts allow-popups"`) })
+}
+
+func frameOn(t *testing.T, url, sandbox string) {
 	_, designs := snippet(t, url)
 	p := chrome.Open(t, host(t, `<script>
 window.heights = [];
 addEventListener('message', (e) => { if (e.source === document.getElementById('frame').contentWindow && e.data?.springrib === 'height') heights.push(e.data.height) });
-</script>`, `<iframe id="frame" title="A bent panel" sandbox="allow-scripts allow-popups" style="width:40rem;height:30rem" src="`+url+`embed.html`+designs[0]+`&view=bent"></iframe>
+</script>`, `<iframe id="frame" title="A bent panel" `+sandbox+` style="width:40rem;height:30rem" src="`+url+`embed.html`+designs[0]+`&view=bent"></iframe>
 <iframe id="stranger" title="Another frame" srcdoc="<p>x</p>"></iframe>`))
 	p.Wait(`heights.at(-1) > 300`)
 	tall := Eval[int](p, `new Promise((done) => setTimeout(() => done(heights.at(-1)), 1000))`)

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -40,13 +41,19 @@ func openFirefox(t *testing.T) *firefox {
 	require.NoError(t, free.Close())
 	_, port, err := net.SplitHostPort(address)
 	require.NoError(t, err)
-	profile := t.TempDir()
+	profile, err := os.MkdirTemp("", "springrib-firefox")
+	require.NoError(t, err)
 	prefs := fmt.Sprintf("user_pref('marionette.port', %s);\nuser_pref('app.update.enabled', false);\nuser_pref('datareporting.policy.dataSubmissionEnabled', false);\nuser_pref('network.proxy.type', 1);\nuser_pref('network.proxy.http', '127.0.0.1');\nuser_pref('network.proxy.ssl', '127.0.0.1');\nuser_pref('network.proxy.http_port', 9);\nuser_pref('network.proxy.ssl_port', 9);\n", port)
 	require.NoError(t, os.WriteFile(filepath.Join(profile, "user.js"), []byte(prefs), 0o644))
 	cmd := exec.Command(exe, "--headless", "--marionette", "--no-remote", "--profile", profile)
 	cmd.Env = append(os.Environ(), "HOME="+profile, "MOZ_CRASHREPORTER_DISABLE=1")
+	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} // its helpers end with it
 	require.NoError(t, cmd.Start())
-	t.Cleanup(func() { cmd.Process.Kill(); cmd.Wait() })
+	t.Cleanup(func() {
+		syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL)
+		cmd.Wait()
+		os.RemoveAll(profile)
+	})
 	f := &firefox{t: t}
 	for end := time.Now().Add(patience); ; time.Sleep(100 * time.Millisecond) {
 		if f.conn, err = net.Dial("tcp", address); err == nil {
