@@ -31,7 +31,7 @@ test: setup-test
 	$(LOG) "the core, natively"
 	$(GO) test $(TAGS) ./internal/... ./build
 	$(LOG) "the core, as wasm under node"
-	GOOS=js GOARCH=wasm $(GO) test $(TAGS) -exec "$(WASMRUN)" ./internal/...
+	GOOS=js GOARCH=wasm $(GO) test $(TAGS) -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
 	$(LOG) "sizes"
 	$(BUILD)
 	$(LOG) "the page in Chromium, served and from disk"
