@@ -47,3 +47,22 @@ test('units go through the core', async () => {
   state.undo();
   assert.equal(state.doc, hood);
 });
+
+test('settings of a machine go into the design that is open', async () => {
+  class Shop extends Fixture {
+    override async ask(q: Parameters<Fixture['ask']>[0]): ReturnType<Fixture['ask']> {
+      if (q.kind !== 'machine') return super.ask(q);
+      return { reply: { id: 1, design: { ...(q.design as object), machine: JSON.parse(q.text!).machine as object } }, streams: [] };
+    }
+  }
+  const state = new State(new Shop(), shelfStore(() => new MemoryShelf()));
+  await state.start();
+  state.toggle('curve');
+  await readDesign(state, new File(['{\n  "format": "springrib machine", "machine": {"tool": "saw"}}'], 'saw.json'));
+  assert.deepEqual(state.doc.machine, { tool: 'saw' });
+  assert.deepEqual(state.doc.curve, hood.curve);
+  assert.deepEqual([...state.open], ['curve'], 'it is still the same design');
+  assert.match(state.notice, /saw\.json/);
+  state.undo();
+  assert.equal(state.doc, hood);
+});

@@ -13,11 +13,26 @@ export async function readDesign(state: State, file: File): Promise<void> {
     state.say(`${file.name} has ${Math.round(file.size / 1e6)} MB. A design has a few kilobytes: is this the right file? Your design stays as it is.`);
     return;
   }
-  const answer = await state.try({ kind: 'open', text: await file.text() });
+  const content = await file.text();
+  if (isMachine(content)) return readMachine(state, file.name, content);
+  const answer = await state.try({ kind: 'open', text: content });
   if (!answer?.reply.design) return;
   state.replace(answer.reply.design as Doc, `Open ${file.name}`);
   const said = (answer.reply.findings ?? []).map((f) => f.text);
   state.say([`Opened ${file.name}.`, ...said].join(' '));
+}
+
+// Settings of a machine say what they are in their first member.
+function isMachine(content: string): boolean { return /^\s*\{\s*"format"\s*:\s*"springrib machine"/.test(content); }
+
+// The settings go into the present design; the rest of it stays.
+async function readMachine(state: State, name: string, content: string): Promise<void> {
+  const doc = state.doc;
+  const answer = await state.try({ kind: 'machine', design: doc, text: content });
+  if (!answer?.reply.design || state.doc !== doc) return;
+  state.become(answer.reply.design as Doc, `Machine of ${name}`);
+  const said = (answer.reply.findings ?? []).map((f) => f.text);
+  state.say([`The machine and its operations are now those of ${name}. Undo brings the former ones back.`, ...said].join(' '));
 }
 
 /** Asks the core for a file and hands it to the person. */

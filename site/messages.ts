@@ -24,6 +24,7 @@ export const maxDrawing = 5242880;
  * 	           and its Set; with Show, in space as well
  * 	"open"     Text: a saved design of any version, read and upgraded
  * 	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
+ * 	"machine"  Design, Text: the design with the settings of a machine from a file
  * 	"pack"     Design, Effort: the design with its parts laid closer
  * 	"save"     Design: the design as a file
  * 	"file"     Design, File: one file of the plan, by the name a plan listed

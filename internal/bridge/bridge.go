@@ -32,6 +32,8 @@ type Core interface {
 	Open(text string) ([]byte, []finding.Finding, error)
 	// Save writes the design as a file that Open reads.
 	Save(design []byte) (FileBody, error)
+	// Machine returns the design with the settings of a machine from a file.
+	Machine(design []byte, text string) ([]byte, []finding.Finding, error)
 	// Pack lays the parts of a design closer, with so much effort, and returns the design
 	// that keeps it and what it came to.
 	Pack(design []byte, effort int64) (changed []byte, packed Packed, err error)
@@ -95,6 +97,8 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		r.Design, r.Findings, err = core.Open(q.Text)
 	case "convert":
 		r.Design, err = convert(q.Design, q.Text)
+	case "machine":
+		r.Design, r.Findings, err = core.Machine(q.Design, q.Text)
 	case "pack":
 		var p Packed
 		r.Design, p, err = core.Pack(q.Design, int64(q.Effort))

@@ -58,6 +58,8 @@ func TestEachKindSetsItsOwnMembers(t *testing.T) {
 		{`{"id":10,"kind":"convert","text":"in","design":{"units":"mm","curve":{"radius":"50.8"}}}`, []string{"design"}},
 		{`{"id":11,"kind":"convert","text":"ells","design":{}}`, []string{"error"}},
 		{`{"id":12,"kind":"convert","text":"mm","design":[]}`, []string{"error"}},
+		{`{"id":13,"kind":"machine","design":{},"text":"{}"}`, []string{"design"}},
+		{`{"id":14,"kind":"pack","design":{},"effort":1000}`, []string{"design"}},
 		{`{"id":4,"kind":"save","design":{}}`, []string{"file"}},
 		{`{"id":5,"kind":"file","design":{},"file":"none"}`, []string{"error"}},
 		{`{"id":6,"kind":"dance"}`, []string{"error"}},

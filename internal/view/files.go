@@ -87,6 +87,8 @@ func (w worked) all() []file {
 		file{fileName(w.doc, "score positions", "csv"), "text/csv", "Score positions", "Every score from the foot edge, for a fence or a ruler",
 			func() []byte { return export.CSV([]export.Table{w.positions()}) }},
 	)
+	out = append(out, file{fileName(w.doc, "machine settings", "json"), "application/json", "Machine settings", "The machine and its operations, to open into another design",
+		func() []byte { return design.SaveMachine(w.doc) }})
 	parts := append([]file{}, out...)
 	return append(out, file{fileName(w.doc, "", "zip"), "application/zip", "Everything in one file", "All of the above and the design itself",
 		func() []byte { return w.zip(parts) }})

@@ -7,6 +7,7 @@ import (
 
 	"springrib/internal/bridge"
 	"springrib/internal/design"
+	"springrib/internal/finding"
 	"springrib/internal/plan"
 	"springrib/internal/sheet"
 	"springrib/internal/unit"
@@ -55,4 +56,18 @@ func used(p *plan.Plan) string {
 		text += unit.Length(last.Length, p.V.Units)
 	}
 	return text + " of its length is used."
+}
+
+// Machine puts the settings of a machine into the design.
+func (Core) Machine(raw []byte, text string) ([]byte, []finding.Finding, error) {
+	doc, err := document(raw)
+	if err != nil {
+		return nil, nil, err
+	}
+	changed, found, err := design.OpenMachine(doc, []byte(text))
+	if err != nil {
+		return nil, nil, err
+	}
+	out, err := json.Marshal(changed)
+	return out, found, err
 }
