@@ -5,10 +5,10 @@ import (
 	"strings"
 )
 
-// At returns the field at a path, "curve.radius", or the column of a list that it is in,
-// "panel.holes.2.along".
-func At(path string) (Field, bool) {
-	for _, f := range Fields() {
+// At returns the one of fields at a path, "curve.radius", or the column of a list that it
+// is in, "panel.holes.2.along".
+func At(fields []Field, path string) (Field, bool) {
+	for _, f := range fields {
 		if f.Path == path {
 			return f, true
 		}

@@ -23,7 +23,7 @@ func (f flatView) at(along, across float64) plane.Point {
 
 // panelGrips returns the handles of a panel that is drawn: its outline and holes, its
 // ribs, and the end of their glue.
-func panelGrips(p *plan.Plan) []grip {
+func (t fieldTable) panelGrips(p *plan.Plan) []grip {
 	v := p.V.Panel
 	hand := 1.0
 	if p.Mirror {
@@ -33,50 +33,50 @@ func panelGrips(p *plan.Plan) []grip {
 	var out []grip
 	// An outline given as it looks when bent lies elsewhere when flat.
 	if !v.Seen {
-		out = append(outlineGrips(p, f), holeGrips(p, f)...)
+		out = append(t.outlineGrips(p, f), t.holeGrips(p, f)...)
 	}
-	return append(append(out, ribGrips(p, hand)...), glueGrips(p, hand)...)
+	return append(append(out, t.ribGrips(p, hand)...), t.glueGrips(p, hand)...)
 }
 
-func outlineGrips(p *plan.Plan, f flatView) []grip {
+func (t fieldTable) outlineGrips(p *plan.Plan, f flatView) []grip {
 	v := p.V.Panel
 	// These outlines are the same on both sides of their middle line: held is the upper
 	// edge, whichever face is drawn.
 	upper := func(along, width float64) plane.Point { return f.at(along, f.hand*width/2) }
 	across := func(id, path string, along, width float64) grip {
-		return straight(id, label(path), "flat", "y", upper(along, width), path, f.at(along, 0), plane.Pt(0, 1), 2)
+		return t.straight(id, t.label(path), "flat", "y", upper(along, width), path, f.at(along, 0), plane.Pt(0, 1), 2)
 	}
 	switch v.Shape {
 	case design.Rectangle, design.Ellipse, design.Lens:
 		return []grip{across("panel-width", "panel.width", p.Length/2, v.Width)}
 	case design.Taper:
 		widest := math.Min(v.WidestAt.Or(p.Length/3), p.Length)
-		w := free("widest", "Widest place", "flat", upper(widest, v.WidestWidth), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2))
+		w := t.free("widest", "Widest place", "flat", upper(widest, v.WidestWidth), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2))
 		w.knobs[0].high = math.Min(w.knobs[0].high, math.Floor(10*p.Length)/10)
 		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", p.Length, v.TipWidth)}
 	case design.Polygon:
 		var out []grip
 		for _, c := range v.Corners {
 			n, path := strconv.Itoa(c.Row+1), "panel.corners."+strconv.Itoa(c.Row)
-			out = append(out, free("corner "+n, "Corner "+n, "flat", f.at(c.Along, c.Across), path+".along", path+".across", f.origin, plane.Pt(1, f.hand)))
+			out = append(out, t.free("corner "+n, "Corner "+n, "flat", f.at(c.Along, c.Across), path+".along", path+".across", f.origin, plane.Pt(1, f.hand)))
 		}
 		return out
 	}
 	return nil
 }
 
-func holeGrips(p *plan.Plan, f flatView) []grip {
+func (t fieldTable) holeGrips(p *plan.Plan, f flatView) []grip {
 	var out []grip
 	for _, h := range p.V.Panel.Holes {
 		n, path := strconv.Itoa(h.Row+1), "panel.holes."+strconv.Itoa(h.Row)
-		out = append(out, free("hole "+n, "Hole "+n, "flat", f.at(h.Along, h.Across), path+".along", path+".across", f.origin, plane.Pt(1, f.hand)))
+		out = append(out, t.free("hole "+n, "Hole "+n, "flat", f.at(h.Along, h.Across), path+".along", path+".across", f.origin, plane.Pt(1, f.hand)))
 	}
 	return out
 }
 
 // ribGrips move ribs across the panel. Ribs that were spread evenly get places of their
 // own by the first that is moved.
-func ribGrips(p *plan.Plan, hand float64) []grip {
+func (t fieldTable) ribGrips(p *plan.Plan, hand float64) []grip {
 	var out []grip
 	own := len(p.V.Rib.Places) > 0
 	b := p.Outline.Box()
@@ -90,7 +90,7 @@ func ribGrips(p *plan.Plan, hand float64) []grip {
 		if len(p.Supports) > 1 {
 			name = "Place of rib " + strconv.Itoa(i+1)
 		}
-		g := straight("rib "+strconv.Itoa(i+1), name, "flat", "y", plane.Pt(s.Mark.From, hand*s.Across), path(row), plane.Point{}, plane.Pt(0, hand), 1)
+		g := t.straight("rib "+strconv.Itoa(i+1), name, "flat", "y", plane.Pt(s.Mark.From, hand*s.Across), path(row), plane.Point{}, plane.Pt(0, hand), 1)
 		g.knobs[0].low, g.knobs[0].high = b.Min.Y, b.Max.Y
 		if !own {
 			g.rest = map[string]string{}
@@ -104,13 +104,13 @@ func ribGrips(p *plan.Plan, hand float64) []grip {
 }
 
 // glueGrips are the end of the rib and its glue, in both drawings.
-func glueGrips(p *plan.Plan, hand float64) []grip {
+func (t fieldTable) glueGrips(p *plan.Plan, hand float64) []grip {
 	if p.Closed || len(p.Supports) == 0 {
 		return nil
 	}
 	s := p.Supports[p.Longest]
 	reach := p.Reach(s)
-	low, high := bounds("rib.short")
+	low, high := t.bounds("rib.short")
 	k := knob{path: "rib.short", kind: design.Length, value: math.Max(0, reach-s.Task.End), low: low, high: math.Min(high, 0.9*(reach-s.Task.Start))}
 	short := func(s float64) ([]float64, float64) { return []float64{reach - s}, 1 }
 	// Held is the middle of the rib's end: the panel's own end may lie right above it.

@@ -13,7 +13,8 @@ import (
 
 // handles puts what can be held into the bent and the flat drawing.
 func (w worked) handles(drawings []bridge.Drawing) {
-	for _, g := range append(curveGrips(w.plan.V), panelGrips(&w.plan)...) {
+	f := fieldTable(design.Fields())
+	for _, g := range append(f.curveGrips(w.plan.V), f.panelGrips(&w.plan)...) {
 		for i := range drawings {
 			if drawings[i].ID == g.drawing {
 				drawings[i].Handles = append(drawings[i].Handles, g.handle(w.plan.V.Units))
@@ -32,11 +33,11 @@ func (Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error
 	if !(math.Abs(drag.X) < 1e6 && math.Abs(drag.Y) < 1e6) {
 		return nil, nil, errors.New("the page moved a handle out of the drawing; let go and take hold again")
 	}
-	g, ok := held(doc, drag.Handle)
+	v, _ := design.Read(doc)
+	g, ok := held(v, drag.Handle)
 	if !ok {
 		return nil, nil, errors.New("what you held is no longer there; let go and take hold again")
 	}
-	v, _ := design.Read(doc)
 	figures, rate := g.pull(plane.Pt(drag.X, -drag.Y))
 	set := map[string]string{}
 	for path, text := range g.rest {
@@ -51,9 +52,9 @@ func (Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error
 }
 
 // held returns the handle of a design by its ID. The curve's need no plan.
-func held(doc design.Document, id string) (grip, bool) {
-	v, _ := design.Read(doc)
-	for _, g := range curveGrips(v) {
+func held(v design.Values, id string) (grip, bool) {
+	f := fieldTable(design.Fields())
+	for _, g := range f.curveGrips(v) {
 		if g.id == id {
 			return g, true
 		}
@@ -62,7 +63,7 @@ func held(doc design.Document, id string) (grip, bool) {
 	if !p.Drawn {
 		return grip{}, false
 	}
-	for _, g := range panelGrips(&p) {
+	for _, g := range f.panelGrips(&p) {
 		if g.id == id {
 			return g, true
 		}
@@ -83,11 +84,22 @@ func with(doc design.Document, set map[string]string) design.Document {
 	return out
 }
 
-// bounds returns what the form allows a figure to be.
-func bounds(path string) (low, high float64) {
-	f, ok := design.At(path)
+// fieldTable is the table of all fields, made once for all handles.
+type fieldTable []design.Field
+
+func (f fieldTable) at(path string) design.Field {
+	field, ok := design.At(f, path)
 	if !ok {
 		panic("view: no field " + path)
 	}
-	return f.Min, f.Max
+	return field
+}
+
+// label is what the form calls a field.
+func (f fieldTable) label(path string) string { return f.at(path).Label }
+
+// bounds returns what the form allows a figure to be.
+func (f fieldTable) bounds(path string) (low, high float64) {
+	field := f.at(path)
+	return field.Min, field.Max
 }
