@@ -78,6 +78,21 @@ func TestEveryRuleSpeaks(t *testing.T) {
 			d.Panel.Overrun, d.Machine.Speed, d.Machine.Acceleration = "1", "120", "1500"
 		}, "panel.overrun"},
 		{"rib-wide", finding.Stop, func(d *design.Document) { d.Panel.Width = "5"; d.Rib.Stock = "mdf-6" }, "panel.width"},
+		{"rib-wide", finding.Stop, func(d *design.Document) {
+			d.Rib.Places = []design.RibPlace{{Across: "-39"}, {Across: "10"}}
+		}, "rib.places.0.thickness"},
+		{"panel-longer", finding.Warn, func(d *design.Document) { d.Panel.Along = "-10" }, "panel.along"},
+		{"panel-longer", finding.Warn, func(d *design.Document) {
+			d.Panel.Shape = "polygon"
+			d.Panel.Corners = []design.Corner{{Along: "0", Across: "-40"}, {Along: "220", Across: "-40"}, {Along: "220", Across: "40"}, {Along: "0", Across: "40"}}
+		}, "panel.corners"},
+		{"hole-over-rib", finding.Warn, func(d *design.Document) { d.Panel.Holes = []design.Hole{{Along: "80", Across: "8", Width: "20"}} }, "panel.holes.0.across"},
+		{"hole-near", finding.Warn, func(d *design.Document) { d.Panel.Holes = []design.Hole{{Along: "80", Across: "29", Width: "20"}} }, "panel.holes.0.along"},
+		{"end-gap", finding.Note, func(d *design.Document) {
+			d.Panel.Shape, d.Panel.Width, d.Panel.Along, d.Panel.Length = "ellipse", "100", "30", "100"
+			d.Rib.Places = []design.RibPlace{{Across: "-30"}, {Across: "30"}}
+		}, "rib.places"},
+		{"glue-peels", finding.Warn, func(d *design.Document) { d.Panel.Shape, d.Panel.Along, d.Panel.Width = "rectangle", "25", "80" }, "curve.foot"},
 		{"rib-weak", finding.Warn, func(d *design.Document) { d.Rib.FootDepth, d.Rib.TipDepth = "2.5", "2.5"; d.Rib.TipRound = "1" }, "rib.footDepth"},
 		{"rib-soft", finding.Warn, func(d *design.Document) { d.Rib.FootDepth, d.Rib.TipDepth = "8", "4"; d.Rib.TipRound = "1" }, "rib.footDepth"},
 		{"glue-peels", finding.Warn, func(d *design.Document) { d.Curve.Foot = "3" }, "curve.foot"},
@@ -126,6 +141,12 @@ func TestRemediesMend(t *testing.T) {
 		func(d *design.Document) { d.Panel.Spacing, d.Panel.Count = "count", "14" },
 		func(d *design.Document) { d.Panel.Spacing, d.Panel.Count, d.Panel.StandOff = "count", "34", "0.01" },
 		func(d *design.Document) { d.Panel.Length = "200" },
+		func(d *design.Document) { d.Panel.Along = "-10" },
+		func(d *design.Document) { d.Panel.Along, d.Panel.Length = "80", "120" },
+		func(d *design.Document) {
+			d.Panel.Shape, d.Panel.Width, d.Curve.Foot, d.Curve.Tip = "ellipse", "90", "22", "22"
+			d.Rib.Places = []design.RibPlace{{Across: "-30"}, {Across: "30"}}
+		},
 		func(d *design.Document) { d.Curve.Radius = "25"; d.Rib.FootDepth, d.Rib.TipDepth = "15", "10" },
 		func(d *design.Document) { d.Panel.Spacing, d.Panel.Pitch = "pitch", "6" },
 		func(d *design.Document) { d.Curve.Foot, d.Curve.Tip = "3", "3" },

@@ -31,7 +31,10 @@ func TestNothingWorks(t *testing.T) {
 	}{
 		{"too tight an arc", "skin", func(d *design.Document) { d.Curve.Radius = "22"; d.Rib.FootDepth, d.Rib.TipDepth = "10", "8" }},
 		{"shallow scores", "skin", func(d *design.Document) { d.Curve.Radius = "60"; d.Machine.Depths = []string{"0.5", "0.9"} }},
-		{"a narrow score", "mouths", func(d *design.Document) { d.Curve.Radius = "45"; d.Machine.ScoreWidth, d.Machine.WidthSpread = "0.06", "0.01" }},
+		{"a narrow score", "mouths", func(d *design.Document) {
+			d.Curve.Radius = "45"
+			d.Machine.ScoreWidth, d.Machine.WidthSpread = "0.06", "0.01"
+		}},
 		{"too great a rise", "skin", func(d *design.Document) {
 			d.Curve.Kind, d.Curve.Span, d.Curve.Rise = "span-rise", "50", "20"
 			d.Rib.FootDepth, d.Rib.TipDepth = "10", "8"

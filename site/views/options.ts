@@ -14,7 +14,7 @@ export class Options extends Live {
     if (rows.length < 2) return html`${nothing}`;
     return html`<details><summary>${summary(rows)}</summary>
       <div class="wide" tabindex="0" role="group" aria-label="Options"><table>
-        <thead><tr><td></td>${heads.map((h) => html`<th scope="col">${h}</th>`)}<td></td></tr></thead>
+        <thead><tr><td></td>${heads.slice(0, 1).map(head)}<td></td>${heads.slice(1).map(head)}</tr></thead>
         <tbody>${rows.map((r) => this.row(r, heads[0] ?? ''))}</tbody></table></div>
       ${this.left()}</details>`;
   }
@@ -24,8 +24,9 @@ export class Options extends Live {
     return html`<tr class=${r.sound ? '' : 'out'} ?data-chosen=${r.chosen}>
       <td><input type="radio" name="option" id="option-${first}" .checked=${live(r.chosen)} aria-label="${what}: ${first}"
         @change=${() => this.state.apply(r.set, `${what}: ${first}`)} /></td>
-      <th scope="row"><label for="option-${first}">${first}</label></th>${rest.map((c) => html`<td>${c}</td>`)}
-      <td>${r.out ? html`${sign('warn')} ${r.out}` : r.chosen ? 'taken' : nothing}</td></tr>`;
+      <th scope="row"><label for="option-${first}">${first}</label></th>
+      <td>${r.out ? html`${sign('warn')} ${r.out}` : r.chosen ? 'taken' : nothing}</td>
+      ${rest.map((c) => html`<td>${c}</td>`)}</tr>`;
   }
 
   // Whether the choice was left to the program or made by hand.
@@ -35,6 +36,8 @@ export class Options extends Live {
     return html`<button type="button" class="quiet" @click=${() => this.state.apply({ 'panel.passes': 'auto' }, 'Passes left open')}>Leave the choice open again</button>`;
   }
 }
+
+const head = (word: string): TemplateResult => html`<th scope="col">${word}</th>`;
 
 function summary(rows: Option[]): string {
   const sound = rows.filter((r) => r.sound).length;
