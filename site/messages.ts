@@ -24,6 +24,7 @@ export const maxDrawing = 5242880;
  * 	           and its Set; with Show, in space as well
  * 	"open"     Text: a saved design of any version, read and upgraded
  * 	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
+ * 	"bench"    Design: the bench sheet
  * 	"machine"  Design, Text: the design with the settings of a machine from a file
  * 	"pack"     Design, Effort: the design with its parts laid closer
  * 	"save"     Design: the design as a file
@@ -65,6 +66,7 @@ export interface Reply {
   file?: FileBody;
   intake?: IntakeView;
   packed?: Packed;
+  bench?: BenchSheet;
   /** for a plan with Drag: path -> its new text */
   set?: Record<string, string>;
 }
@@ -185,6 +187,16 @@ export interface Packed {
   sheets: number;
   /** a sentence */
   text: string;
+}
+
+/**
+ * BenchSheet is what lies beside the machine and the vice, in words, tables and figures.
+ * The arrays of the reply belong to its figures, one by one in their order.
+ */
+export interface BenchSheet {
+  title: string;
+  lead: string;
+  sections: BenchSection[];
 }
 
 /** Card is one step of the job. */
@@ -414,6 +426,18 @@ export interface IntakeChange {
   refs: string[];
 }
 
+/** BenchSection is a part of the sheet; what it has is shown in the order of its members. */
+export interface BenchSection {
+  /** "parts", "machine", "strips", "steps", "proof", "trouble", "finish", "cautions" */
+  id: string;
+  title: string;
+  lines: string[];
+  head: string[];
+  rows: BenchRow[];
+  steps: BenchStep[];
+  figures: BenchFigure[];
+}
+
 /** Gauge shows how near a limit the design is: Value 1 is the limit itself. */
 export interface Gauge {
   /** "cracking", "pinching", "flats" */
@@ -516,4 +540,25 @@ export interface IntakePath {
   id: string;
   text: string;
   role: string;
+}
+
+/** BenchRow is one row of a section's table. */
+export interface BenchRow {
+  cells: string[];
+}
+
+/** BenchStep is one thing to do. */
+export interface BenchStep {
+  id: string;
+  what: string;
+  how: string;
+}
+
+/**
+ * BenchFigure is a drawing and how it is printed: at one to Scale of its size, or as it
+ * fits where Scale is 0.
+ */
+export interface BenchFigure {
+  drawing: Drawing;
+  scale: number;
 }

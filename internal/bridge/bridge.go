@@ -32,6 +32,8 @@ type Core interface {
 	Open(text string) ([]byte, []finding.Finding, error)
 	// Save writes the design as a file that Open reads.
 	Save(design []byte) (FileBody, error)
+	// Bench returns the bench sheet; the arrays belong to its figures.
+	Bench(design []byte) (BenchSheet, [][]float32, error)
 	// Machine returns the design with the settings of a machine from a file.
 	Machine(design []byte, text string) ([]byte, []finding.Finding, error)
 	// Pack lays the parts of a design closer, with so much effort, and returns the design
@@ -53,8 +55,8 @@ type Show struct {
 
 // Answer answers one request. It always returns a Reply as JSON, whatever the request
 // holds: what could not be answered at all has Error set, with a sentence to show.
-// The arrays are the numbers of the plan's drawings, index by index, or of the one of an
-// intake.
+// The arrays are the numbers of the plan's drawings, index by index, of the one of an
+// intake, or of the figures of a bench sheet.
 func Answer(core Core, request []byte) (reply []byte, arrays [][]float32) {
 	var id int
 	defer func() {
@@ -97,6 +99,10 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		r.Design, r.Findings, err = core.Open(q.Text)
 	case "convert":
 		r.Design, err = convert(q.Design, q.Text)
+	case "bench":
+		var b BenchSheet
+		b, arrays, err = core.Bench(q.Design)
+		r.Bench = &b
 	case "machine":
 		r.Design, r.Findings, err = core.Machine(q.Design, q.Text)
 	case "pack":

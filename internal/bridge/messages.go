@@ -16,6 +16,7 @@ import (
 //	           and its Set; with Show, in space as well
 //	"open"     Text: a saved design of any version, read and upgraded
 //	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
+//	"bench"    Design: the bench sheet
 //	"machine"  Design, Text: the design with the settings of a machine from a file
 //	"pack"     Design, Effort: the design with its parts laid closer
 //	"save"     Design: the design as a file
@@ -63,6 +64,7 @@ type Reply struct {
 	File     *FileBody         `json:"file,omitempty"`
 	Intake   *IntakeView       `json:"intake,omitempty"`
 	Packed   *Packed           `json:"packed,omitempty"`
+	Bench    *BenchSheet       `json:"bench,omitempty"`
 	Set      map[string]string `json:"set,omitempty"` // for a plan with Drag: path -> its new text
 }
 

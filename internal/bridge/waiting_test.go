@@ -31,6 +31,9 @@ func (Waiting) Plan(doc []byte, _ Show) (PlanView, [][]float32, error) {
 	}, [][]float32{{0, 0, 0, 1, 100, 0, 1, 100, 100, 1, 0, 100, 3}}, nil
 }
 
+// Bench is an empty sheet.
+func (Waiting) Bench([]byte) (BenchSheet, [][]float32, error) { return BenchSheet{}, nil, nil }
+
 // Machine changes nothing.
 func (Waiting) Machine(doc []byte, _ string) ([]byte, []finding.Finding, error) { return doc, nil, nil }
 

@@ -4,6 +4,7 @@ import type { FileView } from '../messages';
 import { saveFile } from '../designs';
 import { Live } from './live';
 import { sign } from './sign';
+import './benchsheet';
 
 /** Files, figures and cautions. */
 export class Bench extends Live {
@@ -18,6 +19,7 @@ export class Bench extends Live {
         ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0 && !stopped))}</ul>`
           : html`<p class="empty">Files appear here as soon as the design can be cut.</p>`}
       </section>
+      <springrib-benchsheet .state=${this.state}></springrib-benchsheet>
       ${cautions.length ? html`<section class="cautions"><h2>Before you cut</h2>
         <ul>${cautions.map((c) => html`<li>${c}</li>`)}</ul>
         <p class="small">The machine's manual, the maker of the sheet, your local codes and people qualified for the work come first. Springrib reckons shapes; it doesn't know your workshop.</p></section>` : nothing}`;

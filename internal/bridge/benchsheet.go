@@ -1,0 +1,39 @@
+package bridge
+
+// BenchSheet is what lies beside the machine and the vice, in words, tables and figures.
+// The arrays of the reply belong to its figures, one by one in their order.
+type BenchSheet struct {
+	Title    string         `json:"title"`
+	Lead     string         `json:"lead"`
+	Sections []BenchSection `json:"sections"`
+}
+
+// BenchSection is a part of the sheet; what it has is shown in the order of its members.
+type BenchSection struct {
+	ID      string        `json:"id"` // "parts", "machine", "strips", "steps", "proof", "trouble", "finish", "cautions"
+	Title   string        `json:"title"`
+	Lines   []string      `json:"lines"`
+	Head    []string      `json:"head"`
+	Rows    []BenchRow    `json:"rows"`
+	Steps   []BenchStep   `json:"steps"`
+	Figures []BenchFigure `json:"figures"`
+}
+
+// BenchRow is one row of a section's table.
+type BenchRow struct {
+	Cells []string `json:"cells"`
+}
+
+// BenchStep is one thing to do.
+type BenchStep struct {
+	ID   string `json:"id"`
+	What string `json:"what"`
+	How  string `json:"how"`
+}
+
+// BenchFigure is a drawing and how it is printed: at one to Scale of its size, or as it
+// fits where Scale is 0.
+type BenchFigure struct {
+	Drawing Drawing `json:"drawing"`
+	Scale   float64 `json:"scale"`
+}
