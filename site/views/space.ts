@@ -3,9 +3,9 @@
 // WebGL the core's own drawing takes its place.
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
-import type { Bodies, Look, ScenePart, SceneView } from '../scene/api';
+import type { Look, ScenePart, SceneView } from '../scene/api';
 import { handOver } from '../designs';
-import { spaceArrays } from '../messages';
+import { bentSoFar, bodiesOf } from '../bend';
 import { loadPart } from '../load';
 import type { Picture } from '../state';
 import { room } from './drawing';
@@ -97,14 +97,15 @@ export class SpaceView extends Live {
 
   protected override updated(_: PropertyValues): void {
     const { picture } = this.state;
-    if (this.without || !picture?.plan.space) return;
+    const bodies = picture && bodiesOf(picture);
+    if (this.without || !bodies) return;
     if (!this.view) {
       void this.open();
       return;
     }
     if (picture === this.shown) return;
     this.shown = picture;
-    this.view.show(bodiesOf(picture));
+    this.view.show(bodies);
   }
 
   private opening: Promise<void> | undefined;
@@ -163,19 +164,6 @@ export class SpaceView extends Live {
     if (!this.view || !space) return;
     handOver(`${space.file}.png`, await this.view.still(pictureWidth));
   }
-}
-
-/** The arrays of a picture that are those of its bodies. */
-export function bodiesOf({ plan, streams }: Picture): Bodies {
-  const space = plan.space!;
-  return { space, arrays: streams.slice(space.first, space.first + spaceArrays) };
-}
-
-/** How far the panel is bent, in words. */
-export function bentSoFar(share: number, scores: number): string {
-  if (share >= 1) return 'glued';
-  if (share <= 0) return 'flat';
-  return `${Math.floor(share * scores)} of ${scores} scores`;
 }
 
 // The colours of the page as it is now.
