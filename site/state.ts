@@ -442,11 +442,17 @@ export class State {
     const answer = await this.try({ kind: 'plan', design: grip.base, drag, ...this.sight });
     const { plan, set: texts } = answer?.reply ?? {};
     if (!answer || answer.superseded || !plan || this.holding !== grip) return;
-    const changes = Object.entries(texts ?? {})
-      .map(([path, value]) => change(this.doc, path, value)).filter((c) => c.before !== c.after);
+    const changes: Change[] = [];
+    let doc = this.doc;
+    for (const [path, value] of Object.entries(texts ?? {})) {
+      if (text(doc, path) === value) continue;
+      const made = change(doc, path, value); // one after the other: the first may make the list that the next is in
+      changes.push(made);
+      doc = set(doc, made.path, made.after);
+    }
     if (changes.length > 0) {
       this.history.record({ label: grip.label, changes }, grip.key);
-      this.doc = changes.reduce((d, c) => set(d, c.path, c.after), this.doc);
+      this.doc = doc;
       this.notice = this.intro = '';
       this.offer = undefined;
       this.keepSoon();

@@ -1,0 +1,133 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Answer, Question } from './core';
+import { get, text, type Doc } from './path';
+import { State, type Core } from './state';
+import { shelfStore } from './store';
+import { Fixture } from './testing/fixture';
+import { MemoryShelf } from './testing/shelf';
+
+/** A core that moves a handle by writing where it was put into the radius. */
+class Moving implements Core {
+  readonly fixture = new Fixture();
+  /** While set, answers wait here. */
+  held: (() => void)[] | undefined;
+  /** What was asked to be shown with each plan. */
+  readonly shown: (string | undefined)[] = [];
+
+  async ask(question: Question): Promise<Answer> {
+    if (question.kind === 'plan') this.shown.push(question.show);
+    if (this.held) await new Promise<void>((done) => this.held!.push(done));
+    if (question.kind !== 'plan' || !question.drag) return this.fixture.ask(question);
+    const { handle, x } = question.drag;
+    const set: Record<string, string> = handle === 'ribs' ? { 'rib.places.0.across': '-20', 'rib.places.1.across': String(x) } : { 'curve.radius': String(x) };
+    const base = question.design as Doc;
+    const answer = await this.fixture.ask({ kind: 'plan', design: handle === 'ribs' ? base : { ...base, curve: { ...(base.curve as Doc), radius: String(x) } } });
+    return { ...answer, reply: { ...answer.reply, set } };
+  }
+}
+
+async function started(): Promise<{ state: State; core: Moving }> {
+  const core = new Moving();
+  const state = new State(core, shelfStore(() => new MemoryShelf()));
+  await state.start();
+  return { state, core };
+}
+
+const radius = (state: State): string => text(state.doc, 'curve.radius');
+
+const drag = (x: number, handle = 'crown'): { handle: string; x: number; y: number } => ({ handle, x, y: 0 });
+
+test('what is pulled changes the numbers and the drawing, and is one step of undo', async () => {
+  const { state } = await started();
+  const before = radius(state);
+  const grip = state.take('Radius');
+  for (const x of [111, 112, 113.5]) await state.pull(grip, drag(x));
+  assert.equal(radius(state), '113.5');
+  assert.equal(state.picture?.doc, state.doc);
+  assert.equal(state.stale, false);
+  assert.equal(state.history.past.length, 1);
+  assert.equal(state.history.past[0]!.label, 'Radius');
+  state.letGo();
+  assert.equal(state.grip, undefined);
+  state.undo();
+  assert.equal(radius(state), before);
+  state.redo();
+  assert.equal(radius(state), '113.5');
+});
+
+test('every hold is a step of its own', async () => {
+  const { state } = await started();
+  await state.pull(state.take('Radius'), drag(120));
+  state.letGo();
+  await state.pull(state.take('Radius'), drag(130));
+  assert.equal(state.history.past.length, 2);
+  state.undo();
+  assert.equal(radius(state), '120');
+});
+
+test('a hold that moves nothing leaves no step', async () => {
+  const { state } = await started();
+  await state.pull(state.take('Radius'), drag(Number(radius(state))));
+  assert.equal(state.history.past.length, 0);
+});
+
+test('an answer that comes after the hand let go still counts', async () => {
+  const { state, core } = await started();
+  const grip = state.take('Radius');
+  core.held = [];
+  const pulled = state.pull(grip, drag(125));
+  state.letGo();
+  core.held[0]!();
+  core.held = undefined;
+  await pulled;
+  assert.equal(radius(state), '125');
+  assert.equal(state.history.past.length, 1);
+});
+
+test('an answer that comes after something else was done is passed over', async () => {
+  const { state, core } = await started();
+  const grip = state.take('Radius');
+  core.held = [];
+  const pulled = state.pull(grip, drag(125));
+  state.set('curve.radius', '99');
+  assert.equal(state.holds(grip), false);
+  for (const go of core.held) go();
+  core.held = undefined;
+  await pulled;
+  assert.equal(radius(state), '99');
+});
+
+test('what is given back is as it was', async () => {
+  const { state } = await started();
+  const before = state.doc;
+  const grip = state.take('Radius');
+  await state.pull(grip, drag(140));
+  state.giveBack(grip);
+  assert.deepEqual(state.doc, before);
+  assert.equal(state.holds(grip), false);
+  const again = state.take('Radius');
+  state.giveBack(again);
+  assert.deepEqual(state.doc, before, 'nothing moved, nothing to undo');
+});
+
+test('a handle that gives ribs places of their own writes all of them, and undo takes all away', async () => {
+  const { state } = await started();
+  await state.pull(state.take('Place of rib 2'), drag(33, 'ribs'));
+  assert.deepEqual(get(state.doc, 'rib.places'), [{ across: '-20' }, { across: '33' }]);
+  await state.pull(state.take('Place of rib 2'), drag(34, 'ribs'));
+  assert.deepEqual(get(state.doc, 'rib.places'), [{ across: '-20' }, { across: '34' }]);
+  state.undo();
+  state.undo();
+  assert.equal(get(state.doc, 'rib.places'), undefined);
+});
+
+test('what is wanted besides is asked for with every plan', async () => {
+  const { state, core } = await started();
+  state.look({ show: 'space' });
+  await state.pull(state.take('Radius'), drag(120));
+  state.look({ show: 'space' });
+  state.look({ show: 'isometric', folded: 0.5 });
+  await new Promise((done) => setTimeout(done));
+  assert.deepEqual(core.shown, [undefined, 'space', 'space', 'isometric'], 'once for each change, and with the drag');
+});
