@@ -68,7 +68,7 @@ func TestTheJobFromAnEmptyDesignByTyping(t *testing.T) {
 		p.Screenshot("typed")
 
 		name, design := p.Download(func() { p.Press("Save") })
-		assert.Equal(t, "pier-lamp.json", name)
+		assert.Equal(t, "pier-lamp.json", strings.ToLower(name))
 		dir := natively(t, design)
 
 		files := Eval[[]struct{ Name, Label string }](p, state+`.plan.files`)
