@@ -189,6 +189,19 @@ func (w writer) glue() string {
 	} else {
 		how = "The marked line shows where the rib goes. " + how
 	}
+	if len(p.Supports) > 1 {
+		how = "Each rib has its own line; rib by rib: "
+		for i, s := range p.Supports {
+			if i > 0 {
+				how += "; "
+			}
+			how += p.Ribs[s.Kind].ID + " " + w.mm(s.Across) + " across, to " + w.mm(s.Mark.To) + " along"
+		}
+		how += ". Set the straight foot on all of them first, let it grab, then roll the panel on toward the tip."
+		if p.Mark.Turned {
+			how = "Rule the lines down the panel by hand. " + how
+		}
+	}
 	if p.Mark.Gap > 0.005 {
 		how += " The last " + w.mm(p.Mark.Free) + " stay free and stand off by " + w.mm(p.Mark.Gap) + "."
 	}

@@ -28,6 +28,7 @@ type Report struct {
 	Scores   []ReportScore     `json:"scores"`
 	Panel    ReportPanel       `json:"panel"`
 	Ribs     []ReportRib       `json:"ribs"`
+	Supports []ReportSupport   `json:"supports"`
 	Fit      ReportFit         `json:"fit"`
 	Hold     ReportHold        `json:"hold"`
 	Sheets   []ReportPlaced    `json:"placed"`
@@ -133,13 +134,26 @@ type ReportSegment struct {
 	Stop  [2]float64 `json:"stop"`
 }
 
-// ReportRib is one rib.
+// ReportRib is one kind of rib as it is cut; start and end are arc lengths of the edge.
 type ReportRib struct {
 	ID       string   `json:"id"`
+	Stock    string   `json:"stock"`
 	Outline  []string `json:"outline"`
 	Pieces   int      `json:"pieces"`
+	Start    number   `json:"start"`
 	End      number   `json:"end"`
 	Quantity int      `json:"quantity"`
+}
+
+// ReportSupport is one rib at its place across the panel, with its glue mark along it.
+type ReportSupport struct {
+	Rib      string `json:"rib"`
+	Across   number `json:"across"`
+	MarkFrom number `json:"markFrom"`
+	MarkTo   number `json:"markTo"`
+	Moment   number `json:"moment"`
+	RibUse   number `json:"ribUse"`
+	Movement number `json:"movement"`
 }
 
 // ReportFit is the refolded panel against the rib edge.
@@ -223,7 +237,14 @@ func report(w worked) Report {
 			number(f.State.Strain), number(f.State.MouthGap), f.Closing})
 	}
 	r.Panel = reportPanel(p)
-	r.Ribs = []ReportRib{{p.Rib.ID, outlineText(p.Rib.Outline), len(p.Rib.Outline.Outer.Segs), number(p.RibTask.End), p.Rib.Quantity}}
+	for _, rib := range p.Ribs {
+		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.Stock, outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
+			number(rib.Task.Start), number(rib.Task.End), rib.Quantity})
+	}
+	for _, s := range p.Supports {
+		r.Supports = append(r.Supports, ReportSupport{p.Ribs[s.Kind].ID, number(s.Across), number(s.Mark.From), number(s.Mark.To),
+			number(s.Hold.Moment), number(s.Hold.RibUse), number(s.Hold.Rib.Movement)})
+	}
 	r.Fit = ReportFit{number(p.Fit.Least), number(p.Fit.Most), number(p.Fit.LeastFlat), number(p.Fit.EndMiss)}
 	h := p.Hold
 	r.Hold = ReportHold{number(h.Moment), number(h.EndForce), number(h.Rib.Stress), number(h.RibUse), number(h.Rib.Movement),
