@@ -63,8 +63,7 @@ function section(s: BenchSection, streams: Float32Array[]): TemplateResult {
 // A figure at a stated scale is that large on paper, in the sheet's own millimetres.
 function figureOf({ drawing, scale }: BenchFigure, stream: Float32Array): TemplateResult {
   const [x, y, w, h] = drawing.box;
-  const size = scale > 0 ? `width:${w / scale}mm;height:${h / scale}mm;max-width:none` : '';
-  return html`<figure class=${scale > 0 ? 'exact' : ''}><svg viewBox="${x} ${y} ${w} ${h}" style=${size || nothing} role="img" aria-label=${drawing.title}>
+  return html`<figure class=${scale > 0 ? 'exact' : ''}><svg viewBox="${x} ${y} ${w} ${h}" width=${scale > 0 ? `${w / scale}mm` : nothing} height=${scale > 0 ? `${h / scale}mm` : nothing} role="img" aria-label=${drawing.title}>
     ${drawing.items.map((item) => svg`<path class="ink ${item.role}" d=${pathData(stream, item)} />`)}</svg>
     <figcaption>${drawing.title}</figcaption></figure>`;
 }
