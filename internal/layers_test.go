@@ -32,9 +32,9 @@ surface: plane
 score:   curve hinge plane solve
 form:    curve plane surface
 intake:  finding plane
-coupon:  finding hinge solve
 cut:     finding plane
 part:    curve cut plane solve surface
+coupon:  cut finding hinge part plane solve
 brace:   plane
 sheet:   finding plane
 export:  cut finding plane
@@ -42,7 +42,7 @@ plan:    brace coupon curve cut design export finding form hinge machine part pl
 check:   brace cut design finding machine plan stock unit
 bench:   cut design machine part plan plane unit
 bridge:  design finding
-view:    bench bridge check cut design export finding form hinge intake machine plan plane sheet stock surface unit
+view:    bench bridge check coupon cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,

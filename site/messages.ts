@@ -292,7 +292,7 @@ export interface ScoreView {
  * 0 x y move, 1 x y line, 2 x1 y1 x2 y2 x y cubic, 3 close.
  */
 export interface Drawing {
-  /** "bent", "flat", "sheet1", "sheet2"..., "isometric" */
+  /** "bent", "flat", "sheet1", "sheet2"..., "strips1"..., "readings", "isometric" */
   id: string;
   title: string;
   /** x, y, width, height in mm */
@@ -469,7 +469,8 @@ export interface Option {
 export interface Item {
   /**
    * Role says how to draw it: "panel", "cutedge", "score", "mark", "inner", "outer", "rib",
-   * "bed", "dimension", "neutral", "ghost", "flat", "glue"; in "isometric" also faces
+   * "bed", "dimension", "neutral", "ghost", "flat", "glue"; in "readings" "axis", "point",
+   * "fit", "range", "guess"; in "isometric" also faces
    * from the back to the front: "face", "flank", "slot", "wall", "plate".
    */
   role: string;

@@ -203,7 +203,7 @@ type ScoreView struct {
 // the reply: a run of path commands in mm, Y down as screens have it:
 // 0 x y move, 1 x y line, 2 x1 y1 x2 y2 x y cubic, 3 close.
 type Drawing struct {
-	ID     string     `json:"id"` // "bent", "flat", "sheet1", "sheet2"..., "isometric"
+	ID     string     `json:"id"` // "bent", "flat", "sheet1", "sheet2"..., "strips1"..., "readings", "isometric"
 	Title  string     `json:"title"`
 	Box    [4]float64 `json:"box"` // x, y, width, height in mm
 	Items  []Item     `json:"items"`
@@ -216,7 +216,8 @@ type Drawing struct {
 // Item is one thing in a drawing: numbers From up to To of its array.
 type Item struct {
 	// Role says how to draw it: "panel", "cutedge", "score", "mark", "inner", "outer", "rib",
-	// "bed", "dimension", "neutral", "ghost", "flat", "glue"; in "isometric" also faces
+	// "bed", "dimension", "neutral", "ghost", "flat", "glue"; in "readings" "axis", "point",
+	// "fit", "range", "guess"; in "isometric" also faces
 	// from the back to the front: "face", "flank", "slot", "wall", "plate".
 	Role string `json:"role"`
 	Ref  string `json:"ref,omitempty"` // "score 12", "rib1", "panel": what hovering lights in every drawing

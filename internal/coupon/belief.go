@@ -75,6 +75,13 @@ type TongueResult struct {
 	First   int     // index of its first reading
 }
 
+// BendResult is one strip bent round a gauge whose mouths stayed open.
+type BendResult struct {
+	Radius float64 // of the gauge, mm
+	Strain float64 // of the skin
+	Broke  bool
+}
+
 // Learned is a belief with what led to it.
 type Learned struct {
 	Belief
@@ -82,6 +89,7 @@ type Learned struct {
 	// that was borne.
 	RuptureKnown bool
 	Tongues      []TongueResult
+	Bends        []BendResult
 	Findings     []finding.Finding
 	// Names and Covariance are of the joint fit of the sag test: "ln t", "ln E",
 	// "ln softness", and "logit skin 1"... for ln(h/(t-h)).

@@ -44,6 +44,7 @@ func (l *Learned) learnBend(readings []Reading, index []int) {
 			continue
 		}
 		n++
+		l.Bends = append(l.Bends, BendResult{Radius: r.Value, Strain: eps, Broke: r.Verdict == Broke})
 		switch r.Verdict {
 		case Held:
 			if eps > held {

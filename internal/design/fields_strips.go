@@ -36,9 +36,9 @@ const (
 func stripsFields() []Field {
 	return []Field{
 		{
-			Path: "strips.which", Card: "strips", Label: "Strips to cut first", Kind: Choose, text: AllStrips,
-			Choices: []Choice{{AllStrips, "All of them"}, {DepthStrip, "Depth: tongues that sag"}, {WidthStrip, "Width: a strip to close"},
-				{BendStrip, "Bend: strips and gauges"}, {FitStrip, "Kerf and fit"}, {NoStrips, "None"}},
+			Path: "strips.which", Card: "strips", Label: "Strips to cut first", Kind: Choose, text: DepthStrip,
+			Choices: []Choice{{DepthStrip, "Depth: tongues that sag"}, {WidthStrip, "Width: a strip to close"},
+				{BendStrip, "Bend: strips and gauges"}, {FitStrip, "Kerf and fit"}, {AllStrips, "All of them"}, {NoStrips, "None"}},
 			Help: "Cut them from this sheet, with the setting that you will score with.",
 			into: func(v *Values, r reading) { v.Strips.Which = r.text },
 		}, {

@@ -25,6 +25,7 @@ type worked struct {
 	doc      design.Document
 	states   []design.State
 	plan     plan.Plan
+	strips   plan.Strips
 	findings []finding.Finding
 }
 
@@ -41,6 +42,9 @@ func work(doc design.Document) worked {
 		return w
 	}
 	w.plan = plan.Make(v)
+	if w.plan.Drawn {
+		w.strips = w.plan.TestStrips()
+	}
 	w.findings = append(append(found, check.NothingWorks(doc, &w.plan)...), check.Run(&w.plan)...)
 	w.findings = append(w.findings, nameFindings(&w.plan)...)
 	finding.Sort(w.findings)

@@ -15,7 +15,7 @@ func (w worked) sketches() []*sketch {
 	for i, j := range w.plan.Jobs {
 		out = append(out, sheetSketch(i+1, j, w.plan.Beds[i]))
 	}
-	return out
+	return append(out, w.stripSketches()...)
 }
 
 func scoreRef(n int) string { return "score " + strconv.Itoa(n) }

@@ -81,6 +81,7 @@ func (w worked) all() []file {
 	for _, j := range w.plan.Jobs {
 		out = append(out, w.cutting(j)...)
 	}
+	out = append(out, w.stripFiles()...)
 	out = append(out,
 		file{fileName(w.doc, "bench sheet", "pdf"), "application/pdf", "Bench sheet", "Order of work, settings, figures and cautions, for print",
 			func() []byte { return benchPDF(bench.Make(&w.plan), w.paper()) }},

@@ -1,9 +1,14 @@
 package view
 
 import (
+	"strconv"
 	"strings"
 
 	"springrib/internal/bridge"
+	"springrib/internal/cut"
+	"springrib/internal/export"
+	"springrib/internal/machine"
+	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
 
@@ -118,4 +123,49 @@ func (w worked) told(fields map[string]bridge.Field) {
 	if len(l.Tongues) > 0 {
 		say("sheet.e", unit.Stress(l.Material.E))
 	}
+}
+
+// stripSketches draws what strips said, and the test strips on their sheets.
+func (w worked) stripSketches() []*sketch {
+	p := w.plan
+	var out []*sketch
+	if s, ok := w.readings(); ok {
+		out = append(out, s)
+	}
+	for n := range w.strips.Sheets() {
+		s := newSketch("strips"+strconv.Itoa(n+1), "Test strips, sheet "+strconv.Itoa(n+1)+" of "+strconv.Itoa(w.strips.Sheets()))
+		s.path("bed", "", plane.RectPath(plane.Box{Max: plane.Pt(p.V.Machine.BedWidth, p.V.Machine.BedHeight)}))
+		for _, part := range w.strips.StripParts(n) {
+			for i, role := range []string{"score", "mark", "inner", "outer"} {
+				s.path(role, part.ID, part.Strokes[i]...)
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// stripFiles lists the files of the test strips, which are cut before anything else.
+func (w worked) stripFiles() []file {
+	s := w.strips
+	var out []file
+	for n := range s.Sheets() {
+		what, label := "test strips", "Test strips, to cut first"
+		if s.Sheets() > 1 {
+			what += " " + strconv.Itoa(n+1)
+			label += ", sheet " + strconv.Itoa(n+1) + " of " + strconv.Itoa(s.Sheets())
+		}
+		job := func() cut.Job { return w.plan.StripJob(s, n) }
+		if tool := w.plan.V.Machine.Tool; tool == machine.Saw || tool == machine.Knife {
+			out = append(out, file{fileName(w.doc, what, "pdf"), "application/pdf", label, "PDF at 1:1 on one page as large as the sheet, to lay on",
+				func() []byte { b, _ := export.PDF(job(), export.PDFOptions{}); return b }})
+			continue // nothing reads a cut file there
+		}
+		out = append(out,
+			file{fileName(w.doc, what, "svg"), "image/svg+xml", label, "SVG in true size, one group a pass; passes and spacing stand on every strip",
+				func() []byte { return export.SVG(job(), export.SVGOptions{}) }},
+			file{fileName(w.doc, what, "dxf"), "image/vnd.dxf", label + ", DXF", "R2000 in millimetres, one layer a pass",
+				func() []byte { b, _ := export.DXF(job(), export.DXFOptions{}); return b }})
+	}
+	return out
 }

@@ -14,6 +14,10 @@ export const words: Record<string, string> = {
   neutral: 'neutral line',
   ghost: 'wanted curve',
   flat: 'flats between scores',
+  point: 'as read',
+  fit: 'what is used',
+  range: 'where nine in ten lie',
+  guess: 'before the strips',
 };
 
 /** The roles of the legend that drawings use, in the legend's order. */

@@ -13,7 +13,7 @@ import { narrow } from './narrow';
 import './packing';
 import './space';
 
-type Side = 'panel' | 'space' | 'sheets';
+type Side = 'panel' | 'space' | 'sheets' | 'strips';
 
 /** All drawings of the plan. */
 export class Stage extends Live {
@@ -54,36 +54,43 @@ export class Stage extends Live {
     const indexed = picture.plan.drawings.map((view, at) => ({ view, at }));
     const sheets = indexed.filter(({ view }) => view.id.startsWith('sheet'));
     const panel = indexed.filter(({ view }) => view.id === 'bent' || view.id === 'flat');
-    const groups: [Side, typeof indexed][] = [['panel', panel], ['sheets', sheets]];
-    const inSight = narrow.matches ? [...panel, ...sheets] : this.side === 'panel' ? panel : sheets;
+    const strips = indexed.filter(({ view }) => view.id === 'readings' || view.id.startsWith('strips'));
+    if (this.side === 'strips' && !strips.length) this.side = 'panel';
+    const groups: [Side, typeof indexed][] = [['panel', panel], ['sheets', sheets], ['strips', strips]];
+    // Strips are a job of their own: they are not swiped through with the design's drawings.
+    const seen = groups.filter(([side]) => narrow.matches && this.side !== 'strips' ? side !== 'strips' : side === this.side);
+    const inSight = seen.flatMap(([, list]) => list);
     this.toggleAttribute('stale', stale);
     // While something is held every drawing stays where and as large as it was.
     const held = this.state.grip !== undefined;
     if (!held) this.boxes = new Map(picture.plan.drawings.map((d) => [d.id, d.box]));
     const beside = !narrow.matches && this.side === 'panel' && arranged(panel.map(({ view }) => this.boxed(view)), this.space, room) === 'beside';
     return html`
-      <div class="stage-head">${this.switch(sheets.length)}</div>
-      ${sheets.length && this.side !== 'space' && (narrow.matches || this.side === 'sheets') ? html`<springrib-packing .state=${this.state}></springrib-packing>` : nothing}
+      <div class="stage-head">${this.switch(sheets.length, strips.length > 0)}</div>
+      ${sheets.length && this.side !== 'space' && (narrow.matches && this.side !== 'strips' || this.side === 'sheets') ? html`<springrib-packing .state=${this.state}></springrib-packing>` : nothing}
       ${stale && !held ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
       ${this.side === 'space' ? html`<springrib-space .state=${this.state}></springrib-space>` : html`<div class="panes ${beside ? 'beside' : ''}" role="group" aria-label="Drawings" tabindex=${narrow.matches ? '0' : nothing}>
-        ${groups.filter(([side]) => narrow.matches || side === this.side).map(([side, list]) => this.pane(side, list, picture))}
+        ${seen.map(([side, list]) => this.pane(side, list, picture))}
       </div>
       ${legend(inSight.map(({ view }) => view))}`}`;
   }
 
   private pane(side: Side, list: { view: Drawing; at: number }[], picture: Picture): TemplateResult {
     const views = list.map(({ view }) => this.boxed(view));
-    const how = narrow.matches || side === 'sheets' ? 'single' : arranged(views, this.space, room);
-    const scale = commonScale(views, this.space, room, how);
+    const how = narrow.matches || side === 'sheets' || side === 'strips' ? 'single' : arranged(views, this.space, room);
+    const common = commonScale(views, this.space, room, how);
+    // A chart of readings and a bed have no size in common.
+    const scaleOf = (view: Drawing): number => side === 'strips' ? commonScale([this.boxed(view)], this.space, room, how) : common;
     return html`${repeat(list, ({ view }) => view.id, ({ view, at }) => html`
-      <springrib-drawing class="pane" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scale} .box=${this.boxed(view).box}></springrib-drawing>`)}`;
+      <springrib-drawing class="pane" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scaleOf(view)} .box=${this.boxed(view).box}></springrib-drawing>`)}`;
   }
 
   private boxed(view: Drawing): { box: Drawing['box'] } { return { box: this.boxes.get(view.id) ?? view.box }; }
 
-  private switch(sheets: number): TemplateResult {
+  private switch(sheets: number, strips: boolean): TemplateResult {
     const choices: [Side, string][] = [['panel', 'Bent and flat'], ['space', 'In space']];
     if (sheets) choices.push(['sheets', sheets === 1 ? 'On the sheet' : `On ${sheets} sheets`]);
+    if (strips) choices.push(['strips', 'Test strips']);
     return html`<div class="segments" role="radiogroup" aria-label="What is drawn">${choices.map(([side, word]) => html`
       <label><input type="radio" name="side" .checked=${live(this.side === side)} @change=${() => this.turn(side)} /><span>${word}</span></label>`)}
     </div>`;
@@ -92,7 +99,7 @@ export class Stage extends Live {
   private async turn(side: Side): Promise<void> {
     this.side = side;
     this.requestUpdate();
-    if (!narrow.matches || side === 'space') return;
+    if (!narrow.matches || side === 'space' || side === 'strips') return;
     await this.updateComplete; // the panes may come back only now
     const first = this.querySelector<HTMLElement>(side === 'panel' ? '.pane:not([id^="drawing-sheet"])' : '.pane[id^="drawing-sheet"]');
     first?.scrollIntoView({ inline: 'start', block: 'nearest', behavior: 'smooth' });

@@ -1,0 +1,162 @@
+package plan
+
+import (
+	"math"
+	"strconv"
+
+	"springrib/internal/coupon"
+	"springrib/internal/cut"
+	"springrib/internal/design"
+	"springrib/internal/sheet"
+)
+
+// Strips are the test pieces of a design, laid on sheets like its parts.
+type Strips struct {
+	Pieces []coupon.Strip
+	Group  Group // Parts are those of Pieces, index by index
+	// Missing are the names of pieces that fit on no bed.
+	Missing []string
+}
+
+// Sheets returns how many sheets they take.
+func (s Strips) Sheets() int { return len(s.Group.Layout.Sheets) }
+
+// TestStrips returns the strips that the person wants for the design as planned: of its
+// sheet, with its setting, for its spacing. They take the road that the parts take.
+func (p *Plan) TestStrips() Strips {
+	o := p.order()
+	var all []coupon.Strip
+	want := func(which string) bool {
+		return p.V.Strips.Which == which || p.V.Strips.Which == design.AllStrips
+	}
+	if want(design.DepthStrip) {
+		all = append(all, o.Depth()...)
+	}
+	if want(design.WidthStrip) {
+		all = append(all, o.Close()...)
+	}
+	if want(design.BendStrip) {
+		all = append(all, o.Bend()...)
+	}
+	if want(design.FitStrip) {
+		all = append(all, o.Fit()...)
+	}
+	out := Strips{Pieces: all}
+	if len(all) == 0 {
+		return out
+	}
+	m := p.V.Machine
+	g := Group{Stock: o.Stock, Job: sheet.Job{
+		Beds: []sheet.Bed{{W: m.BedWidth, H: m.BedHeight, Margin: p.V.Cut.Margin}}, Gap: p.V.Cut.Gap,
+	}}
+	for _, s := range all {
+		g.Parts = append(g.Parts, s.Part)
+		piece := sheet.Piece{ID: s.ID, Outline: s.Free(), Quantity: s.Quantity}
+		for _, w := range s.Work {
+			if w.Kind == cut.Score || w.Kind == cut.Mark {
+				piece.Reach = append(piece.Reach, w.Path)
+			}
+		}
+		g.Job.Pieces = append(g.Job.Pieces, piece)
+	}
+	g.Layout = sheet.Rows(g.Job)
+	for _, m := range g.Layout.Missing {
+		out.Missing = append(out.Missing, g.Parts[m.Piece].Name)
+	}
+	out.Group = g
+	return out
+}
+
+// order is what the design asks of its strips.
+func (p *Plan) order() coupon.Order {
+	v, t := p.V, p.Try()
+	o := coupon.Order{
+		Stock: v.Sheet.Stock.ID, Thickness: v.Sheet.T, Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
+		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Overrun,
+		Length: design.TongueLength(), Tongue: design.TongueWidth(), Closing: math.Inf(1),
+	}
+	if o.Spacing > 0 {
+		law := p.Law()
+		o.Closing = law.ClosingAngle(o.Spacing)
+		o.Cracking = law.CrackingRadius(o.Spacing, v.Sheet.Rupture.Value) - v.Sheet.T + law.Neutral(o.Spacing)
+		// A gauge on which the mouths shut first says nothing of cracking.
+		o.Cracking = math.Max(o.Cracking, law.ClosingRadius(o.Spacing)-v.Sheet.T+law.Neutral(o.Spacing))
+	}
+	return o
+}
+
+// StripJob writes down sheet n of the strips, from 0: the scores pass by pass as whole
+// layers, as they are run in real work, each in a colour of its own, then marks and cuts.
+func (p *Plan) StripJob(s Strips, n int) cut.Job {
+	m := p.V.Machine
+	parts, passes, most := s.on(n)
+	set := p.settings()
+	set.RepeatLayers = false
+	set.Kinds[cut.Score].Passes = 1
+	name, colours := set.Kinds[cut.Score].Name, p.layerColours()
+	var ops []cut.Operation
+	for k := 1; k <= most; k++ {
+		var deep []cut.Part
+		for i, cp := range parts {
+			if passes[i] >= k {
+				only := cut.Part{ID: cp.ID}
+				only.Strokes[cut.Score] = cp.Strokes[cut.Score]
+				deep = append(deep, only)
+			}
+		}
+		set.Kinds[cut.Score].Name, set.Kinds[cut.Score].Colour = name+", pass "+strconv.Itoa(k), colours[(k-1)%len(colours)]
+		ops = append(ops, cut.Order(deep, set)...)
+	}
+	for i := range parts {
+		parts[i].Strokes[cut.Score] = nil
+	}
+	ops = append(ops, cut.Order(parts, set)...)
+	title := "Test strips"
+	if p.V.Name != "" {
+		title += " for " + p.V.Name
+	}
+	return cut.Job{Title: title, Sheet: n + 1, Sheets: s.Sheets(), Width: m.BedWidth, Height: m.BedHeight, Operations: ops}
+}
+
+// on returns the pieces on a sheet in their places, how many passes each gets, and the
+// most of those.
+func (s Strips) on(n int) (parts []cut.Part, passes []int, most int) {
+	for _, placed := range s.Group.Layout.Placed {
+		if placed.Sheet != n {
+			continue
+		}
+		src := s.Pieces[placed.Piece]
+		cp := cut.Part{ID: src.ID}
+		if src.Quantity > 1 {
+			cp.ID += " " + strconv.Itoa(placed.Copy+1)
+		}
+		move := placed.Move()
+		for _, w := range src.Work {
+			cp.Strokes[w.Kind] = append(cp.Strokes[w.Kind], w.Path.Apply(move))
+		}
+		parts, passes, most = append(parts, cp), append(passes, src.Passes), max(most, src.Passes)
+	}
+	return parts, passes, most
+}
+
+// StripParts returns what is cut on a sheet of strips, part by part, in no order.
+func (s Strips) StripParts(n int) []cut.Part {
+	parts, _, _ := s.on(n)
+	return parts
+}
+
+// layerColours are the colours of the passes: that of scores first, then those of M.
+// Okabe and K. Ito, Color universal design (2008), that no other operation has.
+func (p *Plan) layerColours() []string {
+	taken := map[string]bool{}
+	for _, o := range p.V.Cut.Operations {
+		taken[o.Colour] = true
+	}
+	out := []string{p.V.Cut.Operations[cut.Score].Colour}
+	for _, c := range []string{"#D55E00", "#0072B2", "#F0E442", "#000000", "#E69F00", "#56B4E9", "#009E73", "#CC79A7"} {
+		if !taken[c] {
+			out = append(out, c)
+		}
+	}
+	return out
+}

@@ -1,0 +1,110 @@
+package plan
+
+import (
+	"encoding/xml"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/cut"
+	"springrib/internal/design"
+	"springrib/internal/export"
+	"springrib/internal/sheet"
+)
+
+// The strips of a design lie apart on the sheet, every stroke comes once in each of the
+// passes that its figures say, and their file is as well-formed as any.
+func TestStripsTakeTheRoadToACutFile(t *testing.T) {
+	for _, v := range exampleValues(t) {
+		v.Strips.Which = design.AllStrips
+		p := Make(v)
+		s := p.TestStrips()
+		require.NotEmpty(t, s.Pieces)
+		assert.Empty(t, s.Missing)
+		assert.Empty(t, sheet.Verify(&s.Group.Job, &s.Group.Layout))
+		passes := map[string]int{}
+		wanted := map[string]int{}
+		for _, piece := range s.Pieces {
+			for _, w := range piece.Work {
+				if w.Kind == cut.Score {
+					wanted[piece.ID]++
+				}
+			}
+			passes[piece.ID] = piece.Passes
+			wanted[piece.ID] *= piece.Passes * piece.Quantity
+		}
+		got := map[string]int{}
+		for n := range s.Sheets() {
+			job := p.StripJob(s, n)
+			last := cut.Score
+			colours := map[string]bool{}
+			for _, op := range job.Operations {
+				assert.GreaterOrEqual(t, op.Kind, last, "scores, marks, inner cuts, outer cuts")
+				last = op.Kind
+				assert.False(t, colours[op.Colour], "a machine that goes by colour tells every layer apart")
+				colours[op.Colour] = true
+				if op.Kind != cut.Score {
+					continue
+				}
+				assert.Equal(t, 1, op.Passes)
+				for _, stroke := range op.Strokes {
+					id, _, _ := strings.Cut(stroke.Part, " ")
+					got[id]++
+				}
+			}
+			require.NoError(t, xml.Unmarshal(export.SVG(job, export.SVGOptions{}), new(struct {
+				XMLName xml.Name `xml:"svg"`
+			})))
+		}
+		for id, n := range wanted {
+			assert.Equal(t, n, got[id], id)
+		}
+	}
+}
+
+// Strips are of the sheet and the spacing of the design, and only those asked for.
+func TestStripsFollowTheDesign(t *testing.T) {
+	v := exampleValues(t)[0]
+	for which, kinds := range map[string][]string{
+		design.DepthStrip: {"tongue"}, design.WidthStrip: {"close"}, design.BendStrip: {"bend", "gauge"}, design.FitStrip: {"kerf", "fit"}, design.NoStrips: nil,
+	} {
+		v.Strips.Which = which
+		p := Make(v)
+		seen := map[string]bool{}
+		for _, s := range p.TestStrips().Pieces {
+			kind, _, _ := strings.Cut(s.ID, "-")
+			seen[kind] = true
+			assert.Equal(t, v.Sheet.Stock.ID, s.Stock)
+		}
+		assert.Len(t, seen, len(kinds))
+		for _, k := range kinds {
+			assert.True(t, seen[k], k)
+		}
+	}
+	v.Strips.Which = design.DepthStrip
+	p := Make(v)
+	got := p.TestStrips().Pieces
+	assert.InDelta(t, p.Try().Most, got[len(got)-1].Spacing, 0.006)
+	v.Machine.BedWidth, v.Machine.BedHeight = 100, 60
+	small := Make(v)
+	assert.NotEmpty(t, small.TestStrips().Missing, "a tongue is longer than this bed")
+}
+
+func BenchmarkTestStrips(b *testing.B) {
+	v := exampleValues(b)[0]
+	v.Strips.Which = design.AllStrips
+	p := Make(v)
+	b.Run("lay", func(b *testing.B) {
+		for range b.N {
+			p.TestStrips()
+		}
+	})
+	s := p.TestStrips()
+	b.Run("order", func(b *testing.B) {
+		for range b.N {
+			p.StripJob(s, 0)
+		}
+	})
+}

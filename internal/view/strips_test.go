@@ -1,0 +1,119 @@
+package view
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/bridge"
+	"springrib/internal/design"
+)
+
+func drawingOf(v bridge.PlanView, id string) *bridge.Drawing {
+	for i := range v.Drawings {
+		if v.Drawings[i].ID == id {
+			return &v.Drawings[i]
+		}
+	}
+	return nil
+}
+
+func numberOf(v bridge.PlanView, id string) string {
+	for _, n := range v.Numbers {
+		if n.ID == id {
+			return n.Text
+		}
+	}
+	return ""
+}
+
+// An invented afternoon at the bench: a snapped tongue, two bent strips and a cut.
+func taught() design.Document {
+	d := design.Examples()[0].Design
+	d.Strips.Readings = []design.Reading{
+		{Kind: "skin", Passes: "2", Value: "0.74", Date: "2 March"},
+		{Kind: "bend", Passes: "2", Spacing: "2.4", Value: "60", Verdict: "held"},
+		{Kind: "bend", Passes: "2", Spacing: "2.4", Value: "48", Verdict: "broke"},
+		{Kind: "kerf", Value: "0.22"},
+	}
+	return d
+}
+
+func TestStripsAreDrawnAndListed(t *testing.T) {
+	d := design.Examples()[0].Design
+	v, _ := show(t, d)
+	require.NotNil(t, drawingOf(v, "strips1"))
+	assert.Nil(t, drawingOf(v, "readings"), "nothing was read yet")
+	var first bridge.FileView
+	for _, f := range v.Files {
+		if f.Label == "Test strips, to cut first" {
+			first = f
+		}
+	}
+	body, err := Core{}.File(raw(t, d), first.Name)
+	require.NoError(t, err)
+	for _, pass := range []string{"pass 1", "pass 2", "pass 3"} {
+		assert.Contains(t, body.Text, pass)
+	}
+	d.Strips.Which = design.NoStrips
+	v, _ = show(t, d)
+	assert.Nil(t, drawingOf(v, "strips1"))
+	for _, f := range v.Files {
+		assert.NotContains(t, f.Label, "to cut first")
+	}
+	d.Strips.Which, d.Machine.Tool, d.Machine.Depths = design.DepthStrip, "saw", []string{"0.8"}
+	v, _ = show(t, d)
+	for _, f := range v.Files {
+		if strings.Contains(f.Label, "to cut first") {
+			assert.True(t, strings.HasSuffix(f.Name, ".pdf"))
+		}
+	}
+}
+
+// What strips said is told where it counts: on the card, at the fields it replaces, in
+// what the numbers rest on, and in a picture of points, fit and range.
+func TestReadingsAreTold(t *testing.T) {
+	d := taught()
+	v, _ := show(t, d)
+	assert.Contains(t, v.Cards["strips"], "4 readings")
+	assert.Contains(t, v.Cards["strips"], "of skin after two passes")
+	assert.Contains(t, v.Cards["strips"], "cracks at")
+	for _, path := range []string{"machine.depths", "machine.kerf", "sheet.strainLimit"} {
+		assert.Contains(t, v.Fields[path].Means, "strips say", path)
+	}
+	assert.Empty(t, v.Fields["machine.scoreWidth"].Means)
+	assert.Equal(t, "test strips for depth and the strain that cracks it; handbook values for width of the score and stiffness", numberOf(v, "basis"))
+	draw := drawingOf(v, "readings")
+	require.NotNil(t, draw)
+	roles := map[string]int{}
+	for _, it := range draw.Items {
+		roles[it.Role]++
+	}
+	assert.Equal(t, 3, roles["point"], "a skin, one that held and one that broke")
+	assert.GreaterOrEqual(t, roles["fit"], 2)
+	assert.GreaterOrEqual(t, roles["range"], 2)
+
+	plain, _ := show(t, design.Examples()[0].Design)
+	assert.NotEqual(t, numberOf(plain, "cracking"), numberOf(v, "cracking"))
+	assert.Equal(t, "handbook values, nothing tested yet", numberOf(plain, "basis"))
+}
+
+// Ranges stand beside their figures, with what they come from most.
+func TestRangesAreSaid(t *testing.T) {
+	v, _ := show(t, design.Examples()[0].Design)
+	assert.Regexp(t, `^0\.\d\d \(0\.\d\d-0\.\d\d\)$`, numberOf(v, "cracking"))
+	assert.Regexp(t, `^0\.\d\d \(0\.\d\d-0\.\d\d\)$`, numberOf(v, "pinching"))
+	assert.Regexp(t, `^[\d.]+ k?g \([\d.]+( g)?-[\d.]+( kg)?\)$`, numberOf(v, "force"))
+	for _, n := range v.Numbers {
+		if n.ID == "force" {
+			assert.Contains(t, n.Help, "Depth ±0.08 mm is ")
+			assert.Contains(t, n.Help, " % of this range")
+		}
+	}
+	for _, g := range v.Verdict.Gauges[:2] {
+		assert.Less(t, g.Low, g.Value)
+		assert.Greater(t, g.High, g.Value)
+	}
+}
