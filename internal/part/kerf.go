@@ -57,7 +57,7 @@ func roomy(r plane.Region, d float64) bool {
 	for _, p := range r.Paths() {
 		for i, s := range p.Segs {
 			next := p.Segs[(i+1)%len(p.Segs)]
-			if a, b := s.Tangent(1), next.Tangent(0); a.Cross(b) < -smoothJoint && !(longLine(s, d) && longLine(next, d)) {
+			if a, b := s.Tangent(1), next.Tangent(0); a.Cross(b) < -smoothJoint && !(long(s, a, b, d) && long(next, a, b, d)) {
 				return false
 			}
 			for _, t := range []float64{0, 0.25, 0.5, 0.75, 1} {
@@ -73,8 +73,12 @@ func roomy(r plane.Region, d float64) bool {
 	return true
 }
 
-// longLine tells whether a piece is a line with room for both of its corners to move in.
-func longLine(s plane.Segment, d float64) bool { return s.Kind == plane.Line && s.Length() > 8*d }
+// long tells whether a piece has room for an inner corner, where its neighbour's direction
+// jumps from a to b, to move in: along straight pieces it moves by d tan(turn/2).
+func long(s plane.Segment, a, b plane.Point, d float64) bool {
+	turn := math.Abs(math.Atan2(a.Cross(b), a.Dot(b)))
+	return turn < 0.9*math.Pi && s.Length() > 8*d*math.Max(1, math.Tan(turn/2))
+}
 
 // beside returns the parallel of a roomy outline, d further from the material: with the
 // outer edge running counter-clockwise and holes clockwise, always to the right. Each
@@ -106,10 +110,11 @@ func beside(r plane.Region, d float64) (moved plane.Region, ok bool) {
 		}
 		for i := range segs { // joints that are smooth but for a hair
 			j := (i + 1) % len(segs)
-			mid := segs[i].B.Lerp(segs[j].A, 0.5)
-			if u, v := segs[i].Tangent(1), segs[j].Tangent(0); segs[i].Kind == plane.Line && segs[j].Kind == plane.Line && u.Cross(v) < -smoothJoint {
-				mid = crossing(segs[i].A, u, segs[j].B, v, mid) // an inner corner
+			if u, v := segs[i].Tangent(1), segs[j].Tangent(0); u.Cross(v) < -smoothJoint { // an inner corner
+				good = trim(&segs[i], &segs[j]) && good
+				continue
 			}
+			mid := segs[i].B.Lerp(segs[j].A, 0.5)
 			segs[i].B, segs[j].A = mid, mid
 		}
 		return sharpen(plane.Path{Segs: segs, Closed: true}, d)
@@ -119,6 +124,33 @@ func beside(r plane.Region, d float64) (moved plane.Region, ok bool) {
 		out.Holes = append(out.Holes, move(h))
 	}
 	return out, good && !meets(out)
+}
+
+// trim cuts the end of p and the start of q where the two cross, by Newton's method from
+// where they were joined; ok is false when that leads nowhere.
+func trim(p, q *plane.Segment) (ok bool) {
+	t, u := 1.0, 0.0
+	for range 20 {
+		off := p.Point(t).Sub(q.Point(u))
+		if off.Len() < 1e-10 {
+			break
+		}
+		a, b := p.Deriv(t), q.Deriv(u) // these go on past the ends
+		den := a.Cross(b)
+		if den == 0 {
+			return false
+		}
+		t, u = t-off.Cross(b)/den, u-off.Cross(a)/den
+		if !(t > 0.2 && t < 1.5 && u < 0.8 && u > -0.5) {
+			return false
+		}
+	}
+	if p.Point(t).Dist(q.Point(u)) > 1e-7 || t > 1 || u < 0 {
+		return false
+	}
+	*p, *q = p.Split(0, t), q.Split(u, 1)
+	q.A = p.B
+	return true
 }
 
 // shifted returns a piece moved d to its right.
