@@ -98,6 +98,9 @@ func (g *gauge) along(f surface.Frame, from, to float64) Gap {
 	at := 0
 	for j := range d {
 		u := from + step*float64(j)
+		if j > 0 {
+			g.near += step
+		}
 		d[j] = g.gap(f, u)
 		if d[j] < d[at] {
 			at = j

@@ -37,7 +37,7 @@ type Ranges struct {
 
 // ranges works out what is not known of sheet and machine does to the plan as laid.
 func ranges(p *Plan) bool {
-	if len(p.Layout.Folds) == 0 {
+	if p.Cracking.Score == 0 { // no fold lies on the panel
 		return true
 	}
 	passes := p.Try().Passes
@@ -83,7 +83,7 @@ func (p *Plan) figures() (crack, pinch figure) {
 func (p *Plan) endPitch() float64 {
 	at := p.Edge.Length() - p.tip()
 	for _, r := range p.Layout.Runs {
-		if at >= r.Start && at <= r.End {
+		if at >= r.Start && at <= r.End && r.Pitch > 0 {
 			return r.Pitch
 		}
 	}
@@ -148,7 +148,8 @@ func (p *Plan) endShift(was, is hinge.Law) float64 {
 	sum := 0.0
 	pitch, d := 0.0, 0.0
 	for _, f := range p.Layout.Folds {
-		if near := neighbour(f); math.Abs(near-pitch) > 1e-9*pitch || math.IsInf(near, 1) {
+		// Both fibres move alike with the spacing: one spacing in fifty is as good as all.
+		if near := neighbour(f); math.Abs(near-pitch) > 0.02*pitch || math.IsInf(near, 1) {
 			pitch = near
 			d = fibre(is, pitch) - fibre(was, pitch)
 		}
