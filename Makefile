@@ -12,6 +12,8 @@ LOG      = printf '\n== %s\n'
 
 # Commands that the tests run, each with the Debian package that brings it.
 TESTTOOLS := rsvg-convert:librsvg2-bin pdftotext:poppler-utils unzip:unzip ezdxf:python3-ezdxf
+# Python modules that they use, likewise.
+TESTMODULES := shapely:python3-shapely
 
 serve: setup
 	$(BUILD) serve
@@ -65,6 +67,8 @@ setup-test: setup
 	for name in chromium chromium-browser google-chrome; do command -v $$name >/dev/null && exit 0; done; \
 		$(call install,Chromium,chromium)
 	for pair in $(TESTTOOLS); do command -v $${pair%%:*} >/dev/null || { $(call install,$${pair%%:*},$${pair##*:}); } || exit 1; done
+	for pair in $(TESTMODULES); do for python in python3 /usr/bin/python3; do $$python -c "import $${pair%%:*}" 2>/dev/null && continue 2; done; \
+		{ $(call install,$${pair%%:*},$${pair##*:}); } || exit 1; done
 
 # install names what is missing ($1) and installs its Debian package ($2) where that is possible.
 install = if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null; then \
