@@ -247,7 +247,7 @@ func TestEdgesFollowTheOutline(t *testing.T) {
 
 func TestPrismIsTheOutlineRaised(t *testing.T) {
 	for name, outline := range shapes() {
-		p := NewPrism(outline, -2, 4)
+		p := NewPrism(outline, Section(), -2, 4)
 		var caps, walls float64
 		for _, tr := range triangles(p.Faces) {
 			if tr.level(-2) || tr.level(4) {
@@ -263,5 +263,17 @@ func TestPrismIsTheOutlineRaised(t *testing.T) {
 		assert.InDelta(t, 2*outline.Area(), caps, 0.04+4*flatness*around, name)
 		assert.InDelta(t, 6*around, walls, 0.002*6*around, name)
 		assert.NotEmpty(t, p.Edges)
+	}
+}
+
+// A part that lies some other way is the same body, carried there.
+func TestPrismLiesAsItsFrameSays(t *testing.T) {
+	f := surface.Frame{Origin: surface.Vec{X: 5, Y: -3, Z: 2}, U: surface.Vec{Z: 1}, V: surface.Vec{X: 0.6, Y: 0.8}, N: surface.Vec{X: -0.8, Y: 0.6}}
+	a, b := NewPrism(rectangle(), Section(), 1, 3), NewPrism(rectangle(), f, 1, 3)
+	require.Len(t, b.Faces, len(a.Faces))
+	for i := 0; i < len(a.Faces); i += 3 {
+		want := f.At(float64(a.Faces[i]), float64(a.Faces[i+1]), float64(a.Faces[i+2]))
+		got := surface.Vec{X: float64(b.Faces[i]), Y: float64(b.Faces[i+1]), Z: float64(b.Faces[i+2])}
+		require.Less(t, want.Sub(got).Len(), 1e-4)
 	}
 }

@@ -1,42 +1,62 @@
 package form
 
-import "springrib/internal/plane"
+import (
+	"springrib/internal/plane"
+	"springrib/internal/surface"
+)
 
 // Prism is a flat part as a body in space: triangles of three places and lines of two,
 // three numbers each.
 type Prism struct{ Faces, Edges []float32 }
 
-// NewPrism returns the body of an outline in the section's plane, from z0 to z1 along
-// the scores.
-func NewPrism(r plane.Region, z0, z1 float64) Prism {
-	var p Prism
+// NewPrism returns the body of an outline that lies as the frame says, from h0 to h1
+// along its normal.
+func NewPrism(r plane.Region, f surface.Frame, h0, h1 float64) Prism {
+	p := raiser{frame: f}
 	outlines := loops(r)
 	for _, s := range slabs(outlines, nil) {
-		for _, z := range []float64{z0, z1} {
-			p.face(solid{s.u0, s.lo0, z}, solid{s.u1, s.lo1, z}, solid{s.u1, s.hi1, z}, solid{s.u0, s.hi0, z})
+		for _, h := range []float64{h0, h1} {
+			p.face(solid{s.u0, s.lo0, h}, solid{s.u1, s.lo1, h}, solid{s.u1, s.hi1, h}, solid{s.u0, s.hi0, h})
 		}
 	}
 	each(outlines, func(_, _ int, a, b plane.Point) {
-		p.face(solid{a.X, a.Y, z0}, solid{b.X, b.Y, z0}, solid{b.X, b.Y, z1}, solid{a.X, a.Y, z1})
-		p.line(solid{a.X, a.Y, z0}, solid{b.X, b.Y, z0})
-		p.line(solid{a.X, a.Y, z1}, solid{b.X, b.Y, z1})
+		p.face(solid{a.X, a.Y, h0}, solid{b.X, b.Y, h0}, solid{b.X, b.Y, h1}, solid{a.X, a.Y, h1})
+		p.line(solid{a.X, a.Y, h0}, solid{b.X, b.Y, h0})
+		p.line(solid{a.X, a.Y, h1}, solid{b.X, b.Y, h1})
 	})
 	for _, c := range cornersOf(outlines) {
-		p.line(solid{c.X, c.Y, z0}, solid{c.X, c.Y, z1})
+		p.line(solid{c.X, c.Y, h0}, solid{c.X, c.Y, h1})
 	}
-	return p
+	return p.Prism
 }
 
-type solid [3]float64
+// Section is the frame of what is drawn in the section: X and Y as they are, the normal
+// along Z.
+func Section() surface.Frame {
+	return surface.Frame{U: surface.Vec{X: 1}, V: surface.Vec{Y: 1}, N: surface.Vec{Z: 1}}
+}
 
-func (p *Prism) face(q ...solid) {
+// solid is a place of the outline at a height.
+type solid struct{ x, y, h float64 }
+
+// raiser builds a Prism.
+type raiser struct {
+	Prism
+	frame surface.Frame
+}
+
+func (p *raiser) put(to *[]float32, s solid) {
+	v := p.frame.At(s.x, s.y, s.h)
+	*to = append(*to, float32(v.X), float32(v.Y), float32(v.Z))
+}
+
+func (p *raiser) face(q ...solid) {
 	for _, i := range [6]int{0, 1, 2, 0, 2, 3} {
-		p.Faces = append(p.Faces, float32(q[i][0]), float32(q[i][1]), float32(q[i][2]))
+		p.put(&p.Faces, q[i])
 	}
 }
 
-func (p *Prism) line(a, b solid) {
-	for _, c := range []solid{a, b} {
-		p.Edges = append(p.Edges, float32(c[0]), float32(c[1]), float32(c[2]))
-	}
+func (p *raiser) line(a, b solid) {
+	p.put(&p.Edges, a)
+	p.put(&p.Edges, b)
 }

@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/curve"
 	"springrib/internal/design"
+	"springrib/internal/plane"
 )
 
 // Wanted returns the line that the person asks for, its straight ends included, where
@@ -37,4 +38,11 @@ func ArcLength(c design.CurveValues) float64 {
 		long += p.Length
 	}
 	return long
+}
+
+// FirstPose returns how the first panel stands on the base: what carries the middle of
+// its foot, with the scores along X and facing +Y, to its slots.
+func (p *Plan) FirstPose() plane.Affine {
+	poses, _ := p.basePoses()
+	return poses[0]
 }

@@ -15,7 +15,8 @@ import (
 // a page shows that can't draw in space.
 //
 // Nothing is cut at what hides it: what lies behind is drawn first. That is right for the
-// flats of a panel and the ribs that it bends about, and for ribs beside each other.
+// flats of a panel and the ribs that it bends about, for ribs beside each other and the
+// base that they stand on.
 func (w worked) isometric(folded float64) (bridge.Drawing, []float32) {
 	s := newSketch("isometric", "Bent, in space")
 	flats := w.leaves(folded)
@@ -27,7 +28,11 @@ func (w worked) isometric(folded float64) (bridge.Drawing, []float32) {
 			f.draw(s)
 		}
 	}
-	w.plates(s)
+	plates := w.plates()
+	sort.SliceStable(plates, func(i, j int) bool { return plates[i].far() < plates[j].far() })
+	for _, pl := range plates {
+		drawPlate(s, pl)
+	}
 	for _, f := range flats {
 		if !f.contact {
 			f.draw(s)
@@ -185,39 +190,36 @@ func (b bit) path() plane.Path {
 	return p
 }
 
-// plates draws the ribs, the one furthest away first: what is seen of the walls, then the
-// cap on this side.
-func (w worked) plates(s *sketch) {
-	p := w.plan
-	hand := w.handed()
-	type plate struct {
-		at, near float64
-		ref      string
-		outlines [][]plane.Point
+// far orders plates from the furthest to the nearest: ribs by their places along Z, the
+// base, which they all stand on or hang from, before or after them.
+func (pl board) far() float64 {
+	if pl.frame.N.Z == 0 {
+		return math.Copysign(math.Inf(1), -toEye(pl.frame.N))
 	}
-	var all []plate
-	for _, sup := range p.Supports {
-		r := p.Ribs[sup.Kind]
-		z0, z1 := hand*(sup.Across-sup.Thickness/2), hand*(sup.Across+sup.Thickness/2)
-		all = append(all, plate{math.Min(z0, z1), math.Max(z0, z1), r.ID, form.Outlines(r.Outline)})
+	return pl.h1
+}
+
+// drawPlate draws what is seen of the walls of a plate, then its cap on this side.
+func drawPlate(s *sketch, pl board) {
+	near := pl.h1
+	if toEye(pl.frame.N) < 0 {
+		near = pl.h0
 	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].near < all[j].near })
-	for _, pl := range all {
-		var walls, caps []plane.Path
-		at := func(q plane.Point, z float64) plane.Point { return seen(surface.Vec{X: q.X, Y: q.Y, Z: z}) }
-		for _, loop := range pl.outlines {
-			var cap []plane.Point
-			for i, a := range loop {
-				b := loop[(i+1)%len(loop)]
-				cap = append(cap, at(a, pl.near))
-				// The material lies to the left of a, b: a wall shows when its right is to the eye.
-				if d := b.Sub(a); d.Y-d.X > 0 {
-					walls = append(walls, plane.Poly(at(a, pl.at), at(b, pl.at), at(b, pl.near), at(a, pl.near)))
-				}
+	at := func(q plane.Point, h float64) plane.Point { return seen(pl.frame.At(q.X, q.Y, h)) }
+	var walls, caps []plane.Path
+	for _, loop := range form.Outlines(pl.outline) {
+		var cap []plane.Point
+		for i, a := range loop {
+			b := loop[(i+1)%len(loop)]
+			cap = append(cap, at(a, near))
+			// The material lies to the left of a, b: a wall shows when its right is to the eye.
+			d := b.Sub(a)
+			if toEye(pl.frame.U.Mul(d.Y).Sub(pl.frame.V.Mul(d.X))) > 0 {
+				walls = append(walls, plane.Poly(at(a, pl.h0), at(b, pl.h0), at(b, pl.h1), at(a, pl.h1)))
 			}
-			caps = append(caps, plane.Poly(cap...))
 		}
-		s.path("wall", pl.ref, walls...)
-		s.path("plate", pl.ref, caps...)
+		caps = append(caps, plane.Poly(cap...))
 	}
+	s.path("wall", pl.ref, walls...)
+	s.path("plate", pl.ref, caps...)
 }

@@ -70,7 +70,7 @@ func (w worked) space(first int) (bridge.Space, [][]float32) {
 		Marks: w.marks(),
 	}
 	flat, bent := w.beside()
-	faces, edges := w.ribs(&out)
+	faces, edges := w.stand(&out)
 	frames, hinges := w.motion()
 	out.Bent = boxOf(m.Body.Bent, faces)
 	out.Straight = boxOf(carried(m.Body.Flat, w.strip().Start), faces)
@@ -96,14 +96,63 @@ func (w worked) motion() (frames, hinges []float32) {
 	return frames, hinges
 }
 
-// ribs returns the bodies of all ribs at their places.
-func (w worked) ribs(out *bridge.Space) (faces, edges []float32) {
+// board is a flat part as it stands in space.
+type board struct {
+	ref     string
+	outline plane.Region
+	frame   surface.Frame
+	h0, h1  float64
+}
+
+// plates returns the ribs at their places across the panel, and the base that they stand
+// in, where there is one.
+func (w worked) plates() []board {
 	p := w.plan
 	hand := w.handed()
+	var out []board
 	for _, s := range p.Supports {
-		body := form.NewPrism(p.Ribs[s.Kind].Outline, hand*(s.Across-s.Thickness/2), hand*(s.Across+s.Thickness/2))
+		a, b := hand*(s.Across-s.Thickness/2), hand*(s.Across+s.Thickness/2)
+		out = append(out, board{p.Ribs[s.Kind].ID, p.Ribs[s.Kind].Outline, form.Section(), math.Min(a, b), math.Max(a, b)})
+	}
+	if base, ok := w.base(); ok {
+		out = append(out, base)
+	}
+	return out
+}
+
+// base returns the base with the panel in its first slots: square to the ribs' feet, the
+// middle of a foot over the middle of its slot.
+func (w worked) base() (board, bool) {
+	p := w.plan
+	if p.Base == nil || len(p.Supports) == 0 {
+		return board{}, false
+	}
+	task := p.Supports[p.Longest].Task
+	st := p.Edge.At(task.Start)
+	up, out := st.Tangent(), st.Tangent().Left()
+	if !p.PanelLeft {
+		out = out.Mul(-1)
+	}
+	foot := st.P.Sub(out.Mul(task.FootDepth / 2))
+	// The slots are placed about the middle of the base; it is laid so that those of the
+	// first panel come under the ribs.
+	pose, ok := p.FirstPose().Inverse()
+	if !ok {
+		panic("view: a panel that can't be placed on its base")
+	}
+	f := surface.Frame{
+		Origin: surface.Vec{X: foot.X, Y: foot.Y}, U: surface.Vec{Z: w.handed()},
+		V: surface.Vec{X: out.X, Y: out.Y}, N: surface.Vec{X: up.X, Y: up.Y},
+	}
+	return board{p.Base.ID, p.Base.Outline.Apply(pose), f, -p.V.Base.Thickness, 0}, true
+}
+
+// stand returns the bodies of the plates.
+func (w worked) stand(out *bridge.Space) (faces, edges []float32) {
+	for _, pl := range w.plates() {
+		body := form.NewPrism(pl.outline, pl.frame, pl.h0, pl.h1)
 		faces, edges = append(faces, body.Faces...), append(edges, body.Edges...)
-		out.Ribs = append(out.Ribs, bridge.Extent{Ref: p.Ribs[s.Kind].ID, Faces: len(faces) / 3, Edges: len(edges) / 3})
+		out.Ribs = append(out.Ribs, bridge.Extent{Ref: pl.ref, Faces: len(faces) / 3, Edges: len(edges) / 3})
 	}
 	return faces, edges
 }
