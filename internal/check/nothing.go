@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 	"strconv"
+	"strings"
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
@@ -92,7 +93,22 @@ func (m mender) read(set map[string]string) (design.Values, bool) {
 		}
 	}
 	v, found := design.Read(doc)
+	if m.p.Learned != nil && !touchesStrips(set) {
+		// What strips said holds as it did; learning it anew for every trial takes its time.
+		v.Sheet, v.Machine, v.Strips = m.p.V.Sheet, m.p.V.Machine, m.p.V.Strips
+	}
 	return v, finding.Worst(found) != finding.Stop
+}
+
+// touchesStrips tells whether a change asks what strips said anew.
+func touchesStrips(set map[string]string) bool {
+	for path := range set {
+		switch card, _, _ := strings.Cut(path, "."); card {
+		case "sheet", "machine", "strips":
+			return true
+		}
+	}
+	return false
 }
 
 // offer is a remedy when the whole plan with it can be drawn and is sound; the choice of

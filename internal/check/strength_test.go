@@ -78,3 +78,32 @@ func TestRoundSideNamesTheWorst(t *testing.T) {
 	require.Len(t, p.Layout.Folds, 1)
 	assert.Greater(t, roundSide(&p)[0].Numbers["strain"], 0.001)
 }
+
+// Where nothing works the remedies are tried with what strips said, and still hold.
+func TestRemediesKnowWhatStripsSaid(t *testing.T) {
+	d := sound()
+	d.Curve.Radius, d.Curve.Angle, d.Panel.Finish = "13", "60", "any"
+	d.Rib.FootDepth, d.Rib.TipDepth = "8", "8"
+	d.Strips.Readings = []design.Reading{
+		{Kind: "bend", Passes: "3", Spacing: "1.2", Value: "60", Verdict: "held"}, {Kind: "bend", Passes: "3", Spacing: "1.2", Value: "50", Verdict: "broke"}}
+	v, _ := design.Read(d)
+	p := plan.Make(v)
+	require.True(t, p.Drawn)
+	require.True(t, p.NothingWorks())
+	tried := 0
+	for _, f := range NothingWorks(d, &p) {
+		for _, r := range f.Remedies {
+			tried++
+			again := d
+			for path, text := range r.Set {
+				again, _ = design.Set(again, path, text)
+			}
+			w, found := design.Read(again)
+			require.NotEqual(t, finding.Stop, finding.Worst(found))
+			q := plan.Make(w)
+			assert.True(t, q.Drawn && q.Try().Sound, "%v", r.Set)
+			assert.Equal(t, p.V.Sheet.Rupture, q.V.Sheet.Rupture)
+		}
+	}
+	assert.Positive(t, tried)
+}

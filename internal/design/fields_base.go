@@ -79,7 +79,7 @@ func baseFields(stocks []stock.Stock) []Field {
 				// Common practice, no source.
 				return map[machine.Tool]float64{machine.Laser: 0.1, machine.Router: 0.2, machine.Saw: 0.3, machine.Knife: 0.2}[v.Machine.Tool]
 			},
-			into: func(v *Values, r reading) { v.Rib.Fit = r.num },
+			into: func(v *Values, r reading) { v.Rib.Fit, v.Rib.FitTyped = r.num, r.typed },
 		}, {
 			Path: "base.stock", Card: "rib", Label: "Base cut from", Kind: Choose, text: "rib", More: true, When: any,
 			Choices: append([]Choice{{"rib", "The same as the ribs"}, {"same", "The same sheet as the panel"}}, stockChoices(stocks)...),

@@ -166,7 +166,8 @@ type RibValues struct {
 	MarkStart            float64
 	GlueBond             stock.Figure
 	Fit                  float64 // slots wider than the rib
-	Quantity             int     // to a panel, where Places is empty
+	FitTyped             bool
+	Quantity             int // to a panel, where Places is empty
 	Caul                 bool
 	CaulPad, CaulDepth   float64
 	CaulQuantity         int

@@ -249,4 +249,7 @@ func (p *Plan) takeRest(got coupon.Learned) {
 	if k := got.Kerf; k.N > 0 {
 		m.Kerf = k.Value
 	}
+	if c := got.Clearance; c.N > 0 && !p.V.Rib.FitTyped {
+		p.V.Rib.Fit = c.Value
+	}
 }

@@ -9,10 +9,10 @@ import (
 // all when passes is 0; ok is false where there is no curve to lay them on.
 func Trial(v design.Values, passes int) (tries []Try, ok bool) {
 	p := Plan{V: v}
-	if !section(&p) || !size(&p) {
+	if !learn(&p) || !section(&p) || !size(&p) {
 		return nil, false
 	}
-	for n := 1; n <= len(v.Machine.Depths); n++ {
+	for n := 1; n <= len(p.V.Machine.Depths); n++ {
 		if passes == 0 || passes == n {
 			tries = append(tries, p.try(n))
 		}
