@@ -520,3 +520,17 @@ func randomOutline(r *rand.Rand, d design.Document) design.Document {
 	}
 	return d
 }
+
+// A panel that lies on the straight foot alone has no scores, and nothing that cracks.
+func TestAPanelOnTheStraightAlone(t *testing.T) {
+	d := shaped("polygon", func(p *design.Panel) {
+		p.Corners = cornerRows([3]string{"0", "-40", ""}, [3]string{"80", "-40", ""}, [3]string{"80", "40", ""}, [3]string{"0", "40", ""})
+	})
+	d.Curve.Foot = "120"
+	p := must(t, d)
+	require.True(t, p.Drawn, "%+v", p.Findings)
+	assert.Zero(t, p.Scores())
+	assert.Zero(t, p.Cracking.Score)
+	assert.Zero(t, p.Try().Seconds)
+	assert.Less(t, p.Place(p.RibTask.End), 80.0)
+}

@@ -10,7 +10,7 @@ import (
 // what is left of its pull after years, and what the sheet would do without scores.
 func (w worked) lasting() []bridge.Number {
 	p, sys := w.plan, w.plan.V.Units
-	if len(p.Layout.Folds) == 0 {
+	if p.Scores() == 0 {
 		return nil
 	}
 	var out []bridge.Number

@@ -12,7 +12,7 @@ import (
 // nothing to choose where no score is cut.
 func (w worked) options() bridge.Options {
 	p := w.plan
-	if len(p.Layout.Folds) == 0 {
+	if p.Scores() == 0 {
 		return bridge.Options{}
 	}
 	out := bridge.Options{Heads: []string{"Passes", "Skin left", "Scores", "Spacing", "Cracking", "Pinching", "Flats", "Holds with", "Scoring time"}}

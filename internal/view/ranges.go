@@ -13,7 +13,7 @@ import (
 // from most.
 func (w worked) spans() []bridge.Number {
 	p, sys := &w.plan, w.plan.V.Units
-	if len(p.Layout.Folds) == 0 {
+	if p.Scores() == 0 {
 		return nil
 	}
 	var out []bridge.Number

@@ -52,7 +52,7 @@ func (w worked) grave() string {
 // summary says what the plan comes to when nothing speaks against it.
 func (w worked) summary() string {
 	p := w.plan
-	if len(p.Layout.Folds) == 0 {
+	if p.Scores() == 0 {
 		return "No scores: this panel stays flat."
 	}
 	s := plural(p.Scores(), "score") + ", " + passes(p.Try().Passes) + ". It reaches " +
@@ -85,7 +85,7 @@ func (w worked) gauges() []bridge.Gauge {
 			Text: unit.Ratio(u.Value) + " of the limit, " + unit.Range(u.Low, u.Bad)}
 	}
 	c, k := g("cracking", "Cracking", p.Cracking), g("pinching", "Pinching", p.Pinching)
-	if p.Pinching.Score == 0 && len(p.Layout.Folds) > 0 {
+	if p.Pinching.Score == 0 && p.Scores() > 0 {
 		k.Text = "these scores open"
 	}
 	f := g("flats", "Flats", p.Flats)
@@ -103,7 +103,7 @@ func (w worked) numbers() []bridge.Number {
 		out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: help})
 	}
 	add("count", "Score lines", plural(p.Scores(), "score"), "Counted from the foot.")
-	if len(p.Layout.Folds) > 0 {
+	if p.Scores() > 0 {
 		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, t.Most, v.Units), "Along the flat panel.")
 		lo, hi := w.foldRange()
 		add("fold", "Fold at each score", angles(lo, hi), "How far each score turns.")
@@ -111,7 +111,7 @@ func (w worked) numbers() []bridge.Number {
 	add("passes", "Passes", passes(t.Passes), "")
 	add("skin", "Skin left", w.mm(t.Skin), "What remains under the bottom of the score.")
 	add("length", "Panel length, flat", w.mm(p.Length), "Along the bend, from the foot edge to the tip.")
-	if len(p.Layout.Folds) > 0 {
+	if p.Scores() > 0 {
 		d := p.Layout.Folds[len(p.Layout.Folds)/2].D
 		add("neutral", "Rib edge to neutral line", w.mm(d), "The line in the panel that keeps its length.")
 	}
