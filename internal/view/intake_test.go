@@ -16,9 +16,9 @@ import (
 	"springrib/internal/plane"
 )
 
-// plate is an invented drawing: a plate with two holes and a mark, an edge drawn twice,
+// plateFile is an invented drawing: a plateFile with two holes and a mark, an edge drawn twice,
 // and a loose line beside it.
-const plate = `<svg xmlns="http://www.w3.org/2000/svg" width="240mm" height="120mm" viewBox="0 0 240 120" fill="none" stroke="#000">
+const plateFile = `<svg xmlns="http://www.w3.org/2000/svg" width="240mm" height="120mm" viewBox="0 0 240 120" fill="none" stroke="#000">
   <g id="edge"><path d="M10 10H210V100H10Z"/><path d="M10 10H210V100H10Z"/>
   <circle cx="50" cy="55" r="12"/><circle cx="160" cy="55" r="9"/></g>
   <g id="words" stroke="#00f"><path d="M80 40L120 60"/></g>
@@ -56,8 +56,8 @@ func taken(t *testing.T, in bridge.Intake) design.Document {
 }
 
 func TestIntakeTellsWhatTheDrawingHolds(t *testing.T) {
-	v := shownIntake(t, brought1("plate <b>.svg", plate, nil))
-	assert.Equal(t, "plate b .svg", v.Name)
+	v := shownIntake(t, brought1("plateFile <b>.svg", plateFile, nil))
+	assert.Equal(t, "plateFile b .svg", v.Name)
 	assert.Equal(t, "SVG, 225 by 90 mm", v.Size)
 	assert.Nil(t, v.Units)
 	var rows []string
@@ -84,13 +84,13 @@ func TestIntakeTellsWhatTheDrawingHolds(t *testing.T) {
 }
 
 func TestTakePutsTheChoiceIntoTheDesign(t *testing.T) {
-	in := brought1("plate.svg", plate, func(in *bridge.Intake) {
+	in := brought1("plateFile.svg", plateFile, func(in *bridge.Intake) {
 		in.Lay = map[string]string{"panel.drawnLength": "300", "panel.drawnTurn": "180", "panel.drawnMirror": "true", "panel.along": "12", "name": "no field of it"}
 	})
 	doc := taken(t, in)
 	assert.Equal(t, design.Drawn, doc.Panel.Shape)
 	d := doc.Panel.Drawn
-	assert.Equal(t, "plate.svg", d.Source)
+	assert.Equal(t, "plateFile.svg", d.Source)
 	assert.Len(t, d.Holes, 2)
 	assert.Len(t, d.Marks, 1)
 	outline := plane.MustParse(d.Outline)
@@ -109,13 +109,13 @@ func TestTakePutsTheChoiceIntoTheDesign(t *testing.T) {
 
 func TestRolesAreThePersons(t *testing.T) {
 	hole := ""
-	v := shownIntake(t, brought1("plate.svg", plate, nil))
+	v := shownIntake(t, brought1("plateFile.svg", plateFile, nil))
 	for _, r := range v.Rows {
 		if r.Role == "hole" {
 			hole = r.Paths[0].ID
 		}
 	}
-	v = shownIntake(t, brought1("plate.svg", plate, func(in *bridge.Intake) {
+	v = shownIntake(t, brought1("plateFile.svg", plateFile, func(in *bridge.Intake) {
 		in.Roles = map[string]string{"row 3": "mark", hole: "unused", "row 99": "hole", "path x": "mark", "row 2": "nonsense"}
 	}))
 	assert.Equal(t, "mark", v.Rows[3].Role)
@@ -129,7 +129,7 @@ func TestRolesAreThePersons(t *testing.T) {
 		"must be an open line":              {"row 1": "unused", hole: "curve"},
 		"lines are chosen as the curve":     {"row 2": "curve", "row 3": "curve"},
 	} {
-		in := brought1("plate.svg", plate, func(in *bridge.Intake) { in.Roles = roles })
+		in := brought1("plateFile.svg", plateFile, func(in *bridge.Intake) { in.Roles = roles })
 		v := shownIntake(t, in)
 		assert.False(t, v.Ready, want)
 		assert.Contains(t, v.Sentence, want)
@@ -139,7 +139,7 @@ func TestRolesAreThePersons(t *testing.T) {
 }
 
 func TestIntakeAsksForTheUnit(t *testing.T) {
-	bare := strings.Replace(plate, `width="240mm" height="120mm"`, "", 1)
+	bare := strings.Replace(plateFile, `width="240mm" height="120mm"`, "", 1)
 	v := shownIntake(t, brought1("bare.svg", bare, nil))
 	require.NotNil(t, v.Units)
 	assert.False(t, v.Ready)
@@ -203,7 +203,7 @@ func TestFilesThatAreRefusedAreRefusedInWords(t *testing.T) {
 		"empty":     {"", "The file is empty."},
 		"a letter":  {"Dear maker,", "neither SVG nor DXF"},
 		"binary":    {"AutoCAD Binary DXF\r\n\x1a\x00", "binary DXF"},
-		"cut short": {plate[:len(plate)/2], ""},
+		"cut short": {plateFile[:len(plateFile)/2], ""},
 		"entities":  {`<!DOCTYPE svg [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;&a;&a;">]><svg xmlns="http://www.w3.org/2000/svg"><text>&b;</text></svg>`, ""},
 		"a script":  {`<svg xmlns="http://www.w3.org/2000/svg" onload="alert(1)"><script>alert(2)</script></svg>`, ""},
 	} {
