@@ -4,8 +4,8 @@ import type { Answer, Question } from './core';
 import { get, type Doc, type Json } from './path';
 import type { State } from './state';
 
-/** Effort of each round, in the core's steps: about 0.2, 1, and 4 seconds of a page. */
-export const rounds = [6e6, 30e6, 110e6];
+/** Effort of each round, in the core's steps. The first already packs well; the others gain a little more. */
+export const rounds = [2e6, 15e6, 60e6];
 
 /** A core that can be ended in the middle of an answer. */
 export interface PackCore {
