@@ -3,6 +3,7 @@ package intake
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -91,5 +92,37 @@ func FuzzReadDXF(f *testing.F) {
 		}
 		d, err := ReadDXF(data, Options{PerInch: perInch})
 		requireReadable(t, d, err)
+	})
+}
+
+// FuzzCompact fits whatever path: nothing may panic, and what comes out reads back and
+// lies within the tolerance.
+func FuzzCompact(f *testing.F) {
+	for _, s := range []string{
+		"M 0 0 L 10 0 L 10 10 Z", "M 0 0 L 1 0 2 0.1 3 0 4 0.2 5 5 C 9 9 4 1 0 0 Z", "M 0 0 B 0.5 9 9 B -1 0 0 Z",
+		"M 0 0 L 0 0 0 0 0 0 0 0 0 0", "M 5 5 L 6 6 5 5 6 6 5 5 6 6 Z", "M 0 0 C 0 0 0 0 0 0 Z", "M 0 0 L 1e8 0 1e8 1e8 0 1e8 5 5 Z",
+	} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		p, err := plane.Parse(text)
+		if err != nil || len(p.Segs) > 400 || p.Box().W()+p.Box().H() > 1e6 {
+			t.Skip()
+		}
+		got, ok := Compact(p, 0.01)
+		require.True(t, ok)
+		require.Equal(t, p.Closed, got.Closed)
+		if len(got.Segs) == 0 {
+			require.Less(t, p.Box().W()+p.Box().H(), 0.02)
+			return
+		}
+		back, err := plane.Parse(got.String())
+		require.NoError(t, err)
+		require.Equal(t, got.String(), back.String())
+		// Cubics are Fit's own concern, which has its fuzz target.
+		if size := p.Box().W() + p.Box().H(); size < 1000 && p.Length() < 1e4 && !strings.Contains(p.String(), "C") {
+			_, hi := plane.Hausdorff(p, got, 1e-3)
+			require.Less(t, hi, 0.01+2e-3)
+		}
 	})
 }
