@@ -87,7 +87,7 @@ func strain(p *plan.Plan) []finding.Finding {
 
 // follow offers to let the spacing follow the curve, where that keeps every limit.
 func follow(p *plan.Plan) finding.Remedy {
-	if _, ok := p.CountThatWould(); !ok {
+	if _, ok := p.CountThatWould(); !ok || p.V.Panel.Spacing == design.Follow {
 		return finding.Remedy{}
 	}
 	return set("Let the spacing follow the curve", "panel.spacing", design.Follow)
@@ -165,10 +165,25 @@ func flats(p *plan.Plan) []finding.Finding {
 	if so <= 0 || p.Fit.Most <= 1.05*so {
 		return nil
 	}
-	return one(at(with(found("flats-visible", finding.Warn, "The flats stand up to "+mm(p, p.Fit.Most)+
+	f := with(found("flats-visible", finding.Warn, "The flats stand up to "+mm(p, p.Fit.Most)+
 		" off the rib edge; you accept "+mm(p, so)+".", map[string]float64{"height": p.Fit.Most, "accepted": so}),
-		follow(p),
-		set("Accept "+mm(p, p.Fit.Most), "panel.standOff", unit.Bare(math.Ceil(p.Fit.Most*100)/100, p.V.Units))), p, p.Flats.Score))
+		follow(p))
+	if field, _ := design.At(design.Fields(), "panel.standOff"); p.Fit.Most < field.Max-0.01 {
+		f = with(f, set("Accept "+mm(p, p.Fit.Most), "panel.standOff", unit.Bare(math.Ceil(p.Fit.Most*100)/100, p.V.Units)))
+	}
+	return one(at(f, p, p.Flats.Score))
+}
+
+// countMissed tells of a fixed number of scores that could not be laid.
+func countMissed(p *plan.Plan) []finding.Finding {
+	want, laid := p.V.Panel.Count, len(p.Layout.Folds)
+	if p.V.Panel.Spacing != design.FixedCount || laid == want || laid == 0 {
+		return nil
+	}
+	return one(on(with(found("count-missed", finding.Warn, "You asked for "+num(want)+" scores, but this curve takes at least "+num(laid)+
+		": one for each bend, and no sheet folds by more than about 115° at one score.",
+		map[string]float64{"asked": float64(want), "laid": float64(laid)}),
+		follow(p)), "panel.count"))
 }
 
 func folds(p *plan.Plan) []finding.Finding {

@@ -45,6 +45,7 @@ func Rules() []Rule {
 		{"skin-thin", "A very thin skin tears when the sheet is lifted or the char is brushed out.", practice, skinThin},
 		{"land-narrow", "Between two scores sound material must remain.", practice, landNarrow},
 		{"flats-visible", "Wide flats show, and stand off the rib edge.", "geometry: R(sec(theta/2)-1)", flats},
+		{"count-missed", "A number of scores that the curve can't take must not pass for the one asked for.", "geometry", countMissed},
 		{"folds-visible", "A sharper fold shows through the finish.", practice, folds},
 		{"does-not-fit", "Folded up again from the file alone, the panel must meet the rib.", "refold check", fits},
 		{"panel-length", "A panel longer than its curve runs on straight; a shorter one ends early.", "geometry", length},

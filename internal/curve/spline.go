@@ -32,8 +32,8 @@ func (e *ErrPoints) Error() string { return e.Why }
 // between near neighbours. A point that turns the way by more than a right angle
 // still makes a tight bend beside it: the curve goes through every point at any cost.
 //
-// Points nearer than 1e-6 mm to the one before are an error, as are fewer than two.
-// The error is an *ErrPoints.
+// Points nearer than 1e-6 mm to the one before are an error, as are fewer than two and
+// a way that turns back in a cusp. The error is an *ErrPoints.
 func Through(pts ...plane.Point) (Curve, error) {
 	if len(pts) < 2 {
 		return Curve{}, &ErrPoints{-1, "a curve needs at least two points"}
@@ -50,6 +50,11 @@ func Through(pts ...plane.Point) (Curve, error) {
 		t[i] = t[i-1] + d
 	}
 	sp := newSpline(t, pts)
+	for i, c := range sp.spans {
+		if c.slowest() < cuspSpeed {
+			return Curve{}, &ErrPoints{i + 1, "the way turns back on itself here"}
+		}
+	}
 	shapes := sp.stretches()
 	if len(shapes) == 0 {
 		return Curve{}, errors.New("curve: a spline without length")
@@ -77,6 +82,33 @@ func (c cubic) kappa(x float64) float64 {
 	d := c.d1(x)
 	l := d.Len()
 	return d.Cross(c.d2(x)) / (l * l * l)
+}
+
+// cuspSpeed is the speed, one along straight chords, below which a span has a cusp. The
+// radius at such a place is speed^2/|c”|, and with c” about 6/w less than w/15000.
+const cuspSpeed = 0.02
+
+// slowest returns the least speed: where c' and c” are square to each other, found by
+// halving between the signs of thirty-two places, or at an end.
+func (c cubic) slowest() float64 {
+	least := math.Min(c.d1(0).Len(), c.d1(c.w).Len())
+	gains := func(x float64) bool { return c.d1(x).Dot(c.d2(x)) > 0 }
+	const n = 32
+	for i := range n {
+		a, b := c.w*float64(i)/n, c.w*float64(i+1)/n
+		if gains(a) || !gains(b) {
+			continue
+		}
+		for range 50 {
+			if m := (a + b) / 2; gains(m) {
+				b = m
+			} else {
+				a = m
+			}
+		}
+		least = math.Min(least, c.d1(a).Len())
+	}
+	return least
 }
 
 // length integrates the speed from x0 to x1 by Gauss-Legendre quadrature with five

@@ -97,6 +97,11 @@ func (b *builder) runs() {
 	if t.Rule == Count {
 		b.spread(t.Number)
 	}
+	for i := range b.spans {
+		r := &b.spans[i]
+		turn := math.Abs(t.Edge.At(r.st.End).Phi - t.Edge.At(r.st.Start).Phi)
+		r.n = max(r.n, ceil(turn/sharpest))
+	}
 	for _, r := range b.spans {
 		sp, k := b.tightest(r)
 		b.out.Runs = append(b.out.Runs, Run{
@@ -106,6 +111,11 @@ func (b *builder) runs() {
 		})
 	}
 }
+
+// sharpest is about the most that a flat turns from the last one, rad. Flats that turn
+// half round never meet, and no sheet folds nearly as far at one score: where fewer are
+// asked for, more are laid.
+const sharpest = 2
 
 func ceil(x float64) int { return int(math.Ceil(x - 1e-9)) }
 
