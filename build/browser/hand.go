@@ -54,6 +54,12 @@ func (h *Hand) event(kind input.DispatchMouseEventType) {
 	}))
 }
 
+// Hover moves the mouse to a place of the window.
+func (p *Page) Hover(x, y float64) {
+	p.t.Helper()
+	p.do(chromedp.MouseEvent(chromedp.MouseMoved, x, y))
+}
+
 // Swipe puts one finger down at a place of the window, moves it and lifts it.
 func (p *Page) Swipe(x, y, dx, dy float64) {
 	p.t.Helper()

@@ -146,6 +146,26 @@ func TestTheViewInSpaceIsTurnedByKeysAndByHand(t *testing.T) {
 	}
 }
 
+func TestAScoreIsLitInSpaceAndFromThere(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	inSpace(p)
+	const view = `document.querySelector('springrib-space').view`
+	p.focus("Along the scores")
+	p.Key(kb.ArrowRight)
+	assert.Equal(t, 2, Eval[int](p, view+`.lit`))
+	assert.Equal(t, 1, Eval[int](p, view+`.marks.group.children.length`), "its number stands beside it")
+	// The mouse over the panel's edge where score 40 is.
+	at := Eval[[2]float64](p, `(() => { const v = `+view+`, c = v.world.canvas; c.scrollIntoView({ block: 'center', behavior: 'instant' });
+  const r = c.getBoundingClientRect(), q = v.panel.beside(40).project(v.world.camera);
+  return [r.x + (q.x + 1) / 2 * r.width, r.y + (1 - q.y) / 2 * r.height] })()`)
+	p.Hover(at[0], at[1])
+	p.Wait(state + `.focus.score === 40`)
+	assert.Contains(t, p.Text("springrib-scores .told"), "40 of")
+	p.Hover(2, 2)
+	p.Wait(state + `.focus.score === undefined`)
+}
+
 // Scores near a limit carry a sign and their number, which are part of the picture.
 func TestScoresNearALimitAreMarkedInSpace(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))

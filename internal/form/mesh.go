@@ -191,19 +191,23 @@ func (b *mesher) place(z zone, u, v, h float64) corner {
 
 // put adds a corner of a flat to a run.
 func (b *mesher) put(p *Points, flat int, c corner) {
-	u := c.u
-	rs := b.Strip.Rulings
-	switch c.mitre {
-	case -1:
-		r := rs[flat-1]
-		u += (r.Height - c.h) * math.Tan(r.Turn/2)
-	case 1:
-		r := rs[flat]
-		u -= (r.Height - c.h) * math.Tan(r.Turn/2)
-	}
-	v := b.frames[flat].At(u, c.v, c.h)
+	v := b.bent(flat, c)
 	p.Flat = append(p.Flat, float32(c.u), float32(c.v), float32(c.h))
 	p.Bent = append(p.Bent, float32(v.X), float32(v.Y), float32(v.Z))
+}
+
+// bent returns where a corner lies in space. Both flats at a ruling take it from the one
+// before, to the last bit: the least gap between them would shine through.
+func (b *mesher) bent(flat int, c corner) surface.Vec {
+	if c.mitre < 0 {
+		flat--
+	}
+	u := c.u
+	if c.mitre != 0 {
+		r := b.Strip.Rulings[flat]
+		u -= (r.Height - c.h) * math.Tan(r.Turn/2)
+	}
+	return b.frames[flat].At(u, c.v, c.h)
 }
 
 // face adds a four-sided face.

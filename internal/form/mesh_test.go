@@ -153,9 +153,7 @@ func TestBentFlatsAreRigidAndMeet(t *testing.T) {
 		for key, both := range meet {
 			require.NotNil(t, both[0], "%v", key)
 			require.NotNil(t, both[1], "%v", key)
-			for k := range 3 {
-				require.InDelta(t, both[0][k], both[1][k], 1e-4, "%v", key)
-			}
+			require.Equal(t, both[0], both[1], "to the last bit, or the gap shines through: %v", key)
 			met++
 		}
 		assert.GreaterOrEqual(t, met, 20*2*2, "each ruling at two ends of the skin's two heights")

@@ -30,8 +30,8 @@ export interface SceneView {
   wheel(on: boolean): void;
   /** A picture of what is seen, so many pixels wide. */
   still(width: number): Promise<Blob>;
-  /** Where something of a score is on the canvas now, in pixels of the page. */
-  where(score: number): { x: number; y: number };
+  /** The score at the panel's edge that is nearest to a place of the canvas, in pixels of the page. */
+  near(x: number, y: number): number | undefined;
   dispose(): void;
 }
 

@@ -7,6 +7,9 @@ import { Panel } from './panel';
 import { Ribs } from './ribs';
 import { World } from './world';
 
+/** How near a pointer must come to a score to mean it, in pixels of the page. */
+const reach = 24;
+
 export function open(canvas: HTMLCanvasElement, look: Look, lost: () => void): SceneView {
   return new View(canvas, look, lost);
 }
@@ -69,10 +72,15 @@ class View implements SceneView {
 
   still(width: number): Promise<Blob> { return this.world.still(width); }
 
-  where(score: number): { x: number; y: number } {
-    const at = this.panel!.beside(score).project(this.world.camera);
+  near(x: number, y: number): number | undefined {
     const { clientWidth, clientHeight } = this.world.canvas;
-    return { x: (at.x + 1) / 2 * clientWidth, y: (1 - at.y) / 2 * clientHeight };
+    let best: number | undefined, least = reach;
+    for (let n = 1; n <= (this.bodies?.space.scores ?? 0); n++) {
+      const at = this.panel!.beside(n).project(this.world.camera);
+      const away = Math.hypot((at.x + 1) / 2 * clientWidth - x, (1 - at.y) / 2 * clientHeight - y);
+      if (away < least) [best, least] = [n, away];
+    }
+    return best;
   }
 
   dispose(): void {

@@ -71,7 +71,7 @@ export class SpaceView extends Live {
     return html`<figure>
       <div class="space-stage" tabindex=${this.without ? nothing : 0} role=${this.without ? nothing : 'application'} aria-label=${this.without ? nothing : 'The bent panel in space. Arrow keys turn it, plus and minus zoom, 0 fits it.'}
         @keydown=${this.key} @focusin=${() => this.view?.wheel(true)} @focusout=${() => this.view?.wheel(false)}>
-        ${this.without ? this.drawn(picture) : html`<canvas></canvas>`}
+        ${this.without ? this.drawn(picture) : html`<canvas @pointermove=${this.over} @pointerleave=${() => this.state.light({})}></canvas>`}
       </div>
       <div class="space-tools">
         <label for="bend-slide">Bend it</label>
@@ -148,6 +148,13 @@ export class SpaceView extends Live {
     if (this.without) this.want();
     else this.view?.fold(this.bend / steps);
     this.requestUpdate();
+  }
+
+  // A mouse that goes along the panel's edge lights the scores there.
+  private over(e: PointerEvent): void {
+    if (e.buttons !== 0 || e.pointerType !== 'mouse') return;
+    const score = this.view?.near(e.offsetX, e.offsetY);
+    this.state.light(score === undefined ? {} : { score });
   }
 
   private key(e: KeyboardEvent): void {
