@@ -66,3 +66,22 @@ test('settings of a machine go into the design that is open', async () => {
   state.undo();
   assert.equal(state.doc, hood);
 });
+
+test('a sheet with its readings goes into the design that is open', async () => {
+  class Shop extends Fixture {
+    override async ask(q: Parameters<Fixture['ask']>[0]): ReturnType<Fixture['ask']> {
+      if (q.kind !== 'stock') return super.ask(q);
+      return { reply: { id: 1, design: { ...(q.design as object), sheet: JSON.parse(q.text!).sheet as object } }, streams: [] };
+    }
+  }
+  const state = new State(new Shop(), shelfStore(() => new MemoryShelf()));
+  await state.start();
+  state.toggle('curve');
+  await readDesign(state, new File(['{\n  "format": "springrib stock", "sheet": {"stock": "birch-4"}}'], 'birch.json'));
+  assert.deepEqual(state.doc.sheet, { stock: 'birch-4' });
+  assert.deepEqual(state.doc.curve, hood.curve);
+  assert.deepEqual([...state.open], ['curve'], 'it is still the same design');
+  assert.match(state.notice, /birch\.json/);
+  state.undo();
+  assert.equal(state.doc, hood);
+});

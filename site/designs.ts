@@ -15,6 +15,7 @@ export async function readDesign(state: State, file: File): Promise<void> {
   }
   const content = await file.text();
   if (isMachine(content)) return readMachine(state, file.name, content);
+  if (isStock(content)) return readStock(state, file.name, content);
   const answer = await state.try({ kind: 'open', text: content });
   if (!answer?.reply.design) return;
   state.replace(answer.reply.design as Doc, `Open ${file.name}`);
@@ -24,6 +25,18 @@ export async function readDesign(state: State, file: File): Promise<void> {
 
 // Settings of a machine say what they are in their first member.
 function isMachine(content: string): boolean { return /^\s*\{\s*"format"\s*:\s*"springrib machine"/.test(content); }
+
+function isStock(content: string): boolean { return /^\s*\{\s*"format"\s*:\s*"springrib stock"/.test(content); }
+
+// A sheet goes into the present design with its readings; the rest of it stays.
+async function readStock(state: State, name: string, content: string): Promise<void> {
+  const doc = state.doc;
+  const answer = await state.try({ kind: 'stock', design: doc, text: content });
+  if (!answer?.reply.design || state.doc !== doc) return;
+  state.become(answer.reply.design as Doc, `Sheet of ${name}`);
+  const said = (answer.reply.findings ?? []).map((f) => f.text);
+  state.say([`The sheet is now that of ${name}, and its readings are with the others. Undo brings the former one back.`, ...said].join(' '));
+}
 
 // The settings go into the present design; the rest of it stays.
 async function readMachine(state: State, name: string, content: string): Promise<void> {

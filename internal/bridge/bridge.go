@@ -36,6 +36,8 @@ type Core interface {
 	Bench(design []byte) (BenchSheet, [][]float32, error)
 	// Machine returns the design with the settings of a machine from a file.
 	Machine(design []byte, text string) ([]byte, []finding.Finding, error)
+	// Stock returns the design with the sheet of a file and its readings.
+	Stock(design []byte, text string) ([]byte, []finding.Finding, error)
 	// Pack lays the parts of a design closer, with so much effort, and returns the design
 	// that keeps it and what it came to.
 	Pack(design []byte, effort int64) (changed []byte, packed Packed, err error)
@@ -105,6 +107,8 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		r.Bench = &b
 	case "machine":
 		r.Design, r.Findings, err = core.Machine(q.Design, q.Text)
+	case "stock":
+		r.Design, r.Findings, err = core.Stock(q.Design, q.Text)
 	case "pack":
 		var p Packed
 		r.Design, p, err = core.Pack(q.Design, int64(q.Effort))

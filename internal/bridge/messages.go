@@ -18,6 +18,7 @@ import (
 //	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
 //	"bench"    Design: the bench sheet
 //	"machine"  Design, Text: the design with the settings of a machine from a file
+//	"stock"    Design, Text: the design with the sheet of a file and its readings
 //	"pack"     Design, Effort: the design with its parts laid closer
 //	"save"     Design: the design as a file
 //	"file"     Design, File: one file of the plan, by the name a plan listed

@@ -36,6 +36,7 @@ func (Waiting) Bench([]byte) (BenchSheet, [][]float32, error) { return BenchShee
 
 // Machine changes nothing.
 func (Waiting) Machine(doc []byte, _ string) ([]byte, []finding.Finding, error) { return doc, nil, nil }
+func (Waiting) Stock(doc []byte, _ string) ([]byte, []finding.Finding, error)   { return doc, nil, nil }
 
 // Pack leaves everything where it is.
 func (Waiting) Pack(doc []byte, _ int64) ([]byte, Packed, error) { return doc, Packed{}, nil }

@@ -25,6 +25,9 @@ func TongueWidth() float64 { return tongueWidth }
 func (r *reader) readingsWarn(*State) {
 	for i := range r.found {
 		f := &r.found[i]
+		if f.Place.Field == "strips.readings" { // too many of them
+			f.Severity = finding.Warn
+		}
 		rest, ok := strings.CutPrefix(f.Place.Field, "strips.readings.")
 		if !ok || f.Severity != finding.Stop {
 			continue

@@ -90,6 +90,8 @@ func (w worked) all() []file {
 	)
 	out = append(out, file{fileName(w.doc, "machine settings", "json"), "application/json", "Machine settings", "The machine and its operations, to open into another design",
 		func() []byte { return design.SaveMachine(w.doc) }})
+	out = append(out, file{fileName(w.doc, "sheet", "json"), "application/json", "Sheet and its readings", "What is known of this sheet, to open into another design",
+		func() []byte { return design.SaveStock(w.doc) }})
 	parts := append([]file{}, out...)
 	return append(out, file{fileName(w.doc, "", "zip"), "application/zip", "Everything in one file", "All of the above and the design itself",
 		func() []byte { return w.zip(parts) }})

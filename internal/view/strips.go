@@ -1,12 +1,15 @@
 package view
 
 import (
+	"encoding/json"
 	"strconv"
 	"strings"
 
 	"springrib/internal/bridge"
 	"springrib/internal/cut"
+	"springrib/internal/design"
 	"springrib/internal/export"
+	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
@@ -168,4 +171,18 @@ func (w worked) stripFiles() []file {
 				func() []byte { b, _ := export.DXF(job(), export.DXFOptions{}); return b }})
 	}
 	return out
+}
+
+// Stock returns the design with the sheet of a file and its readings.
+func (Core) Stock(raw []byte, text string) ([]byte, []finding.Finding, error) {
+	doc, err := document(raw)
+	if err != nil {
+		return nil, nil, err
+	}
+	changed, found, err := design.OpenStock(doc, []byte(text))
+	if err != nil {
+		return nil, nil, err
+	}
+	out, err := json.Marshal(changed)
+	return out, found, err
 }

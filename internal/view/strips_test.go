@@ -117,3 +117,25 @@ func TestRangesAreSaid(t *testing.T) {
 		assert.Greater(t, g.High, g.Value)
 	}
 }
+
+// A sheet saved from one design and opened into another brings what its strips said.
+func TestASheetTravelsWithItsReadings(t *testing.T) {
+	d := taught()
+	v, _ := show(t, d)
+	var name string
+	for _, f := range v.Files {
+		if f.Label == "Sheet and its readings" {
+			name = f.Name
+		}
+	}
+	file, err := Core{}.File(raw(t, d), name)
+	require.NoError(t, err)
+	out, found, err := Core{}.Stock(raw(t, design.Examples()[0].Design), file.Text)
+	require.NoError(t, err)
+	assert.Empty(t, found)
+	w, _, err := Core{}.Plan(out, bridge.Show{})
+	require.NoError(t, err)
+	assert.Equal(t, v.Numbers, w.Numbers)
+	_, _, err = Core{}.Stock(raw(t, d), "{}")
+	assert.Error(t, err)
+}
