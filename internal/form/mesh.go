@@ -49,8 +49,18 @@ func NewMesh(s Sheet) Mesh {
 	}
 	b.spans()
 	outlines := loops(s.Outline)
-	b.outline(outlines, slabs(outlines, b.cuts()))
+	all := slabs(outlines, b.cuts())
+	b.out.Body.grow(3 * 6 * 4 * len(all))
+	b.out.Slots.grow(3 * 6 * 2 * len(all))
+	b.out.Edges.grow(3 * 2 * 4 * len(all))
+	b.out.Scores.grow(3 * 2 * 4 * len(all))
+	b.outline(outlines, all)
 	return b.out
+}
+
+// grow makes room for so many numbers.
+func (p *Points) grow(n int) {
+	p.Flat, p.Bent = make([]float32, 0, n), make([]float32, 0, n)
 }
 
 // zone is a stretch of one flat that has one profile.
@@ -190,8 +200,10 @@ func (b *mesher) place(z zone, u, v, h float64) corner {
 }
 
 // put adds a corner of a flat to a run.
-func (b *mesher) put(p *Points, flat int, c corner) {
-	v := b.bent(flat, c)
+func (b *mesher) put(p *Points, flat int, c corner) { p.add(c, b.bent(flat, c)) }
+
+// add adds a place as it lies flat and bent.
+func (p *Points) add(c corner, v surface.Vec) {
 	p.Flat = append(p.Flat, float32(c.u), float32(c.v), float32(c.h))
 	p.Bent = append(p.Bent, float32(v.X), float32(v.Y), float32(v.Z))
 }
@@ -216,8 +228,12 @@ func (b *mesher) face(flat int, slot bool, q [4]corner) {
 	if slot {
 		p = &b.out.Slots
 	}
+	var at [4]surface.Vec
+	for i, c := range q {
+		at[i] = b.bent(flat, c)
+	}
 	for _, i := range [6]int{0, 1, 2, 0, 2, 3} {
-		b.put(p, flat, q[i])
+		p.add(q[i], at[i])
 	}
 }
 
