@@ -100,13 +100,25 @@ func (t tongue) stiffness() (TongueResult, *finding.Finding, bool) {
 	}
 	start = math.Log(ei)
 	n := len(t.drops)
-	fit := solve.LeastSquares(func(x, r []float64) {
+	// The ruler's zero enters linearly: for every stiffness the best one is known, and only
+	// the stiffness is left to find. Its variance is the same as of both found together.
+	drops := make([]float64, n)
+	bend := func(ei float64) (offset float64) {
 		for i, load := range t.loads {
-			r[i] = (t.Bend(solve.Exp(x[0]), load).Drop + x[1] - t.drops[i]) / dropSigma
+			drops[i] = t.Bend(ei, load).Drop
+			offset += t.drops[i] - drops[i]
 		}
-		r[n] = x[1] / offsetSigma
-	}, []float64{start, 0}, n+1)
-	res.EI, res.Offset = solve.Exp(fit.X[0]), fit.X[1]
+		return offset / (float64(n) + dropSigma*dropSigma/(offsetSigma*offsetSigma))
+	}
+	fit := solve.LeastSquares(func(x, r []float64) {
+		offset := bend(solve.Exp(x[0]))
+		for i := range drops {
+			r[i] = (drops[i] + offset - t.drops[i]) / dropSigma
+		}
+		r[n] = offset / offsetSigma
+	}, []float64{start}, n+1)
+	res.EI = solve.Exp(fit.X[0])
+	res.Offset = bend(res.EI)
 	// Scatter beyond what reading by eye explains widens the result.
 	if dof := n - 1; dof > 1 {
 		if scale := fit.Sum / float64(dof); scale > 1 {
