@@ -107,3 +107,35 @@ func TestRemediesKnowWhatStripsSaid(t *testing.T) {
 	}
 	assert.Positive(t, tried)
 }
+
+// 3.9 mm plywood, scored 0.18 wide and 2.5, 2.9 and 3.2 deep, asked round an inside radius
+// of 12 mm: refused for pinching, and cracking is named too. After a strip held 30 and
+// broke at 25 mm it bears more; the mouths are no wider, and it stays refused.
+func TestTwelveMillimetresStayRefused(t *testing.T) {
+	d := design.Empty()
+	d.Sheet.Stock, d.Sheet.Grain, d.Sheet.Readings = "birch-4", "across", []string{"3.9", "3.9", "3.9"}
+	d.Machine.Depths, d.Machine.ScoreWidth = []string{"2.5", "2.9", "3.2"}, "0.18"
+	d.Curve.Radius, d.Curve.Angle, d.Panel.Width = "12", "90", "80"
+	d.Panel.Finish, d.Panel.StandOff, d.Rib.FootDepth, d.Rib.TipDepth = "any", "1", "8", "6"
+	verdict := func() (pinch, crack *finding.Finding) {
+		all := findings(t, d)
+		return pick(all, "kerf-pinches"), pick(all, "strain-over")
+	}
+	pinch, crack := verdict()
+	require.NotNil(t, pinch)
+	require.NotNil(t, crack)
+	assert.Equal(t, finding.Stop, pinch.Severity)
+	assert.Equal(t, finding.Warn, crack.Severity, "a handbook's strain warns")
+	assert.Contains(t, crack.Text, "handbook")
+	before := crack.Numbers["use"]
+
+	d.Strips.Readings = []design.Reading{
+		{Kind: "bend", Passes: "3", Spacing: "1", Value: "30", Verdict: "held"}, {Kind: "bend", Passes: "3", Spacing: "1", Value: "25", Verdict: "broke"}}
+	pinch, crack = verdict()
+	require.NotNil(t, pinch)
+	assert.Equal(t, finding.Stop, pinch.Severity)
+	if crack != nil {
+		assert.Less(t, crack.Numbers["use"], before)
+		assert.NotContains(t, crack.Text, "handbook")
+	}
+}

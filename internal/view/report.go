@@ -31,6 +31,8 @@ type Report struct {
 	Supports []ReportSupport   `json:"supports"`
 	Fit      ReportFit         `json:"fit"`
 	Hold     ReportHold        `json:"hold"`
+	Ranges   ReportRanges      `json:"ranges"`
+	Learned  *ReportLearned    `json:"learned"`
 	Sheets   []ReportPlaced    `json:"placed"`
 }
 
@@ -65,7 +67,9 @@ type ReportTry struct {
 	Least     number `json:"leastSpacing"`
 	Most      number `json:"mostSpacing"`
 	Cracking  number `json:"cracking"`
+	CrackBad  number `json:"crackingAtWorst"`
 	Pinching  number `json:"pinching"`
+	PinchBad  number `json:"pinchingAtWorst"`
 	EndForce  number `json:"endForce"`
 	Seconds   number `json:"seconds"`
 	Sound     bool   `json:"sound"`
@@ -224,7 +228,7 @@ func report(w worked) Report {
 	r.Edge = ReportEdge{number(p.Edge.Length()), deg(p.Edge.Turning()), number(1 / k), p.PanelLeft, p.Towards, p.Closed, p.Layout.Length}
 	for _, t := range p.Tries {
 		r.Tries = append(r.Tries, ReportTry{t.Passes, number(t.Skin), len(t.Layout.Folds), number(t.Least), number(t.Most),
-			number(t.Cracking.Value), number(t.Pinching.Value), number(t.EndForce), number(t.Seconds), t.Sound, t.Out})
+			number(t.Cracking.Value), number(t.Cracking.Bad), number(t.Pinching.Value), number(t.Pinching.Bad), number(t.EndForce), number(t.Seconds), t.Sound, t.Out})
 	}
 	r.Chosen = p.Chosen
 	r.Law = reportLaw(p)
@@ -246,6 +250,7 @@ func report(w worked) Report {
 			number(s.Hold.Moment), number(s.Hold.RibUse), number(s.Hold.Rib.Movement)})
 	}
 	r.Fit = ReportFit{number(p.Fit.Least), number(p.Fit.Most), number(p.Fit.LeastFlat), number(p.Fit.EndMiss)}
+	r.Ranges, r.Learned = reportRanges(p), reportLearned(p)
 	h := p.Hold
 	r.Hold = ReportHold{number(h.Moment), number(h.EndForce), number(h.Rib.Stress), number(h.RibUse), number(h.Rib.Movement),
 		number(h.Peel.Stress), number(h.Peel.Use), number(h.Peel.Length)}

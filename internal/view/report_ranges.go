@@ -1,0 +1,73 @@
+package view
+
+import (
+	"springrib/internal/plan"
+)
+
+// ReportRange is a figure with the ends that nine in ten lie within, and what the worse
+// end comes from: shares of its variance by quantity.
+type ReportRange struct {
+	Value number            `json:"value"`
+	Low   number            `json:"low"`
+	High  number            `json:"high"`
+	From  map[string]number `json:"from"`
+}
+
+// ReportRanges are the ranges of the governing figures.
+type ReportRanges struct {
+	Cracking ReportRange `json:"cracking"`
+	Pinching ReportRange `json:"pinching"`
+	Radius   ReportRange `json:"breakRadius"`
+	Force    ReportRange `json:"endForce"`
+	End      ReportRange `json:"end"`
+}
+
+// ReportLearned is what test strips said; null without readings. Sigmas are standard
+// deviations, those of stiffness, softness and rupture strain of the logarithm.
+type ReportLearned struct {
+	Readings     int              `json:"readings"`
+	Skins        []ReportMeasured `json:"skins"`
+	Width        ReportMeasured   `json:"scoreWidth"`
+	Rupture      ReportMeasured   `json:"ruptureStrain"`
+	RuptureKnown bool             `json:"ruptureKnown"`
+	Softness     ReportMeasured   `json:"softness"`
+	E            number           `json:"e"`
+}
+
+// ReportMeasured is a figure with its standard deviation and the number of readings it
+// rests on, 0 when on none.
+type ReportMeasured struct {
+	Value number `json:"value"`
+	Sigma number `json:"sigma"`
+	N     int    `json:"n"`
+}
+
+func reportRanges(p plan.Plan) ReportRanges {
+	names := []string{plan.Depth: "depth", plan.Width: "scoreWidth", plan.Thickness: "thickness", plan.Modulus: "e",
+		plan.Through: "ez", plan.Shear: "gxz", plan.Rupture: "ruptureStrain"}
+	one := func(r plan.Range) ReportRange {
+		out := ReportRange{number(r.Value), number(r.Low), number(r.High), map[string]number{}}
+		for _, s := range r.From {
+			out.From[names[s.Of]] = number(s.Share)
+		}
+		return out
+	}
+	g := p.Ranges
+	return ReportRanges{one(g.Cracking), one(g.Pinching), one(g.Radius), one(g.Force), one(g.End)}
+}
+
+func reportLearned(p plan.Plan) *ReportLearned {
+	l := p.Learned
+	if l == nil {
+		return nil
+	}
+	out := &ReportLearned{
+		Readings: len(p.V.Strips.Readings), Width: ReportMeasured{number(l.Width.Value), number(l.Width.Sigma), l.Width.N},
+		Rupture: ReportMeasured{number(l.Rupture.Value), number(l.Rupture.Sigma), l.Rupture.N}, RuptureKnown: l.RuptureKnown,
+		Softness: ReportMeasured{number(l.Softness.Value), number(l.Softness.Sigma), l.Softness.N}, E: number(l.Material.E),
+	}
+	for _, h := range l.Skins {
+		out.Skins = append(out.Skins, ReportMeasured{number(h.Value), number(h.Sigma), h.N})
+	}
+	return out
+}
