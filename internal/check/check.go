@@ -58,6 +58,7 @@ func Rules() []Rule {
 		{"rib-weak", "The bent panel pulls on the rib.", "6M/(b d^2), beam theory", ribWeak},
 		{"rib-soft", "A soft rib lets the curve open when the clamps come off.", "beam theory; 0.5 mm is common practice, no source", ribSoft},
 		{"glue-peels", "The panel's pull ends in peel at the end of the glue.", "beam on an elastic bed, upper bound", peels},
+		{"no-solid", "Four elastic figures that no solid has together give no answer.", "positive strain energy of an orthotropic solid", noSolid},
 		{"glue-pulls", "Where the curve changes, the panel pulls at the middle of the glue line.",
 			"second derivative of the panel's moment; beam on an elastic bed (M. Hetenyi, Beams on Elastic Foundation, 1946)", gluePulls},
 		{"held-strain", "Some sheets craze under a strain held for long.", "long-term design stress over the modulus, low authority", heldStrain},

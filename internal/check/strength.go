@@ -6,6 +6,23 @@ import (
 	"springrib/internal/unit"
 )
 
+// noSolid tells of softness figures that no solid has with the others: the law would
+// have no answer, so it is given the nearest that a solid has.
+func noSolid(p *plan.Plan) []finding.Finding {
+	s := p.V.Sheet
+	m := p.Law().Material()
+	var out []finding.Finding
+	say := func(field, name string, typed, used float64) {
+		if used < typed*(1-1e-9) {
+			out = append(out, on(found("no-solid", finding.Warn, name+" of "+unit.Stress(typed)+" does not go with the other figures of this sheet: no solid has them all. "+
+				unit.Stress(used)+" is used.", map[string]float64{"typed": typed, "used": used}), field))
+		}
+	}
+	say("sheet.ez", "A modulus through the thickness", s.EZ.Value, m.EZ)
+	say("sheet.gxz", "A shear modulus", s.GXZ.Value, m.GXZ)
+	return out
+}
+
 // gluePulls looks along the glue line, its ends apart: there peels does.
 func gluePulls(p *plan.Plan) []finding.Finding {
 	b := p.Bond

@@ -35,6 +35,16 @@ func TestGluePullsWhereTheBendChanges(t *testing.T) {
 	assert.Greater(t, f.Numbers["use"], 1.0)
 }
 
+func TestFiguresOfNoSolid(t *testing.T) {
+	d := sound()
+	assert.Nil(t, pick(findings(t, d), "no-solid"))
+	d.Sheet.GXZ = "90000"
+	f := pick(findings(t, d), "no-solid")
+	require.NotNil(t, f)
+	assert.Equal(t, "sheet.gxz", f.Place.Field)
+	assert.Less(t, f.Numbers["used"], 90000.0)
+}
+
 // Acrylic is noted to craze under long strain, and nothing is refused for it.
 func TestAcrylicHeldForLong(t *testing.T) {
 	d := sound()

@@ -19,5 +19,12 @@
 // All are fitted together, with one caliper reading of a snapped tongue where there is
 // one (Learn).
 //
+// # The strips
+//
+// Order lays out the pieces themselves: tongues (Depth), a strip to close until its mouths
+// touch (Close), strips to bend round gauges and the gauges (Bend), a window for the kerf
+// and slots for the fit (Fit). Each is a part like any other and carries its passes and
+// its spacing in single-line figures, marked where it is not bent.
+//
 // Length mm, force N, angle rad, modulus MPa.
 package coupon

@@ -7,6 +7,7 @@ import (
 	"springrib/internal/coupon"
 	"springrib/internal/cut"
 	"springrib/internal/design"
+	"springrib/internal/hinge"
 	"springrib/internal/sheet"
 )
 
@@ -65,6 +66,41 @@ func (p *Plan) TestStrips() Strips {
 	}
 	out.Group = g
 	return out
+}
+
+// Weights returns the two weights, N, that take a tongue down by about 0.15 and 0.4 of
+// its length, by what is believed of it; none for another piece. A tongue that hangs
+// that low by itself gets the weights it can bear to be read under.
+func (p *Plan) Weights(s coupon.Strip) []float64 {
+	if s.Name[:min(6, len(s.Name))] != "tongue" {
+		return nil
+	}
+	v := p.V.Sheet
+	width := design.TongueWidth()
+	ei := width * v.E.Value * v.T * v.T * v.T / 12
+	if s.Passes > 0 {
+		law := p.narrow(s.Passes)
+		ei = width * law.Stiffness(s.Spacing)
+	}
+	t := coupon.Tongue{Length: design.TongueLength(), Weight: v.Density.Value * 1e-9 * gravity * v.T * width}
+	var out []float64
+	for _, share := range []float64{0.15, 0.4} {
+		if load, ok := t.Load(ei, share*t.Length); ok {
+			out = append(out, load)
+		}
+	}
+	return out
+}
+
+// gravity is standard gravity, m/s^2 (3rd General Conference on Weights and Measures, 1901).
+const gravity = 9.80665
+
+// narrow is the law of a strip.
+func (p *Plan) narrow(passes int) hinge.Law {
+	law := p.law(passes)
+	m := law.Material()
+	m.Narrow = true
+	return hinge.New(m, law.Score())
 }
 
 // order is what the design asks of its strips.

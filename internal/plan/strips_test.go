@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"springrib/internal/coupon"
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/export"
@@ -90,6 +91,30 @@ func TestStripsFollowTheDesign(t *testing.T) {
 	v.Machine.BedWidth, v.Machine.BedHeight = 100, 60
 	small := Make(v)
 	assert.NotEmpty(t, small.TestStrips().Missing, "a tongue is longer than this bed")
+}
+
+// The weights proposed for a tongue take it down as far as reads best.
+func TestWeightsForTongues(t *testing.T) {
+	p := Make(exampleValues(t)[0])
+	n := 0
+	for _, s := range p.TestStrips().Pieces {
+		loads := p.Weights(s)
+		if s.Count == 0 && s.Passes > 0 || len(loads) == 0 {
+			continue
+		}
+		n++
+		ei := 12 * p.V.Sheet.E.Value * p.V.Sheet.T * p.V.Sheet.T * p.V.Sheet.T / 12
+		if s.Passes > 0 {
+			ei = 12 * p.narrow(s.Passes).Stiffness(s.Spacing)
+		}
+		tongue := coupon.Tongue{Length: 80, Weight: 750e-9 * 9.80665 * p.V.Sheet.T * 12}
+		assert.InDelta(t, 0.4*80, tongue.Bend(ei, loads[len(loads)-1]).Drop, 1e-6)
+		if len(loads) == 2 {
+			assert.InDelta(t, 0.15*80, tongue.Bend(ei, loads[0]).Drop, 1e-6)
+		}
+	}
+	assert.Equal(t, 7, n)
+	assert.Empty(t, p.Weights(coupon.Strip{}))
 }
 
 func BenchmarkTestStrips(b *testing.B) {

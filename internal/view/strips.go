@@ -142,10 +142,28 @@ func (w worked) stripSketches() []*sketch {
 			for i, role := range []string{"score", "mark", "inner", "outer"} {
 				s.path(role, part.ID, part.Strokes[i]...)
 			}
+			w.sayWeights(s, part)
 		}
 		out = append(out, s)
 	}
 	return out
+}
+
+// sayWeights writes the weights to hang on a tongue beside its hole.
+func (w worked) sayWeights(s *sketch, part cut.Part) {
+	for _, piece := range w.strips.Pieces {
+		if piece.ID != part.ID || len(part.Strokes[cut.Outer]) == 0 {
+			continue
+		}
+		var texts []string
+		for _, n := range w.plan.Weights(piece) {
+			texts = append(texts, unit.Mass(n, w.plan.V.Units))
+		}
+		if len(texts) > 0 {
+			b := part.Strokes[cut.Outer][0].Box()
+			s.label(plane.Pt(b.Max.X-2, b.Max.Y+1), "end", strings.Join(texts, ", "), 0)
+		}
+	}
 }
 
 // stripFiles lists the files of the test strips, which are cut before anything else.
