@@ -226,6 +226,7 @@ func hostile() map[string]string {
 		"array.dxf":     "0\nSECTION\n2\nBLOCKS\n0\nBLOCK\n2\nB\n10\n0\n20\n0\n0\nLINE\n10\n0\n20\n0\n11\n9\n21\n9\n0\nENDBLK\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n0\nINSERT\n2\nB\n70\n30000\n71\n30000\n44\n1\n45\n1\n0\nENDSEC\n0\nEOF\n",
 		"binary.dxf":    "AutoCAD Binary DXF\r\n\x1a\x00\x00\x00",
 		"long.svg":      tray + strings.Repeat(" ", 6<<20),
+		"huge.svg":      tray, // made 200 MB long
 	}
 }
 
@@ -243,7 +244,11 @@ func TestHostileFilesLeaveTheDesignAlone(t *testing.T) {
 	before := Eval[string](p, `JSON.stringify(`+state+`.doc)`)
 	for name, content := range hostile() {
 		Eval[Void](p, `(() => { const e = document.querySelector('springrib-drawn-elsewhere'); e.refusal = ''; e.requestUpdate(); return e.updateComplete.then(() => {}) })()`)
-		p.openDrawing(name, content)
+		file := write(t, t.TempDir(), name, content)
+		if name == "huge.svg" {
+			require.NoError(t, os.Truncate(file, 200<<20))
+		}
+		p.Upload("#f-panel-drawn-file", file)
 		p.Wait(`document.querySelector('springrib-drawn-elsewhere [role=alert]').textContent.trim() || document.querySelector('dialog[open]')`)
 		p.Wait(settled)
 		said := p.Text("springrib-drawn-elsewhere [role=alert], dialog footer p")
