@@ -3,6 +3,7 @@ package plan
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"springrib/internal/coupon"
 	"springrib/internal/cut"
@@ -68,28 +69,28 @@ func (p *Plan) TestStrips() Strips {
 	return out
 }
 
-// Weights returns the two weights, N, that take a tongue down by about 0.15 and 0.4 of
-// its length, by what is believed of it; none for another piece. A tongue that hangs
-// that low by itself gets the weights it can bear to be read under.
+// Weights returns the two weights, N, to hang on a tongue: the heavier takes it down by
+// about 0.4 of its length, or strains it to 0.4 of what it bears where that comes first,
+// the lighter is a third of it. None for another piece, nor for a tongue that hangs so low
+// by itself.
 func (p *Plan) Weights(s coupon.Strip) []float64 {
-	if s.Name[:min(6, len(s.Name))] != "tongue" {
+	if !strings.HasPrefix(s.Name, "tongue") {
 		return nil
 	}
 	v := p.V.Sheet
 	width := design.TongueWidth()
-	ei := width * v.E.Value * v.T * v.T * v.T / 12
+	ei, strained := width*v.E.Value*v.T*v.T*v.T/12, v.T/2 // strain over curvature
 	if s.Passes > 0 {
 		law := p.narrow(s.Passes)
-		ei = width * law.Stiffness(s.Spacing)
+		ei, strained = width*law.Stiffness(s.Spacing), law.Strain(s.Spacing, 1)
 	}
 	t := coupon.Tongue{Length: design.TongueLength(), Weight: v.Density.Value * 1e-9 * gravity * v.T * width}
-	var out []float64
-	for _, share := range []float64{0.15, 0.4} {
-		if load, ok := t.Load(ei, share*t.Length); ok {
-			out = append(out, load)
-		}
+	load, ok := t.Load(ei, 0.4*t.Length)
+	load = math.Min(load, 0.4*v.Rupture.Value/strained*ei/t.Length-t.Weight*t.Length/2)
+	if !ok || load <= 0 {
+		return nil
 	}
-	return out
+	return []float64{load / 3, load}
 }
 
 // gravity is standard gravity, m/s^2 (3rd General Conference on Weights and Measures, 1901).
