@@ -180,8 +180,8 @@ func countMissed(p *plan.Plan) []finding.Finding {
 	if p.V.Panel.Spacing != design.FixedCount || laid == want || laid == 0 {
 		return nil
 	}
-	return one(on(with(found("count-missed", finding.Warn, "You asked for "+num(want)+" scores, but this curve takes at least "+num(laid)+
-		": one for each bend, and no sheet folds by more than about 115° at one score.",
+	return one(on(with(found("count-missed", finding.Warn, "The curve takes at least "+num(laid)+
+		" scores, one for each bend and none that folds by more than about 115°; you asked for "+num(want)+".",
 		map[string]float64{"asked": float64(want), "laid": float64(laid)}),
 		follow(p)), "panel.count"))
 }

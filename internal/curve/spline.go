@@ -85,7 +85,8 @@ func (c cubic) kappa(x float64) float64 {
 }
 
 // cuspSpeed is the speed, one along straight chords, below which a span has a cusp. The
-// radius at such a place is speed^2/|c”|, and with c” about 6/w less than w/15000.
+// radius there is its square over the second derivative, which is about 6/w: less than
+// w/15000.
 const cuspSpeed = 0.02
 
 // slowest returns the least speed: where c' and c” are square to each other, found by

@@ -241,3 +241,17 @@ func BenchmarkSplineAt(b *testing.B) {
 		i++
 	}
 }
+
+// A way that turns back on itself has no smooth curve: the point where it does is named.
+func TestThroughRefusesCusps(t *testing.T) {
+	for _, last := range []float64{0, 3, 99} {
+		for _, y := range []float64{0, 1e-9, 1e-3} {
+			_, err := Through(plane.Pt(0, 0), plane.Pt(100, y), plane.Pt(last, 0))
+			var at *ErrPoints
+			require.ErrorAs(t, err, &at, "back to %v by way of %v", last, y)
+			assert.Contains(t, []int{1, 2}, at.Index)
+		}
+	}
+	_, err := Through(plane.Pt(0, 0), plane.Pt(100, 60), plane.Pt(0, 80))
+	assert.NoError(t, err, "a hairpin of some width is a curve")
+}

@@ -106,7 +106,7 @@ func (b *builder) runs() {
 		sp, k := b.tightest(r)
 		b.out.Runs = append(b.out.Runs, Run{
 			Start: r.st.Start, End: r.st.End, Count: r.n, Spacing: sp, Radius: 1 / k,
-			Pitch: sp.Pitch * r.cum.total() / float64(r.n),
+			Pitch: math.Max(sp.Pitch*r.cum.total()/float64(r.n), leastGap),
 			Wraps: r.side.wraps, Closing: r.side.closes(),
 		})
 	}
@@ -116,6 +116,10 @@ func (b *builder) runs() {
 // half round never meet, and no sheet folds nearly as far at one score: where fewer are
 // asked for, more are laid.
 const sharpest = 2
+
+// leastGap stands for the distance of scores that would fall together or pass each
+// other, mm: in a cradle tighter than the neutral line lies off its edge.
+const leastGap = 1e-3
 
 func ceil(x float64) int { return int(math.Ceil(x - 1e-9)) }
 
@@ -341,10 +345,10 @@ func (b *builder) states() {
 		f := &fs[i]
 		f.Left, f.Right = math.Inf(1), math.Inf(1)
 		if i > 0 {
-			f.Left = f.U - fs[i-1].U
+			f.Left = math.Max(f.U-fs[i-1].U, leastGap)
 		}
 		if i+1 < len(fs) {
-			f.Right = fs[i+1].U - f.U
+			f.Right = math.Max(fs[i+1].U-f.U, leastGap)
 		}
 		f.Closing = side{f.Theta > 0, b.task.ScoredTowards}.closes()
 		f.State = law.Fold(math.Abs(f.Theta), f.Left, f.Right, false)
