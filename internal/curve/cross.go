@@ -23,17 +23,52 @@ func (c Curve) Crossing() (Crossing, bool) {
 	for i := range s {
 		pts[i] = c.At(s[i]).P
 	}
-	for i := 0; i+1 < len(pts); i++ {
-		for j := i + 2; j+1 < len(pts); j++ {
-			if i == 0 && j+2 == len(pts) && closed {
-				continue // it may end where it begins
-			}
-			if f, g, ok := meet(pts[i], pts[i+1], pts[j], pts[j+1]); ok {
-				return Crossing{s[i] + f*(s[i+1]-s[i]), s[j] + g*(s[j+1]-s[j])}, true
+	blocks := blocksOf(pts)
+	for a, from := range blocks {
+		near := from.near(blocks[a:])
+		for i := from.first; i < from.end; i++ {
+			for _, to := range near {
+				for j := max(i+2, to.first); j < to.end; j++ {
+					if i == 0 && j+2 == len(pts) && closed {
+						continue // it may end where it begins
+					}
+					if f, g, ok := meet(pts[i], pts[i+1], pts[j], pts[j+1]); ok {
+						return Crossing{s[i] + f*(s[i+1]-s[i]), s[j] + g*(s[j+1]-s[j])}, true
+					}
+				}
 			}
 		}
 	}
 	return Crossing{}, false
+}
+
+// block is a run of chords, numbered first up to end, and the box they lie in.
+type block struct {
+	first, end int
+	box        plane.Box
+}
+
+// blocksOf cuts the chords between points into runs of 32, few enough that most pairs of
+// runs lie apart.
+func blocksOf(pts []plane.Point) []block {
+	const size = 32
+	var out []block
+	for i := 0; i+1 < len(pts); i += size {
+		end := min(i+size, len(pts)-1)
+		out = append(out, block{i, end, plane.BoxOf(pts[i : end+1]...)})
+	}
+	return out
+}
+
+// near returns those whose boxes reach the box of b, in order.
+func (b block) near(all []block) []block {
+	var out []block
+	for _, c := range all {
+		if b.box.Overlaps(c.box) {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 func (c Curve) totalTurning() float64 {

@@ -185,3 +185,49 @@ func TestNonsensePiecesPanic(t *testing.T) {
 	assert.Panics(t, func() { Chain(plane.Point{}, 0, Piece{1, math.NaN()}) })
 	assert.Panics(t, func() { Chain(plane.Point{}, 0, Piece{math.Inf(1), 0}) })
 }
+
+// Found by runs of chords, a crossing is the same that every pair of chords tells.
+func TestCrossingIsThatOfAllPairs(t *testing.T) {
+	r := rand.New(rand.NewPCG(91, 92))
+	found := 0
+	for range 300 {
+		var pieces []Piece
+		for range 3 + r.IntN(9) {
+			pieces = append(pieces, Piece{10 + 60*r.Float64(), (r.Float64() - 0.3) / 20})
+		}
+		c := Chain(plane.Point{}, 0, pieces...)
+		got, ok := c.Crossing()
+		want, crosses := allPairs(c)
+		assert.Equal(t, crosses, ok)
+		assert.Equal(t, want, got)
+		if ok {
+			found++
+		}
+	}
+	assert.Greater(t, found, 50)
+	assert.Less(t, found, 290)
+}
+
+func allPairs(c Curve) (Crossing, bool) {
+	s := c.Samples(3 * math.Pi / 180)
+	if c.totalTurning() < math.Pi {
+		return Crossing{}, false
+	}
+	for i := 0; i+1 < len(s); i++ {
+		for j := i + 2; j+1 < len(s); j++ {
+			f, g, ok := meet(c.At(s[i]).P, c.At(s[i+1]).P, c.At(s[j]).P, c.At(s[j+1]).P)
+			if ok {
+				return Crossing{s[i] + f*(s[i+1]-s[i]), s[j] + g*(s[j+1]-s[j])}, true
+			}
+		}
+	}
+	return Crossing{}, false
+}
+
+// BenchmarkCrossing looks at a slender oval, of 9000 chords.
+func BenchmarkCrossing(b *testing.B) {
+	c := Ellipse(150, 14, false)
+	for b.Loop() {
+		c.Crossing()
+	}
+}
