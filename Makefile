@@ -31,13 +31,13 @@ test: setup-test
 	$(LOG) "units of the page"
 	$(BUILD) unit
 	$(LOG) "the core, natively"
-	$(GO) test $(TAGS) ./internal/... ./build
+	$(GO) test $(TAGS) -timeout 30m ./internal/... ./build
 	$(LOG) "the core, as wasm under node"
-	GOOS=js GOARCH=wasm $(GO) test $(TAGS) -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
+	GOOS=js GOARCH=wasm $(GO) test $(TAGS) -timeout 30m -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
 	$(LOG) "sizes"
 	$(BUILD)
 	$(LOG) "the page in Chromium, served and from disk"
-	$(GO) test $(TAGS) -count=1 ./build/browser
+	$(GO) test $(TAGS) -timeout 30m -count=1 ./build/browser
 	printf '\nAll tests passed: vet, formatting, types, page units, native, wasm, sizes, Chromium.\n'
 
 bench: setup-test
