@@ -193,7 +193,7 @@ func TestCrossingIsThatOfAllPairs(t *testing.T) {
 	for range 300 {
 		var pieces []Piece
 		for range 3 + r.IntN(9) {
-			pieces = append(pieces, Piece{10 + 60*r.Float64(), (r.Float64() - 0.3) / 20})
+			pieces = append(pieces, Piece{10 + 60*r.Float64(), (r.Float64() - 0.15) / 20})
 		}
 		c := Chain(plane.Point{}, 0, pieces...)
 		got, ok := c.Crossing()
