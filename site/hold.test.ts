@@ -98,6 +98,22 @@ test('an answer that comes after something else was done is passed over', async 
   assert.equal(radius(state), '99');
 });
 
+test('what was held is planned whole once it is let go', async () => {
+  const { state, core } = await started();
+  const grip = state.take('Radius');
+  await state.pull(grip, drag(125));
+  const plans = core.shown.length;
+  state.letGo();
+  await new Promise((done) => setTimeout(done));
+  assert.equal(core.shown.length, plans + 1);
+  assert.equal(state.picture?.doc, state.doc);
+  state.letGo(); // nothing is held any more
+  state.take('Radius');
+  state.letGo(); // and this moved nothing
+  await new Promise((done) => setTimeout(done));
+  assert.equal(core.shown.length, plans + 1);
+});
+
 test('what is given back is as it was', async () => {
   const { state } = await started();
   const before = state.doc;

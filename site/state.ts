@@ -80,6 +80,8 @@ export class State {
   private sight: Sight = {};
 
   private grips = 0;
+  /** The newest answer to a pull. */
+  private pulled: Promise<unknown> | undefined;
   /** The grip whose answers still count. */
   private holding: Grip | undefined;
   private kept: Kept = 'kept';
@@ -439,7 +441,9 @@ export class State {
 
   /** Moves what a grip holds; the numbers follow with the core's answer, the newest alone. */
   async pull(grip: Grip, drag: Drag): Promise<void> {
-    const answer = await this.try({ kind: 'plan', design: grip.base, drag, ...this.sight });
+    const asked = this.try({ kind: 'plan', design: grip.base, drag, ...this.sight });
+    this.pulled = asked;
+    const answer = await asked;
     const { plan, set: texts } = answer?.reply ?? {};
     if (!answer || answer.superseded || !plan || this.holding !== grip) return;
     const changes: Change[] = [];
@@ -478,11 +482,19 @@ export class State {
     if (moved) this.undo();
   }
 
-  /** Lets go. An answer that is still under way counts. */
+  /**
+   * Lets go. An answer that is still under way counts; after it the design is planned
+   * whole, for while something is held what takes long is left out.
+   */
   letGo(): void {
-    if (!this.grip) return;
+    const { grip } = this;
+    if (!grip) return;
     this.grip = undefined;
     this.tell();
+    void this.pulled?.then(() => {
+      if (this.holds(grip) && !this.grip && this.doc !== grip.base) void this.replan();
+    });
+    this.pulled = undefined;
   }
 
   // ---- asking

@@ -53,6 +53,9 @@ type Core interface {
 type Show struct {
 	Kind   string
 	Folded float64
+	// Quick leaves out what takes long and can wait until a hand lets go: what would do where
+	// nothing works.
+	Quick bool
 }
 
 // Answer answers one request. It always returns a Reply as JSON, whatever the request
@@ -151,7 +154,7 @@ func planned(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		}
 	}
 	var v PlanView
-	v, arrays, err = core.Plan(q.Design, Show{q.Show, q.Folded})
+	v, arrays, err = core.Plan(q.Design, Show{q.Show, q.Folded, q.Drag != nil})
 	r.Plan = &v
 	if wanted := len(v.Drawings) + spaceArrays(v.Space); err == nil && len(arrays) != wanted {
 		panic(fmt.Sprintf("%d arrays where drawings and space need %d", len(arrays), wanted))

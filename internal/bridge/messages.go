@@ -13,7 +13,8 @@ import (
 //
 //	"fields"   nothing: the table of controls, stocks and examples
 //	"plan"     Design: the whole plan as shown; with Drag, of the design that it makes,
-//	           and its Set; with Show, in space as well
+//	           and its Set, without the search for what would do where nothing works;
+//	           with Show, in space as well
 //	"open"     Text: a saved design of any version, read and upgraded
 //	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
 //	"bench"    Design: the bench sheet

@@ -32,7 +32,11 @@ type worked struct {
 // work reads a document and plans it. A field that can't be used keeps the plan from
 // being drawn, but not from being made: its default stands in, and the other findings
 // are still worth reading.
-func work(doc design.Document) worked {
+func work(doc design.Document) worked { return workOut(doc, true) }
+
+// workOut is work; without search it leaves out the search for what would do where nothing
+// works, which plans the design many times over.
+func workOut(doc design.Document, search bool) worked {
 	v, found, states := design.ReadStates(doc)
 	w := worked{doc: doc, states: states}
 	if finding.Worst(found) == finding.Stop {
@@ -45,7 +49,10 @@ func work(doc design.Document) worked {
 	if w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
-	w.findings = append(append(found, check.NothingWorks(doc, &w.plan)...), check.Run(&w.plan)...)
+	if search {
+		found = append(found, check.NothingWorks(doc, &w.plan)...)
+	}
+	w.findings = append(found, check.Run(&w.plan)...)
 	w.findings = append(w.findings, nameFindings(&w.plan)...)
 	finding.Sort(w.findings)
 	return w
@@ -65,7 +72,7 @@ func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, er
 	if err != nil {
 		return bridge.PlanView{}, nil, err
 	}
-	w := work(doc)
+	w := workOut(doc, !show.Quick)
 	out := bridge.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),
