@@ -39,7 +39,7 @@ func stripsFields() []Field {
 			Path: "strips.which", Card: "strips", Label: "Strips to cut first", Kind: Choose, text: DepthStrip,
 			Choices: []Choice{{DepthStrip, "Depth: tongues that sag"}, {WidthStrip, "Width: a strip to close"},
 				{BendStrip, "Bend: strips and gauges"}, {FitStrip, "Kerf and fit"}, {AllStrips, "All of them"}, {NoStrips, "None"}},
-			Help: "Cut them from this sheet, with the setting that you will score with.",
+			Help: "Cut them from this sheet with the setting that you will score with, some at the corners and some in the middle of the bed.",
 			into: func(v *Values, r reading) { v.Strips.Which = r.text },
 		}, {
 			Path: "strips.readings", Card: "strips", Label: "What the strips said", Kind: Rows, Columns: ReadingFields(), Row: "reading",
@@ -68,7 +68,7 @@ func ReadingFields() []Field {
 			Help: "What was read.", into: row(func(x *ReadingValues, r reading) { x.Kind = r.text }),
 		}, {
 			Path: "value", Card: "strips", Label: "Read", Kind: Length, When: "kind=sag|skin|thickness|kerf|fit|bend",
-			Help: "Drop, skin, thickness, width, or the radius of the gauge.", into: row(func(x *ReadingValues, r reading) { x.Value = r.num }),
+			Help: "Drop, skin, thickness or radius of the gauge; of a cut, half of what the window is wider than the block that fell out.", into: row(func(x *ReadingValues, r reading) { x.Value = r.num }),
 		}, {
 			Path: "turn", Card: "strips", Label: "Turn of the whole strip", Kind: Angle, When: "kind=closing",
 			Help: "Between its two ends, when the mouths touch.", into: row(func(x *ReadingValues, r reading) { x.Turn = r.num }),
