@@ -102,7 +102,7 @@ export class Stage extends Live {
     if (!narrow.matches || side === 'space' || side === 'strips') return;
     await this.updateComplete; // the panes may come back only now
     const first = this.querySelector<HTMLElement>(side === 'panel' ? '.pane:not([id^="drawing-sheet"])' : '.pane[id^="drawing-sheet"]');
-    first?.scrollIntoView({ inline: 'start', block: 'nearest', behavior: 'smooth' });
+    first?.scrollIntoView({ inline: 'start', block: 'nearest', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' });
   }
 }
 
