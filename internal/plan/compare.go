@@ -108,7 +108,7 @@ func (p *Plan) seconds(l score.Layout, passes int) float64 {
 func (p *Plan) endPitchOf(l score.Layout) float64 {
 	at := p.lastBend()
 	for _, r := range l.Runs {
-		if at >= r.Start && at <= r.End && r.Pitch > 0 {
+		if at >= r.Start-1e-6 && at <= r.End+1e-6 && r.Pitch > 0 {
 			return r.Pitch
 		}
 	}

@@ -52,19 +52,17 @@ func (p *Plan) seam() float64 {
 
 // tip returns the length of the straight after the last bend.
 func (p *Plan) tip() float64 {
-	st := p.Edge.Stretches()
-	if last := st[len(st)-1]; last.Sign == 0 {
-		return last.End - last.Start
-	}
-	return 0
+	return p.Edge.Length() - p.lastBend()
 }
 
 // foot returns the length of the straight before the first bend.
 func (p *Plan) foot() float64 {
-	if first := p.Edge.Stretches()[0]; first.Sign == 0 {
-		return first.End
+	for _, st := range p.Edge.Stretches() {
+		if st.Sign != 0 {
+			return st.Start
+		}
 	}
-	return 0
+	return p.Edge.Length()
 }
 
 // refold folds the panel up again from its rounded places and measures it.

@@ -95,7 +95,7 @@ func (p *Plan) stiffnessOf(law hinge.Law, l score.Layout) func(s float64) float6
 	plain := law.PlainStiffness()
 	return func(s float64) float64 {
 		for _, r := range l.Runs {
-			if s < r.Start || s > r.End {
+			if s < r.Start-1e-6 || s > r.End+1e-6 { // the ends are sums, and belong to the bend
 				continue
 			}
 			i := sort.SearchFloat64s(places, s)

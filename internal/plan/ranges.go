@@ -81,9 +81,9 @@ func (p *Plan) figures() (crack, pinch figure) {
 
 // endPitch is the spacing at the end of the last bend, where the free end pulls.
 func (p *Plan) endPitch() float64 {
-	at := p.Edge.Length() - p.tip()
+	at := p.lastBend()
 	for _, r := range p.Layout.Runs {
-		if at >= r.Start && at <= r.End && r.Pitch > 0 {
+		if at >= r.Start-1e-6 && at <= r.End+1e-6 && r.Pitch > 0 {
 			return r.Pitch
 		}
 	}

@@ -207,7 +207,15 @@ func (p *Plan) strays(s, e float64) End {
 }
 
 // lastBend returns the arc length where the last bend ends, 0 when there is none.
-func (p *Plan) lastBend() float64 { return p.Edge.Length() - p.tip() }
+func (p *Plan) lastBend() float64 {
+	end := 0.0
+	for _, st := range p.Edge.Stretches() {
+		if st.Sign != 0 {
+			end = st.End
+		}
+	}
+	return end
+}
 
 // curvatureBefore returns the curvature of the edge at arc length s or, on a straight,
 // at the end of the last bend before it.

@@ -1,0 +1,69 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/design"
+)
+
+// A straight is the same whether it is typed as the straight tip or as the last piece of
+// a row, and so at the foot: the pull comes from the scored bend before it.
+func TestStraightsOfARowHoldLikeTheEnds(t *testing.T) {
+	d := design.Empty()
+	d.Panel.Width, d.Rib.Short = "80", "0"
+	d.Curve.Kind = design.Chain
+	bend := design.Piece{Turn: design.Over, Length: "170", Radius: "120"}
+	d.Curve.Pieces = []design.Piece{bend}
+	d.Curve.Foot, d.Curve.Tip = "36", "40"
+	ends := must(t, d)
+	d.Curve.Pieces = []design.Piece{{Turn: design.Straight, Length: "30"}, bend, {Turn: design.Straight, Length: "15"}, {Turn: design.Straight, Length: "17"}}
+	d.Curve.Foot, d.Curve.Tip = "6", "8"
+	row := must(t, d)
+	require.True(t, ends.Drawn && row.Drawn)
+	assert.InEpsilon(t, ends.Hold.EndForce, row.Hold.EndForce, 1e-9)
+	assert.InEpsilon(t, ends.Ranges.Force.High, row.Ranges.Force.High, 1e-9)
+	assert.InEpsilon(t, ends.Hold.TipPeel.Stress, row.Hold.TipPeel.Stress, 1e-9)
+	assert.InEpsilon(t, ends.Hold.FootPeel.Stress, row.Hold.FootPeel.Stress, 1e-9)
+	assert.InDelta(t, 40, row.Hold.TipStraight, 1e-9)
+	assert.InDelta(t, 36, row.Hold.FootStraight, 1e-9)
+}
+
+// By hand, for every example: the force at the free end is curvature times stiffness of
+// the scored sheet times the width, over the straight; the stiffness of the sheet
+// without scores, twenty or more times as much, must not slip in at the end of the bend.
+func TestEndForceByHand(t *testing.T) {
+	for _, e := range design.Examples() {
+		p := must(t, e.Design)
+		if p.panelEnd() < p.lastBend() { // the panel ends within the bend: no straight
+			continue
+		}
+		at := p.lastBend()
+		k := p.curvatureBefore(at)
+		require.Positive(t, k, e.ID)
+		law := p.Law()
+		scored := law.PlainStiffness() / law.Softening(p.Layout.Runs[len(p.Layout.Runs)-1].Pitch)
+		width := 0.0
+		for _, s := range p.Outline.ClipLine(pt(p.Place(at), 0), pt(p.Place(at), 1)) {
+			width += s.Len()
+		}
+		hand := k * scored * width / (p.panelEnd() - at)
+		// Plies move the stiffness of what is left in the skin by some percent.
+		assert.InEpsilon(t, hand, p.Hold.EndForce, 0.15, e.ID)
+		assert.Greater(t, k*law.PlainStiffness()*width/(p.panelEnd()-at), 15*p.Hold.EndForce, e.ID)
+	}
+}
+
+// The stiffness at the very ends of a bend is that of the bend, a hair past them too:
+// places there are sums of lengths.
+func TestStiffnessAtTheEndsOfABend(t *testing.T) {
+	p := must(t, design.Examples()[1].Design)
+	r := p.Layout.Runs[0]
+	in := p.stiffness()((r.Start + r.End) / 2)
+	for _, s := range []float64{r.Start - 1e-9, r.Start, r.End, r.End + 1e-9} {
+		assert.InEpsilon(t, in, p.stiffness()(s), 0.2)
+	}
+	assert.Greater(t, p.stiffness()(r.End+1), 10*in)
+}
