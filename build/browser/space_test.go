@@ -2,14 +2,19 @@ package browser
 
 import (
 	"bytes"
+	"encoding/json"
 	"image"
 	"image/color"
 	"image/png"
+	"reflect"
 	"testing"
 
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"springrib/internal/bridge"
+	"springrib/internal/view"
 )
 
 // inSpace turns to the view in space and waits for it.
@@ -235,6 +240,36 @@ func TestTheViewInSpaceIsAccessible(t *testing.T) {
 			p.Wait(settled)
 			assert.Empty(t, p.Violations(), "%s at %d", scheme, width)
 			p.Screenshot("space-" + scheme)
+		}
+	}
+}
+
+// Bodies, the drawing that stands in for them, and what a drag writes are the same in the
+// browser as natively, to the last bit.
+func TestSpaceAndDragsAreTheSameInTheBrowserAsNatively(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	controls, err := view.Core{}.Controls()
+	require.NoError(t, err)
+	for _, e := range controls.Examples {
+		questions := []bridge.Request{
+			{Kind: "plan", Design: e.Design, Show: "space"},
+			{Kind: "plan", Design: e.Design, Show: "isometric", Folded: 0.37},
+		}
+		var r bridge.Reply
+		require.NoError(t, json.Unmarshal(askHere(t, questions[0]).Reply, &r))
+		for _, d := range r.Plan.Drawings {
+			for _, h := range d.Handles {
+				questions = append(questions, bridge.Request{Kind: "plan", Design: e.Design, Drag: &bridge.Drag{Handle: h.ID, X: h.X + 3.3, Y: h.Y - 4.1}})
+			}
+		}
+		for _, q := range questions {
+			here, there := askHere(t, q), askPage(p, q)
+			assert.JSONEq(t, string(here.Reply), string(there.Reply), e.ID)
+			assert.Equal(t, len(here.Streams), len(there.Streams), e.ID)
+			for i := range here.Streams {
+				assert.True(t, reflect.DeepEqual(here.Streams[i], there.Streams[i]), "%s, array %d", e.ID, i)
+			}
 		}
 	}
 }
