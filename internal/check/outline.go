@@ -114,7 +114,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 // panel's pull at the strength of the sheet's face, and tells the worst.
 func peels(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
-	end := func(name, field string, at func(plan.Support) (brace.Peel, float64, float64)) {
+	end := func(name, field string, reached bool, at func(plan.Support) (brace.Peel, float64, float64)) {
 		worst, have, before, who := brace.Peel{}, 0.0, 0.0, -1
 		for i, s := range p.Supports {
 			pl, straight, off := at(s)
@@ -135,12 +135,15 @@ func peels(p *plan.Plan) []finding.Finding {
 			out = append(out, on(f, "curve.kind"))
 			return
 		}
-		out = append(out, on(with(f, set("Make the straight "+name+" "+mm(p, need)+" long", field, unit.Bare(need, p.V.Units))), field))
+		if reached { // a longer straight would lie past a panel that does not come to it
+			f = with(f, set("Make the straight "+name+" "+mm(p, need)+" long", field, unit.Bare(need, p.V.Units)))
+		}
+		out = append(out, on(f, field))
 	}
-	end("foot", "curve.foot", func(s plan.Support) (brace.Peel, float64, float64) {
+	end("foot", "curve.foot", p.From < 1, func(s plan.Support) (brace.Peel, float64, float64) {
 		return s.Hold.FootPeel, s.Hold.FootStraight, s.Task.Start
 	})
-	end("tip", "curve.tip", func(s plan.Support) (brace.Peel, float64, float64) {
+	end("tip", "curve.tip", p.To > p.Layout.Length-1, func(s plan.Support) (brace.Peel, float64, float64) {
 		off := 0.0
 		if p.V.Panel.Shape != design.Rectangle && p.V.Panel.Shape != design.Taper {
 			off = p.Edge.Length() - s.Task.End

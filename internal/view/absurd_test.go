@@ -84,3 +84,23 @@ func TestRemediesChangeSomething(t *testing.T) {
 		}
 	}
 }
+
+// Where a panel ends before the curve does, a longer straight tip would be no part of it.
+func TestNoStraightPastThePanel(t *testing.T) {
+	offers := func(length string) (warned, offered bool) {
+		d := design.Empty()
+		d.Curve.Radius, d.Curve.Angle, d.Panel.Width, d.Panel.Length = "100", "90", "50", length
+		v, _ := show(t, d)
+		for _, f := range v.Findings {
+			if f.ID == "glue-peels" && f.Place.Field == "curve.tip" {
+				warned, offered = true, len(f.Remedies) > 0
+			}
+		}
+		return warned, offered
+	}
+	warned, offered := offers("")
+	assert.True(t, warned && offered, "a whole panel")
+	warned, offered = offers("100")
+	assert.True(t, warned, "a panel that ends within the bend")
+	assert.False(t, offered)
+}
