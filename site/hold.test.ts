@@ -2,7 +2,8 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Answer, Question } from './core';
 import { get, text, type Doc } from './path';
-import { State, type Core } from './state';
+import type { PlanView } from './messages';
+import { State, withRest, type Core, type Picture } from './state';
 import { shelfStore } from './store';
 import { Fixture } from './testing/fixture';
 import { MemoryShelf } from './testing/shelf';
@@ -112,6 +113,21 @@ test('what was held is planned whole once it is let go', async () => {
   state.letGo(); // and this moved nothing
   await new Promise((done) => setTimeout(done));
   assert.equal(core.shown.length, plans + 1);
+});
+
+test('a partial picture takes test strips and files from the one before', () => {
+  const picture = (ids: string[], more: object): Picture => ({
+    doc: {}, streams: [...ids, ...('space' in more ? ['body', 'edges'] : [])].map((id) => new Float32Array([id.length])),
+    plan: { drawings: ids.map((id) => ({ id })), ...more } as unknown as PlanView,
+  });
+  const before = picture(['bent', 'flat', 'sheet1', 'sheet2', 'readings', 'strips1', 'isometric'], { files: [{ name: 'all' }] });
+  const whole = withRest(picture(['bent', 'flat', 'sheet1'], { files: [], partial: true, space: { first: 3 } }), before);
+  assert.deepEqual(whole.plan.drawings.map((d) => d.id), ['bent', 'flat', 'sheet1', 'readings', 'strips1'], 'a sheet that has gone stays away');
+  assert.deepEqual(whole.streams.map((s) => s[0]), [4, 4, 6, 8, 7, 4, 5]);
+  assert.equal(whole.plan.space?.first, 5);
+  assert.deepEqual(whole.plan.files, before.plan.files);
+  const drawn = withRest(picture(['bent', 'isometric'], { files: [] }), before);
+  assert.deepEqual(drawn.plan.drawings.map((d) => d.id), ['bent', 'readings', 'strips1', 'isometric']);
 });
 
 test('what is given back is as it was', async () => {

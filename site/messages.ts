@@ -21,7 +21,8 @@ export const maxDrawing = 5242880;
  *
  * 	"fields"   nothing: the table of controls, stocks and examples
  * 	"plan"     Design: the whole plan as shown; with Drag, of the design that it makes,
- * 	           and its Set, without the search for what would do where nothing works;
+ * 	           and its Set, Partial and without the search for what would do where
+ * 	           nothing works;
  * 	           with Show, in space as well
  * 	"open"     Text: a saved design of any version, read and upgraded
  * 	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
@@ -134,6 +135,11 @@ export interface PlanView {
   cautions: string[];
   /** when Show asked for it */
   space?: Space;
+  /**
+   * Partial says that the drawings of test strips and the files are left out, as in the
+   * answer to a Drag: those of the plan before still stand.
+   */
+  partial?: boolean;
 }
 
 /** Finding is one thing a person should know. */

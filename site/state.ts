@@ -30,6 +30,25 @@ export interface Guest {
   home: Saved & { id: string | undefined };
 }
 
+/** A partial picture with what it leaves out as the one before has it: drawings of other ids, and files. */
+export function withRest(part: Picture, before: Picture): Picture {
+  const { drawings, space } = part.plan;
+  const has = new Set(drawings.map((d) => d.id));
+  const rest = before.plan.drawings.map((view, at) => ({ view, stream: before.streams[at]! })).filter(({ view }) => isStrip(view.id) && !has.has(view.id));
+  const at = drawings.findIndex((d) => d.id === 'isometric'); // it stands last, and so do the arrays of space
+  const end = at < 0 ? drawings.length : at;
+  return {
+    doc: part.doc,
+    streams: part.streams.toSpliced(end, 0, ...rest.map(({ stream }) => stream)),
+    plan: {
+      ...part.plan, files: before.plan.files, drawings: drawings.toSpliced(end, 0, ...rest.map(({ view }) => view)),
+      ...(space ? { space: { ...space, first: space.first + rest.length } } : {}),
+    },
+  };
+}
+
+const isStrip = (id: string): boolean => id === 'readings' || id.startsWith('strips');
+
 /** A plan before the core has said anything. */
 const emptyPlan: PlanView = {
   drawn: false,
@@ -529,9 +548,10 @@ export class State {
   }
 
   private accept(plan: PlanView, streams: Float32Array[], doc: Doc): void {
-    this.plan = plan;
+    const whole = plan.partial && this.picture && !this.another ? withRest({ plan, streams, doc }, this.picture) : { plan, streams, doc };
+    this.plan = whole.plan;
     if (this.another) this.picture = undefined;
     this.another = false;
-    if (plan.drawn) this.picture = { plan, streams, doc };
+    if (plan.drawn) this.picture = whole;
   }
 }

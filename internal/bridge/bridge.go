@@ -53,8 +53,8 @@ type Core interface {
 type Show struct {
 	Kind   string
 	Folded float64
-	// Quick leaves out what takes long and can wait until a hand lets go: what would do where
-	// nothing works.
+	// Quick leaves out what takes long and can wait until a hand lets go: test strips and
+	// files, and the search for what would do where nothing works.
 	Quick bool
 }
 

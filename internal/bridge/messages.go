@@ -13,7 +13,8 @@ import (
 //
 //	"fields"   nothing: the table of controls, stocks and examples
 //	"plan"     Design: the whole plan as shown; with Drag, of the design that it makes,
-//	           and its Set, without the search for what would do where nothing works;
+//	           and its Set, Partial and without the search for what would do where
+//	           nothing works;
 //	           with Show, in space as well
 //	"open"     Text: a saved design of any version, read and upgraded
 //	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
@@ -140,6 +141,9 @@ type PlanView struct {
 	Files    []FileView        `json:"files"`
 	Cautions []string          `json:"cautions"`
 	Space    *Space            `json:"space,omitempty"` // when Show asked for it
+	// Partial says that the drawings of test strips and the files are left out, as in the
+	// answer to a Drag: those of the plan before still stand.
+	Partial bool `json:"partial,omitempty"`
 }
 
 // Field is what the core says of one field now.

@@ -34,9 +34,9 @@ type worked struct {
 // are still worth reading.
 func work(doc design.Document) worked { return workOut(doc, true) }
 
-// workOut is work; without search it leaves out the search for what would do where nothing
-// works, which plans the design many times over.
-func workOut(doc design.Document, search bool) worked {
+// workOut is work; not whole, it leaves out the test strips, and the search for what would
+// do where nothing works, which plans the design many times over.
+func workOut(doc design.Document, whole bool) worked {
 	v, found, states := design.ReadStates(doc)
 	w := worked{doc: doc, states: states}
 	if finding.Worst(found) == finding.Stop {
@@ -46,10 +46,10 @@ func workOut(doc design.Document, search bool) worked {
 		return w
 	}
 	w.plan = plan.Make(v)
-	if w.plan.Drawn {
+	if whole && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
-	if search {
+	if whole {
 		found = append(found, check.NothingWorks(doc, &w.plan)...)
 	}
 	w.findings = append(found, check.Run(&w.plan)...)
@@ -87,9 +87,13 @@ func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, er
 	out.Numbers = w.numbers()
 	out.Options = w.options()
 	out.Scores = w.scores()
-	out.Files = w.files()
+	sketches := w.designSketches()
+	if out.Partial = show.Quick; !out.Partial {
+		out.Files = w.files()
+		sketches = w.sketches()
+	}
 	var arrays [][]float32
-	for _, s := range w.sketches() {
+	for _, s := range sketches {
 		d, a := s.done(4)
 		out.Drawings = append(out.Drawings, d)
 		arrays = append(arrays, a)

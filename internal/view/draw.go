@@ -11,11 +11,16 @@ import (
 
 // sketches returns the drawings of a plan: bent, flat, then the sheets.
 func (w worked) sketches() []*sketch {
+	return append(w.designSketches(), w.stripSketches()...)
+}
+
+// designSketches are the drawings without those of the test strips.
+func (w worked) designSketches() []*sketch {
 	out := []*sketch{w.bent(), w.flat()}
 	for i, j := range w.plan.Jobs {
 		out = append(out, sheetSketch(i+1, j, w.plan.Beds[i]))
 	}
-	return append(out, w.stripSketches()...)
+	return out
 }
 
 func scoreRef(n int) string { return "score " + strconv.Itoa(n) }

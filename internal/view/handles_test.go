@@ -316,7 +316,10 @@ func TestADragAnswersWithThePlanOfWhatItMakes(t *testing.T) {
 	require.True(t, ok)
 	v, same := show(t, want)
 	assert.Equal(t, v.Verdict, r.Plan.Verdict)
-	assert.True(t, reflect.DeepEqual(same, arrays), "the drawings are those of the design")
+	assert.True(t, r.Plan.Partial)
+	assert.Empty(t, r.Plan.Files)
+	require.Less(t, len(arrays), len(same), "test strips are left out")
+	assert.True(t, reflect.DeepEqual(same[:len(arrays)], arrays), "the drawings are those of the design")
 }
 
 // Any handle of any example dragged anywhere comes to a plan or to a sentence.
