@@ -18,12 +18,7 @@ func OperationIDs() []string { return []string{"score", "mark", "inner", "outer"
 // check box reads "true" or "false". ok is false where a document has no such field
 // or, in a list, no such entry; an operation not yet named reads as empty.
 func Get(doc Document, path string) (text string, ok bool) {
-	return get(reflect.ValueOf(&doc).Elem(), path)
-}
-
-// get is Get on a document that is held already; copying one for each field of a
-// design would be most of the work of reading it.
-func get(v reflect.Value, path string) (text string, ok bool) {
+	v := reflect.ValueOf(&doc).Elem()
 	for path != "" {
 		var step string
 		step, path, _ = strings.Cut(path, ".")
@@ -59,6 +54,44 @@ func get(v reflect.Value, path string) (text string, ok bool) {
 		return strconv.FormatBool(v.Bool()), true
 	}
 	return "", false
+}
+
+// textsOf returns every text of a document by its path, as Get tells them one by one: to
+// look each up would be a good part of the work of reading a document.
+func textsOf(doc *Document) map[string]string {
+	out := make(map[string]string, 256)
+	gatherTexts(reflect.ValueOf(doc).Elem(), "", out)
+	return out
+}
+
+func gatherTexts(v reflect.Value, path string, out map[string]string) {
+	under := func(step string) string {
+		if path == "" {
+			return step
+		}
+		return path + "." + step
+	}
+	switch v.Kind() {
+	case reflect.String:
+		out[path] = v.String()
+	case reflect.Bool:
+		out[path] = strconv.FormatBool(v.Bool())
+	case reflect.Struct:
+		for i := range v.NumField() {
+			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
+			gatherTexts(v.Field(i), under(name), out)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			gatherTexts(v.Index(i), under(strconv.Itoa(i)), out)
+		}
+	case reflect.Map:
+		for _, id := range OperationIDs() {
+			if entry := v.MapIndex(reflect.ValueOf(id)); entry.IsValid() {
+				gatherTexts(entry, under(id), out)
+			}
+		}
+	}
 }
 
 // Set returns doc with the text at path replaced; doc itself stays as it was. The

@@ -3,7 +3,6 @@ package design
 import (
 	"errors"
 	"math"
-	"reflect"
 	"strconv"
 	"strings"
 
@@ -39,7 +38,7 @@ func ReadStates(doc Document) (Values, []finding.Finding, []State) {
 // reader walks the table of fields once, top down.
 type reader struct {
 	doc    Document
-	root   reflect.Value // of doc
+	texts  map[string]string // of doc, by path
 	v      Values
 	chosen map[string]string // path of a choice -> what it came to
 	found  []finding.Finding
@@ -48,7 +47,7 @@ type reader struct {
 
 func readAll(doc Document) *reader {
 	r := &reader{doc: doc, chosen: map[string]string{}}
-	r.root = reflect.ValueOf(&r.doc).Elem()
+	r.texts = textsOf(&r.doc)
 	sys, ok := unit.SystemOf(doc.Units)
 	if !ok && doc.Units != "" {
 		r.stop("field-unreadable", "units", "The unit "+short(doc.Units)+" is not known. Choose mm or in.",
@@ -93,14 +92,14 @@ func (r *reader) lookup(path string) string {
 	if c, ok := r.chosen[path]; ok {
 		return c
 	}
-	text, _ := get(r.root, path)
+	text := r.texts[path]
 	return text
 }
 
 // field reads one field into the values.
 func (r *reader) field(f Field) {
 	st := State{Path: f.Path, Shown: holds(f.When, r.lookup)}
-	text, _ := get(r.root, f.Path)
+	text := r.texts[f.Path]
 	text = strings.TrimSpace(text)
 	if !st.Shown {
 		text = "" // what is typed there stays in the document and counts for nothing

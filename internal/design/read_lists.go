@@ -169,7 +169,7 @@ func (r *reader) piece(path string) PieceValues {
 	for _, f := range PieceFields() {
 		st := State{Path: path + "." + f.Path}
 		st.Shown = holds(f.When, func(p string) string { return inside[p] })
-		text, _ := get(r.root, st.Path)
+		text := r.texts[st.Path]
 		text = strings.TrimSpace(text)
 		if !st.Shown {
 			continue

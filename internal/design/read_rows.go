@@ -37,7 +37,7 @@ func (r *reader) typedIn(f Field, i int) bool {
 		if c.Kind == Choose {
 			continue
 		}
-		if text, _ := get(r.root, index(f.Path, i)+"."+c.Path); strings.TrimSpace(text) != "" {
+		if text := r.texts[index(f.Path, i)+"."+c.Path]; strings.TrimSpace(text) != "" {
 			return true
 		}
 	}
