@@ -94,8 +94,9 @@ export class Drawing extends Live {
   private up(e: PointerEvent): void { this.hold.up(e); }
 
   private near(e: PointerEvent): void {
+    if (this.hold.held) return this.hold.move(e);
     const to = this.place(e, e.currentTarget);
-    if (this.hold.move(e, to)) return;
+    if (this.hold.over(e, to)) return;
     let best: { item: Item; at: number } | undefined;
     for (const item of this.view.items) {
       if (!item.ref?.startsWith('score ')) continue;

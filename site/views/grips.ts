@@ -88,21 +88,24 @@ export class Hold {
   /** Whether a finger there would take hold of something. */
   hit(at: Point): boolean { return this.nearest(at, hit) !== undefined; }
 
-  /** Whether the pointer's move was one of the hand's. */
-  move(e: PointerEvent, at: Point): boolean {
+  /** Whether a pointer that holds nothing lies over a handle. */
+  over(e: PointerEvent, at: Point): boolean {
+    const h = e.pointerType === 'mouse' ? this.nearest(at, sure) : undefined;
+    this.attend(h);
+    return h !== undefined;
+  }
+
+  /**
+   * The hand moves. The place is reckoned from where it began, so that nothing that moves
+   * on the page moves it, and nothing need be measured.
+   */
+  move(e: PointerEvent): void {
     const { hand } = this;
-    if (!hand) {
-      const h = e.pointerType === 'mouse' ? this.nearest(at, sure) : undefined;
-      this.attend(h);
-      return h !== undefined;
-    }
-    if (e.pointerId !== hand.pointer) return true;
-    // The place is reckoned from where it began, so that nothing that moves on the page moves it.
-    const dx = (e.clientX - hand.from.x) / hand.scale, dy = (e.clientY - hand.from.y) / hand.scale;
-    if (!hand.moved && Math.hypot(e.clientX - hand.from.x, e.clientY - hand.from.y) < 2) return true;
+    if (!hand || e.pointerId !== hand.pointer) return;
+    const dx = e.clientX - hand.from.x, dy = e.clientY - hand.from.y;
+    if (!hand.moved && Math.hypot(dx, dy) < 2) return;
     hand.moved = true;
-    this.pull(hand.grip, { handle: hand.handle.id, x: hand.handle.x + dx, y: hand.handle.y + dy, fine: e.shiftKey });
-    return true;
+    this.pull(hand.grip, { handle: hand.handle.id, x: hand.handle.x + dx / hand.scale, y: hand.handle.y + dy / hand.scale, fine: e.shiftKey });
   }
 
   up(e: PointerEvent): void {

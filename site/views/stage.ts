@@ -46,7 +46,10 @@ export class Stage extends Live {
     this.requestUpdate();
   }
 
-  protected override updated(_: PropertyValues): void { this.measure(); }
+  // Later changes of size are observed; to measure after every update would hold up the next.
+  protected override updated(_: PropertyValues): void {
+    if (this.space.width === 0) this.measure();
+  }
 
   protected override render(): TemplateResult {
     const { picture, stale } = this.state;
