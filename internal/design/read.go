@@ -24,14 +24,20 @@ type State struct {
 // "field-unreadable", "field-range", "field-order" (all of them stops),
 // "thickness-odd", "readings-scatter", "colours-alike" (warnings) and "first-bend" (a note).
 func Read(doc Document) (Values, []finding.Finding) {
-	r := readAll(doc)
+	r := readAll(Fields(), doc)
 	return r.v, r.found
 }
 
 // ReadStates is Read with the state of every field, in the order of Fields, followed
 // by those of single readings, depths and pieces that need one.
 func ReadStates(doc Document) (Values, []finding.Finding, []State) {
-	r := readAll(doc)
+	return ReadBy(Fields(), doc)
+}
+
+// ReadBy is ReadStates by a table of fields that the caller has from Fields: making one
+// is a good part of reading a document.
+func ReadBy(fields []Field, doc Document) (Values, []finding.Finding, []State) {
+	r := readAll(fields, doc)
 	return r.v, r.found, r.states
 }
 
@@ -45,7 +51,7 @@ type reader struct {
 	states []State
 }
 
-func readAll(doc Document) *reader {
+func readAll(fields []Field, doc Document) *reader {
 	r := &reader{doc: doc, chosen: map[string]string{}}
 	r.texts = textsOf(&r.doc)
 	sys, ok := unit.SystemOf(doc.Units)
@@ -54,7 +60,7 @@ func readAll(doc Document) *reader {
 			finding.Remedy{Text: "Use millimetres", Set: map[string]string{"units": "mm"}}, finding.Remedy{Text: "Use inches", Set: map[string]string{"units": "in"}})
 	}
 	r.v.Units = sys
-	for _, f := range Fields() {
+	for _, f := range fields {
 		switch f.Path {
 		case "sheet.readings":
 			r.readings(f)

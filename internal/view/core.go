@@ -23,6 +23,7 @@ var _ bridge.Core = Core{}
 // worked is a design read and planned.
 type worked struct {
 	doc      design.Document
+	table    fieldTable
 	states   []design.State
 	plan     plan.Plan
 	strips   plan.Strips
@@ -37,8 +38,9 @@ func work(doc design.Document) worked { return workOut(doc, true) }
 // workOut is work; not whole, it leaves out the test strips, and the search for what would
 // do where nothing works, which plans the design many times over.
 func workOut(doc design.Document, whole bool) worked {
-	v, found, states := design.ReadStates(doc)
-	w := worked{doc: doc, states: states}
+	table := design.Fields()
+	v, found, states := design.ReadBy(table, doc)
+	w := worked{doc: doc, table: table, states: states}
 	if finding.Worst(found) == finding.Stop {
 		w.plan = plan.Plan{V: v}
 		w.findings = found

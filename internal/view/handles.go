@@ -13,7 +13,7 @@ import (
 
 // handles puts what can be held into the bent and the flat drawing.
 func (w worked) handles(drawings []bridge.Drawing) {
-	f := fieldTable(design.Fields())
+	f := w.table
 	for _, g := range append(f.curveGrips(w.plan.V), f.panelGrips(&w.plan)...) {
 		for i := range drawings {
 			if drawings[i].ID == g.drawing {
@@ -33,8 +33,9 @@ func (Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error
 	if !(math.Abs(drag.X) < 1e6 && math.Abs(drag.Y) < 1e6) {
 		return nil, nil, errors.New("the page moved a handle out of the drawing; let go and take hold again")
 	}
-	v, _ := design.Read(doc)
-	g, ok := held(v, drag.Handle)
+	table := fieldTable(design.Fields())
+	v, _, _ := design.ReadBy(table, doc)
+	g, ok := table.held(v, drag.Handle)
 	if !ok {
 		return nil, nil, errors.New("what you held is no longer there; let go and take hold again")
 	}
@@ -52,8 +53,7 @@ func (Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error
 }
 
 // held returns the handle of a design by its ID. The curve's need no plan.
-func held(v design.Values, id string) (grip, bool) {
-	f := fieldTable(design.Fields())
+func (f fieldTable) held(v design.Values, id string) (grip, bool) {
 	for _, g := range f.curveGrips(v) {
 		if g.id == id {
 			return g, true
