@@ -114,8 +114,9 @@ func (c Curve) Samples(maxTurn float64) []float64 {
 }
 
 // Nearest returns the arc length of the point of the curve (run on straight past its
-// ends) nearest to p, searched around the guess s: Newton steps on
-// (p - c(s))·T(s) = 0, each held to a tenth of the local radius.
+// ends) nearest to p, searched around the guess s: steps to the nearest point of the
+// circle that the curve follows there, each held to a tenth of its radius. On an arc the
+// first step is exact.
 func (c Curve) Nearest(p plane.Point, s float64) float64 {
 	for i := 0; i < 50; i++ {
 		st := c.At(s)
@@ -123,10 +124,10 @@ func (c Curve) Nearest(p plane.Point, s float64) float64 {
 		t := st.Tangent()
 		along := v.Dot(t)
 		slope := 1 - st.Kappa*v.Dot(t.Left())
-		if slope < 0.1 {
-			slope = 0.1
+		step := along / math.Max(slope, 0.1)
+		if st.Kappa != 0 && slope >= 0.1 {
+			step = math.Atan(st.Kappa*along/slope) / st.Kappa
 		}
-		step := along / slope
 		if k := math.Abs(st.Kappa); k > 0 {
 			if lim := 0.1 / k; step > lim {
 				step = lim
