@@ -49,7 +49,7 @@ export class Eye {
 
   turn(right: number, up: number): void {
     this.hands.rotateLeft((-right * Math.PI) / 180);
-    this.hands.rotateUp((-up * Math.PI) / 180);
+    this.hands.rotateUp((up * Math.PI) / 180);
   }
 
   zoom(factor: number): void {

@@ -23,14 +23,17 @@ export class Panel {
 
   constructor(private readonly bodies: Bodies, look: Look) {
     const { space, arrays } = bodies;
-    const face = (colour: string): Material => new MeshLambertMaterial({
-      color: colour, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: 0.6, polygonOffsetUnits: 1,
+    // Lines lie in front of their faces, and walls of scores behind the skin, however little
+    // of it there is between two pixels.
+    const face = (colour: string, behind = 0.6): Material => new MeshLambertMaterial({
+      color: colour, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: behind, polygonOffsetUnits: 1,
     });
+    const walls = 2.5;
     const line = (colour: string): Material => new LineBasicMaterial({ color: colour });
     this.straight.matrixAutoUpdate = false;
     this.group.add(this.straight);
     this.twin(arrays[0]!, arrays[1]!, space.body, face(look.panel), Mesh);
-    this.twin(arrays[2]!, arrays[3]!, space.slots, face(look.burnt), Mesh);
+    this.twin(arrays[2]!, arrays[3]!, space.slots, face(look.burnt, walls), Mesh);
     this.twin(arrays[4]!, arrays[5]!, space.edges, line(look.ink), LineSegments);
     const scores = this.twin(arrays[6]!, arrays[7]!, space.lines, new LineBasicMaterial({ vertexColors: true }), LineSegments);
     colour(scores, bodies, look);
