@@ -117,10 +117,12 @@ func (g *gauge) along(f surface.Frame, from, to float64) Gap {
 }
 
 // least follows the gap down from the place u, where it is d, with d0 and d1 a step
-// before and after it, by parabolas of a quarter of the width each time, until that
-// gains less than a ten-millionth of a millimetre.
+// before and after it, by parabolas of a quarter of the width each time, until two in a
+// row gain less than a ten-millionth of a millimetre. One alone may miss where the edge's
+// curvature steps under the flat.
 func (g *gauge) least(f surface.Frame, u, step, d0, d, d1 float64) float64 {
 	best := math.Min(d, math.Min(d0, d1))
+	idle := 0
 	for range 6 {
 		bend := d0 - 2*d + d1
 		if bend <= 0 {
@@ -131,7 +133,9 @@ func (g *gauge) least(f surface.Frame, u, step, d0, d, d1 float64) float64 {
 		d0, d, d1 = g.gap(f, u-step), g.gap(f, u), g.gap(f, u+step)
 		before := best
 		best = math.Min(best, math.Min(d, math.Min(d0, d1)))
-		if before-best < 1e-7 {
+		if before-best >= 1e-7 {
+			idle = 0
+		} else if idle++; idle == 2 {
 			break
 		}
 	}
