@@ -260,18 +260,33 @@ func (p *Page) Choose(label, option string) {
 }
 
 // Press clicks the button, link or summary with these words, with the mouse. A button
-// that something else lies on can't be pressed.
+// that something else lies on can't be pressed. One that moved away from under the mouse,
+// as when a sentence is shown above it, is aimed at again, as a person would.
 func (p *Page) Press(words string) {
 	p.t.Helper()
-	at := Eval[[2]float64](p, `(() => {
+	for range 5 {
+		at := Eval[[2]float64](p, `(async () => {
   const f = `+find+`, e = f.one(`+quote(buttons)+`, `+quote(words)+`);
   e.scrollIntoView({ block: 'center', behavior: 'instant' });
-  const r = e.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + r.height / 2;
-  const top = e.getRootNode().elementFromPoint(x, y);
+  const middle = () => { const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] };
+  let at = middle();
+  for (let was; String(was) !== String(at);) {
+    was = at;
+    await new Promise(requestAnimationFrame);
+    at = middle();
+  }
+  const top = e.getRootNode().elementFromPoint(...at);
   if (!e.contains(top)) throw new Error(`+quote(words)+` + ' lies under ' + top?.outerHTML.slice(0, 200));
-  return [x, y];
+  document.pressed = 'nothing';
+  addEventListener('click', (click) => { document.pressed = click.composedPath().includes(e) ? 'it' : 'nothing' }, { capture: true, once: true });
+  return at;
 })()`)
-	p.do(chromedp.MouseClickXY(at[0], at[1]))
+		p.do(chromedp.MouseClickXY(at[0], at[1]))
+		if Eval[string](p, `String(document.pressed)`) != "nothing" { // a page that it leads to knows of none
+			return
+		}
+	}
+	p.t.Fatalf("%s moves away from under the mouse", words)
 }
 
 // Key presses keys of the keyboard where the focus is.
@@ -302,7 +317,9 @@ func (p *Page) Download(start func()) (name string, content []byte) {
 	start()
 	guid := ""
 	for e, err := range begun {
-		p.must(err)
+		if err != nil {
+			p.t.Fatalf("no download began: %v; the page says %q", err, Eval[string](p, `document.pressed + ', ' + `+state+`.notice`))
+		}
 		name, guid = e.SuggestedFilename, e.GUID
 		break
 	}
