@@ -118,12 +118,19 @@ func (c Curve) Samples(maxTurn float64) []float64 {
 // circle that the curve follows there, each held to a tenth of its radius. On an arc the
 // first step is exact.
 func (c Curve) Nearest(p plane.Point, s float64) float64 {
-	for i := 0; i < 50; i++ {
+	s, _ = c.Foot(p, s)
+	return s
+}
+
+// Foot is Nearest with the height of p over that point, positive to the left.
+func (c Curve) Foot(p plane.Point, s float64) (at, height float64) {
+	for range 50 {
 		st := c.At(s)
 		v := p.Sub(st.P)
 		t := st.Tangent()
 		along := v.Dot(t)
-		slope := 1 - st.Kappa*v.Dot(t.Left())
+		height = v.Dot(t.Left())
+		slope := 1 - st.Kappa*height
 		step := along / math.Max(slope, 0.1)
 		if st.Kappa != 0 && slope >= 0.1 {
 			step = math.Atan(st.Kappa*along/slope) / st.Kappa
@@ -140,5 +147,5 @@ func (c Curve) Nearest(p plane.Point, s float64) float64 {
 			break
 		}
 	}
-	return s
+	return s, height
 }

@@ -2,7 +2,9 @@ package design
 
 import (
 	"math"
+	"slices"
 	"strings"
+	"sync"
 
 	"springrib/internal/stock"
 	"springrib/internal/unit"
@@ -100,14 +102,13 @@ func Cards() []Card {
 
 // Fields returns every field in the order of the cards and of the questions. A field
 // may rest its default only on fields before it.
-func Fields() []Field {
+func Fields() []Field { return slices.Clone(table()) }
+
+// table makes the table of fields, once: it is half of what reading a design takes.
+var table = sync.OnceValue(func() []Field {
 	stocks := stock.All()
-	all := make([]Field, 0, 140)
-	for _, part := range [][]Field{sheetFields(stocks), machineFields(), stripsFields(), withDrawnLine(curveFields()), panelFields(), ribFields(stocks), baseFields(stocks), cutFields()} {
-		all = append(all, part...)
-	}
-	return all
-}
+	return slices.Concat(sheetFields(stocks), machineFields(), stripsFields(), withDrawnLine(curveFields()), panelFields(), ribFields(stocks), baseFields(stocks), cutFields())
+})
 
 // read turns the text of a figure into mm, radians, MPa...
 func (k Kind) read(text string, sys unit.System) (float64, error) {

@@ -56,10 +56,11 @@ func Get(doc Document, path string) (text string, ok bool) {
 	return "", false
 }
 
-// textsOf returns every text of a document by its path, as Get tells them one by one: to
-// look each up would be a good part of the work of reading a document.
+// textsOf returns every text of a document that is not empty, and every tick, by its path,
+// as Get tells them one by one: to look each up would be a good part of the work of reading
+// a document.
 func textsOf(doc *Document) map[string]string {
-	out := make(map[string]string, 256)
+	out := make(map[string]string, 64)
 	gatherTexts(reflect.ValueOf(doc).Elem(), "", out)
 	return out
 }
@@ -78,6 +79,9 @@ func gatherTexts(v reflect.Value, path string, out map[string]string) {
 		out[path] = strconv.FormatBool(v.Bool())
 	case reflect.Struct:
 		for i := range v.NumField() {
+			if v.Field(i).IsZero() {
+				continue // nothing is typed there
+			}
 			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
 			gatherTexts(v.Field(i), under(name), out)
 		}

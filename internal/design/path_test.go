@@ -20,7 +20,7 @@ func TestTextsAreThoseOfGet(t *testing.T) {
 	full.Cut.Operations = map[string]Operation{"mark": {Name: "pencil", Passes: "2"}}
 	for _, d := range append(docs, full) {
 		texts := textsOf(&d)
-		require.Greater(t, len(texts), 100)
+		require.NotEmpty(t, texts)
 		for path, text := range texts {
 			got, ok := Get(d, path)
 			assert.True(t, ok, path)
@@ -28,6 +28,9 @@ func TestTextsAreThoseOfGet(t *testing.T) {
 		}
 		for _, f := range Fields() {
 			got, _ := Get(d, f.Path)
+			if f.Kind == Check && got == "false" {
+				got = "" // not ticked is not typed
+			}
 			assert.Equal(t, got, texts[f.Path], f.Path)
 		}
 	}

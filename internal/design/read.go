@@ -157,9 +157,7 @@ func (r *reader) choice(f Field, text string, st *State) reading {
 		}
 	}
 	got := reading{text: def}
-	labels := make([]string, len(f.Choices))
-	for i, c := range f.Choices {
-		labels[i] = c.Label
+	for _, c := range f.Choices {
 		if c.Value == def {
 			st.Default = c.Label
 		}
@@ -168,6 +166,10 @@ func (r *reader) choice(f Field, text string, st *State) reading {
 		}
 	}
 	if text != "" && !got.typed {
+		labels := make([]string, len(f.Choices))
+		for i, c := range f.Choices {
+			labels[i] = c.Label
+		}
 		st.Problem = short(text) + " is not one of: " + strings.Join(labels, "; ") + "."
 		r.stop("field-unreadable", f.Path, f.Label+": "+st.Problem, finding.Remedy{Text: "Use " + st.Default, Set: map[string]string{f.Path: def}})
 	}

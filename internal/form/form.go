@@ -77,10 +77,8 @@ type gauge struct {
 // gap returns the signed distance of the flat's place u from the edge.
 func (g *gauge) gap(f surface.Frame, u float64) float64 {
 	p := f.At(u, g.v, 0)
-	q := plane.Pt(p.X, p.Y)
-	g.near = g.edge.Nearest(q, g.near)
-	st := g.edge.At(g.near)
-	d := q.Sub(st.P).Dot(st.Tangent().Left())
+	var d float64
+	g.near, d = g.edge.Foot(plane.Pt(p.X, p.Y), g.near)
 	if !g.left {
 		return -d
 	}

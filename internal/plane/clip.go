@@ -76,6 +76,10 @@ func (r Region) ClipLines(a, b Point, offsets []float64) [][]Span {
 // crossing is a place where a line passes through the edge.
 type crossing struct{ at, sine float64 }
 
+func (x crossing) before(y crossing) bool {
+	return x.at < y.at || x.at == y.at && x.sine < y.sine
+}
+
 // clipper gathers crossings and touches of parallel lines, sorted by offset.
 type clipper struct {
 	origin, u, n Point
@@ -92,7 +96,13 @@ func newClipper(a, u Point, offsets []float64) *clipper {
 	for i := range n {
 		c.order[i] = i
 	}
-	sort.SliceStable(c.order, func(i, j int) bool { return offsets[c.order[i]] < offsets[c.order[j]] })
+	if !sort.Float64sAreSorted(offsets) {
+		sort.SliceStable(c.order, func(i, j int) bool { return offsets[c.order[i]] < offsets[c.order[j]] })
+	}
+	pairs := make([]crossing, 2*n) // room for a line that goes through and out again
+	for i := range c.crossings {
+		c.crossings[i] = pairs[2*i : 2*i : 2*i+2]
+	}
 	for rank, i := range c.order {
 		c.offsets[rank] = offsets[i]
 	}
@@ -208,8 +218,18 @@ func (c *clipper) knot(before, after *stretch) {
 
 // spans pairs crossings by the even-odd rule and takes the touches into account.
 func spans(xs []crossing, touches []Span) []Span {
+	if len(xs) == 2 && len(touches) == 0 { // through and out again, as most lines go
+		if xs[1].before(xs[0]) {
+			xs[0], xs[1] = xs[1], xs[0]
+		}
+		s := Span{From: xs[0].at, To: xs[1].at, FromSine: xs[0].sine, ToSine: xs[1].sine}
+		if s.Len() <= touchTolerance {
+			return nil
+		}
+		return []Span{s}
+	}
 	sort.Slice(xs, func(i, j int) bool {
-		return xs[i].at < xs[j].at || xs[i].at == xs[j].at && xs[i].sine < xs[j].sine
+		return xs[i].before(xs[j])
 	})
 	touches = joinTouches(touches)
 	var out []Span

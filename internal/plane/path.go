@@ -30,8 +30,8 @@ func (p Path) Length() float64 {
 // Box returns the smallest box that holds p, by the exact extremes of its pieces.
 func (p Path) Box() Box {
 	b := EmptyBox()
-	for _, s := range p.Segs {
-		b = b.Union(s.Box())
+	for i := range p.Segs {
+		b.hold(&p.Segs[i])
 	}
 	return b
 }

@@ -53,7 +53,10 @@ func (p Point) Lerp(q Point, f float64) Point {
 }
 
 // Dir returns the unit vector at angle a (radians) from +X.
-func Dir(a float64) Point { return Point{math.Cos(a), math.Sin(a)} }
+func Dir(a float64) Point {
+	sin, cos := math.Sincos(a)
+	return Point{cos, sin}
+}
 
 // Kind tells what a Segment is.
 type Kind uint8

@@ -179,17 +179,24 @@ func (s Segment) Cubics() []Segment {
 
 // Box returns the smallest box that holds s.
 func (s Segment) Box() Box {
-	b := BoxOf(s.A, s.B)
+	b := EmptyBox()
+	b.hold(&s)
+	return b
+}
+
+// hold makes b hold s.
+func (b *Box) hold(s *Segment) {
+	b.add(s.A)
+	b.add(s.B)
 	if s.Kind == Line {
-		return b
+		return
 	}
 	for _, t := range s.extrema(Point{0, 1}) {
-		b = b.Add(Point{b.Min.X, s.Point(t).Y})
+		b.add(Point{s.A.X, s.Point(t).Y})
 	}
 	for _, t := range s.extrema(Point{1, 0}) {
-		b = b.Add(Point{s.Point(t).X, b.Min.Y})
+		b.add(Point{s.Point(t).X, s.A.Y})
 	}
-	return b
 }
 
 // extrema returns in rising order the parameters strictly inside (0, 1) where s

@@ -250,11 +250,20 @@ func FuzzPlan(f *testing.F) {
 	})
 }
 
+// The examples as they are planned when something is typed, and while something is held.
 func BenchmarkPlan(b *testing.B) {
-	in, _ := json.Marshal(design.Examples()[0].Design)
-	for b.Loop() {
-		if _, _, err := (Core{}).Plan(in, bridge.Show{}); err != nil {
-			b.Fatal(err)
+	for _, e := range design.Examples() {
+		in, err := json.Marshal(e.Design)
+		require.NoError(b, err)
+		for name, show := range map[string]bridge.Show{"whole": {}, "held": {Quick: true}} {
+			b.Run(e.ID+"/"+name, func(b *testing.B) {
+				b.ReportAllocs()
+				for b.Loop() {
+					if _, _, err := (Core{}).Plan(in, show); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
 		}
 	}
 }
