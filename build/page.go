@@ -82,25 +82,32 @@ func servedPage(p pieces) (map[string][]byte, error) {
 	return files, err
 }
 
-// singlePage returns the page as one file that fetches nothing.
+// singlePage returns the page as one file that fetches nothing. What is not needed for
+// the first drawing is packed; the policy names the sum of what comes out.
 func singlePage(p pieces) ([]byte, error) {
 	later := ""
 	for _, name := range p.parts() {
-		later += fmt.Sprintf(`<script id="%s" type="text/plain">%s</script>`+"\n", name, p.later[name])
-	}
-	for _, script := range append(slices.Collect(maps.Values(p.later)), p.script) {
-		if m := endsScript.FindString(script); m != "" {
-			return nil, fmt.Errorf("the script holds %q, which would end it early inside a page", m)
+		packed, err := pack([]byte(p.later[name]))
+		if err != nil {
+			return nil, err
 		}
+		later += block(name, packed)
+	}
+	if m := endsScript.FindString(p.script); m != "" {
+		return nil, fmt.Errorf("the script holds %q, which would end it early inside a page", m)
 	}
 	if m := endsStyle.FindString(p.style); m != "" {
 		return nil, fmt.Errorf("the style holds %q, which would end it early inside a page", m)
 	}
 	html, err := fillTemplate(p, singlePolicy(p), "",
 		"<style>"+p.style+"</style>",
-		`<script id="core" type="application/octet-stream">`+base64.StdEncoding.EncodeToString(p.core)+"</script>\n"+later+
-			"<script>"+p.script+"</script>")
+		block("core", p.core)+later+"<script>"+p.script+"</script>")
 	return []byte(html), err
+}
+
+// block is an element that holds bytes and runs nothing: a script of an unknown type.
+func block(id string, bytes []byte) string {
+	return `<script id="` + id + `" type="application/octet-stream">` + base64.StdEncoding.EncodeToString(bytes) + "</script>\n"
 }
 
 // A script element ends at "</script", and "<!--" followed by "<script" hides that end.
