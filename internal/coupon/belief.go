@@ -91,8 +91,14 @@ type Learned struct {
 	Tongues      []TongueResult
 	Bends        []BendResult
 	Findings     []finding.Finding
+	// OverBed is how much the skin differs from place to place on the bed: its standard
+	// deviation over the spots, less what the readings themselves may be off by. N is the
+	// number of spots; 0 with fewer than three, which tell nothing.
+	OverBed Measured
+	// Spots are the places that scored tongues were cut at, where there are several.
+	Spots []SpotResult
 	// Names and Covariance are of the joint fit of the sag test: "ln t", "ln E",
-	// "ln softness", and "logit skin 1"... for ln(h/(t-h)).
+	// "ln softness", "logit skin 1"... for ln(h/(t-h)), and "spot a"... in mm.
 	Names      []string
 	Covariance [][]float64
 }
@@ -106,6 +112,9 @@ func (l Learned) SigmaHingeLength(passes int, p float64) float64 {
 	}
 	fit := newDepthFit(l.Belief, nil, nil)
 	fit.passes = passesOf(l.Names)
+	for _, s := range l.Spots {
+		fit.spots = append(fit.spots, s.Spot)
+	}
 	k := fit.index(passes)
 	if k < 0 {
 		return math.NaN()

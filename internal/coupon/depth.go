@@ -30,13 +30,17 @@ const (
 )
 
 // depthFit is the joint fit of the sag test. Its parameters are ln t, ln E, the ln of
-// the factor on EZ and GXZ, and ln(h/(t-h)) of each number of passes measured.
+// the factor on EZ and GXZ, ln(h/(t-h)) of each number of passes measured, and how much
+// more skin each spot of the bed leaves, where there are several (see spots.go).
 type depthFit struct {
 	was     Belief
 	passes  []int
+	spots   []string
 	tongues []tongue
 	results []TongueResult
 	skins   []Reading // caliper readings
+	// skinIndex are the numbers of those.
+	skinIndex []int
 }
 
 func newDepthFit(was Belief, tongues []tongue, results []TongueResult) depthFit {
@@ -57,6 +61,9 @@ func (d depthFit) names() []string {
 	for _, p := range d.passes {
 		out = append(out, fmt.Sprintf("logit skin %d", p))
 	}
+	for _, s := range d.spots {
+		out = append(out, spotName+s)
+	}
 	return out
 }
 
@@ -64,6 +71,9 @@ func (d depthFit) names() []string {
 func passesOf(names []string) []int {
 	var out []int
 	for _, n := range names[3:] {
+		if strings.HasPrefix(n, spotName) {
+			continue
+		}
 		p, err := strconv.Atoi(strings.TrimPrefix(n, "logit skin "))
 		if err != nil {
 			panic("coupon: " + n)
@@ -83,7 +93,7 @@ func (d depthFit) start() []float64 {
 		}
 		x = append(x, math.Log(share/(1-share)))
 	}
-	return x
+	return append(x, make([]float64, len(d.spots))...)
 }
 
 // skin is held between a thousandth of the thickness and the rest, where a fit may
@@ -108,7 +118,11 @@ func (d depthFit) material(x []float64, narrow bool) hinge.Material {
 }
 
 func (d depthFit) law(x []float64, passes int, narrow bool) hinge.Law {
-	t, h := solve.Exp(x[0]), d.skin(x, passes)
+	return d.lawAt(x, passes, d.skin(x, passes), narrow)
+}
+
+func (d depthFit) lawAt(x []float64, passes int, h float64, narrow bool) hinge.Law {
+	t := solve.Exp(x[0])
 	return hinge.New(d.material(x, narrow), hinge.Score{Thickness: t, Depth: t - h, Width: d.was.Width.Value, Bottom: d.was.Bottom})
 }
 
@@ -118,7 +132,7 @@ func (d depthFit) model(x []float64, g tongue) float64 {
 		t := solve.Exp(x[0])
 		return g.width * solve.Exp(x[1]) * t * t * t / 12
 	}
-	return g.width * d.law(x, g.passes, true).Stiffness(g.spacing)
+	return g.width * d.lawAt(x, g.passes, d.skinOn(x, g.passes, g.spot), true).Stiffness(g.spacing)
 }
 
 // residuals: what was believed of t, E and the softness; each tongue; each caliper
@@ -135,12 +149,16 @@ func (d depthFit) residuals(x, r []float64) {
 		r[k] = x[3+i] / 4.6
 		k++
 	}
+	for i := range d.spots {
+		r[k] = x[3+len(d.passes)+i] / spotSigma
+		k++
+	}
 	for i, g := range d.tongues {
 		r[k] = (math.Log(d.model(x, g)) - math.Log(d.results[i].EI)) / d.results[i].SigmaLn
 		k++
 	}
 	for _, s := range d.skins {
-		r[k] = (d.skin(x, s.Passes) - s.Value) / caliperSigma
+		r[k] = (d.skinOn(x, s.Passes, s.Spot) - s.Value) / caliperSigma
 		k++
 	}
 }
@@ -168,6 +186,7 @@ func (l *Learned) learnDepth(sag []Reading, sagIndex []int, skins []Reading, ski
 		d.tongues, d.results = append(d.tongues, g), append(d.results, res)
 		d.addPasses(g.passes)
 	}
+	d.skinIndex = skinIndex
 	for _, s := range skins {
 		d.skins = append(d.skins, s)
 		d.addPasses(s.Passes)
@@ -175,16 +194,18 @@ func (l *Learned) learnDepth(sag []Reading, sagIndex []int, skins []Reading, ski
 	if len(d.tongues)+len(d.skins) == 0 {
 		return
 	}
+	d.findSpots()
 	if len(d.tongues) > 0 && !plain {
 		l.Findings = append(l.Findings, say(IDNoControl, finding.Note, d.results[0].First, nil,
 			"There is no tongue without scores from this blank: the stiffness of the sheet is only as sure as the handbook, and so is the skin."))
 	}
-	fit := solve.LeastSquares(d.residuals, d.start(), 3+2*len(d.passes)+len(d.tongues)+len(d.skins))
+	fit := solve.LeastSquares(d.residuals, d.start(), d.rows())
 	if f := d.contradiction(fit); f != nil {
 		l.Findings = append(l.Findings, *f)
 		return
 	}
 	l.take(d, fit, plain)
+	l.overBed(d, fit)
 	l.pointOut(d, fit, skinIndex)
 }
 
@@ -295,9 +316,9 @@ func (l *Learned) take(d depthFit, fit solve.Fit, plain bool) {
 
 // pointOut names what lies far from the fit, and keeps it.
 func (l *Learned) pointOut(d depthFit, fit solve.Fit, skinIndex []int) {
-	r := make([]float64, 3+2*len(d.passes)+len(d.tongues)+len(d.skins))
+	r := make([]float64, d.rows())
 	d.residuals(fit.X, r)
-	r = r[3+len(d.passes):]
+	r = r[3+len(d.passes)+len(d.spots):]
 	for i, res := range d.results {
 		if math.Abs(r[i]) > oddSigmas {
 			l.Findings = append(l.Findings, say(IDOutlier, finding.Note, res.First, map[string]float64{"sigmas": r[i]},
@@ -307,8 +328,8 @@ func (l *Learned) pointOut(d depthFit, fit solve.Fit, skinIndex []int) {
 	for i, s := range d.skins {
 		off := r[len(d.results)+i]
 		if math.Abs(off) > oddSigmas {
-			l.Findings = append(l.Findings, say(IDStiffFaces, finding.Note, skinIndex[i], map[string]float64{"caliper": s.Value, "bends": d.skin(fit.X, s.Passes)},
-				"The snapped tongue measures %.2f mm, but the skin bends as if it were %.2f mm: stiff faces, char in the groove, or a wrong reading. Both are used.", s.Value, d.skin(fit.X, s.Passes)))
+			l.Findings = append(l.Findings, say(IDStiffFaces, finding.Note, skinIndex[i], map[string]float64{"caliper": s.Value, "bends": d.skinOn(fit.X, s.Passes, s.Spot)},
+				"The snapped tongue measures %.2f mm, but the skin bends as if it were %.2f mm: stiff faces, char in the groove, or a wrong reading. Both are used.", s.Value, d.skinOn(fit.X, s.Passes, s.Spot)))
 		}
 	}
 }

@@ -181,13 +181,10 @@ func TestOddTongueIsPointedOut(t *testing.T) {
 	all := b.strip()
 	other := b
 	other.skins = []float64{1.5, .87}
-	for _, spot := range []string{"front left", "back right", "middle"} {
-		more := b.hang(2, .9, 110, 20, 10, 30)
-		if spot == "middle" {
-			more = other.hang(2, .9, 110, 20, 10, 30)
-		}
-		for i := range more {
-			more[i].Spot = spot
+	for length := 100.0; length < 103; length++ {
+		more := b.hang(2, .9, length, 20, 10, 30)
+		if length == 102 {
+			more = other.hang(2, .9, length, 20, 10, 30)
 		}
 		all = append(all, more...)
 	}

@@ -73,6 +73,7 @@ const (
 	IDStiffFaces   = "reading-stiff-faces"
 	IDOnlyHeld     = "reading-only-held"
 	IDUnknownDepth = "reading-unknown-depth"
+	IDUneven       = "reading-bed-uneven"
 )
 
 // say builds a finding about reading i.
