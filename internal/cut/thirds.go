@@ -63,17 +63,18 @@ func thirds(lines [][]Stroke) element {
 	for i, l := range lines {
 		els[i] = lineElement(l)
 	}
-	best, bestBeside, bestTravel := []int(nil), 0, 0.0
-	for _, seq := range sweeps(len(lines)) {
+	var best []int
+	bestBeside, bestTravel := 0, 0.0
+	sweeps(len(lines), func(seq []int) {
 		beside := neighboursInRow(seq)
 		if best != nil && beside > bestBeside {
-			continue
+			return
 		}
-		travel := math.Min(zigzag(els, seq, 0), zigzag(els, seq, 1))
+		travel := zigzag(els, seq)
 		if best == nil || beside < bestBeside || travel < bestTravel-worthwhile {
-			best, bestBeside, bestTravel = seq, beside, travel
+			best, bestBeside, bestTravel = append(best[:0], seq...), beside, travel
 		}
-	}
+	})
 	return sweepElement(els, best)
 }
 
@@ -88,51 +89,50 @@ func neighboursInRow(seq []int) int {
 	return n
 }
 
-// zigzag returns the least travel through lines in the order seq, the first of them
-// run the given way.
-func zigzag(els []element, seq []int, firstWay int) float64 {
+// zigzag returns the least travel through lines in the order seq, each run either way.
+func zigzag(els []element, seq []int) float64 {
 	last := els[seq[0]].ways
-	cost := [2]float64{math.Inf(1), math.Inf(1)} // by the way the last line was run
-	cost[firstWay] = 0
+	var cost [2]float64 // by the way the last line was run
 	for _, k := range seq[1:] {
 		next := els[k].ways
 		var c [2]float64
 		for w := range c {
-			c[w] = next[w].cost + math.Min(cost[0]+gap(last[0].out, next[w].in), cost[1]+gap(last[1].out, next[w].in))
+			a, b := cost[0]+gap(last[0].out, next[w].in), cost[1]+gap(last[1].out, next[w].in)
+			if b < a {
+				a = b
+			}
+			c[w] = next[w].cost + a
 		}
 		cost, last = c, next
 	}
 	return math.Min(cost[0], cost[1])
 }
 
-// sweeps returns the orders in which n lines can be taken as three sweeps: six
-// orders of the sweeps, each sweep from either end.
-func sweeps(n int) [][]int {
-	var out [][]int
+// sweeps tells each of the orders in which n lines can be taken as three sweeps: six
+// orders of the sweeps, each sweep from either end. What it tells is good until the next.
+func sweeps(n int, each func(seq []int)) {
+	seq := make([]int, 0, n)
 	for _, order := range [][3]int{{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}} {
 		for turned := range 8 {
-			var seq []int
+			seq = seq[:0]
 			for i, class := range order {
-				seq = append(seq, sweep(n, class, turned>>i&1 == 1)...)
+				seq = sweep(seq, n, class, turned>>i&1 == 1)
 			}
-			out = append(out, seq)
+			each(seq)
 		}
 	}
-	return out
 }
 
-// sweep returns every third of n lines from line class on, or backwards.
-func sweep(n, class int, back bool) []int {
-	var out []int
+// sweep adds every third of n lines from line class on to seq, or these backwards.
+func sweep(seq []int, n, class int, back bool) []int {
+	first := len(seq)
 	for i := class; i < n; i += 3 {
-		out = append(out, i)
+		seq = append(seq, i)
 	}
 	if back {
-		for a, b := 0, len(out)-1; a < b; a, b = a+1, b-1 {
-			out[a], out[b] = out[b], out[a]
-		}
+		slices.Reverse(seq[first:])
 	}
-	return out
+	return seq
 }
 
 // sequence returns the tour of the lines in the order seq, the first run the given

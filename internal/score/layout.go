@@ -289,6 +289,7 @@ func (b *builder) chord(s0, s1 float64, run int) {
 func (b *builder) folds() {
 	fl := b.out.Flats
 	fl[0].U = 0
+	b.out.Folds = make([]Fold, 0, len(fl)-1)
 	for i := 0; i+1 < len(fl); i++ {
 		p, q := &fl[i], &fl[i+1]
 		d := b.standIn(*p, *q)

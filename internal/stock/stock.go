@@ -101,7 +101,7 @@ type Laser struct {
 
 // Lookup returns the stock called id.
 func Lookup(id string) (Stock, bool) {
-	for _, s := range All() {
+	for _, s := range table() {
 		if s.ID == id {
 			return s, true
 		}

@@ -1,5 +1,10 @@
 package stock
 
+import (
+	"slices"
+	"sync"
+)
+
 // Sources, written once. Where it says "from memory" the table itself was not open.
 const (
 	woodHandbook = "Wood Handbook FPL-GTR-190 (2010), chapter 12, Table 12-1"
@@ -19,7 +24,10 @@ const (
 func fig(v, lo, hi float64, source string, g Grade) Figure { return Figure{v, lo, hi, source, g} }
 
 // All returns every stock, in the order in which a list should show them.
-func All() []Stock {
+func All() []Stock { return slices.Clone(table()) }
+
+// table makes the table once: the figures of a ply take their reckoning.
+var table = sync.OnceValue(func() []Stock {
 	return []Stock{
 		mdf("mdf-3", "MDF 3 mm", 3), mdf("mdf-6", "MDF 6 mm", 6),
 		hardboard(),
@@ -28,7 +36,7 @@ func All() []Stock {
 		birch("birch-6", "Birch plywood 6 mm", 6, []float64{1.05, 1.3, 1.3, 1.3, 1.05}, 0.4),
 		basswood(), acrylic(), greyboard(), rigidPVC(),
 	}
-}
+})
 
 func mdf(id, name string, t float64) Stock {
 	return Stock{
