@@ -24,6 +24,12 @@ type Order struct {
 	Tongue    float64 // width of a tongue
 	Closing   float64 // turn of one score of the design that shuts it, rad; +Inf when none does
 	Cracking  float64 // radius on the hollow side at which the design's scores may crack, mm
+	// Corners asks for a dense tongue of the design's passes for every corner of the bed,
+	// and names the spot on each scored tongue.
+	Corners bool
+	// ChosenOnly keeps to the tongues of the design's passes at the centre, where a bed has
+	// no room there for more; the others can be cut anywhere.
+	ChosenOnly bool
 }
 
 // Strip is one test piece and how often its scores are run.
@@ -32,6 +38,7 @@ type Strip struct {
 	Passes  int     // 0: no scores
 	Spacing float64 // of its scores
 	Count   int     // of its scores
+	Spot    string  // where on the bed it has to be cut: LowerLeft...; empty for anywhere
 }
 
 // Sizes of the pieces, mm. Common practice, no source.
@@ -64,20 +71,36 @@ func hundredth(v float64) float64 { return math.Round(v*100) / 100 }
 // Depth returns the tongues of the depth strip: one without scores, and for each number
 // of passes one with dense scores and one at the spacing of the design. Each carries
 // its passes and its spacing in figures where it is clamped, a line for the table's
-// edge, and a hole for the weight.
+// edge, and a hole for the weight. With Corners the scored ones are for the centre of the
+// bed, and four more, as dense ones tell the skin best, for its corners; their labels end
+// in the figure of the spot.
 func (o Order) Depth() []Strip {
-	out := []Strip{o.tongue(0, 0)}
+	out := []Strip{o.tongue(0, 0, "")}
+	chosen := max(o.Chosen, min(1, o.Passes))
 	for n := 1; n <= o.Passes; n++ {
-		out = append(out, o.tongue(n, o.Dense()))
+		spot := ""
+		if o.Corners && (n == chosen || !o.ChosenOnly) {
+			spot = Centre
+		}
+		out = append(out, o.tongue(n, o.Dense(), spot))
 		if o.design() > 1.2*o.Dense() {
-			out = append(out, o.tongue(n, o.design()))
+			out = append(out, o.tongue(n, o.design(), spot))
+		}
+	}
+	if n := chosen; o.Corners && n > 0 {
+		for _, corner := range []string{LowerLeft, LowerRight, UpperLeft, UpperRight} {
+			out = append(out, o.tongue(n, o.Dense(), corner))
 		}
 	}
 	return out
 }
 
-func (o Order) tongue(passes int, spacing float64) Strip {
+func (o Order) tongue(passes int, spacing float64, spot string) Strip {
 	s := o.strip("tongue", passes, spacing)
+	text := label(passes, spacing)
+	if s.Spot = spot; spot != "" {
+		s.ID, s.Name, text = s.ID+"-"+spot, s.Name+" "+spot, text+" "+spot
+	}
 	length := clampLength + o.Length + pastHole
 	s.Outline = rectangle(length, o.Tongue)
 	work := []part.Work{}
@@ -87,7 +110,7 @@ func (o Order) tongue(passes int, spacing float64) Strip {
 		work = o.scores(first, spacing, s.Count, o.Tongue)
 	}
 	work = append(work, mark(plane.Open(plane.Pt(clampLength, 0), plane.Pt(clampLength, o.Tongue))))
-	work = append(work, figures(label(passes, spacing), plane.Pt(4, (o.Tongue-textHeight)/2))...)
+	work = append(work, figures(text, plane.Pt(4, (o.Tongue-textHeight)/2))...)
 	if d := hole - o.Kerf; d > 0.5 {
 		work = append(work, part.Work{Kind: cut.Inner, Path: circle(plane.Pt(clampLength+o.Length, o.Tongue/2), d/2)})
 	} else { // the tool is wider than the hole: a notch of lines to tie a thread to

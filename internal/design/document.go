@@ -72,6 +72,7 @@ type Machine struct {
 // Strips is what test strips are to be cut, and what they said.
 type Strips struct {
 	Which    string    `json:"which,omitempty"` // "all", "depth", "width", "bend", "fit", "none"
+	Where    string    `json:"where,omitempty"` // of the bed: "corners", "together"
 	Damp     bool      `json:"damp,omitempty"`  // the climate has changed since they were read
 	Readings []Reading `json:"readings,omitempty"`
 }

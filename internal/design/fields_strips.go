@@ -3,6 +3,7 @@ package design
 // StripsValues is what test strips are wanted and what they said.
 type StripsValues struct {
 	Which    string // of All, DepthStrip... : the strips to cut; NoStrips for none
+	Corners  bool   // depth strips lie at the bed's corners and its centre
 	Damp     bool   // the sheet has lain in another climate since
 	Readings []ReadingValues
 	// Taken tells that the readings are in the other values already (package plan).
@@ -31,6 +32,9 @@ const (
 	BendStrip  = "bend"
 	FitStrip   = "fit"
 	NoStrips   = "none"
+
+	Corners  = "corners" // Strips.Where
+	Together = "together"
 )
 
 func stripsFields() []Field {
@@ -39,8 +43,13 @@ func stripsFields() []Field {
 			Path: "strips.which", Card: "strips", Label: "Strips to cut first", Kind: Choose, text: DepthStrip,
 			Choices: []Choice{{DepthStrip, "Depth: tongues that sag"}, {WidthStrip, "Width: a strip to close"},
 				{BendStrip, "Bend: strips and gauges"}, {FitStrip, "Kerf and fit"}, {AllStrips, "All of them"}, {NoStrips, "None"}},
-			Help: "Cut them from this sheet with the setting that you will score with, some at the corners and some in the middle of the bed.",
+			Help: "Cut them from this sheet with the setting that you will score with.",
 			into: func(v *Values, r reading) { v.Strips.Which = r.text },
+		}, {
+			Path: "strips.where", Card: "strips", Label: "Depth strips lie", Kind: Choose, text: Corners, When: "strips.which=" + DepthStrip + "|" + AllStrips + " & machine.tool=laser|router|knife",
+			Choices: []Choice{{Corners, "At the bed's corners and its centre"}, {Together, "All in one place, to save sheet"}},
+			Help:    "Focus and depth differ over the bed, and the ranges count with what these strips say of it; the first takes a sheet as large as the bed, or offcuts laid at those five places.",
+			into:    func(v *Values, r reading) { v.Strips.Corners = r.shown && r.text == Corners },
 		}, {
 			Path: "strips.readings", Card: "strips", Label: "What the strips said", Kind: Rows, Columns: ReadingFields(), Row: "reading",
 			Help:  "In any order; each is used from then on for this sheet and this setting.",
@@ -99,8 +108,8 @@ func ReadingFields() []Field {
 			Choices: []Choice{{Hollow, "Hollow side"}, {Round, "Round side"}},
 			Help:    "Which side of the bend they were on.", into: row(func(x *ReadingValues, r reading) { x.RoundSide = r.text == Round }),
 		}, {
-			Path: "spot", Card: "strips", Label: "Cut at", Kind: Text, When: "kind=sag",
-			Help: "Where on the bed; it tells tongues apart.", into: row(func(x *ReadingValues, r reading) { x.Spot = r.text }),
+			Path: "spot", Card: "strips", Label: "Cut at", Kind: Text, When: "kind=sag|skin",
+			Help: "The last figure of its label: 1 lower left, 2 lower right, 3 upper left, 4 upper right, 5 the centre of the bed; or a place in your own words.", into: row(func(x *ReadingValues, r reading) { x.Spot = r.text }),
 		}, {
 			Path: "date", Card: "strips", Label: "Date", Kind: Text,
 			Help: "Your own words.", into: row(func(x *ReadingValues, r reading) { x.Date = r.text }),

@@ -21,6 +21,10 @@ const nineInTen = 1.645
 // line, where the person gave no figure, mm. Common practice, no source.
 const bedSpread = 0.05
 
+// lineSpread is what a depth varies by along a line and from one to the next at one spot,
+// mm. Common practice, no source.
+const lineSpread = 0.02
+
 // learn puts what test strips said in the place of handbook and guess. A design without
 // readings costs nothing here.
 func learn(p *Plan) bool {
@@ -67,7 +71,7 @@ func (p *Plan) readings() (out []coupon.Reading, rows []int) {
 		}
 		r := coupon.Reading{
 			Kind: coupon.Kind(x.Kind), Date: x.Date, Stock: st, Setting: own(x.Setting, v.Machine.Setting), Batch: own(x.Batch, v.Sheet.Batch),
-			Spot: x.Spot, Passes: x.Passes, Spacing: x.Spacing, Length: x.Length, Width: x.Width, Load: x.Load, Count: x.Count,
+			Spot: spot(x.Spot), Passes: x.Passes, Spacing: x.Spacing, Length: x.Length, Width: x.Width, Load: x.Load, Count: x.Count,
 			Value: x.Value, RoundSide: x.RoundSide,
 		}
 		switch r.Kind {
@@ -183,6 +187,10 @@ func (p *Plan) takeDepths(got coupon.Learned) {
 			}
 		}
 	}
+	if got.OverBed.N > 0 {
+		// For the passes too that nothing was read of.
+		m.DepthSpread = p.varies()
+	}
 	if !any {
 		m.Depths = growing(was, m.Reference, s.T) // a thinner sheet than was typed takes fewer passes
 		return
@@ -197,8 +205,12 @@ func (p *Plan) takeDepths(got coupon.Learned) {
 	m.Tested, m.Typed = true, true
 }
 
-// varies is what a depth differs by from place to place.
+// varies is what a depth differs by from place to place: as strips at several spots of
+// the bed told, and never less than along one line; else as typed; else a guess.
 func (p *Plan) varies() float64 {
+	if p.Learned != nil && p.Learned.OverBed.N > 0 {
+		return math.Max(lineSpread, nineInTen*p.Learned.OverBed.Value)
+	}
 	if p.V.Machine.SpreadTyped {
 		return p.V.Machine.DepthSpread
 	}

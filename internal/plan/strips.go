@@ -16,6 +16,9 @@ import (
 type Strips struct {
 	Pieces []coupon.Strip
 	Group  Group // Parts are those of Pieces, index by index
+	// Spread tells that the depth strips lie at the bed's corners and its centre; Cramped
+	// that they should, but that the bed has no room for it.
+	Spread, Cramped bool
 	// Missing are the names of pieces that fit on no bed.
 	Missing []string
 }
@@ -28,11 +31,14 @@ func (s Strips) Sheets() int { return len(s.Group.Layout.Sheets) }
 func (p *Plan) TestStrips() Strips {
 	o := p.order()
 	var all []coupon.Strip
+	var spread spreading
 	want := func(which string) bool {
 		return p.V.Strips.Which == which || p.V.Strips.Which == design.AllStrips
 	}
 	if want(design.DepthStrip) {
-		all = append(all, o.Depth()...)
+		var pieces []coupon.Strip
+		pieces, spread = p.depthStrips(o)
+		all = append(all, pieces...)
 	}
 	if want(design.WidthStrip) {
 		all = append(all, o.Close()...)
@@ -43,7 +49,7 @@ func (p *Plan) TestStrips() Strips {
 	if want(design.FitStrip) {
 		all = append(all, o.Fit()...)
 	}
-	out := Strips{Pieces: all}
+	out := Strips{Pieces: all, Spread: spread.pins != nil, Cramped: spread.cramped}
 	if len(all) == 0 {
 		return out
 	}
@@ -53,11 +59,9 @@ func (p *Plan) TestStrips() Strips {
 	}}
 	for _, s := range all {
 		g.Parts = append(g.Parts, s.Part)
-		piece := sheet.Piece{ID: s.ID, Outline: s.Free(), Quantity: s.Quantity}
-		for _, w := range s.Work {
-			if w.Kind == cut.Score || w.Kind == cut.Mark {
-				piece.Reach = append(piece.Reach, w.Path)
-			}
+		piece := stripPiece(s)
+		if at, ok := spread.pins[s.ID]; ok {
+			piece.Pins = []sheet.Place{at}
 		}
 		g.Job.Pieces = append(g.Job.Pieces, piece)
 	}
@@ -67,6 +71,17 @@ func (p *Plan) TestStrips() Strips {
 	}
 	out.Group = g
 	return out
+}
+
+// stripPiece is a strip as package sheet lays it.
+func stripPiece(s coupon.Strip) sheet.Piece {
+	piece := sheet.Piece{ID: s.ID, Outline: s.Free(), Quantity: s.Quantity}
+	for _, w := range s.Work {
+		if w.Kind == cut.Score || w.Kind == cut.Mark {
+			piece.Reach = append(piece.Reach, w.Path)
+		}
+	}
+	return piece
 }
 
 // Weights returns the two weights, N, to hang on a tongue: the heavier takes it down by
