@@ -337,6 +337,10 @@ func (l Layout) At(edge curve.Curve, s float64) float64 {
 
 func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
 
+// same tells whether two figures of neighbouring scores differ by no more than the
+// rounding of where the scores lie.
+func same(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*math.Abs(a) }
+
 // states works out what each fold does to the panel, from its true neighbours.
 // A neighbour across a straight end is infinitely far.
 func (b *builder) states() {
@@ -352,6 +356,10 @@ func (b *builder) states() {
 			f.Right = math.Max(fs[i+1].U-f.U, leastGap)
 		}
 		f.Closing = side{f.Theta > 0, b.task.ScoredTowards}.closes()
+		if i > 0 && same(math.Abs(f.Theta), math.Abs(fs[i-1].Theta)) && same(f.Left, fs[i-1].Left) && same(f.Right, fs[i-1].Right) {
+			f.State = fs[i-1].State // along an arc one score is like the next
+			continue
+		}
 		f.State = law.Fold(math.Abs(f.Theta), f.Left, f.Right, false)
 	}
 }
