@@ -55,6 +55,17 @@ test('a step of several changes is undone in reverse', () => {
   assert.deepEqual(history.undo({ list: ['9'] }).list, ['1', '2', '3']);
 });
 
+test('several members of what is not there yet come together and go together', () => {
+  const history = new History();
+  const before: Doc = { list: ['a'] };
+  const changes = [change(before, 'base.kind', 'ring'), change(before, 'base.copies', '6'), change(before, 'list.1.x', '1'), change(before, 'list.1.y', '2')];
+  history.record({ label: 'both', changes });
+  const after = changes.reduce((d, c) => set(d, c.path, c.after), before);
+  assert.deepEqual(after, { list: ['a', { x: '1', y: '2' }], base: { kind: 'ring', copies: '6' } });
+  assert.deepEqual(history.undo(after), before);
+  assert.deepEqual(history.redo(before), after);
+});
+
 test('a long history forgets its beginning', () => {
   const history = new History();
   let doc: Doc = {};

@@ -2,8 +2,11 @@
 // and after, so that a long history is short enough to keep in the browser.
 import { get, set, type Doc, type Json } from './path';
 
-/** One path's change; undefined means that nothing stands there. */
-export interface Change { path: string; before?: Json; after?: Json }
+/**
+ * One path's change; undefined means that nothing stands there. made is the nearest member
+ * to the root that the change makes on its way: undo takes it away whole.
+ */
+export interface Change { path: string; before?: Json; after?: Json; made?: string }
 
 /** What one press of undo takes back. */
 export interface Step {
@@ -53,7 +56,7 @@ export class History {
     if (step === undefined) return doc;
     to.push(step);
     const order = side === 'before' ? step.changes.slice().reverse() : step.changes;
-    return order.reduce((d, c) => set(d, c.path, c[side]), doc);
+    return order.reduce((d, c) => (side === 'before' && c.made !== undefined ? set(d, c.made, undefined) : set(d, c.path, c[side])), doc);
   }
 }
 
@@ -77,13 +80,13 @@ function withAfter(change: Change, after: Json | undefined): Change {
  * change, so that undo leaves no empty object behind.
  */
 export function change(doc: Doc, path: string, value: Json | undefined): Change {
-  const from = firstMissing(doc, path) ?? path;
-  const before = get(doc, from);
-  const after = from === path ? value : get(set(doc, path, value), from);
+  const made = firstMissing(doc, path);
+  const before = get(doc, path);
   return {
-    path: from,
+    path,
     ...(before === undefined ? {} : { before }),
-    ...(after === undefined ? {} : { after }),
+    ...(value === undefined ? {} : { after: value }),
+    ...(made === undefined || made === path ? {} : { made }),
   };
 }
 
