@@ -21,8 +21,8 @@ func panel(p *Plan) bool {
 	for _, f := range p.Layout.Folds {
 		creases = append(creases, surface.Crease{U: export.Round(f.U), Turn: f.Theta, Height: f.D, Pivot: f.Pivot})
 	}
-	st := p.Edge.At(0)
-	p.Strip = surface.Cylinder(st.P, st.Phi, p.PanelLeft, creases, b.Min.Y, b.Max.Y)
+	first := p.Layout.Flats[0] // a chord where a cradle starts with its bend
+	p.Strip = surface.Cylinder(first.P, first.Dir, p.PanelLeft, creases, b.Min.Y, b.Max.Y)
 	p.Mirror = v.ScoredFace != v.ShowFace
 	task := part.PanelTask{
 		ID: "panel", Name: "panel", Stock: p.V.Sheet.Stock.ID, Outline: p.Outline, Strip: p.Strip,

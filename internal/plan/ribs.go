@@ -63,6 +63,10 @@ func supports(p *Plan) bool {
 					" across lies off the panel. Move it onto the panel.", map[string]float64{"across": at.Across})
 			}
 		}
+		if on := math.Min(p.Edge.Length(), p.places.S(u1)) - math.Max(0, p.places.S(u0)); on < 1 && !p.Closed {
+			return p.stop("rib-off-panel", p.ribField(at, "across"), "The rib "+p.len(at.Across)+
+				" across has only "+p.len(math.Max(0, on))+" of the curve under the panel to stand on. Move it, or the panel along the curve.", map[string]float64{"across": at.Across, "on": on})
+		}
 		p.placeMark(&s, u0, u1)
 		p.Supports = append(p.Supports, s)
 	}

@@ -92,7 +92,7 @@ func (b *builder) runs() {
 			}
 			return (1 + s*k*sp.D) / sp.Pitch
 		})
-		r.n = max(1, ceil(r.cum.total()))
+		r.n = max(b.least(*r), ceil(r.cum.total()))
 	}
 	if t.Rule == Count {
 		b.spread(t.Number)
@@ -111,6 +111,20 @@ func (b *builder) runs() {
 		})
 	}
 }
+
+// least returns the fewest flats of a run. One flat takes a bend up by the folds at its
+// ends; a cradle from end to end of the edge has none there, and needs two flats to fold.
+func (b *builder) least(r run) int {
+	if !r.side.wraps && b.starts(r) && b.ends(r) {
+		return 2
+	}
+	return 1
+}
+
+// starts and ends tell whether a run is the edge's first or last stretch.
+func (b *builder) starts(r run) bool { return r.st.Start <= 0 }
+
+func (b *builder) ends(r run) bool { return r.st.End >= b.task.Edge.Length()-1e-9 }
 
 // sharpest is about the most that a flat turns from the last one, rad. Flats that turn
 // half round never meet, and no sheet folds nearly as far at one score: where fewer are
@@ -198,7 +212,7 @@ func (b *builder) spread(total int) {
 	rem := make([]float64, len(b.spans))
 	for i := range b.spans {
 		share := float64(want) * b.spans[i].cum.total() / sum
-		n := max(1, int(share+1e-9))
+		n := max(b.least(b.spans[i]), int(share+1e-9))
 		rem[i] = share - float64(n)
 		b.spans[i].n = n
 		left -= n
@@ -216,7 +230,8 @@ func (b *builder) spread(total int) {
 }
 
 // extraFolds counts the folds beyond one a flat: each chain of cradle runs has a
-// fold at both of its ends, shared where two cradle runs meet.
+// fold at both of its ends, shared where two cradle runs meet, and none where the edge
+// itself starts or ends.
 func (b *builder) extraFolds() int {
 	extra := 0
 	for i, r := range b.spans {
@@ -224,8 +239,13 @@ func (b *builder) extraFolds() int {
 			continue
 		}
 		joined := i > 0 && !b.spans[i-1].side.wraps && b.spans[i-1].st.End == r.st.Start
-		if !joined {
+		switch {
+		case b.starts(r):
+		case !joined:
 			extra++
+		}
+		if b.ends(r) {
+			extra--
 		}
 	}
 	return extra
