@@ -8,7 +8,7 @@
 export const maxRequest = 8388608;
 
 /** SpaceArrays is how many arrays of numbers a Space has. */
-export const spaceArrays = 14;
+export const spaceArrays = 15;
 
 /**
  * MaxDrawing is the longest file drawn elsewhere that is read, in bytes. The page looks at
@@ -338,6 +338,8 @@ export interface FileView {
  * 	       by which all after it turns
  * 	12     bodies of the ribs, triangles in space
  * 	13     their edges, lines in space
+ * 	14     the other panels on the base: 16 numbers for each, column by column, that carry
+ * 	       the first panel and its ribs to where it stands
  *
  * Bent as far as score k, the flats up to k lie as in the bent arrays, and all after
  * them as the flat arrays do, carried by frame k and turned about hinge k by the share
@@ -358,9 +360,11 @@ export interface Space {
   lines: number[];
   /** Ribs says rib by rib up to which place array 12 and 13 belong to it and those before. */
   ribs: Extent[];
+  /** Own is how many of them stand under each panel; the base comes after them, once. */
+  own: number;
   marks: SpaceMark[];
   /**
-   * Bent and Straight are boxes around all of it, bent whole and not at all: least and
+   * Bent and Straight are boxes around it with the first panel alone, bent whole and not at all: least and
    * greatest X, Y, Z.
    */
   bent: [number, number, number, number, number, number];

@@ -197,6 +197,38 @@ func TestScoresNearALimitAreMarkedInSpace(t *testing.T) {
 	assert.Equal(t, len(marks), Eval[int](p, `document.querySelector('springrib-space').view.marks.group.children.length`))
 }
 
+// A base with several panels is shown with all of them, wherever they stand, and they bend
+// as one; what is typed for their places moves them.
+func TestEveryPanelOfABaseIsShownInSpace(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	Eval[Void](p, state+`.apply({ 'rib.foot': 'tenon', 'base.kind': 'ring', 'panel.quantity': '5' }, 'A ring')`)
+	p.Wait(settled)
+	inSpace(p)
+	const view = `document.querySelector('springrib-space').view`
+	p.Wait(view + `.others?.group.children.length === 4`)
+	// Where the far end of a panel's straight part comes to stand.
+	tips := func() [][3]float64 {
+		return Eval[[][3]float64](p, `(() => { const v = `+view+`; v.others.group.updateMatrixWorld(true);
+  return v.others.group.children.map((one) => one.children[0].children[0].matrixWorld.elements.slice(12, 15)) })()`)
+	}
+	glued := tips()
+	p.focus("Bend it")
+	p.Key(kb.Home)
+	flat := tips()
+	require.Len(t, flat, 4)
+	for i := range flat {
+		assert.NotEqual(t, glued[i], flat[i])
+		assert.NotEqual(t, flat[i], flat[(i+1)%4], "each stands in its own place")
+	}
+	Eval[Void](p, `(() => { `+set("base.kind", "row")+`; `+set("base.copies", "2")+` })()`)
+	p.Wait(settled)
+	p.Wait(view + `.others.group.children.length === 1`)
+	assert.Greater(t, inked(still(t, p)), 0.05)
+	p.Press("Undo")
+	p.Wait(view + `.others.group.children.length === 4`)
+}
+
 // noWebGL makes a browser that can't draw in space.
 const noWebGL = `(() => { const get = HTMLCanvasElement.prototype.getContext;
   HTMLCanvasElement.prototype.getContext = function (kind, ...rest) { return kind.startsWith('webgl') ? null : get.call(this, kind, ...rest) } })()`

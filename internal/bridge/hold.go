@@ -18,7 +18,7 @@ type Handle struct {
 }
 
 // SpaceArrays is how many arrays of numbers a Space has.
-const SpaceArrays = 14
+const SpaceArrays = 15
 
 // Space is the panel with its ribs as bodies, and how the panel bends. Places are mm: in
 // space X and Y are those of the bent drawing with Y up, Z runs along the scores; in
@@ -36,6 +36,8 @@ const SpaceArrays = 14
 //	       by which all after it turns
 //	12     bodies of the ribs, triangles in space
 //	13     their edges, lines in space
+//	14     the other panels on the base: 16 numbers for each, column by column, that carry
+//	       the first panel and its ribs to where it stands
 //
 // Bent as far as score k, the flats up to k lie as in the bent arrays, and all after
 // them as the flat arrays do, carried by frame k and turned about hinge k by the share
@@ -51,9 +53,11 @@ type Space struct {
 	Edges []int `json:"edges"`
 	Lines []int `json:"lines"`
 	// Ribs says rib by rib up to which place array 12 and 13 belong to it and those before.
-	Ribs  []Extent    `json:"ribs"`
+	Ribs []Extent `json:"ribs"`
+	// Own is how many of them stand under each panel; the base comes after them, once.
+	Own   int         `json:"own"`
 	Marks []SpaceMark `json:"marks"`
-	// Bent and Straight are boxes around all of it, bent whole and not at all: least and
+	// Bent and Straight are boxes around it with the first panel alone, bent whole and not at all: least and
 	// greatest X, Y, Z.
 	Bent     [6]float64 `json:"bent"`
 	Straight [6]float64 `json:"straight"`

@@ -40,9 +40,9 @@ func ArcLength(c design.CurveValues) float64 {
 	return long
 }
 
-// FirstPose returns how the first panel stands on the base: what carries the middle of
-// its foot, with the scores along X and facing +Y, to its slots.
-func (p *Plan) FirstPose() plane.Affine {
+// Poses returns how each panel stands on one base: what carries the middle of its foot,
+// with the scores along X and facing +Y, to its slots.
+func (p *Plan) Poses() []plane.Affine {
 	poses, _ := p.basePoses()
-	return poses[0]
+	return poses
 }

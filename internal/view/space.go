@@ -67,7 +67,7 @@ func (w worked) space(first int) (bridge.Space, [][]float32) {
 	out := bridge.Space{
 		First: first, File: fileName(w.doc, "bent", ""), Scores: len(w.plan.Layout.Folds),
 		Body: m.Body.Ends, Slots: m.Slots.Ends, Edges: m.Edges.Ends, Lines: m.Scores.Ends,
-		Marks: w.marks(),
+		Own: len(w.plan.Supports), Marks: w.marks(),
 	}
 	flat, bent := w.beside()
 	faces, edges := w.stand(&out)
@@ -76,7 +76,7 @@ func (w worked) space(first int) (bridge.Space, [][]float32) {
 	out.Straight = boxOf(carried(m.Body.Flat, w.strip().Start), faces)
 	return out, [][]float32{
 		m.Body.Flat, m.Body.Bent, m.Slots.Flat, m.Slots.Bent, m.Edges.Flat, m.Edges.Bent, m.Scores.Flat, m.Scores.Bent,
-		flat, bent, frames, hinges, faces, edges,
+		flat, bent, frames, hinges, faces, edges, w.copies(),
 	}
 }
 
@@ -120,12 +120,12 @@ func (w worked) plates() []board {
 	return out
 }
 
-// base returns the base with the panel in its first slots: square to the ribs' feet, the
-// middle of a foot over the middle of its slot.
-func (w worked) base() (board, bool) {
+// floor returns the frame of the base as the first panel's foot sees it: X along the
+// scores, Y away from the ribs, square to their feet; the origin is the middle of a foot.
+func (w worked) floor() (surface.Frame, bool) {
 	p := w.plan
 	if p.Base == nil || len(p.Supports) == 0 {
-		return board{}, false
+		return surface.Frame{}, false
 	}
 	task := p.Supports[p.Longest].Task
 	st := p.Edge.At(task.Start)
@@ -134,17 +134,58 @@ func (w worked) base() (board, bool) {
 		out = out.Mul(-1)
 	}
 	foot := st.P.Sub(out.Mul(task.FootDepth / 2))
-	// The slots are placed about the middle of the base; it is laid so that those of the
-	// first panel come under the ribs.
-	pose, ok := p.FirstPose().Inverse()
+	return surface.Frame{
+		Origin: surface.Vec{X: foot.X, Y: foot.Y}, U: surface.Vec{Z: w.handed()},
+		V: surface.Vec{X: out.X, Y: out.Y}, N: surface.Vec{X: up.X, Y: up.Y},
+	}, true
+}
+
+// underFirst carries the base, whose slots are placed about its middle, so that those of
+// the first panel come under its ribs.
+func (w worked) underFirst() plane.Affine {
+	back, ok := w.plan.Poses()[0].Inverse()
 	if !ok {
 		panic("view: a panel that can't be placed on its base")
 	}
-	f := surface.Frame{
-		Origin: surface.Vec{X: foot.X, Y: foot.Y}, U: surface.Vec{Z: w.handed()},
-		V: surface.Vec{X: out.X, Y: out.Y}, N: surface.Vec{X: up.X, Y: up.Y},
+	return back
+}
+
+// base returns the base with the panel in its first slots.
+func (w worked) base() (board, bool) {
+	f, ok := w.floor()
+	if !ok {
+		return board{}, false
 	}
-	return board{p.Base.ID, p.Base.Outline.Apply(pose), f, -p.V.Base.Thickness, 0}, true
+	p := w.plan
+	return board{p.Base.ID, p.Base.Outline.Apply(w.underFirst()), f, -p.V.Base.Thickness, 0}, true
+}
+
+// copies returns what carries the first panel to the place of each other one on the base,
+// column by column.
+func (w worked) copies() []float32 {
+	out := []float32{}
+	f, ok := w.floor()
+	if !ok {
+		return out
+	}
+	back := w.underFirst()
+	for _, pose := range w.plan.Poses()[1:] {
+		m := back.Mul(pose)
+		o := m.Apply(plane.Point{})
+		u, v := m.Apply(plane.Pt(1, 0)).Sub(o), m.Apply(plane.Pt(0, 1)).Sub(o)
+		to := surface.Frame{Origin: f.At(o.X, o.Y, 0), U: f.U.Mul(u.X).Add(f.V.Mul(u.Y)), V: f.U.Mul(v.X).Add(f.V.Mul(v.Y)), N: f.N}
+		// A direction goes from the one frame to the other by its shares along the axes.
+		turn := func(d surface.Vec) surface.Vec {
+			return to.U.Mul(d.Dot(f.U)).Add(to.V.Mul(d.Dot(f.V))).Add(to.N.Mul(d.Dot(f.N)))
+		}
+		for _, axis := range []surface.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+			d := turn(axis)
+			out = append(out, float32(d.X), float32(d.Y), float32(d.Z), 0)
+		}
+		at := to.Origin.Sub(turn(f.Origin))
+		out = append(out, float32(at.X), float32(at.Y), float32(at.Z), 1)
+	}
+	return out
 }
 
 // stand returns the bodies of the plates.

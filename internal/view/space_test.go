@@ -201,6 +201,77 @@ func TestTheBaseLiesUnderTheRibs(t *testing.T) {
 	}
 }
 
+// carried16 is a place carried by the k-th matrix of an array, column by column.
+func carried16(a []float32, k int, p surface.Vec) surface.Vec {
+	m := a[16*k:]
+	return surface.Vec{
+		X: float64(m[0])*p.X + float64(m[4])*p.Y + float64(m[8])*p.Z + float64(m[12]),
+		Y: float64(m[1])*p.X + float64(m[5])*p.Y + float64(m[9])*p.Z + float64(m[13]),
+		Z: float64(m[2])*p.X + float64(m[6])*p.Y + float64(m[10])*p.Z + float64(m[14]),
+	}
+}
+
+// Every panel of a base stands in slots of its own: what of its ribs lies below the
+// base's face lies in a slot, and no slot is left empty.
+func TestEveryPanelStandsInTheBase(t *testing.T) {
+	for kind, panels := range map[string]int{design.RowBase: 3, design.RingBase: 3, design.PlacesBase: 2} {
+		for _, side := range []string{design.Hollow, design.Round} {
+			d := onBase(kind)
+			d.Rib.Side, d.Panel.ScoredFace = side, side
+			d.Base.Places = []design.BasePlace{{X: "0", Y: "0"}, {X: "90", Y: "140", Turn: "115"}}
+			doc, err := document(raw(t, d))
+			require.NoError(t, err)
+			w := work(doc)
+			base, ok := w.base()
+			require.True(t, ok, "%+v", w.findings)
+			_, s, a := inSpace(t, d)
+			require.Len(t, a[14], 16*(panels-1), kind)
+			require.Equal(t, 2, s.Own)
+			require.Equal(t, "base", s.Ribs[s.Own].Ref)
+			filled := map[int]bool{}
+			for k := -1; k < panels-1; k++ {
+				for i := range s.Ribs[s.Own-1].Faces {
+					q := place(a[12], i)
+					if k >= 0 {
+						q = carried16(a[14], k, q)
+					}
+					v := q.Sub(base.frame.Origin)
+					if v.Dot(base.frame.N) > -1e-3 {
+						continue
+					}
+					at, found := plane.Pt(v.Dot(base.frame.U), v.Dot(base.frame.V)), false
+					for h, hole := range base.outline.Holes {
+						if hole.Reverse().Contains(at) || hole.Contains(at) {
+							filled[h], found = true, true
+						}
+					}
+					require.True(t, found, "%s %s: panel %d has a tenon in no slot, at %v", kind, side, k+2, at)
+				}
+			}
+			assert.Len(t, filled, 2*panels, "%s %s", kind, side)
+		}
+	}
+}
+
+// A panel carried to its place keeps its shape and hand.
+func TestPanelsAreCarriedAsTheyAre(t *testing.T) {
+	_, _, a := inSpace(t, onBase(design.RingBase))
+	o := surface.Vec{}
+	for k := range len(a[14]) / 16 {
+		x := carried16(a[14], k, surface.Vec{X: 1}).Sub(carried16(a[14], k, o))
+		y := carried16(a[14], k, surface.Vec{Y: 1}).Sub(carried16(a[14], k, o))
+		z := carried16(a[14], k, surface.Vec{Z: 1}).Sub(carried16(a[14], k, o))
+		assert.InDelta(t, 1, x.Cross(y).Dot(z), 1e-4)
+		for _, pair := range [][2]surface.Vec{{x, y}, {y, z}, {z, x}} {
+			assert.InDelta(t, 0, pair[0].Dot(pair[1]), 1e-4)
+			assert.InDelta(t, 1, pair[0].Len(), 1e-4)
+		}
+	}
+	_, s, a := inSpace(t, bends()["ribs at places, panel set off"])
+	assert.Empty(t, a[14], "no base, no others")
+	assert.Equal(t, len(s.Ribs), s.Own)
+}
+
 func TestNearScoresAreMarkedInRuns(t *testing.T) {
 	d := bends()["radius and angle"]
 	d.Panel.Spacing, d.Panel.Count = design.FixedCount, "14"

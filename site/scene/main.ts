@@ -3,6 +3,7 @@
 import type { Bodies, Look, SceneView } from './api';
 import { Eye } from './eye';
 import { Marks } from './marks';
+import { Others } from './others';
 import { Panel } from './panel';
 import { Ribs } from './ribs';
 import { World } from './world';
@@ -19,6 +20,7 @@ class View implements SceneView {
   private readonly eye: Eye;
   private panel: Panel | undefined;
   private ribs: Ribs | undefined;
+  private others: Others | undefined;
   private marks: Marks | undefined;
   private bodies: Bodies | undefined;
   private share = 1;
@@ -34,9 +36,10 @@ class View implements SceneView {
     this.clear();
     this.panel = new Panel(bodies, this.look);
     this.ribs = new Ribs(bodies, this.look);
+    this.others = new Others(bodies, this.panel, this.ribs);
     this.marks = new Marks(bodies, this.panel, this.world, this.look);
-    this.world.scene.add(this.ribs.group, this.panel.group, this.marks.group);
-    this.eye.look(() => [...this.panel!.spread(), ...this.ribs!.spread()]);
+    this.world.scene.add(this.ribs.group, this.panel.group, this.others.group, this.marks.group);
+    this.eye.look(() => [...this.panel!.spread(), ...this.ribs!.spread(), ...this.others!.spread()]);
     this.fold(this.share);
     this.light(this.lit);
   }
@@ -44,6 +47,7 @@ class View implements SceneView {
   fold(share: number): void {
     this.share = share;
     this.panel?.fold(share);
+    this.others?.fold();
     this.marks?.place();
     this.eye.follow();
     this.world.draw();
@@ -90,11 +94,11 @@ class View implements SceneView {
   }
 
   private clear(): void {
-    for (const part of [this.panel, this.ribs, this.marks]) {
+    for (const part of [this.others, this.panel, this.ribs, this.marks]) {
       if (!part) continue;
       this.world.scene.remove(part.group);
       part.dispose();
     }
-    this.panel = this.ribs = this.marks = undefined;
+    this.panel = this.ribs = this.others = this.marks = undefined;
   }
 }

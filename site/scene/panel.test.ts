@@ -1,9 +1,11 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { Matrix4, Vector3, type BufferGeometry, type LineSegments, type Mesh } from 'three';
+import { Matrix4, Vector3, type BufferGeometry, type LineSegments, type Mesh, type Object3D } from 'three';
 import type { Space } from '../messages';
 import type { Bodies, Look } from './api';
+import { Others } from './others';
 import { Panel, spread } from './panel';
+import { Ribs } from './ribs';
 
 const look: Look = {
   paper: '#fff', ink: '#000', soft: '#666', panel: '#eee', rib: '#dcb', burnt: '#532', score: '#b70', warn: '#860', press: '#055',
@@ -37,10 +39,10 @@ function strip(): Bodies {
   });
   const ends = [3, 6, 9];
   const space: Space = {
-    first: 0, file: 'x', scores: 2, body: ends, slots: ends, edges: ends, lines: ends, ribs: [], marks: [{ first: 2, last: 2, at: 2, text: '2' }],
+    first: 0, file: 'x', scores: 2, body: ends, slots: ends, edges: ends, lines: ends, ribs: [], own: 0, marks: [{ first: 2, last: 2, at: 2, text: '2' }],
     bent: [0, 0, 0, 1, 1, 1], straight: [0, 0, 0, 1, 1, 1],
   };
-  const runs = [flat, bent, flat, bent, flat, bent, flat, bent, beside, besideBent, frames, hinges, [], []];
+  const runs = [flat, bent, flat, bent, flat, bent, flat, bent, beside, besideBent, frames, hinges, [], [], []];
   return { space, arrays: runs.map((r) => new Float32Array(r)) };
 }
 
@@ -135,4 +137,46 @@ test('a panel gives back what it took', () => {
   [...straight!.children, ...bent].forEach(count);
   p.dispose();
   assert.equal(gone, 10 + 10, 'ten geometries, and five materials told by both who use them');
+});
+
+// Two other panels, one moved aside and one turned about the upright.
+function three(): Bodies {
+  const b = strip();
+  const turned = new Matrix4().makeRotationY(Math.PI).toArray(), moved = new Matrix4().makeTranslation(0, 0, 50).toArray();
+  b.arrays[14] = new Float32Array([...moved, ...turned]);
+  b.arrays[12] = new Float32Array(9 * 3);
+  b.arrays[13] = new Float32Array([0, 0, 0, 0, -5, 0, /* the base */ 0, -5, 0, 100, -5, 0]);
+  return { ...b, space: { ...b.space, own: 1, ribs: [{ ref: 'rib', faces: 3, edges: 2 }, { ref: 'base', faces: 9, edges: 4 }] } };
+}
+
+test('other panels fold with the first, each in its place', () => {
+  const b = three(), p = new Panel(b, look), r = new Ribs(b, look), o = new Others(b, p, r);
+  const last = (): number[][] => o.group.children.map((one) => {
+    const straight = one.children[0]!.children[0]!;
+    o.group.updateMatrixWorld(true);
+    return new Vector3(20, 4, 0).applyMatrix4(straight.matrixWorld).toArray();
+  });
+  for (const share of [0, 0.25, 0.5]) {
+    p.fold(share);
+    o.fold();
+    const [x, y, z] = p.beside(2).toArray();
+    const [moved, turned] = last();
+    close(moved!, [x, y, z + 50]);
+    close(turned!, [-x, y, -z]);
+  }
+});
+
+test('other panels share what the first draws, without the base and what is lit', () => {
+  const b = three(), p = new Panel(b, look), r = new Ribs(b, look), o = new Others(b, p, r);
+  p.light(1);
+  for (const one of o.group.children) {
+    const [panel, ribs] = one.children as [Object3D, Object3D];
+    assert.equal(panel.children.length, p.group.children.length - 1);
+    assert.equal(panel.children[0]!.children.length, p.group.children[0]!.children.length - 1);
+    assert.equal(of(panel.children[1]), of(p.group.children[1]), 'the same body, not a copy of it');
+    assert.deepEqual(ribs.children.map((c) => of(c).drawRange.count), [3, 2]);
+  }
+  const far = o.spread();
+  assert.ok(far.length === 4 && far.every((q) => q.x < 31), 'the base is not spread again');
+  assert.equal(new Others(strip(), p, r).spread().length, 0);
 });

@@ -63,10 +63,22 @@ export class Panel {
     const at = Math.max(0, Math.min(1, share)) * scores;
     this.folded = Math.min(Math.floor(at), scores);
     this.carry.copy(this.carrier(this.folded, at - this.folded));
-    this.straight.matrix.copy(this.carry);
-    this.straight.matrixWorldNeedsUpdate = true;
+    this.carryTo(this.straight);
     for (const t of this.twins) if (t !== this.glow) this.split(t, 0, t.all);
     this.light(this.lit);
+  }
+
+  /** Puts what is straight, here or in another panel, to where the fold has it. */
+  carryTo(straight: Object3D): void {
+    straight.matrix.copy(this.carry);
+    straight.matrixWorldNeedsUpdate = true;
+  }
+
+  /** The panel once more, of the same bodies; to be lit is left to the first. */
+  again(): { whole: Object3D; straight: Object3D } {
+    const whole = this.group.clone(), straight = whole.children[0]!;
+    for (const part of [whole, straight]) part.remove(part.children.at(-1)!); // the glow
+    return { whole, straight };
   }
 
   private lit: number | undefined;

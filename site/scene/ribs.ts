@@ -1,4 +1,4 @@
-// The ribs: they stand where they are glued and never move.
+// The ribs and the base: they stand where they are glued and never move.
 import { BufferAttribute, BufferGeometry, DoubleSide, Group, LineBasicMaterial, LineSegments, Mesh, MeshLambertMaterial, type Vector3 } from 'three';
 import type { Bodies, Look } from './api';
 import { spread } from './panel';
@@ -7,6 +7,8 @@ export class Ribs {
   readonly group = new Group();
   private readonly faces = new BufferGeometry();
   private readonly edges = new BufferGeometry();
+  private ownFaces: BufferGeometry | undefined;
+  private ownEdges: BufferGeometry | undefined;
   private readonly wood: MeshLambertMaterial;
   private readonly ink: LineBasicMaterial;
 
@@ -21,6 +23,23 @@ export class Ribs {
     this.group.add(new Mesh(this.faces, this.wood), new LineSegments(this.edges, this.ink));
   }
 
+  /** Those of one panel once more, of the same bodies, without the base. */
+  again(): Group {
+    const { faces, edges } = this.own;
+    this.ownFaces ??= part(this.faces, faces);
+    this.ownEdges ??= part(this.edges, edges);
+    return new Group().add(new Mesh(this.ownFaces, this.wood), new LineSegments(this.ownEdges, this.ink));
+  }
+
+  // Where the bodies of one panel's ribs end.
+  private get own(): { faces: number; edges: number } {
+    const { ribs, own } = this.bodies.space;
+    return ribs[own - 1] ?? { faces: 0, edges: 0 };
+  }
+
+  /** Places spread over those of one panel. */
+  ownSpread(): Vector3[] { return spread(this.bodies.arrays[13]!, 0, this.own.edges); }
+
   /** Places spread over them. */
   spread(): Vector3[] {
     const edges = this.bodies.arrays[13]!;
@@ -28,9 +47,17 @@ export class Ribs {
   }
 
   dispose(): void {
+    for (const g of [this.ownFaces, this.ownEdges]) g?.dispose();
     this.faces.dispose();
     this.edges.dispose();
     this.wood.dispose();
     this.ink.dispose();
   }
+}
+
+// The first places of a body, sharing what it holds.
+function part(of: BufferGeometry, count: number): BufferGeometry {
+  const out = new BufferGeometry().setAttribute('position', of.getAttribute('position'));
+  out.setDrawRange(0, count);
+  return out;
 }
