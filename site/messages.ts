@@ -22,8 +22,7 @@ export const maxDrawing = 5242880;
  * 	"fields"   nothing: the table of controls, stocks and examples
  * 	"plan"     Design: the whole plan as shown; with Drag, of the design that it makes,
  * 	           and its Set, Partial and without the search for what would do where
- * 	           nothing works;
- * 	           with Show, in space as well
+ * 	           nothing works; with Brief, Partial; with Show, in space as well
  * 	"open"     Text: a saved design of any version, read and upgraded
  * 	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
  * 	"bench"    Design: the bench sheet
@@ -51,6 +50,11 @@ export interface Request {
    */
   show?: string;
   folded?: number;
+  /**
+   * Brief leaves out what nobody waits for, test strips and files: a second request
+   * for the same design fetches them.
+   */
+  brief?: boolean;
 }
 
 /**

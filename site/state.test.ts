@@ -73,6 +73,25 @@ test('an overtaken answer is passed over, a refused one says why', async () => {
   assert.equal(state.stale, true);
 });
 
+test('what nobody waits for is fetched once the drawings are there', async () => {
+  const asked: Question[] = [];
+  const answers: ((a: Answer) => void)[] = [];
+  const state = await started();
+  const { plan } = state;
+  Object.assign(state, { core: { ask: (q: Question) => new Promise<Answer>((done) => { asked.push(q); answers.push(done); }) } });
+  state.set('curve.radius', '111');
+  const reply = (id: number, partial: boolean): Answer => ({ reply: { id, plan: { ...plan, drawn: true, partial, drawings: [], files: partial ? [] : plan.files } }, streams: [] });
+  answers[0]!(reply(1, true));
+  await turn();
+  assert.deepEqual(asked.map((q) => q.brief ?? false), [true, false]);
+  assert.equal(state.picture?.doc, state.doc);
+  assert.deepEqual(state.plan.files, plan.files, 'till then those of the plan before');
+  state.set('curve.radius', '112'); // typed on: the rest of what was typed before is of no use
+  answers[2]!(reply(3, true));
+  await turn();
+  assert.deepEqual(asked.map((q) => q.brief ?? false), [true, false, true, false]);
+});
+
 test('an empty choice counts as what the core says it means', async () => {
   const state = await started();
   state.set('curve.kind', '');

@@ -538,13 +538,21 @@ export class State {
 
   // The core answers plans in the order they were asked and skips those that a newer one
   // overtook, so that the latest answer always belongs to the latest document it had time for.
+  // What nobody waits for is fetched once the drawings are there.
   private async replan(): Promise<void> {
     const doc = this.doc;
-    const answer = await this.try({ kind: 'plan', design: doc, ...this.sight });
-    if (answer?.superseded) return;
-    if (answer?.reply.plan) this.accept(answer.reply.plan, answer.streams, doc);
+    const drawn = await this.plans(doc, { brief: true });
+    if (drawn?.partial && this.doc === doc) await this.plans(doc, {});
+  }
+
+  private async plans(doc: Doc, how: { brief?: boolean }): Promise<PlanView | undefined> {
+    const answer = await this.try({ kind: 'plan', design: doc, ...this.sight, ...how });
+    if (answer?.superseded) return undefined;
+    const plan = answer?.reply.plan;
+    if (answer && plan) this.accept(plan, answer.streams, doc);
     this.stale = this.picture !== undefined && this.picture.doc !== doc;
     this.tell();
+    return plan;
   }
 
   private accept(plan: PlanView, streams: Float32Array[], doc: Doc): void {

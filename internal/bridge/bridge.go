@@ -53,9 +53,11 @@ type Core interface {
 type Show struct {
 	Kind   string
 	Folded float64
-	// Quick leaves out what takes long and can wait until a hand lets go: test strips and
-	// files, and the search for what would do where nothing works.
-	Quick bool
+	// Brief leaves out what can wait until the rest is shown: test strips and files.
+	Brief bool
+	// Held leaves out what takes long and can wait until a hand lets go as well: the search
+	// for what would do where nothing works.
+	Held bool
 }
 
 // Answer answers one request. It always returns a Reply as JSON, whatever the request
@@ -154,7 +156,7 @@ func planned(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		}
 	}
 	var v PlanView
-	v, arrays, err = core.Plan(q.Design, Show{q.Show, q.Folded, q.Drag != nil})
+	v, arrays, err = core.Plan(q.Design, Show{Kind: q.Show, Folded: q.Folded, Brief: q.Brief || q.Drag != nil, Held: q.Drag != nil})
 	r.Plan = &v
 	if wanted := len(v.Drawings) + spaceArrays(v.Space); err == nil && len(arrays) != wanted {
 		panic(fmt.Sprintf("%d arrays where drawings and space need %d", len(arrays), wanted))

@@ -14,8 +14,7 @@ import (
 //	"fields"   nothing: the table of controls, stocks and examples
 //	"plan"     Design: the whole plan as shown; with Drag, of the design that it makes,
 //	           and its Set, Partial and without the search for what would do where
-//	           nothing works;
-//	           with Show, in space as well
+//	           nothing works; with Brief, Partial; with Show, in space as well
 //	"open"     Text: a saved design of any version, read and upgraded
 //	"convert"  Design, Text: the design with its lengths in the units Text, "mm" or "in"
 //	"bench"    Design: the bench sheet
@@ -39,6 +38,9 @@ type Request struct {
 	// as far as Folded says, a share of all scores from the foot.
 	Show   string  `json:"show,omitempty"`
 	Folded float64 `json:"folded,omitempty"`
+	// Brief leaves out what nobody waits for, test strips and files: a second request
+	// for the same design fetches them.
+	Brief bool `json:"brief,omitempty"`
 }
 
 // Packed says what packing came to.

@@ -33,11 +33,11 @@ type worked struct {
 // work reads a document and plans it. A field that can't be used keeps the plan from
 // being drawn, but not from being made: its default stands in, and the other findings
 // are still worth reading.
-func work(doc design.Document) worked { return workOut(doc, true) }
+func work(doc design.Document) worked { return workOut(doc, bridge.Show{}) }
 
-// workOut is work; not whole, it leaves out the test strips, and the search for what would
-// do where nothing works, which plans the design many times over.
-func workOut(doc design.Document, whole bool) worked {
+// workOut is work; brief, it leaves out the test strips, and held, the search for what
+// would do where nothing works, which plans the design many times over.
+func workOut(doc design.Document, show bridge.Show) worked {
 	table := design.Fields()
 	v, found, states := design.ReadBy(table, doc)
 	w := worked{doc: doc, table: table, states: states}
@@ -48,10 +48,10 @@ func workOut(doc design.Document, whole bool) worked {
 		return w
 	}
 	w.plan = plan.Make(v)
-	if whole && w.plan.Drawn {
+	if !show.Brief && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
-	if whole {
+	if !show.Held {
 		found = append(found, check.NothingWorks(doc, &w.plan)...)
 	}
 	w.findings = append(found, check.Run(&w.plan)...)
@@ -74,7 +74,7 @@ func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, er
 	if err != nil {
 		return bridge.PlanView{}, nil, err
 	}
-	w := workOut(doc, !show.Quick)
+	w := workOut(doc, show)
 	out := bridge.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),
@@ -90,7 +90,7 @@ func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, er
 	out.Options = w.options()
 	out.Scores = w.scores()
 	sketches := w.designSketches()
-	if out.Partial = show.Quick; !out.Partial {
+	if out.Partial = show.Brief; !out.Partial {
 		out.Files = w.files()
 		sketches = w.sketches()
 	}
@@ -179,5 +179,6 @@ func (w worked) fields() map[string]bridge.Field {
 		out[s.Path] = bridge.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
 	}
 	w.told(out)
+	w.toldWhere(out)
 	return out
 }

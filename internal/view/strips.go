@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"springrib/internal/bridge"
+	"springrib/internal/coupon"
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/export"
@@ -67,6 +68,9 @@ func (w worked) stripsSentence() string {
 			told = append(told, w.give(h.Value, h.Sigma)+" of skin after "+passes(i+1))
 		}
 	}
+	if l.OverBed.N > 0 && w.plan.V.Machine.Tested {
+		told = append(told, "±"+unit.LengthFine(w.plan.V.Machine.DepthSpread, w.plan.V.Units)+" over the bed")
+	}
 	if l.Width.N > 0 {
 		told = append(told, "a score "+w.give(l.Width.Value, l.Width.Sigma)+" wide")
 	}
@@ -117,8 +121,14 @@ func (w worked) told(fields map[string]bridge.Field) {
 	if l.Width.N > 0 {
 		say("machine.scoreWidth", unit.LengthFine(l.Width.Value, sys))
 	}
+	if l.OverBed.N > 0 && w.plan.V.Machine.Tested {
+		say("machine.depthSpread", unit.LengthFine(w.plan.V.Machine.DepthSpread, sys)+" over the bed")
+	}
 	if l.Kerf.N > 0 {
 		say("machine.kerf", unit.LengthFine(l.Kerf.Value, sys))
+	}
+	if l.Clearance.N > 0 {
+		w.toldFit(fields)
 	}
 	if l.Rupture.N > 0 {
 		say("sheet.strainLimit", unit.Percent(l.Rupture.Value))
@@ -143,10 +153,44 @@ func (w worked) stripSketches() []*sketch {
 				s.path(role, part.ID, part.Strokes[i]...)
 			}
 			w.sayWeights(s, part)
+			w.saySpot(s, part)
 		}
 		out = append(out, s)
 	}
 	return out
+}
+
+// toldFit says where the clearance of slots comes from: one that a person typed stands
+// against the strip's, as wanting a slot tighter or looser is a choice.
+func (w worked) toldFit(fields map[string]bridge.Field) {
+	told := "from your fit strip"
+	if v := w.plan.V; v.Rib.FitTyped {
+		told = "as you wrote; your fit strip says " + unit.LengthFine(w.plan.Learned.Clearance.Value, v.Units)
+	} else {
+		told = unit.LengthFine(v.Rib.Fit, v.Units) + ", " + told
+	}
+	f := fields["rib.fit"]
+	f.Means = told
+	fields["rib.fit"] = f
+}
+
+// toldWhere says when the bed is too small for strips at its corners and its centre.
+func (w worked) toldWhere(fields map[string]bridge.Field) {
+	if w.strips.Cramped {
+		f := fields["strips.where"]
+		f.Means = "the bed has no room for that, so they lie together"
+		fields["strips.where"] = f
+	}
+}
+
+// saySpot writes where on the bed a tongue lies, at its other end.
+func (w worked) saySpot(s *sketch, part cut.Part) {
+	for _, piece := range w.strips.Pieces {
+		if piece.ID == part.ID && piece.Spot != "" && len(part.Strokes[cut.Outer]) > 0 {
+			b := part.Strokes[cut.Outer][0].Box()
+			s.label(plane.Pt(b.Min.X+2, b.Max.Y+1), "start", "cut at "+piece.Spot+": "+coupon.SpotWords(piece.Spot), 0)
+		}
+	}
 }
 
 // sayWeights writes the weights to hang on a tongue beside its hole.

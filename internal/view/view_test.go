@@ -255,7 +255,7 @@ func BenchmarkPlan(b *testing.B) {
 	for _, e := range design.Examples() {
 		in, err := json.Marshal(e.Design)
 		require.NoError(b, err)
-		for name, show := range map[string]bridge.Show{"whole": {}, "held": {Quick: true}} {
+		for name, show := range map[string]bridge.Show{"whole": {}, "brief": {Brief: true}, "held": {Brief: true, Held: true}} {
 			b.Run(e.ID+"/"+name, func(b *testing.B) {
 				b.ReportAllocs()
 				for b.Loop() {
