@@ -36,6 +36,7 @@ type depthFit struct {
 	was     Belief
 	passes  []int
 	spots   []string
+	apart   float64 // standard deviation of the skin over the spots, mm, as believed
 	tongues []tongue
 	results []TongueResult
 	skins   []Reading // caliper readings
@@ -150,7 +151,7 @@ func (d depthFit) residuals(x, r []float64) {
 		k++
 	}
 	for i := range d.spots {
-		r[k] = x[3+len(d.passes)+i] / spotSigma
+		r[k] = x[3+len(d.passes)+i] / d.apart
 		k++
 	}
 	for i, g := range d.tongues {
@@ -200,12 +201,19 @@ func (l *Learned) learnDepth(sag []Reading, sagIndex []int, skins []Reading, ski
 			"There is no tongue without scores from this blank: the stiffness of the sheet is only as sure as the handbook, and so is the skin."))
 	}
 	fit := solve.LeastSquares(d.residuals, d.start(), d.rows())
+	over := d.overBed(fit)
+	if over.N > 0 {
+		// As far apart as they came out: the mean over the bed is the surer for it.
+		d.apart = math.Max(spotLeast, over.Value)
+		fit = solve.LeastSquares(d.residuals, fit.X, d.rows())
+	}
 	if f := d.contradiction(fit); f != nil {
 		l.Findings = append(l.Findings, *f)
 		return
 	}
 	l.take(d, fit, plain)
-	l.overBed(d, fit)
+	l.OverBed = over
+	l.takeSpots(d, fit)
 	l.pointOut(d, fit, skinIndex)
 }
 

@@ -9,6 +9,10 @@ import (
 
 const (
 	spotName = "spot "
+	// fewSigma is the same with too few spots to tell, mm: what a depth differs by over a
+	// bed that is looked after (common practice, no source); spotLeast is the least it is
+	// taken for.
+	fewSigma, spotLeast = 0.03, 0.01
 	// spotSigma is how far the skin at one spot of the bed may differ from the mean over
 	// the bed before anything is read, mm: wide, so that the readings decide (a bed out of
 	// level by a focal depth or so; common practice, no source).
@@ -86,8 +90,13 @@ func (d *depthFit) findSpots() {
 	for _, s := range d.skins {
 		add(s.Spot)
 	}
-	if len(d.spots) < 2 {
+	switch {
+	case len(d.spots) < 2:
 		d.spots = nil
+	case len(d.spots) < leastSpots:
+		d.apart = fewSigma
+	default:
+		d.apart = spotSigma
 	}
 }
 
@@ -153,23 +162,29 @@ func (d depthFit) firstOf(spot string) int {
 	return 0
 }
 
+// takeSpots keeps what every spot leaves more or less than the mean over the bed.
+func (l *Learned) takeSpots(d depthFit, fit solve.Fit) {
+	at := 3 + len(d.passes)
+	for i, s := range d.spots {
+		l.Spots = append(l.Spots, SpotResult{s, fit.X[at+i], fit.Sigma(at + i)})
+	}
+	if len(d.spots) > 0 {
+		l.uneven(d, fit)
+	}
+}
+
 // overBed tells what differs from spot to spot. The variance over the spots is that of
 // the places and that of the fit together; the covariance of the fit gives the second,
 // which is taken off.
-func (l *Learned) overBed(d depthFit, fit solve.Fit) {
+func (d depthFit) overBed(fit solve.Fit) Measured {
 	n := len(d.spots)
-	if n == 0 {
-		return
+	if n < leastSpots {
+		return Measured{}
 	}
 	at := 3 + len(d.passes)
 	mean := 0.0
-	for i, s := range d.spots {
-		l.Spots = append(l.Spots, SpotResult{s, fit.X[at+i], fit.Sigma(at + i)})
+	for i := range n {
 		mean += fit.X[at+i] / float64(n)
-	}
-	l.uneven(d, fit)
-	if n < leastSpots {
-		return
 	}
 	sq, own := 0.0, 0.0
 	for i := range n {
@@ -184,6 +199,5 @@ func (l *Learned) overBed(d depthFit, fit solve.Fit) {
 	}
 	dof := float64(n - 1)
 	// The standard deviation of a standard deviation is about it over root 2 dof.
-	sd := math.Sqrt(math.Max(0, sq-own) / dof)
-	l.OverBed = Measured{Value: sd, Sigma: math.Sqrt((sq + own) / dof / (2 * dof)), N: n}
+	return Measured{Value: math.Sqrt(math.Max(0, sq-own) / dof), Sigma: math.Sqrt((sq + own) / dof / (2 * dof)), N: n}
 }

@@ -19,7 +19,7 @@ func (w worked) readings() (s *sketch, ok bool) {
 	}
 	s = newSketch("readings", "What the strips said")
 	n := 0
-	for _, draw := range []func(*sketch, int) bool{w.skinChart, w.tongueChart, w.bendChart} {
+	for _, draw := range []func(*sketch, int) bool{w.skinChart, w.bedChart, w.tongueChart, w.bendChart} {
 		if draw(s, n) {
 			n++
 		}
@@ -69,6 +69,39 @@ func (w worked) skinChart(s *sketch, n int) bool {
 		if r.Kind == string(coupon.KindSkin) && !r.Bad && r.Passes >= 1 && r.Passes <= len(l.Skins) {
 			c.point(float64(r.Passes-1)+0.12, r.Value, false)
 		}
+	}
+	return true
+}
+
+// bedChart has how much more skin each spot of the bed leaves than all together, and the
+// range that the plan counts with.
+func (w worked) bedChart(s *sketch, n int) bool {
+	l := w.plan.Learned
+	if len(l.Spots) == 0 {
+		return false
+	}
+	half := 0.0
+	if l.OverBed.N > 0 {
+		half = w.plan.V.Machine.DepthSpread
+	}
+	most := half
+	for _, p := range l.Spots {
+		most = math.Max(most, math.Abs(p.More)+1.645*p.Sigma)
+	}
+	c := newChart(s, n, "More skin over the bed", -most, most, len(l.Spots), w.lengths())
+	end := float64(len(l.Spots)) - 0.5
+	if half > 0 {
+		c.band("range", -0.5, end, -half, half)
+	}
+	c.level("fit", -0.5, end, 0)
+	for i, p := range l.Spots {
+		name := coupon.SpotWords(p.Spot)
+		if name == "" {
+			name = "no spot"
+		}
+		c.name(i, name)
+		c.whisker(float64(i), p.More-1.645*p.Sigma, p.More+1.645*p.Sigma)
+		c.point(float64(i), p.More, false)
 	}
 	return true
 }

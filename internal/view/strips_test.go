@@ -139,3 +139,45 @@ func TestASheetTravelsWithItsReadings(t *testing.T) {
 	_, _, err = Core{}.Stock(raw(t, d), "{}")
 	assert.Error(t, err)
 }
+
+// The strips of a bed are told by their place in the drawing, and what they said of the
+// bed at the fields, on the card and in a chart; so is the clearance of slots.
+func TestTheBedIsTold(t *testing.T) {
+	d := design.Examples()[0].Design
+	v, _ := show(t, d)
+	drawing := drawingOf(v, "strips1")
+	require.NotNil(t, drawing)
+	labels := ""
+	for _, l := range drawing.Labels {
+		labels += l.Text + "\n"
+	}
+	for _, want := range []string{"cut at 1: lower left", "cut at 2: lower right", "cut at 3: upper left", "cut at 4: upper right", "cut at 5: the centre"} {
+		assert.Contains(t, labels, want)
+	}
+	d.Machine.BedWidth, d.Machine.BedHeight = "140", "90"
+	v, _ = show(t, d)
+	assert.Contains(t, v.Fields["strips.where"].Means, "no room")
+
+	d = design.Examples()[0].Design
+	d.Machine.DepthSpread = "0.08"
+	d.Rib.Foot, d.Base.Kind = "tenon", "row"
+	for spot, skin := range map[string]string{"1": "0.70", "2": "0.90", "3": "0.70", "4": "0.90", "5": "0.80"} {
+		d.Strips.Readings = append(d.Strips.Readings, design.Reading{Kind: "skin", Passes: "2", Value: skin, Spot: spot})
+	}
+	d.Strips.Readings = append(d.Strips.Readings, design.Reading{Kind: "fit", Value: "0.05", Verdict: "good"})
+	v, _ = show(t, d)
+	assert.Contains(t, v.Fields["machine.depthSpread"].Means, "over the bed")
+	assert.Contains(t, v.Cards["strips"], "over the bed")
+	assert.Equal(t, "0.05 mm, from your fit strip", v.Fields["rib.fit"].Means)
+	chart := drawingOf(v, "readings")
+	require.NotNil(t, chart)
+	labels = ""
+	for _, l := range chart.Labels {
+		labels += l.Text + "\n"
+	}
+	assert.Contains(t, labels, "More skin over the bed")
+	assert.Contains(t, labels, "upper right")
+	d.Rib.Fit = "0.2"
+	v, _ = show(t, d)
+	assert.Contains(t, v.Fields["rib.fit"].Means, "your fit strip says 0.05 mm")
+}
