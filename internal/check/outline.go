@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"springrib/internal/brace"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
@@ -22,6 +21,10 @@ func length(p *plan.Plan) []finding.Finding {
 	numbers := map[string]float64{"start": p.From, "end": p.To, "panel": p.Length, "curve": p.Layout.Length}
 	sized := p.V.Panel.Shape != design.Polygon && p.V.Panel.Shape != design.Drawn
 	move := func(by float64) finding.Remedy {
+		from, to, ok := p.Moved(p.V.Panel.Along + by)
+		if !ok || by > 0 && from < -0.05 || by < 0 && to > p.Layout.Length+0.05 {
+			return finding.Remedy{}
+		}
 		return set("Move it "+mm(p, math.Abs(by)), "panel.along", unit.Bare(p.V.Panel.Along+by, p.V.Units))
 	}
 	if p.From < -0.05 {
@@ -114,42 +117,31 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 // panel's pull at the strength of the sheet's face, and tells the worst.
 func peels(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
-	end := func(name, field string, reached bool, at func(plan.Support) (brace.Peel, float64, float64)) {
-		worst, have, before, who := brace.Peel{}, 0.0, 0.0, -1
-		for i, s := range p.Supports {
-			pl, straight, off := at(s)
-			if pl.Use > 1 && straight < pl.Length-1e-9 && pl.Length-straight > worst.Length-have {
-				worst, have, before, who = pl, straight, off, i
-			}
-		}
-		if who < 0 {
+	end := func(name, field string, tip bool) {
+		worst, ok := p.Peels(tip)
+		if !ok {
 			return
 		}
-		need := math.Ceil(2*(worst.Length+2+before)) / 2
 		f := found("glue-peels", finding.Warn, "At the "+name+" the panel's pull peels the glue: "+mm(p, worst.Length)+
-			" of glued straight would take it, there are "+mm(p, have)+". (With none, the face would see up to "+unit.Ratio(worst.Use)+
+			" of glued straight would take it, there are "+mm(p, worst.Straight)+". (With none, the face would see up to "+unit.Ratio(worst.Use)+
 			" of what it holds.) A thicker rib, a doubler glued beside it, pegs or tape there help too.",
-			map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": have})
-		f.Place.Part = ribAt(p, who)
+			map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": worst.Straight})
+		f.Place.Part = ribAt(p, worst.Support)
 		if p.Closed {
 			out = append(out, on(f, "curve.kind"))
 			return
 		}
-		if reached { // a longer straight would lie past a panel that does not come to it
-			f = with(f, set("Make the straight "+name+" "+mm(p, need)+" long", field, unit.Bare(need, p.V.Units)))
+		if long, ok := p.StraightThatWould(tip); ok {
+			r := set("Make the straight "+name+" "+mm(p, long)+" long", field, unit.Bare(long, p.V.Units))
+			if tip && p.V.Rib.Short.OK && p.V.Rib.Short.V > 0 {
+				r.Text, r.Set["rib.short"] = r.Text+", and the ribs as long", "0"
+			}
+			f = with(f, r)
 		}
 		out = append(out, on(f, field))
 	}
-	end("foot", "curve.foot", p.From < 1, func(s plan.Support) (brace.Peel, float64, float64) {
-		return s.Hold.FootPeel, s.Hold.FootStraight, s.Task.Start
-	})
-	end("tip", "curve.tip", p.To > p.Layout.Length-1, func(s plan.Support) (brace.Peel, float64, float64) {
-		off := 0.0
-		if p.V.Panel.Shape != design.Rectangle && p.V.Panel.Shape != design.Taper {
-			off = p.Edge.Length() - s.Task.End
-		}
-		return s.Hold.TipPeel, s.Hold.TipStraight, off
-	})
+	end("foot", "curve.foot", false)
+	end("tip", "curve.tip", true)
 	return out
 }
 

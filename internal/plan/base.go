@@ -2,12 +2,13 @@ package plan
 
 import (
 	"math"
-	"strings"
+	"strconv"
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/part"
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
 // BasePart is the plate that the ribs stand in.
@@ -35,9 +36,15 @@ func base(p *Plan) bool {
 	}
 	one := p.tenonSlots()
 	if len(one) == 0 {
+		give := map[string]string{"rib.foot": design.Tenon}
+		for _, s := range p.Supports {
+			if s.Row >= 0 {
+				give["rib.places."+strconv.Itoa(s.Row)+".foot"] = "" // as all ribs
+			}
+		}
 		p.Findings = append(p.Findings, finding.Finding{ID: "base-no-tenon", Severity: finding.Warn, Place: finding.Place{Field: "rib.foot"},
 			Text:     "No rib has a tenon, so there is nothing to cut slots for and no base is cut.",
-			Remedies: []finding.Remedy{{Text: "Give the ribs tenons", Set: map[string]string{"rib.foot": design.Tenon}}}})
+			Remedies: []finding.Remedy{{Text: "Give the ribs tenons", Set: give}}})
 		return true
 	}
 	copies, quantity := p.basePoses()
@@ -137,12 +144,18 @@ func (p *Plan) slotFaults(outline plane.Path) {
 	}
 	// A shoulder narrower than the rib is thick breaks off. Common practice, no source.
 	if shoulder := (v.Rib.FootDepth - v.Rib.StubWidth) / 2; shoulder < v.Rib.Thickness/2-1e-9 {
-		w := math.Max(1, v.Rib.FootDepth-2*v.Rib.Thickness)
 		text := "The tenon leaves shoulders of only " + p.len(math.Max(0, shoulder)) + " on the foot."
 		if shoulder < 0 {
 			text = "The tenon is wider than the foot, so it is cut as wide as the foot and has no shoulders to stand on."
 		}
-		add("tenon-wide", finding.Warn, "rib.stubWidth", text, map[string]float64{"shoulder": shoulder}, finding.Remedy{Text: "Make it " + p.len(w) + " wide", Set: map[string]string{"rib.stubWidth": strings.TrimSuffix(p.len(w), " "+v.Units.String())}})
+		var narrower []finding.Remedy
+		for _, shoulders := range []float64{2, 1} { // as wide as the rib is thick, or half of that
+			if w := math.Floor(10*(v.Rib.FootDepth-shoulders*v.Rib.Thickness)+1e-9) / 10; w >= 1 {
+				narrower = []finding.Remedy{{Text: "Make it " + p.len(w) + " wide", Set: map[string]string{"rib.stubWidth": unit.Bare(w, v.Units)}}}
+				break
+			}
+		}
+		add("tenon-wide", finding.Warn, "rib.stubWidth", text, map[string]float64{"shoulder": shoulder}, narrower...)
 	}
 	if over := stub.Depth - v.Base.Thickness; math.Abs(over) > 0.05*v.Base.Thickness+0.1 {
 		what := "stands " + p.len(over) + " out of"

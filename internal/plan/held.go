@@ -65,6 +65,19 @@ func (p *Plan) bridged(pt part.Part) bool {
 	return false
 }
 
+// canBridge tells whether a small part has an edge that bridges may hold it by: one that
+// is glued all round has none.
+func (p *Plan) canBridge(pt part.Part) bool {
+	q := *p
+	q.V.Cut.Bridges = design.BridgeSmall
+	for _, w := range q.work(pt) {
+		if w.Kind == cut.Outer && !w.Path.Closed {
+			return true
+		}
+	}
+	return false
+}
+
 // small tells whether a part is narrower than what the person calls small.
 func (p *Plan) small(pt part.Part) bool {
 	b := pt.Outline.Box()
@@ -117,7 +130,7 @@ func (p *Plan) holding() {
 			default:
 				continue
 			}
-			if f.ID == "small-part" && p.V.Cut.Bridges == design.BridgeNone {
+			if f.ID == "small-part" && p.V.Cut.Bridges == design.BridgeNone && p.canBridge(pt) {
 				f.Remedies = []finding.Remedy{{Text: "Hold small parts by bridges", Set: map[string]string{"cut.bridges": design.BridgeSmall}}}
 			}
 			p.Findings = append(p.Findings, f)

@@ -39,7 +39,7 @@ func outline(p *Plan) bool {
 	if p.Length < 1 {
 		return p.stop("outline-off-curve", "panel.along", "The panel would start "+p.len(v.Along)+" along, and the curve is only "+
 			p.len(d.length())+" long. Start it nearer to the foot.", map[string]float64{"start": v.Along, "curve": d.length()},
-			finding.Remedy{Text: "Start at the foot", Set: map[string]string{"panel.along": "0"}})
+			startAtFoot(d.length() >= 1 && v.Along > 0, "0")...)
 	}
 	r, ok := p.shape()
 	if !ok {
@@ -70,9 +70,29 @@ func outline(p *Plan) bool {
 	if p.From > p.Layout.Length-1 || p.To < 1 {
 		return p.stop("outline-off-curve", "panel.along", "The panel lies wholly past the end of the curve, which runs from 0 to "+
 			p.len(p.Layout.Length)+" along. Move it onto the curve.", map[string]float64{"start": p.From, "end": p.To, "curve": p.Layout.Length},
-			finding.Remedy{Text: "Start at the foot", Set: map[string]string{"panel.along": "0"}})
+			startAtFoot(true, unit.Bare(math.Ceil((v.Along-r.Outer.Box().Min.X)*100-1e-6)/100, p.V.Units))...)
 	}
 	return true
+}
+
+// startAtFoot offers to move the outline to the foot of the curve, where that will do.
+func startAtFoot(will bool, along string) []finding.Remedy {
+	if !will {
+		return nil
+	}
+	return []finding.Remedy{{Text: "Start at the foot", Set: map[string]string{"panel.along": along}}}
+}
+
+// Moved returns the ends of the panel if its outline started elsewhere along the curve;
+// ok is false where it would be no sound outline there.
+func (p *Plan) Moved(along float64) (from, to float64, ok bool) {
+	q := *p
+	q.Findings = nil
+	q.V.Panel.Along = along
+	if !outline(&q) {
+		return 0, 0, false
+	}
+	return q.From, q.To, true
 }
 
 // shape returns the outline from its own foot edge and middle line.

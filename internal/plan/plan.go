@@ -103,6 +103,8 @@ type Try struct {
 	Moment, EndForce float64
 }
 
+	cases []score.Case // the limits that the scores lie at
+
 // Law returns the law of the chosen scores.
 func (p Plan) Law() hinge.Law { return p.Tries[p.Chosen].Law }
 

@@ -28,9 +28,14 @@ func (p *Plan) Radius(n int) float64 {
 // chosen number of passes, when the spacing follows the curve; ok is false when there
 // is none.
 func (p *Plan) CountThatWould() (n int, ok bool) {
-	l, cracking, pinching := p.layout(p.Try().Passes, score.Follow)
+	l, _, cracking, pinching := p.layout(p.Try().Passes, score.Follow)
 	if !reached(l) || !cracking.Sound() || !pinching.Sound() {
 		return 0, false
+	}
+	for _, r := range l.Runs { // a whole number of scores may lie closer than the spacing asked for
+		if r.Count > 0 && r.Pitch < p.Law().Score().Width+p.V.Panel.MinLand-1e-6 {
+			return 0, false
+		}
 	}
 	return len(l.Folds), true
 }

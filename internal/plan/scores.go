@@ -90,22 +90,27 @@ func (p *Plan) rule() score.Rule {
 // layout lays the scores. Their spacing is chosen for scores among their like; one that
 // ends a bend turns as much but has a land on one side only to help it. Where such a
 // score, or one among uneven neighbours, comes out over a limit, that limit is drawn in
-// by as much and the scores are laid again.
-func (p *Plan) layout(passes int, rule score.Rule) (l score.Layout, cracking, pinching Use) {
-	v := p.V.Panel
-	cases := p.cases(passes)
+// by as much and the scores are laid again. It returns the limits that they lie at, too.
+func (p *Plan) layout(passes int, rule score.Rule) (l score.Layout, cases []score.Case, cracking, pinching Use) {
+	cases = p.cases(passes)
 	for try := 0; ; try++ {
-		l = score.Lay(score.Task{
-			Edge: p.Edge, PanelLeft: p.PanelLeft, ScoredTowards: p.Towards,
-			Limits: score.Limits{Cases: cases, StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand},
-			Rule:   rule, Number: v.Count, Pitch: v.Pitch,
-		})
+		l = p.lay(cases, rule)
 		cracking, pinching = p.uses(l, passes)
 		if rule == score.Count || rule == score.Pitch || try == mostTries || !reached(l) || cracking.Sound() && pinching.Sound() {
-			return l, cracking, pinching
+			return l, cases, cracking, pinching
 		}
 		cases = drawn(cases, over(cracking), over(pinching), 0.001+0.03*float64(try))
 	}
+}
+
+// lay lays the scores at limits.
+func (p *Plan) lay(cases []score.Case, rule score.Rule) score.Layout {
+	v := p.V.Panel
+	return score.Lay(score.Task{
+		Edge: p.Edge, PanelLeft: p.PanelLeft, ScoredTowards: p.Towards,
+		Limits: score.Limits{Cases: cases, StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand},
+		Rule:   rule, Number: v.Count, Pitch: v.Pitch,
+	})
 }
 
 // mostTries bounds how often scores are laid again.
@@ -140,7 +145,7 @@ func drawn(cases []score.Case, crack, pinch, more float64) []score.Case {
 func (p *Plan) try(passes int) Try {
 	v := p.V
 	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.law(passes)}
-	t.Layout, t.Cracking, t.Pinching = p.layout(passes, p.rule())
+	t.Layout, t.cases, t.Cracking, t.Pinching = p.layout(passes, p.rule())
 	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
 	t.Out = p.whyOut(t)
 	t.Sound = t.Out == ""
