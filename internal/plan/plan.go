@@ -101,9 +101,9 @@ type Try struct {
 	Sound            bool
 	Out              string // why not, "" when sound
 	Moment, EndForce float64
-}
 
 	cases []score.Case // the limits that the scores lie at
+}
 
 // Law returns the law of the chosen scores.
 func (p Plan) Law() hinge.Law { return p.Tries[p.Chosen].Law }
