@@ -58,6 +58,7 @@ func base(p *Plan) bool {
 	t := part.BaseTask{ID: "base", Name: "base", Stock: b.Stock.ID, Outline: p.baseOutline(slots), Slots: slots, Kerf: p.V.Machine.Kerf, Quantity: quantity}
 	p.Base = &BasePart{Part: part.NewBase(t), Slots: slots, Copies: len(copies), Same: b.Same}
 	p.slotFaults(t.Outline)
+	p.room(copies)
 	return true
 }
 
@@ -84,6 +85,9 @@ func (p *Plan) basePoses() ([]plane.Affine, int) {
 		n = len(b.Places)
 	}
 	n = max(1, n)
+	if b.Kind == design.RingBase && p.ring == 0 {
+		p.ring = p.ringOf(n)
+	}
 	var out []plane.Affine
 	box := p.Outline.Box()
 	wide := 2*math.Max(math.Abs(box.Min.Y), math.Abs(box.Max.Y)) + baseRoom
@@ -92,9 +96,8 @@ func (p *Plan) basePoses() ([]plane.Affine, int) {
 		case design.RowBase:
 			out = append(out, plane.Translate((float64(k)-float64(n-1)/2)*b.Pitch.Or(wide), 0))
 		case design.RingBase:
-			// Standing on the ring, facing outward. The panels' inner corners keep apart.
-			least := p.V.Rib.FootDepth + wide/(2*math.Tan(math.Pi/float64(max(n, 3))))
-			out = append(out, plane.Rotate(2*math.Pi*float64(k)/float64(n)).Mul(plane.Translate(0, b.Radius.Or(least))))
+			// Standing on the ring, facing outward.
+			out = append(out, plane.Rotate(2*math.Pi*float64(k)/float64(n)).Mul(plane.Translate(0, p.ring)))
 		default:
 			at := b.Places[k]
 			out = append(out, plane.Translate(at.X, at.Y).Mul(plane.Rotate(at.Turn)))

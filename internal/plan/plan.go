@@ -80,6 +80,7 @@ type Plan struct {
 	Times   []cut.Estimate // of Jobs, index by index
 	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
 
+	ring     float64 // radius that the panels of a ring stand at
 	places   score.Places
 	drawn    drawing // the panel's, when it was drawn elsewhere
 	sections sections
