@@ -29,16 +29,30 @@ func (t fieldTable) panelGrips(p *plan.Plan) []grip {
 	if p.Mirror {
 		hand = -1
 	}
-	f := flatView{plane.Pt(v.Along, hand*v.Across), hand}
-	var out []grip
-	// An outline given as it looks when bent lies elsewhere when flat.
-	if !v.Seen {
-		out = append(t.outlineGrips(p, f), t.holeGrips(p, f)...)
+	f, given := flatView{plane.Pt(v.Along, hand*v.Across), hand}, p.Given()
+	out := append(t.outlineGrips(p, f, given.Length), t.holeGrips(f, v)...)
+	if given.Seen() {
+		for i := range out {
+			out[i] = developed(out[i], given)
+		}
 	}
 	return append(append(out, t.ribGrips(p, hand)...), t.glueGrips(p, hand)...)
 }
 
-func (t fieldTable) outlineGrips(p *plan.Plan, f flatView) []grip {
+// developed returns a handle of an outline that is given as it is seen when bent: it is
+// held where the outline comes to lie on the flat panel.
+func developed(g grip, given plan.Given) grip {
+	inner, stretch := g.pull, math.Max(1, given.Stretch(g.at.X))
+	g.at.X = given.U(g.at.X)
+	g.pull = func(to plane.Point) ([]float64, float64) {
+		figures, rate := inner(plane.Pt(given.Along(to.X), to.Y))
+		return figures, rate * stretch
+	}
+	return g
+}
+
+// outlineGrips are the handles of an outline as it is given, length long.
+func (t fieldTable) outlineGrips(p *plan.Plan, f flatView, length float64) []grip {
 	v := p.V.Panel
 	// These outlines are the same on both sides of their middle line: held is the upper
 	// edge, whichever face is drawn.
@@ -47,31 +61,21 @@ func (t fieldTable) outlineGrips(p *plan.Plan, f flatView) []grip {
 		return t.straight(id, t.label(path), "flat", "y", upper(along, width), path, f.at(along, 0), plane.Pt(0, 1), 2)
 	}
 	switch v.Shape {
-	case design.Rectangle, design.Ellipse, design.Lens:
-		return []grip{across("panel-width", "panel.width", p.Length/2, v.Width)}
+	case design.Rectangle:
+		return []grip{across("panel-width", "panel.width", length/2, v.Width), t.roundingGrip(f, length, v)}
+	case design.Ellipse, design.Lens:
+		return []grip{across("panel-width", "panel.width", length/2, v.Width)}
 	case design.Taper:
-		widest := math.Min(v.WidestAt.Or(p.Length/3), p.Length)
+		widest := math.Min(v.WidestAt.Or(length/3), length)
 		w := t.free("widest", "Widest place", "flat", upper(widest, v.WidestWidth), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2))
-		w.knobs[0].high = math.Min(w.knobs[0].high, math.Floor(10*p.Length)/10)
-		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", p.Length, v.TipWidth)}
+		w.knobs[0].high = math.Min(w.knobs[0].high, math.Floor(10*length)/10)
+		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", length, v.TipWidth)}
+	case design.Sector:
+		return t.sectorGrips(f, length, v)
 	case design.Polygon:
-		var out []grip
-		for _, c := range v.Corners {
-			n, path := strconv.Itoa(c.Row+1), "panel.corners."+strconv.Itoa(c.Row)
-			out = append(out, t.free("corner "+n, "Corner "+n, "flat", f.at(c.Along, c.Across), path+".along", path+".across", f.origin, plane.Pt(1, f.hand)))
-		}
-		return out
+		return t.polygonGrips(f, v)
 	}
 	return nil
-}
-
-func (t fieldTable) holeGrips(p *plan.Plan, f flatView) []grip {
-	var out []grip
-	for _, h := range p.V.Panel.Holes {
-		n, path := strconv.Itoa(h.Row+1), "panel.holes."+strconv.Itoa(h.Row)
-		out = append(out, t.free("hole "+n, "Hole "+n, "flat", f.at(h.Along, h.Across), path+".along", path+".across", f.origin, plane.Pt(1, f.hand)))
-	}
-	return out
 }
 
 // ribGrips move ribs across the panel. Ribs that were spread evenly get places of their

@@ -69,6 +69,19 @@ func bends() map[string]design.Document {
 			d.Panel.Holes = []design.Hole{{Kind: "round", Along: "60", Across: "20", Width: "12"}, {Kind: "slot", Along: "150", Across: "-8", Width: "8", Length: "30"}}
 			d.Rib.Quantity = "2"
 		}),
+		"sector": of(func(d *design.Document) {
+			d.Panel.Shape, d.Panel.InnerRadius, d.Panel.SectorAngle, d.Panel.Length = design.Sector, "120", "35", "260"
+			d.Panel.ScoredFace, d.Panel.ShowFace = design.Hollow, design.Round
+		}),
+		"rounded, given as seen": of(func(d *design.Document) {
+			d.Panel.View, d.Panel.CornerRadius, d.Panel.ScoredFace, d.Panel.ShowFace = design.SeenView, "12", design.Hollow, design.Round
+			d.Panel.Holes = []design.Hole{{Kind: "round", Along: "60", Across: "15", Width: "20"}}
+		}),
+		"polygon given as seen": of(func(d *design.Document) {
+			d.Panel.Shape, d.Panel.View = design.Polygon, design.SeenView
+			d.Panel.Corners = []design.Corner{{Along: "0", Across: "-40", Radius: "9"}, {Along: "240", Across: "-30"}, {Along: "245", Across: "40", Radius: "20"}, {Along: "10", Across: "50"}}
+			d.Panel.Holes = []design.Hole{{Kind: "slot", Along: "150", Across: "-4", Width: "9", Length: "40", Turn: "60"}}
+		}),
 		"ribs at places, panel set off": of(func(d *design.Document) {
 			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "25"}}
 			d.Panel.Along, d.Panel.Across, d.Rib.Short = "5", "3", "12"
@@ -81,7 +94,7 @@ func bends() map[string]design.Document {
 func loopedBends() map[string]design.Document {
 	all := bends()
 	if runtime.GOARCH == "wasm" {
-		for _, name := range []string{"past a half", "length and radius", "ribs at places, panel set off", "oval"} {
+		for _, name := range []string{"past a half", "length and radius", "ribs at places, panel set off", "oval", "rounded, given as seen"} {
 			delete(all, name)
 		}
 	}
@@ -169,7 +182,8 @@ func TestHandlesGoWhereTheyAreDragged(t *testing.T) {
 		}
 	}
 	for _, kind := range []string{"crown", "arc-end", "foot", "tip", "bend", "piece", "point", "width", "height", "corner", "glue", "glue-flat",
-		"panel-width", "foot-width", "widest", "tip-width", "hole", "rib"} {
+		"panel-width", "foot-width", "widest", "tip-width", "hole", "rib",
+		"inner-radius", "panel-length", "sector-angle", "panel-corner", "corner-radius", "hole-width", "hole-length", "hole-turn"} {
 		assert.Contains(t, seen, kind)
 	}
 }
