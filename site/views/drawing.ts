@@ -7,11 +7,14 @@ import { refsOf, scoreRef } from '../focus';
 import { Hold } from './grips';
 import { distance, pathData, points, type Point } from '../stream';
 import { Live } from './live';
+import type { Box } from './spread';
 
 /** Size of figures on the screen, px. */
 const figure = 13;
 /** Room around a drawing for figures that stand outside, px. */
 export const room = 22;
+/** How far a handle stays from the edge of a drawing, px. */
+const margin = 8;
 /** How near a pointer must come to a score to light it, px. */
 const reach = 40;
 
@@ -30,6 +33,13 @@ export class Drawing extends Live {
 
   /** What can be taken hold of. */
   get handles(): readonly Handle[] { return this.view.handles ?? []; }
+
+  /** What is seen of it but for a margin that a handle keeps. */
+  get sight(): Box {
+    const [x, y, w, h] = this.box ?? this.view.box;
+    const pad = (room - margin) / this.scale;
+    return { x: x - pad, y: y - pad, w: w + 2 * pad, h: h + 2 * pad };
+  }
 
   protected override render(): TemplateResult {
     const { view, stream, scale } = this;

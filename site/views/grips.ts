@@ -7,6 +7,7 @@ import type { Drag, Handle } from '../messages';
 import type { Point } from '../stream';
 import type { Grip, State } from '../state';
 import { text } from '../path';
+import { spread, type Box } from './spread';
 
 /** The drawing whose handles are held. */
 export interface Host {
@@ -14,13 +15,19 @@ export interface Host {
   readonly handles: readonly Handle[];
   /** Pixels for a millimetre. */
   readonly scale: number;
+  /** What is seen of the drawing, mm. */
+  readonly sight: Box;
   requestUpdate(): void;
 }
 
 /** Radius of a handle, of the ring that shows it has the keyboard, and of what a finger hits, px. */
 const knob = 5.5, ring = 10, hit = 22;
+/** Radius of the dot at the place of a handle that is drawn off it, px. */
+const place = 2;
 /** How near a mouse must come to take hold, px. */
 const sure = 12;
+/** How far apart handles are drawn, px: a finger's smallest target and a little. */
+const apart = 26;
 /** After this pause the next key press is a step of undo of its own, ms. */
 const pause = 1200;
 
@@ -39,31 +46,56 @@ export class Hold {
 
   constructor(private readonly host: Host) {}
 
+  /** By how much each handle is drawn off its place, mm, and of what that was worked out. */
+  private off = new Map<string, Point>();
+  private offOf: { handles: readonly Handle[]; scale: number } | undefined;
+
   /** Whether a hand holds something. */
   get held(): boolean { return this.hand !== undefined; }
 
   /** The handles to draw over everything else. */
   render(): unknown {
     const { handles, scale } = this.host;
+    this.spread();
     return svg`<g class="grips">${repeat(handles, (h) => h.id, (h) => this.grip(h, scale))}</g>${this.tag(scale)}`;
   }
 
+  // Handles near each other are drawn apart. While something is held none changes how far
+  // it is off: what the hand has goes with the hand, and the others stay.
+  private spread(): void {
+    const { handles, scale, sight, state } = this.host;
+    if (state.grip || (this.offOf?.handles === handles && this.offOf.scale === scale)) return;
+    this.offOf = { handles, scale };
+    const to = spread(handles, apart / scale, sight);
+    this.off = new Map(handles.map((h, i) => [h.id, { x: to[i]!.x - h.x, y: to[i]!.y - h.y }]));
+  }
+
+  // Where a handle is drawn.
+  private drawn(h: Handle): Point {
+    const off = this.off.get(h.id);
+    return off ? { x: h.x + off.x, y: h.y + off.y } : h;
+  }
+
   private grip(h: Handle, scale: number): SVGTemplateResult {
+    const at = this.drawn(h);
+    const away = Math.hypot(at.x - h.x, at.y - h.y) * scale > knob;
     return svg`<g class="grip ${h.id === this.active ? 'active' : ''}" role="slider" tabindex="0" data-handle=${h.id}
       aria-label=${h.label} aria-valuenow=${round(h.value)} aria-valuemin=${round(h.low)} aria-valuemax=${round(h.high)} aria-valuetext=${h.text}
       aria-orientation=${h.ways === 'y' ? 'vertical' : nothing}
       @keydown=${(e: KeyboardEvent) => this.key(e, h)} @keyup=${() => this.rest()}
       @focus=${() => this.attend(h)} @blur=${() => this.leave()}>
-      <circle class="reach" cx=${h.x} cy=${h.y} r=${hit / scale} />
-      <circle class="ring" cx=${h.x} cy=${h.y} r=${ring / scale} />
-      <circle class="knob" cx=${h.x} cy=${h.y} r=${knob / scale} /></g>`;
+      ${away ? svg`<path class="thread" d="M${h.x} ${h.y}L${at.x} ${at.y}" /><circle class="place" cx=${h.x} cy=${h.y} r=${place / scale} />` : nothing}
+      <circle class="reach" cx=${at.x} cy=${at.y} r=${hit / scale} />
+      <circle class="ring" cx=${at.x} cy=${at.y} r=${ring / scale} />
+      <circle class="knob" cx=${at.x} cy=${at.y} r=${knob / scale} /></g>`;
   }
 
   // The name of the active handle and what it stands at, above it.
   private tag(scale: number): unknown {
     const h = this.host.handles.find(({ id }) => id === this.active);
     if (!h) return nothing;
-    return svg`<text class="grip-tag" x=${h.x} y=${h.y - 17 / scale} font-size=${13 / scale} stroke-width=${5 / scale} text-anchor="middle">${h.label} ${h.text}</text>`;
+    const at = this.drawn(h);
+    return svg`<text class="grip-tag" x=${at.x} y=${at.y - 17 / scale} font-size=${13 / scale} stroke-width=${5 / scale} text-anchor="middle">${h.label} ${h.text}</text>`;
   }
 
   // ---- by hand
@@ -122,7 +154,8 @@ export class Hold {
   private nearest(at: Point, within: number): Handle | undefined {
     let best: Handle | undefined, least = within / this.host.scale;
     for (const h of this.host.handles) {
-      const d = Math.hypot(h.x - at.x, h.y - at.y);
+      const there = this.drawn(h);
+      const d = Math.hypot(there.x - at.x, there.y - at.y);
       if (d <= least) [best, least] = [h, d];
     }
     return best;
