@@ -23,9 +23,13 @@ func NothingWorks(doc design.Document, p *plan.Plan) []finding.Finding {
 	f := found("nothing-works", finding.Warn, whatBinds(p, near), map[string]float64{"passes": float64(near.Passes), "over": near.Over()})
 	m := mender{doc: doc, p: p, near: near}
 	for _, look := range []func() finding.Remedy{m.depth, m.curve, m.side, m.looks, m.land, m.sheet} {
+		m.left = mostLaid
 		f = with(f, look())
 	}
-	if len(f.Remedies) == 0 {
+	switch {
+	case m.short:
+		f.Text += " With so many scores not every change of depth, curve, side or sheet could be tried."
+	case len(f.Remedies) == 0:
 		f.Text += " No single change of depth, curve, side or sheet is enough."
 	}
 	return one(at(on(f, "panel.passes"), p, max(p.Cracking.Score, p.Pinching.Score)))
@@ -59,32 +63,44 @@ func whatBinds(p *plan.Plan, t plan.Try) string {
 
 // mender looks for single changes that would do.
 type mender struct {
-	doc  design.Document
-	p    *plan.Plan
-	near plan.Try
+	doc   design.Document
+	p     *plan.Plan
+	near  plan.Try
+	left  int  // how many scores may still be laid for the change that is looked for
+	short bool // a search ended for want of these
 }
+
+// mostLaid bounds the search for each kind of change, in scores laid: some hundred trials
+// of an ordinary panel, a few of one with ten thousand scores.
+const mostLaid = 40000
+
+// wholePlan is about how many times longer than laying its scores once a plan takes.
+const wholePlan = 4
 
 // sound tells whether the design with some texts changed has a sound number of passes.
-func (m mender) sound(set map[string]string) bool {
-	v, ok := m.read(set)
-	if !ok {
+// When too much was tried already it says no.
+func (m *mender) sound(set map[string]string) bool {
+	if m.left <= 0 {
+		m.short = true
 		return false
 	}
-	tries, _ := plan.Trial(v, 0)
-	return anySound(tries)
+	v, ok := m.read(set)
+	return ok && m.works(v)
 }
 
-func anySound(tries []plan.Try) bool {
-	for _, t := range tries {
-		if t.Sound {
-			return true
-		}
+// works tells the same of a design that was read.
+func (m *mender) works(v design.Values) bool {
+	if m.left <= 0 {
+		m.short = true
+		return false
 	}
-	return false
+	ok, laid := plan.Workable(v)
+	m.left -= laid
+	return ok
 }
 
 // read reads the design with some texts changed; ok is false where a field stops.
-func (m mender) read(set map[string]string) (design.Values, bool) {
+func (m *mender) read(set map[string]string) (design.Values, bool) {
 	doc := m.doc
 	for path, text := range set {
 		var ok bool
@@ -113,22 +129,28 @@ func touchesStrips(set map[string]string) bool {
 
 // offer is a remedy when the whole plan with it can be drawn and is sound; the choice of
 // passes is left open with it.
-func (m mender) offer(text string, set map[string]string) finding.Remedy {
+func (m *mender) offer(text string, set map[string]string) finding.Remedy {
 	set["panel.passes"] = "auto"
 	v, ok := m.read(set)
 	if !ok {
 		return finding.Remedy{}
 	}
-	if p := plan.Make(v); !p.Drawn || !p.Try().Sound {
+	if m.left <= -mostLaid { // a whole plan takes as long as a few trials
+		m.short = true
+		return finding.Remedy{}
+	}
+	p := plan.Make(v)
+	m.left -= wholePlan * len(p.Layout.Folds)
+	if !p.Drawn || !p.Try().Sound {
 		return finding.Remedy{}
 	}
 	return finding.Remedy{Text: text, Set: set}
 }
 
-func (m mender) bare(mm float64) string { return unit.Bare(mm, m.p.V.Units) }
+func (m *mender) bare(mm float64) string { return unit.Bare(mm, m.p.V.Units) }
 
 // depth looks for a skin that would do, nearest to one that a number of passes leaves.
-func (m mender) depth() finding.Remedy {
+func (m *mender) depth() finding.Remedy {
 	v := m.p.V
 	best, off := 0.0, math.Inf(1)
 	for share := 0.9; share > plan.LeastSkin; share -= 0.04 {
@@ -142,7 +164,7 @@ func (m mender) depth() finding.Remedy {
 		}
 		w := v
 		w.Machine.Depths = []float64{m.setting(skin)}
-		if tries, ok := plan.Trial(w, 1); ok && anySound(tries) {
+		if m.works(w) {
 			best, off = skin, away
 		}
 	}
@@ -162,7 +184,7 @@ func (m mender) depth() finding.Remedy {
 }
 
 // setting returns what is typed for a skin: it, or the depth.
-func (m mender) setting(skin float64) float64 {
+func (m *mender) setting(skin float64) float64 {
 	if m.p.FixedSkin() {
 		return skin
 	}
@@ -170,7 +192,7 @@ func (m mender) setting(skin float64) float64 {
 }
 
 // curve looks for the least widening of the bends that would do.
-func (m mender) curve() finding.Remedy {
+func (m *mender) curve() finding.Remedy {
 	c := m.p.V.Curve
 	widen := map[string]func(f float64) (string, map[string]string){
 		design.RadiusAngle:  m.radius,
@@ -211,13 +233,13 @@ func (m mender) curve() finding.Remedy {
 	return finding.Remedy{}
 }
 
-func (m mender) radius(f float64) (string, map[string]string) {
+func (m *mender) radius(f float64) (string, map[string]string) {
 	r := math.Ceil(10*f*m.p.V.Curve.Radius) / 10
 	return "Bend no tighter than a radius of " + mm(m.p, r), map[string]string{"curve.radius": m.bare(r)}
 }
 
 // pieces widens those bends of a chain that are tighter than f times the tightest.
-func (m mender) pieces(f float64) (string, map[string]string) {
+func (m *mender) pieces(f float64) (string, map[string]string) {
 	least := math.Inf(1)
 	for _, pc := range m.p.V.Curve.Pieces {
 		if pc.Turn != design.Straight {
@@ -235,7 +257,7 @@ func (m mender) pieces(f float64) (string, map[string]string) {
 }
 
 // side scores the other face.
-func (m mender) side() finding.Remedy {
+func (m *mender) side() finding.Remedy {
 	other := map[string]string{design.Hollow: design.Round, design.Round: design.Hollow}[m.p.V.Panel.ScoredFace]
 	set := map[string]string{"panel.scoredFace": other}
 	if !m.sound(set) {
@@ -245,7 +267,7 @@ func (m mender) side() finding.Remedy {
 }
 
 // looks accepts a coarser finish or higher flats where these bind.
-func (m mender) looks() finding.Remedy {
+func (m *mender) looks() finding.Remedy {
 	switch m.near.Out {
 	case "folds too visible":
 		for _, c := range []string{"satin", "hidden", "any"} {
@@ -266,7 +288,7 @@ func (m mender) looks() finding.Remedy {
 
 // land lets the scores come closer, down to a quarter of a millimetre between them:
 // what a laser leaves whole; common practice, no source.
-func (m mender) land() finding.Remedy {
+func (m *mender) land() finding.Remedy {
 	for land := m.p.V.Panel.MinLand * 0.8; land >= 0.25; land *= 0.8 {
 		set := map[string]string{"panel.minLand": m.bare(math.Floor(100*land) / 100)}
 		if m.sound(set) {
@@ -278,7 +300,7 @@ func (m mender) land() finding.Remedy {
 
 // sheet looks for another stock, the nearest in thickness first, of the same family where
 // two are as near.
-func (m mender) sheet() finding.Remedy {
+func (m *mender) sheet() finding.Remedy {
 	now := m.p.V.Sheet
 	all := stock.All()
 	sort.SliceStable(all, func(i, j int) bool {

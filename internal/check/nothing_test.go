@@ -1,6 +1,7 @@
 package check
 
 import (
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -101,4 +102,62 @@ func BenchmarkNothingWorks(b *testing.B) {
 	for b.Loop() {
 		NothingWorks(d, &p)
 	}
+}
+
+// A search among ten thousand scores ends early, by a count of scores and not by a clock,
+// and says so; what it offers still works. One of a hundred scores ends by itself.
+func TestTheSearchIsBounded(t *testing.T) {
+	d := sound()
+	d.Curve.Kind, d.Panel.MinLand, d.Machine.Depths = design.Chain, "1", []string{"1.2"}
+	for i := range 60 {
+		d.Curve.Pieces = append(d.Curve.Pieces, design.Piece{Turn: []string{"over", "back"}[i%2], Length: "200", Radius: fixed(75 + float64(i/2))})
+	}
+	p, fs := nothing(t, d)
+	require.Greater(t, len(p.Layout.Folds), 10000)
+	require.Len(t, fs, 1)
+	assert.Contains(t, fs[0].Text, "not every change")
+	assert.NotEmpty(t, fs[0].Remedies)
+	for _, r := range fs[0].Remedies {
+		v, _ := design.Read(apply(t, d, r))
+		q := plan.Make(v)
+		assert.True(t, q.Drawn && q.Try().Sound, r.Text)
+	}
+	m := mender{doc: d, p: &p, near: p.Nearest(), left: 1000}
+	for range 100 {
+		m.sound(map[string]string{"panel.minLand": "0.9"})
+	}
+	assert.True(t, m.short)
+	assert.Greater(t, m.left, -20*len(p.Layout.Folds), "one trial past the end at most")
+
+	d.Curve.Kind, d.Curve.Radius, d.Curve.Angle = design.RadiusAngle, "40", "90"
+	_, fs = nothing(t, d)
+	require.Len(t, fs, 1)
+	assert.NotContains(t, fs[0].Text, "not every change")
+}
+
+// What is refused unlaid would be refused laid.
+func TestWorkableAgreesWithThePlan(t *testing.T) {
+	r := rand.New(rand.NewPCG(93, 94))
+	sounds := map[bool]int{}
+	for range 150 {
+		d := troubled(r)
+		d.Panel.Passes = "auto"
+		v, found := design.Read(d)
+		if finding.Worst(found) == finding.Stop {
+			continue
+		}
+		p := plan.Make(v)
+		if len(p.Tries) == 0 {
+			continue
+		}
+		any := false
+		for _, try := range p.Tries {
+			any = any || try.Sound
+		}
+		got, _ := plan.Workable(v)
+		assert.Equal(t, any, got, typed(d))
+		sounds[got]++
+	}
+	assert.Greater(t, sounds[true], 10)
+	assert.Greater(t, sounds[false], 10)
 }

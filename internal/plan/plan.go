@@ -104,6 +104,7 @@ type Try struct {
 	Moment, EndForce float64
 
 	cases []score.Case // the limits that the scores lie at
+	laid  int          // how many scores were laid to find them
 }
 
 // Law returns the law of the chosen scores.

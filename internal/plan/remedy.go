@@ -28,7 +28,7 @@ func (p *Plan) Radius(n int) float64 {
 // chosen number of passes, when the spacing follows the curve; ok is false when there
 // is none.
 func (p *Plan) CountThatWould() (n int, ok bool) {
-	l, _, cracking, pinching := p.layout(p.Try().Passes, score.Follow)
+	l, _, _, cracking, pinching := p.layout(p.Try().Passes, score.Follow)
 	if !reached(l) || !cracking.Sound() || !pinching.Sound() {
 		return 0, false
 	}

@@ -90,14 +90,16 @@ func (p *Plan) rule() score.Rule {
 // layout lays the scores. Their spacing is chosen for scores among their like; one that
 // ends a bend turns as much but has a land on one side only to help it. Where such a
 // score, or one among uneven neighbours, comes out over a limit, that limit is drawn in
-// by as much and the scores are laid again. It returns the limits that they lie at, too.
-func (p *Plan) layout(passes int, rule score.Rule) (l score.Layout, cases []score.Case, cracking, pinching Use) {
+// by as much and the scores are laid again. It returns the limits that they lie at, and
+// how many were laid in all.
+func (p *Plan) layout(passes int, rule score.Rule) (l score.Layout, cases []score.Case, laid int, cracking, pinching Use) {
 	cases = p.cases(passes)
 	for try := 0; ; try++ {
 		l = p.lay(cases, rule)
+		laid += len(l.Folds)
 		cracking, pinching = p.uses(l, passes)
 		if rule == score.Count || rule == score.Pitch || try == mostTries || !reached(l) || cracking.Sound() && pinching.Sound() {
-			return l, cases, cracking, pinching
+			return l, cases, laid, cracking, pinching
 		}
 		cases = drawn(cases, over(cracking), over(pinching), 0.001+0.03*float64(try))
 	}
@@ -145,7 +147,7 @@ func drawn(cases []score.Case, crack, pinch, more float64) []score.Case {
 func (p *Plan) try(passes int) Try {
 	v := p.V
 	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.law(passes)}
-	t.Layout, t.cases, t.Cracking, t.Pinching = p.layout(passes, p.rule())
+	t.Layout, t.cases, t.laid, t.Cracking, t.Pinching = p.layout(passes, p.rule())
 	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
 	t.Out = p.whyOut(t)
 	t.Sound = t.Out == ""
@@ -157,13 +159,10 @@ func (p *Plan) try(passes int) Try {
 // warns, since built work goes past it.
 func (p *Plan) whyOut(t Try) string {
 	v := p.V
+	if out := p.skinOut(t.Skin); out != "" {
+		return out
+	}
 	switch {
-	case t.Skin <= 0:
-		return "cuts through"
-	case t.Skin < LeastSkin*v.Sheet.T:
-		return "skin too thin to handle"
-	case t.Skin >= 0.98*v.Sheet.T:
-		return "hardly scored"
 	case !t.Pinching.Sound():
 		return "pinches"
 	case !t.Cracking.Sound():
@@ -179,6 +178,19 @@ func (p *Plan) whyOut(t Try) string {
 		if r.Count > 0 && r.Pitch < t.Law.Score().Width+v.Panel.MinLand-1e-6 {
 			return "land too narrow"
 		}
+	}
+	return ""
+}
+
+// skinOut says why a skin won't do, whatever the curve.
+func (p *Plan) skinOut(skin float64) string {
+	switch t := p.V.Sheet.T; {
+	case skin <= 0:
+		return "cuts through"
+	case skin < LeastSkin*t:
+		return "skin too thin to handle"
+	case skin >= 0.98*t:
+		return "hardly scored"
 	}
 	return ""
 }

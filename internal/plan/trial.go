@@ -5,19 +5,56 @@ import (
 	"springrib/internal/score"
 )
 
-// Trial works a design out no further than its scores, for one number of passes, or for
-// all when passes is 0; ok is false where there is no curve to lay them on.
-func Trial(v design.Values, passes int) (tries []Try, ok bool) {
+// Workable works a design out no further than its scores and tells whether any number of
+// passes is sound. Laid is what that took: how many scores were laid, a thing to bound a
+// search by that is the same on every machine.
+func Workable(v design.Values) (sound bool, laid int) {
 	p := Plan{V: v}
 	if !learn(&p) || !section(&p) || !size(&p) {
-		return nil, false
+		return false, 1
 	}
-	for n := 1; n <= len(p.V.Machine.Depths); n++ {
-		if passes == 0 || passes == n {
-			tries = append(tries, p.try(n))
+	// The deepest skin that holds together is the likeliest, so it is asked first.
+	for n := len(p.V.Machine.Depths); n >= 1 && !sound; n-- {
+		laid += asking
+		if p.skinOut(p.V.Machine.Skin(n, p.V.Sheet.T, 0).Value) != "" || !p.reachable(n) {
+			continue
+		}
+		t := p.try(n)
+		laid += t.laid
+		sound = t.Sound
+	}
+	return sound, laid
+}
+
+// asking counts, in scores laid, for a number of passes that is refused unlaid: it takes
+// about as long.
+const asking = 200
+
+// reachable tells, before any score is laid, whether every bend has a spacing that keeps
+// the limits after passes: where its tightest place has none, laying would tell the same.
+func (p *Plan) reachable(passes int) bool {
+	v := p.V.Panel
+	if r := p.rule(); r == score.Count || r == score.Pitch {
+		return true
+	}
+	lim := score.Limits{Cases: p.cases(passes), StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand}
+	type bend struct {
+		kappa float64
+		sign  int
+	}
+	asked := map[bend]bool{}
+	for _, st := range p.Edge.Stretches() {
+		k, _ := st.Shape.Tightest()
+		b := bend{k, st.Sign}
+		if st.Sign == 0 || asked[b] {
+			continue
+		}
+		asked[b] = true
+		if !lim.Wanted(k, (st.Sign > 0) != p.PanelLeft, p.Towards).Reached {
+			return false
 		}
 	}
-	return tries, true
+	return true
 }
 
 // NothingWorks tells that no number of passes is sound though the spacing was left to the
