@@ -197,11 +197,32 @@ func (c *clipper) cross(s *stretch, a, b int, offset float64) crossing {
 		at, t = s.p1, s.t1
 	case s.seg.Kind == Line:
 		at = s.p0.Lerp(s.p1, (offset-s.v0)/(s.v1-s.v0))
+	case s.seg.Kind == Arc:
+		if x, ok := c.onCircle(s, offset); ok {
+			return x
+		}
+		fallthrough
 	default:
 		t = s.seg.solve(s.t0, s.t1, c.n, offset+c.origin.Dot(c.n))
 		at = s.seg.Point(t)
 	}
 	return crossing{c.along(at), math.Abs(s.seg.Tangent(t).Dot(c.n))}
+}
+
+// onCircle returns where an arc's stretch meets the line, straight from the circle. ok is
+// false for an arc so flat that the rounding of its centre would be felt.
+func (c *clipper) onCircle(s *stretch, offset float64) (x crossing, ok bool) {
+	centre, r := s.seg.Centre()
+	if !(r < 1e5) {
+		return x, false
+	}
+	d := offset - c.height(centre)
+	half := math.Sqrt(math.Max(0, (r-d)*(r+d)))
+	middle := c.along(centre)
+	if (s.v1 > s.v0) != (s.seg.Bulge > 0) { // falling while it turns left: behind its centre
+		half = -half
+	}
+	return crossing{middle + half, math.Abs(half) / r}, true
 }
 
 // knot adds a touch where two stretches meet on a line and stay on one side of it.

@@ -168,3 +168,28 @@ func benchmarkClip(b *testing.B, lines, segments int) {
 func BenchmarkClip500Lines300Segments(b *testing.B)   { benchmarkClip(b, 500, 300) }
 func BenchmarkClip500Lines20000Segments(b *testing.B) { benchmarkClip(b, 500, 20000) }
 func BenchmarkClip1Line300Segments(b *testing.B)      { benchmarkClip(b, 1, 300) }
+
+// Where a line meets arcs it is told from their circles; the root on the arc's own
+// parameter says the same, for arcs from hardly bent to nearly whole.
+func TestCrossingsOfArcsAreOnTheirPoints(t *testing.T) {
+	rng := rand.New(rand.NewSource(7))
+	crossings := 0
+	for range 400 {
+		a, b := Pt(100*rng.Float64(), 100*rng.Float64()), Pt(100*rng.Float64(), 100*rng.Float64())
+		arc := Segment{Kind: Arc, A: a, B: b, Bulge: math.Exp(12*rng.Float64()-9) * float64(1-2*rng.Intn(2))}
+		region := Region{Outer: Path{Segs: []Segment{arc, LineSeg(b, a)}, Closed: true}}
+		from, dir := arc.Point(rng.Float64()), Dir(2*math.Pi*rng.Float64())
+		for _, s := range region.ClipLine(from, from.Add(dir)) {
+			for _, at := range []float64{s.From, s.To} {
+				p := from.Add(dir.Mul(at))
+				near := math.Inf(1)
+				for _, seg := range region.Outer.Segs {
+					near = math.Min(near, seg.distance(p))
+				}
+				assert.Less(t, near, 1e-8, "%v %v", arc, s)
+				crossings++
+			}
+		}
+	}
+	assert.Greater(t, crossings, 600)
+}
