@@ -18,6 +18,9 @@ export function gravity(g: Gauge): 'sound' | 'warn' | 'stop' {
   return g.value > g.allowed ? 'warn' : 'sound';
 }
 
+/** A text whose figures keep their unit, and whose ranges their ends, on one line. */
+export const whole = (text: string): string => text.replace(/(\d)-(?=\d)/g, '$1\u2060-\u2060').replace(/(\d) (?=(?:mm|in)\b|\d+\/\d)/g, '$1\u00a0');
+
 /** One gauge as an item of a list. */
 export function gauge(g: Gauge): TemplateResult {
   const grave = gravity(g);
@@ -25,7 +28,7 @@ export function gauge(g: Gauge): TemplateResult {
   const low = along(g.low), high = Math.max(along(g.high), low + 2);
   return html`<li class="gauge ${grave}">
     <span class="label">${g.label}</span>
-    <span class="text">${grave === 'sound' ? '' : sign(grave)}${g.text}</span>
+    <span class="text">${grave === 'sound' ? '' : sign(grave)}${whole(g.text)}</span>
     <svg viewBox="0 0 ${width} 26" aria-hidden="true">
       <path class="beam" d="M4 ${floor}H${width - 4}" />
       <path class="spare" d=${hatch(along(g.allowed), along(1))} />

@@ -3,6 +3,7 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import { saveFile } from '../designs';
 import { text } from '../path';
+import { Cover } from './cover';
 import { Live } from './live';
 import { narrow } from './narrow';
 import { sign } from './sign';
@@ -19,6 +20,8 @@ import './warnings';
 
 /** The whole page. Its state is set before it is put into the document. */
 export class Page extends Live {
+  private readonly cover = new Cover();
+
   override connectedCallback(): void {
     super.connectedCallback();
     document.addEventListener('keydown', this.keys);
@@ -29,6 +32,7 @@ export class Page extends Live {
     super.disconnectedCallback();
     document.removeEventListener('keydown', this.keys);
     narrow.removeEventListener('change', this.redraw);
+    this.cover.stop();
   }
 
   protected override render(): TemplateResult {
@@ -47,6 +51,11 @@ export class Page extends Live {
   protected override updated(_: PropertyValues): void {
     const name = text(this.state.doc, 'name').trim();
     document.title = name ? `${name} - Springrib` : 'Springrib';
+  }
+
+  protected override firstUpdated(_: PropertyValues): void {
+    const find = (what: string): HTMLElement | null => this.querySelector<HTMLElement>(what);
+    this.cover.watch([find(':scope > header'), find('springrib-verdict')], [find(':scope > .notice')]);
   }
 
   private section(part: string): TemplateResult {
