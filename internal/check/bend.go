@@ -174,16 +174,26 @@ func flats(p *plan.Plan) []finding.Finding {
 	return one(at(f, p, p.Flats.Score))
 }
 
-// countMissed tells of a fixed number of scores that could not be laid.
+// countMissed tells of a fixed number of scores that is fewer than the curve can take.
 func countMissed(p *plan.Plan) []finding.Finding {
 	want, laid := p.V.Panel.Count, len(p.Layout.Folds)
 	if p.V.Panel.Spacing != design.FixedCount || laid == want || laid == 0 {
 		return nil
 	}
-	return one(on(with(found("count-missed", finding.Warn, "The curve takes at least "+num(laid)+
-		" scores, one for each bend and none that folds by more than about 115°; you asked for "+num(want)+".",
+	text := "The curve takes at least " + num(laid) + " scores"
+	if n := len(p.Layout.Runs); n > 1 {
+		text = "The " + num(n) + " bends of this curve take at least " + num(laid) + " scores together"
+	}
+	text += ", so that each bend has one"
+	for _, r := range p.Layout.Runs {
+		if !r.Wraps {
+			text += ", or one at either end where the panel lies in the hollow of the rib,"
+			break
+		}
+	}
+	return one(on(with(found("count-missed", finding.Warn, text+" and none folds by more than about 115°; you asked for "+num(want)+".",
 		map[string]float64{"asked": float64(want), "laid": float64(laid)}),
-		follow(p)), "panel.count"))
+		set("Use "+num(laid)+" scores", "panel.count", num(laid)), follow(p)), "panel.count"))
 }
 
 func folds(p *plan.Plan) []finding.Finding {

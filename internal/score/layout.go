@@ -97,11 +97,6 @@ func (b *builder) runs() {
 	if t.Rule == Count {
 		b.spread(t.Number)
 	}
-	for i := range b.spans {
-		r := &b.spans[i]
-		turn := math.Abs(t.Edge.At(r.st.End).Phi - t.Edge.At(r.st.Start).Phi)
-		r.n = max(r.n, ceil(turn/sharpest))
-	}
 	for _, r := range b.spans {
 		sp, k := b.tightest(r)
 		b.out.Runs = append(b.out.Runs, Run{
@@ -112,13 +107,16 @@ func (b *builder) runs() {
 	}
 }
 
-// least returns the fewest flats of a run. One flat takes a bend up by the folds at its
-// ends; a cradle from end to end of the edge has none there, and needs two flats to fold.
+// least returns the fewest flats of a run: none turns more than sharpest from the last.
+// One flat takes a bend up by the folds at its ends; a cradle from end to end of the edge
+// has none there, and needs two flats to fold.
 func (b *builder) least(r run) int {
+	n := 1
 	if !r.side.wraps && b.starts(r) && b.ends(r) {
-		return 2
+		n = 2
 	}
-	return 1
+	turn := math.Abs(b.task.Edge.At(r.st.End).Phi - b.task.Edge.At(r.st.Start).Phi)
+	return max(n, ceil(turn/sharpest))
 }
 
 // starts and ends tell whether a run is the edge's first or last stretch.
@@ -193,36 +191,60 @@ func (b *builder) tightest(r run) (sp Spacing, k float64) {
 	return sp, k
 }
 
-// spread sets the numbers of flats so that exactly total folds result, each run
-// getting its share by developed length; the largest remainders round up, the run
-// nearer the foot first. A cradle run has one fold more than flats.
+// spread sets the numbers of flats so that exactly total folds result, or the fewest that
+// there can be. Each run gets its share by developed length, and never less than its
+// least; the largest remainders round up, the run nearer the foot first. A cradle run has
+// one fold more than flats.
 func (b *builder) spread(total int) {
 	if total < 1 {
 		panic(fmt.Sprintf("score: count %d", total))
 	}
-	if len(b.spans) == 0 {
-		return
+	// Runs whose share would be less than their least get that, and the others share the
+	// rest anew, until there are no more of these.
+	left := total - b.extraFolds()
+	shared := make([]bool, len(b.spans))
+	for i := range shared {
+		shared[i] = true
 	}
 	sum := 0.0
-	for _, r := range b.spans {
-		sum += r.cum.total()
+	for again := true; again; {
+		again, sum = false, 0
+		for i, r := range b.spans {
+			if shared[i] {
+				sum += r.cum.total()
+			}
+		}
+		all := left
+		for i := range b.spans {
+			r := &b.spans[i]
+			if n := b.least(*r); shared[i] && float64(all)*r.cum.total()/sum < float64(n) {
+				shared[i], again = false, true
+				r.n = n
+				left -= n
+			}
+		}
 	}
-	want := total - b.extraFolds()
-	left := want
+	all := left
 	rem := make([]float64, len(b.spans))
 	for i := range b.spans {
-		share := float64(want) * b.spans[i].cum.total() / sum
-		n := max(b.least(b.spans[i]), int(share+1e-9))
-		rem[i] = share - float64(n)
-		b.spans[i].n = n
-		left -= n
+		if !shared[i] {
+			continue
+		}
+		r := &b.spans[i]
+		share := float64(all) * r.cum.total() / sum
+		r.n = int(share + 1e-9)
+		rem[i] = share - float64(r.n)
+		left -= r.n
 	}
 	for ; left > 0; left-- {
-		best := 0
+		best := -1
 		for i := range rem {
-			if rem[i] > rem[best]+1e-12 {
+			if shared[i] && (best < 0 || rem[i] > rem[best]+1e-12) {
 				best = i
 			}
+		}
+		if best < 0 {
+			return
 		}
 		b.spans[best].n++
 		rem[best]--
