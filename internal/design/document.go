@@ -112,6 +112,7 @@ type Curve struct {
 	// A line drawn elsewhere, for "drawn".
 	Drawn       Drawing `json:"drawn,omitzero"`
 	DrawnLength string  `json:"drawnLength,omitempty"`
+	DrawnSeam   string  `json:"drawnSeam,omitempty"` // of a closed line
 	DrawnTurn   string  `json:"drawnTurn,omitempty"`
 	DrawnMirror bool    `json:"drawnMirror,omitempty"`
 	DrawnBack   bool    `json:"drawnBack,omitempty"` // the foot is its last point

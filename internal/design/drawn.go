@@ -15,7 +15,7 @@ type Drawing struct {
 	Outline string   `json:"outline,omitempty"` // of a panel, one closed path
 	Holes   []string `json:"holes,omitempty"`   // one closed path each
 	Marks   []string `json:"marks,omitempty"`   // one path each, on the scored face
-	Line    string   `json:"line,omitempty"`    // of a curve, one open path
+	Line    string   `json:"line,omitempty"`    // of a curve, one path
 }
 
 // IsZero reports whether nothing was taken; a document without a drawing is saved
@@ -37,6 +37,7 @@ type DrawnValues struct {
 	Turn   float64
 	Mirror bool
 	Back   bool // a curve runs from its last point to its first
+	Seam   Opt  // of a closed curve, along it as drawn; left open: where it bends least
 }
 
 // MaxDrawn is the longest drawing that a document takes, in bytes of its paths.
@@ -124,7 +125,8 @@ func drawnFields() []Field {
 
 // withDrawnLine puts the fields of a curve drawn elsewhere after those of points.
 func withDrawnLine(fields []Field) []Field {
-	drawn := "curve.kind=" + Drawn
+	open := "curve.kind=" + Drawn
+	drawn := open + "|" + DrawnRound
 	at := 1 + slices.IndexFunc(fields, func(f Field) bool { return f.Path == "curve.points" })
 	return slices.Insert(fields, at, []Field{
 		{
@@ -136,9 +138,13 @@ func withDrawnLine(fields []Field) []Field {
 			Help: "Along the line itself, without the straight foot and tip; all of it is scaled with that.", Auto: "as drawn",
 			into: func(v *Values, r reading) { v.Curve.Drawn.Length = Opt{r.num, r.typed} },
 		}, {
-			Path: "curve.drawnBack", Card: "curve", Label: "The foot is at its other end", Kind: Check, When: drawn,
+			Path: "curve.drawnBack", Card: "curve", Label: "The foot is at its other end", Kind: Check, When: open,
 			Help: "Which end of the line the panel starts at.",
 			into: func(v *Values, r reading) { v.Curve.Drawn.Back = r.on },
+		}, {
+			Path: "curve.drawnSeam", Card: "curve", Label: "Seam along the line at", Kind: Length, When: "curve.kind=" + DrawnRound, Min: 0, Max: 50000,
+			Help: "From its first point, the way it was drawn, to where the panel's ends meet, once it has its length.", Auto: "the middle of its longest straight, or where it bends least",
+			into: func(v *Values, r reading) { v.Curve.Drawn.Seam = Opt{r.num, r.typed} },
 		}, {
 			Path: "curve.drawnMirror", Card: "curve", Label: "Mirrored", Kind: Check, When: drawn, More: true,
 			Help: "Left and right swapped, before it is turned.",

@@ -10,7 +10,7 @@ func curveFields() []Field {
 	return []Field{
 		{
 			Path: "curve.kind", Card: "curve", Label: "Given by", Kind: Choose, text: RadiusAngle,
-			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}, {Drawn, "A line drawn elsewhere"}},
+			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}, {Drawn, "A line drawn elsewhere"}, {DrawnRound, "A closed line drawn elsewhere, to wrap"}},
 			Help:    "Two figures that fix an arc, a row of arcs, points of a smooth curve, or a closed shape that the panel goes all round.",
 			into:    func(v *Values, r reading) { v.Curve.Kind = r.text },
 		}, {
@@ -53,16 +53,16 @@ func curveFields() []Field {
 			Help: "At all four corners; half the shorter side at most.", Ask: "Say the radius of the corners.", preset: always(40),
 			into: func(v *Values, r reading) { v.Curve.Corner = r.num },
 		}, {
-			Path: "curve.seam", Card: "curve", Label: "Seam", Kind: Choose, text: Butt, When: "curve.kind=" + Box + "|" + Oval,
+			Path: "curve.seam", Card: "curve", Label: "Seam", Kind: Choose, text: Butt, When: "curve.kind=" + Box + "|" + Oval + "|" + DrawnRound,
 			Choices: []Choice{{Butt, "Ends meet"}, {Lap, "Ends lap"}},
-			Help:    "In the middle of the bottom side; a tenth of a millimetre of thickness moves the girth by six tenths, so leave something to lap or trim.",
+			Help:    "In the middle of the bottom side of a box or an oval; a tenth of a millimetre of thickness moves the girth by six tenths, so leave something to lap or trim.",
 			into:    func(v *Values, r reading) { v.Curve.Seam = r.text },
 		}, {
-			Path: "curve.lap", Card: "curve", Label: "Overlap", Kind: Length, When: "curve.kind=" + Box + "|" + Oval + " & curve.seam=" + Lap, Min: 1, Max: 500,
+			Path: "curve.lap", Card: "curve", Label: "Overlap", Kind: Length, When: "curve.kind=" + Box + "|" + Oval + "|" + DrawnRound + " & curve.seam=" + Lap, Min: 1, Max: 500,
 			Help: "The second end lies over the first by this much.", preset: always(12), // common practice, no source
 			into: func(v *Values, r reading) { v.Curve.Lap = r.num },
 		}, {
-			Path: "curve.trim", Card: "curve", Label: "Left to trim", Kind: Length, When: "curve.kind=" + Box + "|" + Oval + " & curve.seam=" + Butt, Min: 0, Max: 100,
+			Path: "curve.trim", Card: "curve", Label: "Left to trim", Kind: Length, When: "curve.kind=" + Box + "|" + Oval + "|" + DrawnRound + " & curve.seam=" + Butt, Min: 0, Max: 100,
 			Help: "Extra length to cut off once the panel is dry-fitted; 0 for an exact length.",
 			preset: func(v *Values) float64 {
 				// What the girth may be off by when the thickness is: 2 pi times its spread, rounded up.

@@ -234,6 +234,8 @@ const (
 
 	Drawn = "drawn" // Panel.Shape, Curve.Kind
 
+	DrawnRound = "drawn-round" // Curve.Kind: a closed line
+
 	RoundHole = "round" // Hole.Kind
 	SlotHole  = "slot"
 

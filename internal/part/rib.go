@@ -188,6 +188,9 @@ func NewFormer(t RibTask) Rib {
 	if share, _ := inner.Deepest(); share < 0.9 && inner.roomy() {
 		src := plane.Func(true, inner.back, t.knots(t.End)...)
 		out.Holes = []plane.Path{plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs}).Path}
+		if len(out.SelfCrossings()) > 0 { // an edge that bends in may leave no room at a neck
+			out.Holes = nil
+		}
 	}
 	out = out.Normal()
 	return Rib{

@@ -216,7 +216,8 @@ func (p *Plan) drawnLine() (c curve.Curve, ok bool) {
 		return c, p.unreadable("curve.drawn")
 	}
 	if line.Closed {
-		return c, p.stop("curve-closed", "curve.drawn", "The line is closed. Leave it open where the panel's ends are to meet, and open it again.", nil)
+		return c, p.stop("curve-closed", "curve.drawn", "The line is closed. Wrap it all round, or leave it open where the panel's ends are to be, and open it again.", nil,
+			finding.Remedy{Text: "Wrap it all round", Set: map[string]string{"curve.kind": design.DrawnRound}})
 	}
 	if d.Back {
 		line = line.Reverse()

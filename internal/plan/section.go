@@ -32,7 +32,10 @@ func section(p *Plan) bool {
 			map[string]float64{"at": k.S, "degrees": k.Angle * 180 / math.Pi})
 	}
 	p.PanelLeft = (v.Rib.Side == design.Hollow) == (firstBend(wanted) <= 0)
-	p.Closed = v.Curve.Kind == design.Box || v.Curve.Kind == design.Oval
+	p.Closed = v.Curve.Kind == design.Box || v.Curve.Kind == design.Oval || v.Curve.Kind == design.DrawnRound
+	if p.Closed {
+		p.PanelLeft = true // all of them go round to the right, whichever way they bend first
+	}
 	if p.Closed && v.Rib.Side != design.Hollow {
 		return p.stop("rib-outside", "rib.side", "A panel that goes all round a shape needs its rib inside, on the hollow side.", nil,
 			finding.Remedy{Text: "Put the rib on the hollow side", Set: map[string]string{"rib.side": design.Hollow}})
@@ -43,10 +46,11 @@ func section(p *Plan) bool {
 		return p.stop("curve-tight", p.curveField(tight.At, wanted),
 			"The rib edge would lie "+p.len(math.Abs(tight.Distance))+" inside this line, but its radius is only "+
 				p.len(tight.Radius)+" "+p.len(tight.At)+" from the foot. Take a larger radius.",
-			map[string]float64{"radius": tight.Radius, "distance": math.Abs(tight.Distance), "at": tight.At})
+			map[string]float64{"radius": tight.Radius, "distance": math.Abs(tight.Distance), "at": tight.At},
+			p.wider(math.Abs(tight.Distance)+v.Sheet.T)...)
 	}
 	p.Edge = edge
-	return true
+	return p.closesOutside()
 }
 
 // kinkSeen is the least step of heading that counts for a corner, rad: half of what the
@@ -74,6 +78,8 @@ func (p *Plan) wanted() (curve.Curve, bool) {
 		return withStraights(smooth, c.Foot, c.Tip), true
 	case design.Drawn:
 		return p.drawnLine()
+	case design.DrawnRound:
+		return p.drawnRound()
 	case design.Oval:
 		// From the lowest point to the left and round, turning right as the first bend
 		// of every curve does, so that inside is the hollow side.
@@ -121,7 +127,7 @@ func (p *Plan) curveField(s float64, wanted curve.Curve) string {
 		return "curve.radius"
 	case design.SpanRise:
 		return "curve.rise"
-	case design.Drawn:
+	case design.Drawn, design.DrawnRound:
 		return "curve.drawn"
 	case design.Box:
 		return "curve.corner"

@@ -30,6 +30,8 @@ func (f fieldTable) curveGrips(v design.Values) []grip {
 	case design.Box:
 		// A box stands on y = 0, an oval lies about it.
 		return append(f.sizeGrips(v, c.BoxHeight/2, c.BoxHeight, 1), f.cornerGrip(v))
+	case design.DrawnRound:
+		return nil
 	case design.Oval:
 		return f.sizeGrips(v, 0, c.BoxHeight/2, 2)
 	}

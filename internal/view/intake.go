@@ -124,13 +124,25 @@ func (b *brought) choose() {
 	}
 }
 
-// guessLine takes the longest open line that the file shows for the curve.
+// guessLine takes the longest open line that the file shows for the curve, and where there
+// is none the one closed line.
 func guessLine(items []intake.Item) []intake.Role {
 	out := make([]intake.Role, len(items))
 	best, length := -1, 0.0
 	for i, it := range items {
 		if l := it.Path.Length(); !it.Path.Closed && it.Painted() && l > length*(1+1e-9) {
 			best, length = i, l
+		}
+	}
+	if best < 0 {
+		for i, it := range items {
+			if !it.Painted() || it.Path.Length() == 0 {
+				continue
+			}
+			if best >= 0 {
+				return out // two of them: the person says which
+			}
+			best = i
 		}
 	}
 	if best >= 0 {
@@ -224,11 +236,9 @@ func (b *brought) missing() string {
 		return plural(len(curves), "line") + " are chosen as the curve. Leave one, and say what the others are."
 	case len(outlines) == 0 && len(curves) == 0:
 		if b.in.Card == "curve" {
-			return "Choose the line that the panel is to follow; it must be open."
+			return "Choose the line that the panel is to follow: an open one, or a closed one to wrap."
 		}
 		return "Choose the outline of the panel; it must be closed."
-	case len(curves) == 1 && curves[0].Closed:
-		return "The curve must be an open line: leave a gap where the panel's ends are to be."
 	case len(outlines) == 0 && len(b.chosen(intake.Hole)) > 0:
 		return "There are holes and no outline. Choose the outline of the panel."
 	}
@@ -307,9 +317,9 @@ func (b *brought) into(doc design.Document) (design.Document, error) {
 		doc.Panel.DrawnLength, doc.Panel.DrawnTurn, doc.Panel.DrawnMirror = "", "", false
 	}
 	if c := b.chosen(intake.Curve); len(c) == 1 {
-		doc.Curve.Kind = design.Drawn
+		doc.Curve.Kind = b.curveKind()
 		doc.Curve.Drawn = design.Drawing{Source: b.name, Line: text(c[0])}
-		doc.Curve.DrawnLength, doc.Curve.DrawnTurn, doc.Curve.DrawnMirror, doc.Curve.DrawnBack = "", "", false, false
+		doc.Curve.DrawnLength, doc.Curve.DrawnTurn, doc.Curve.DrawnMirror, doc.Curve.DrawnBack, doc.Curve.DrawnSeam = "", "", false, false, ""
 	}
 	if long != nil {
 		return doc, long

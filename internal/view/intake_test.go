@@ -126,7 +126,6 @@ func TestRolesAreThePersons(t *testing.T) {
 		"holes and no outline":              {"row 0": "unused", "row 3": "curve"},
 		"3 lines are chosen as the outline": {"row 1": "outline"},
 		"open by":                           {"row 0": "unused", "row 1": "unused", "row 2": "outline"},
-		"must be an open line":              {"row 1": "unused", hole: "curve"},
 		"lines are chosen as the curve":     {"row 2": "curve", "row 3": "curve"},
 	} {
 		in := brought1("plateFile.svg", plateFile, func(in *bridge.Intake) { in.Roles = roles })
@@ -239,4 +238,39 @@ func TestCrowdedDrawings(t *testing.T) {
 	assert.LessOrEqual(t, len(v.Drawing.Items), maxRows+2)
 	assert.Equal(t, "all other layers", v.Rows[maxRows-1].Layer)
 	assert.True(t, v.Ready)
+}
+
+// A file that holds one closed line alone, brought to the curve's card, is wrapped all
+// round; the person says where the seam lies, and the page shows a girth and a seam.
+func TestAClosedLineIsWrapped(t *testing.T) {
+	const oval = `<svg xmlns="http://www.w3.org/2000/svg" width="340mm" height="260mm" viewBox="0 0 340 260"><ellipse cx="170" cy="130" rx="160" ry="120" fill="none" stroke="black"/></svg>`
+	in := brought1("oval.svg", oval, func(in *bridge.Intake) { in.Card = "curve" })
+	v := shownIntake(t, in)
+	require.True(t, v.Ready, v.Sentence)
+	assert.Equal(t, "curve", v.Rows[0].Role)
+	assert.Contains(t, v.Sentence, "a closed curve to wrap")
+	paths := []string{}
+	for _, c := range v.Controls {
+		paths = append(paths, c.Path)
+	}
+	assert.Contains(t, paths, "curve.drawnSeam")
+	assert.NotContains(t, paths, "curve.drawnBack")
+	in.Lay = map[string]string{"curve.drawnSeam": "30"}
+	body, err := Core{}.Take(raw(t, design.Examples()[0].Design), in)
+	require.NoError(t, err)
+	var doc design.Document
+	require.NoError(t, json.Unmarshal(body, &doc))
+	assert.Equal(t, "drawn-round", doc.Curve.Kind)
+	assert.Equal(t, "30", doc.Curve.DrawnSeam)
+	doc.Panel.Shape, doc.Panel.Length, doc.Panel.Finish, doc.Machine.BedWidth = "rectangle", "", "any", "1200"
+	shown, _ := show(t, doc)
+	require.True(t, shown.Drawn, "%+v", shown.Findings)
+	assert.Contains(t, shown.Cards["curve"], "All round a line drawn elsewhere, from oval.svg")
+	found := false
+	for _, f := range shown.Findings {
+		found = found || f.ID == "seam"
+	}
+	assert.True(t, found, "the girth and what is left to trim")
+	two := strings.Replace(oval, "<ellipse", `<rect x="1" y="1" width="5" height="5" fill="none" stroke="black"/><ellipse`, 1)
+	assert.False(t, shownIntake(t, brought1("two.svg", two, func(in *bridge.Intake) { in.Card = "curve" })).Ready, "of two the person says which")
 }

@@ -64,7 +64,7 @@ func (b *brought) controls() []bridge.Control {
 		}
 	}
 	if len(b.chosen(intake.Curve)) > 0 {
-		for _, p := range []string{"curve.drawnLength", "curve.drawnBack", "curve.drawnMirror", "curve.drawnTurn"} {
+		for _, p := range []string{"curve.drawnLength", b.endField(), "curve.drawnMirror", "curve.drawnTurn"} {
 			wanted[p] = true
 		}
 	}
@@ -88,8 +88,8 @@ func (b *brought) laid(doc design.Document, v *bridge.IntakeView) design.Values 
 		doc.Panel.DrawnLength, doc.Panel.DrawnTurn, doc.Panel.DrawnMirror = "", "", false
 	}
 	if len(b.chosen(intake.Curve)) > 0 {
-		doc.Curve.Kind, doc.Curve.Drawn = design.Drawn, design.Drawing{Line: "-"}
-		doc.Curve.DrawnLength, doc.Curve.DrawnTurn, doc.Curve.DrawnMirror, doc.Curve.DrawnBack = "", "", false, false
+		doc.Curve.Kind, doc.Curve.Drawn = b.curveKind(), design.Drawing{Line: "-"}
+		doc.Curve.DrawnLength, doc.Curve.DrawnTurn, doc.Curve.DrawnMirror, doc.Curve.DrawnBack, doc.Curve.DrawnSeam = "", "", false, false, ""
 	}
 	doc = b.lay(doc)
 	values, _, states := design.ReadStates(doc)
@@ -103,6 +103,22 @@ func (b *brought) laid(doc design.Document, v *bridge.IntakeView) design.Values 
 		}
 	}
 	return values
+}
+
+// curveKind is what the design's curve becomes: a closed line is wrapped all round.
+func (b *brought) curveKind() string {
+	if c := b.chosen(intake.Curve); len(c) == 1 && c[0].Closed {
+		return design.DrawnRound
+	}
+	return design.Drawn
+}
+
+// endField asks where the panel's ends come to lie on the curve.
+func (b *brought) endField() string {
+	if b.curveKind() == design.DrawnRound {
+		return "curve.drawnSeam"
+	}
+	return "curve.drawnBack"
 }
 
 // takes says what would be taken.
@@ -120,7 +136,11 @@ func (b *brought) takes(v design.Values) string {
 		}
 	}
 	if c := b.chosen(intake.Curve); len(c) == 1 {
-		parts = append(parts, "a curve "+b.mm(v.Curve.Drawn.Length.Or(c[0].Length()))+" long")
+		what := "a curve "
+		if c[0].Closed {
+			what = "a closed curve to wrap, "
+		}
+		parts = append(parts, what+b.mm(v.Curve.Drawn.Length.Or(c[0].Length()))+" long")
 	}
 	return "Takes " + strings.Join(parts, "; and ") + "."
 }

@@ -222,6 +222,11 @@ func (w worked) curveSentence() string {
 		return "An arc " + w.mm(c.Length) + " long of radius " + w.mm(c.Radius)
 	}
 	switch c.Kind {
+	case design.DrawnRound:
+		if c.Drawn.Source == "" {
+			return "All round a line drawn elsewhere"
+		}
+		return "All round a line drawn elsewhere, from " + c.Drawn.Source
 	case design.Drawn:
 		if c.Drawn.Source == "" {
 			return "A line drawn elsewhere"

@@ -1,0 +1,200 @@
+package plan
+
+import (
+	"math"
+
+	"springrib/internal/curve"
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/plane"
+	"springrib/internal/unit"
+)
+
+// drawnRound returns the curve all round a closed line drawn elsewhere, from the seam on
+// and turning right, so that inside is the hollow side as it is of a box. It may bend in
+// as well as out, but has no corner, nor one at the seam.
+func (p *Plan) drawnRound() (c curve.Curve, ok bool) {
+	d := p.V.Curve.Drawn
+	line, err := plane.Parse(d.Line)
+	if err != nil || len(line.Segs) > maxLine || !(line.Length() > 0) {
+		return c, p.unreadable("curve.drawn")
+	}
+	if !line.Closed {
+		return c, p.stop("curve-open", "curve.drawn", "The line is open by "+p.len(line.Start().Dist(line.End()))+", so that it can't be wrapped all round. Close it where it was drawn, or let the panel follow it from end to end.", nil,
+			finding.Remedy{Text: "Follow it from end to end", Set: map[string]string{"curve.kind": design.Drawn}})
+	}
+	line = line.Apply(LineMap(line, d))
+	if length := line.Length(); length < 5 || length > mostDrawn {
+		return c, p.stop("drawn-size", "curve.drawnLength", "The line is "+p.len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
+			map[string]float64{"length": length})
+	}
+	if cross := line.SelfCrossings(); len(cross) > 0 {
+		return c, p.stop("curve-crosses", "curve.drawn", "The line crosses or touches itself, so that it has no inside to put a rib in. Mend it where it was drawn.",
+			map[string]float64{"x": cross[0].X, "y": cross[0].Y, "crossings": float64(len(cross))})
+	}
+	at := math.Mod(d.Seam.V, line.Length())
+	if !d.Seam.OK {
+		at = calmest(line)
+	}
+	right := line.IsCCW()
+	line = merged(from(line, at))
+	if right {
+		line = line.Reverse()
+	}
+	if c, err = curve.FromPath(plane.Path{Segs: line.Segs}); err != nil {
+		return c, p.unreadable("curve.drawn")
+	}
+	a, b := c.At(0), c.At(c.Length())
+	if step := math.Abs(math.Remainder(a.Phi-b.Phi, 2*math.Pi)); step > kinkSeen {
+		return c, p.stop("curve-kinked", "curve.drawnSeam", "The seam lies on a corner of "+unit.Angle(step)+". Round the corner, and let the panel's ends meet where the line runs straight on.",
+			map[string]float64{"at": 0, "degrees": step * 180 / math.Pi},
+			finding.Remedy{Text: "Let the seam be found", Set: map[string]string{"curve.drawnSeam": ""}})
+	}
+	return c, true
+}
+
+// calmest returns the place of a closed line, along it, where its ends best meet: the
+// middle of its longest straight, or where it bends least, the first of several.
+func calmest(line plane.Path) float64 {
+	best, long, s := -1.0, 0.0, 0.0
+	run, start := 0.0, 0.0 // of straights that run on in one line
+	var was plane.Point
+	for _, g := range append(append([]plane.Segment{}, line.Segs...), line.Segs...) {
+		l := g.Length()
+		if straight := g.Kind == plane.Line || g.Kind == plane.Arc && g.Bulge == 0; straight {
+			if t := g.Tangent(0); run > 0 && math.Abs(was.Cross(t)) > kinkSeen {
+				run = 0
+			}
+			if run == 0 {
+				start = s
+			}
+			run += l
+			if run > long*(1+1e-9) {
+				long, best = run, start+run/2
+			}
+			was = g.Tangent(1)
+		} else {
+			run = 0
+		}
+		s += l
+	}
+	total := line.Length()
+	if long > 0 {
+		return math.Mod(best, total)
+	}
+	// A curve all the way: the heading over a fiftieth of it tells how it bends.
+	const steps = 200
+	least, place := math.Inf(1), 0.0
+	for i := range steps {
+		mid := total * (float64(i) + 0.5) / steps
+		if turn := turnOver(line, mid-total/100, mid+total/100); turn < least-1e-9 {
+			least, place = turn, mid
+		}
+	}
+	return place
+}
+
+// turnOver is how much the heading changes between two places of a closed line, rad, all
+// turns added up by quarters.
+func turnOver(line plane.Path, a, b float64) float64 {
+	total, sum := line.Length(), 0.0
+	_, was := line.At(math.Mod(a+total, total))
+	for i := 1; i <= 4; i++ {
+		_, is := line.At(math.Mod(a+(b-a)*float64(i)/4+total, total))
+		sum += math.Abs(math.Atan2(was.Cross(is), was.Dot(is)))
+		was = is
+	}
+	return sum
+}
+
+// from returns a closed line that begins at a place along it.
+func from(line plane.Path, at float64) plane.Path {
+	s := 0.0
+	for i, g := range line.Segs {
+		l := g.Length()
+		if at >= s+l && i+1 < len(line.Segs) {
+			s += l
+			continue
+		}
+		t := partAt(g, math.Max(0, math.Min(l, at-s)))
+		var segs []plane.Segment
+		if t < 1 {
+			segs = append(segs, g.Split(t, 1))
+		}
+		segs = append(append(segs, line.Segs[i+1:]...), line.Segs[:i]...)
+		if t > 0 {
+			segs = append(segs, g.Split(0, t))
+		}
+		return plane.Path{Segs: segs, Closed: true}
+	}
+	return line
+}
+
+// merged joins arcs of one circle that follow each other into one, which then takes a whole
+// number of flats: a line may begin in the middle of a bend.
+func merged(line plane.Path) plane.Path {
+	var out []plane.Segment
+	for _, g := range line.Segs {
+		if n := len(out); n > 0 {
+			if j, ok := oneArc(out[n-1], g); ok {
+				out[n-1] = j
+				continue
+			}
+		}
+		out = append(out, g)
+	}
+	return plane.Path{Segs: out, Closed: true}
+}
+
+// oneArc joins two arcs of one circle where both together are well short of all of it.
+func oneArc(a, b plane.Segment) (plane.Segment, bool) {
+	if a.Kind != plane.Arc || b.Kind != plane.Arc || a.Bulge*b.Bulge <= 0 {
+		return a, false
+	}
+	turn := 4 * (math.Atan(a.Bulge) + math.Atan(b.Bulge))
+	ra, rb := a.Length()/math.Abs(4*math.Atan(a.Bulge)), b.Length()/math.Abs(4*math.Atan(b.Bulge))
+	if math.Abs(turn) > 1.9*math.Pi || math.Abs(ra-rb) > 1e-6*ra || math.Abs(a.Tangent(1).Cross(b.Tangent(0))) > 1e-6 {
+		return a, false
+	}
+	return plane.BulgeSeg(a.A, b.B, math.Tan(turn/4)), true
+}
+
+// partAt returns the parameter of a segment at a length along it, by halving; an end within
+// a thousandth of a millimetre is the end itself.
+func partAt(g plane.Segment, l float64) float64 {
+	total := g.Length()
+	switch {
+	case l < 1e-3:
+		return 0
+	case l > total-1e-3:
+		return 1
+	}
+	lo, hi := 0.0, 1.0
+	for range 50 {
+		m := (lo + hi) / 2
+		if g.Split(0, m).Length() < l {
+			lo = m
+		} else {
+			hi = m
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// closesOutside stops a panel whose outer faces would run into each other in an inlet of
+// a closed line.
+func (p *Plan) closesOutside() bool {
+	if p.V.Curve.Kind != design.DrawnRound {
+		return true
+	}
+	outer, err := p.Edge.Parallel(p.V.Sheet.T)
+	if err != nil {
+		return true // a bend too tight for that: what the scores say of it comes later
+	}
+	if c, ok := outer.Crossing(); ok {
+		return p.stop("curve-crosses", "curve.drawn", "Where the line comes close to itself, "+p.len(c.S1)+" and "+p.len(c.S2)+
+			" from the seam, the sheet has no room between: its outer faces run into each other. Open the line up there, or make it larger.",
+			map[string]float64{"first": c.S1, "second": c.S2})
+	}
+	return true
+}
