@@ -58,7 +58,7 @@ func (p *Plan) overBed(pieces []coupon.Strip, turn float64) map[string]sheet.Pla
 		d := at.Sub(own)
 		box := plane.Box{Min: reach.Min.Add(d), Max: reach.Max.Add(d)}
 		for _, c := range corners {
-			if crowded(box, c, gap) {
+			if tooNear(box, c, gap) {
 				return nil
 			}
 		}
@@ -75,7 +75,7 @@ func (p *Plan) overBed(pieces []coupon.Strip, turn float64) map[string]sheet.Pla
 		}
 		free := true
 		for _, c := range corners {
-			free = free && !crowded(block, c, gap)
+			free = free && !tooNear(block, c, gap)
 		}
 		if free {
 			for i, s := range centre {
@@ -113,8 +113,8 @@ func stripBoxes(s coupon.Strip, turn float64) (body, reach plane.Box) {
 	return body, reach
 }
 
-// crowded tells whether two boxes keep less than the gap.
-func crowded(a, b plane.Box, gap float64) bool {
+// tooNear tells whether two boxes keep less than the gap.
+func tooNear(a, b plane.Box, gap float64) bool {
 	return a.Min.X < b.Max.X+gap && b.Min.X < a.Max.X+gap && a.Min.Y < b.Max.Y+gap && b.Min.Y < a.Max.Y+gap
 }
 
