@@ -49,6 +49,8 @@ func whatBinds(p *plan.Plan, t plan.Try) string {
 		return lead + "shuts the mouths to " + unit.Ratio(math.Max(t.Pinching.Value/t.Pinching.Allowed, t.Pinching.Bad)) + " of what is allowed, even with the scores as close as they may be."
 	case "skin too thin to handle":
 		return lead + "leaves only " + mm(p, t.Skin) + " of skin, too little to handle."
+	case plan.TooTight:
+		return lead + "has its neutral line further inside a bend than the bend is wide."
 	case "hardly scored":
 		return lead + "hardly scores the sheet."
 	case "cuts through":

@@ -28,7 +28,7 @@ func scores(p *Plan) bool {
 	t := p.Tries[p.Chosen]
 	p.Layout, p.Cracking, p.Pinching = t.Layout, t.Cracking, t.Pinching
 	p.Cases = p.cases(t.Passes)
-	return true
+	return p.roomInside()
 }
 
 // quickest returns the sound try of least machine time, the fewer passes when equal;
@@ -154,6 +154,10 @@ func (p *Plan) try(passes int) Try {
 	return t
 }
 
+// TooTight is why a try is out whose bends are tighter than its neutral line lies inside
+// them.
+const TooTight = "bends too tight"
+
 // whyOut says why a try is not sound, "" when it is. A strain limit from a handbook
 // counts here like a tested one: it steers the choice, though as a finding it only
 // warns, since built work goes past it.
@@ -161,6 +165,9 @@ func (p *Plan) whyOut(t Try) string {
 	v := p.V
 	if out := p.skinOut(t.Skin); out != "" {
 		return out
+	}
+	if _, tight := roomless(t.Layout); tight {
+		return TooTight
 	}
 	switch {
 	case !t.Pinching.Sound():

@@ -63,6 +63,9 @@ func (p *Plan) NothingWorks() bool {
 	if r := p.rule(); r == score.Count || r == score.Pitch || len(p.Layout.Folds) == 0 {
 		return false
 	}
+	if _, tight := roomless(p.Layout); tight {
+		return false // which is told already
+	}
 	for _, t := range p.Tries {
 		if t.Sound {
 			return false
