@@ -41,3 +41,19 @@ func Paths(set map[string]string) []string {
 	})
 	return out
 }
+
+// BlankRow returns the texts that empty a row of a list, which then counts for nothing.
+func BlankRow(list string, row int) map[string]string {
+	f, _ := At(Fields(), list)
+	return blankRow(list, f.Columns, row)
+}
+
+func blankRow(list string, columns []Field, row int) map[string]string {
+	out := map[string]string{}
+	for _, c := range columns {
+		if c.Kind != Choose {
+			out[index(list, row)+"."+c.Path] = ""
+		}
+	}
+	return out
+}

@@ -3,6 +3,7 @@ package design
 import (
 	"math"
 
+	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/stock"
 )
@@ -124,7 +125,8 @@ func baseFields(stocks []stock.Stock) []Field {
 			whole: func(r *reader, st *State) {
 				if len(r.v.Base.Places) == 0 {
 					st.Problem = "Add at least one place."
-					r.stop("field-missing", "base.places", "Say where the panels stand on the base, or choose a row or a ring.")
+					r.stop("field-missing", "base.places", "Say where the panels stand on the base, or choose a row or a ring.",
+						finding.Remedy{Text: "Stand them in a row", Set: map[string]string{"base.kind": RowBase}})
 				}
 			},
 		}, {

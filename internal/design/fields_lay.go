@@ -1,10 +1,12 @@
 package design
 
 import (
+	"maps"
 	"math"
 	"strconv"
 	"strings"
 
+	"springrib/internal/finding"
 	"springrib/internal/machine"
 )
 
@@ -183,7 +185,11 @@ func (r *reader) scrapIsAnArea(st *State) {
 	// Less than a square of 5 mm holds no part that could be cut.
 	if len(s) < 3 || math.Abs(area) < 25 {
 		st.Problem = "Give at least three corners that enclose an area, or remove them all."
-		r.stop("scrap-nothing", "cut.scrap", "The scrap encloses nothing. "+st.Problem)
+		none := finding.Remedy{Text: "Use no scrap", Set: map[string]string{}}
+		for i := range min(len(r.doc.Cut.Scrap), maxList) {
+			maps.Copy(none.Set, blankRow("cut.scrap", scrapFields(), i))
+		}
+		r.stop("scrap-nothing", "cut.scrap", "The scrap encloses nothing. "+st.Problem, none)
 		r.v.Cut.Scrap = nil
 	}
 }

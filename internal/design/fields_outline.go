@@ -1,6 +1,10 @@
 package design
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/finding"
+)
 
 // outlineFields ask for what the other shapes need, for holes, and for where the
 // outline lies on the curve.
@@ -120,7 +124,7 @@ func (r *reader) cornersMakeAnArea(st *State) {
 	for i := range cs {
 		a, b := cs[i], cs[(i+1)%len(cs)]
 		if math.Hypot(a.Along-b.Along, a.Across-b.Across) < least {
-			r.stop("corners-coincide", place((i+1)%len(cs)), "Two neighbouring corners lie in the same place. Move one of them, or remove it.")
+			r.stop("corners-coincide", place((i+1)%len(cs)), "Two neighbouring corners lie in the same place. Move one of them, or remove it.", lessOne(cs, (i+1)%len(cs))...)
 			stand()
 			return
 		}
@@ -129,6 +133,14 @@ func (r *reader) cornersMakeAnArea(st *State) {
 		r.stop("corners-in-line", place(i), "All corners lie in one line, so that there is nothing between them. Move one of them off it.")
 		stand()
 	}
+}
+
+// lessOne offers to remove a corner where enough are left.
+func lessOne(cs []CornerValues, i int) []finding.Remedy {
+	if len(cs) < 4 {
+		return nil
+	}
+	return []finding.Remedy{{Text: "Remove this corner", Set: blankRow("panel.corners", CornerFields(), cs[i].Row)}}
 }
 
 // least is the shortest side of an outline, mm: no machine holds less.

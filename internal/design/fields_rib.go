@@ -3,6 +3,7 @@ package design
 import (
 	"math"
 
+	"springrib/internal/finding"
 	"springrib/internal/stock"
 )
 
@@ -192,7 +193,8 @@ func (r *reader) ribsStandApart(*State) {
 			a, b := ps[j], ps[i]
 			if room := math.Abs(a.Across-b.Across) - (a.Thickness+b.Thickness)/2; room < -1e-9 {
 				r.stopNumbers("ribs-overlap", index("rib.places", b.Row)+".across", "Two ribs stand in the same place: their middles are only "+
-					Length.show(math.Abs(a.Across-b.Across), r.v.Units)+" apart. Move one of them, or remove it.", map[string]float64{"room": room})
+					Length.show(math.Abs(a.Across-b.Across), r.v.Units)+" apart. Move one of them, or remove it.", map[string]float64{"room": room},
+					finding.Remedy{Text: "Remove the second", Set: blankRow("rib.places", RibPlaceFields(nil), b.Row)})
 				r.v.Rib.Places = append(ps[:i:i], ps[i+1:]...)
 				r.ribsStandApart(nil)
 				return

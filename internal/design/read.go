@@ -214,7 +214,7 @@ func (r *reader) figure(f Field, path, text string, st *State) reading {
 	v, err := f.Kind.read(text, r.v.Units)
 	if err != nil {
 		st.Problem = err.Error()
-		r.stop("field-unreadable", path, f.Label+": "+err.Error(), spelledOut(path, text, err)...)
+		r.stop("field-unreadable", path, f.Label+": "+err.Error(), append(spelledOut(path, text, err), leftOpen(f, path, st.Default)...)...)
 		return got
 	}
 	if bound, word := f.outside(v); word != "" {
@@ -276,6 +276,17 @@ func spelledOut(path, text string, err error) []finding.Remedy {
 		{Text: "Write " + inches, Set: map[string]string{path: inches}},
 		{Text: "Write " + unit.Length(mm, unit.MM), Set: map[string]string{path: unit.Length(mm, unit.MM)}},
 	}
+}
+
+// leftOpen offers to clear a field that needs no answer.
+func leftOpen(f Field, path, def string) []finding.Remedy {
+	switch {
+	case def == "":
+		return nil
+	case f.Auto != "":
+		return []finding.Remedy{{Text: "Leave it open", Set: map[string]string{path: ""}}}
+	}
+	return []finding.Remedy{{Text: "Use " + def, Set: map[string]string{path: ""}}}
 }
 
 func (r *reader) stop(id, path, text string, remedies ...finding.Remedy) {
