@@ -49,21 +49,24 @@ func (w worked) cutting(j cut.Job) []file {
 	name := func(what, ext string) string {
 		return export.FileName(export.Name{Design: w.doc.Name, Revision: w.doc.Revision, Sheet: j.Sheet, Sheets: j.Sheets, What: what, Ext: ext})
 	}
-	of := "sheet " + strconv.Itoa(j.Sheet) + " of " + strconv.Itoa(j.Sheets)
+	of := "" // one sheet needs no number
+	if j.Sheets > 1 {
+		of = ", sheet " + strconv.Itoa(j.Sheet) + " of " + strconv.Itoa(j.Sheets)
+	}
 	paper := w.paper()
 	data := func(b []byte, _ any) []byte { return b }
 	out := []file{
-		{name("", "svg"), "image/svg+xml", "Cut file, " + of, "SVG in true size, one group an operation, in cutting order",
+		{name("", "svg"), "image/svg+xml", "Cut file" + of, "SVG in true size, one group an operation, in cutting order",
 			func() []byte { return export.SVG(j, export.SVGOptions{}) }},
-		{name("", "dxf"), "image/vnd.dxf", "DXF, " + of, "R2000 in millimetres, one layer an operation, arcs as arcs",
+		{name("", "dxf"), "image/vnd.dxf", "DXF" + of, "R2000 in millimetres, one layer an operation, arcs as arcs",
 			func() []byte { return data(export.DXF(j, export.DXFOptions{})) }},
-		{name("R12", "dxf"), "image/vnd.dxf", "DXF for old readers, " + of, "R12 in millimetres; free curves as arcs",
+		{name("R12", "dxf"), "image/vnd.dxf", "DXF for old readers" + of, "R12 in millimetres; free curves as arcs",
 			func() []byte { return data(export.DXF(j, export.DXFOptions{R12: true})) }},
-		{name("template", "pdf"), "application/pdf", "Template, " + of, "PDF at 1:1 on one page as large as the sheet, with a check bar",
+		{name("template", "pdf"), "application/pdf", "Template" + of, "PDF at 1:1 on one page as large as the sheet, with a check bar",
 			func() []byte { return data(export.PDF(j, export.PDFOptions{})) }},
-		{name("template "+paper.Name, "pdf"), "application/pdf", "Template on " + paper.Name + ", " + of, "PDF at 1:1 in tiles to tape together, with overlap marks and a check bar",
+		{name("template "+paper.Name, "pdf"), "application/pdf", "Template on " + paper.Name + of, "PDF at 1:1 in tiles to tape together, with overlap marks and a check bar",
 			func() []byte { return data(export.PDF(j, export.PDFOptions{Paper: paper})) }},
-		{name("picture", "png"), "image/png", "Picture, " + of, "PNG to show, not to cut",
+		{name("picture", "png"), "image/png", "Picture" + of, "PNG to show, not to cut",
 			func() []byte { return export.PNG(j, export.PNGOptions{}) }},
 	}
 	if w.plan.V.Machine.Tool == machine.Saw || w.plan.V.Machine.Tool == machine.Knife {

@@ -66,10 +66,13 @@ func (t fieldTable) outlineGrips(p *plan.Plan, f flatView, length float64) []gri
 	case design.Ellipse, design.Lens:
 		return []grip{across("panel-width", "panel.width", length/2, v.Width)}
 	case design.Taper:
-		widest := math.Min(v.WidestAt.Or(length/3), length)
+		widest, tip := math.Min(v.WidestAt.Or(length/3), length), length
+		if v.TipRound { // held where the rounding begins: past it the width is nowhere to be seen
+			tip = math.Max(widest, length-v.TipWidth/2)
+		}
 		w := t.free("widest", "Widest place", "flat", upper(widest, v.WidestWidth), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2))
 		w.knobs[0].high = math.Min(w.knobs[0].high, math.Floor(10*length)/10)
-		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", length, v.TipWidth)}
+		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", tip, v.TipWidth)}
 	case design.Sector:
 		return t.sectorGrips(f, length, v)
 	case design.Polygon:

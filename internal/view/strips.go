@@ -152,8 +152,7 @@ func (w worked) stripSketches() []*sketch {
 			for i, role := range []string{"score", "mark", "inner", "outer"} {
 				s.path(role, part.ID, part.Strokes[i]...)
 			}
-			w.sayWeights(s, part)
-			w.saySpot(s, part)
+			w.sayTongue(s, part)
 		}
 		out = append(out, s)
 	}
@@ -183,29 +182,24 @@ func (w worked) toldWhere(fields map[string]bridge.Field) {
 	}
 }
 
-// saySpot writes where on the bed a tongue lies, at its other end.
-func (w worked) saySpot(s *sketch, part cut.Part) {
-	for _, piece := range w.strips.Pieces {
-		if piece.ID == part.ID && piece.Spot != "" && len(part.Strokes[cut.Outer]) > 0 {
-			b := part.Strokes[cut.Outer][0].Box()
-			s.label(plane.Pt(b.Min.X+2, b.Max.Y+1), "start", "cut at "+piece.Spot+": "+coupon.SpotWords(piece.Spot), 0)
-		}
-	}
-}
-
-// sayWeights writes the weights to hang on a tongue beside its hole.
-func (w worked) sayWeights(s *sketch, part cut.Part) {
+// sayTongue writes over a tongue where on the bed it lies, and the weights to hang on it;
+// weights alone stand at its hole. One line has room for both, two would meet.
+func (w worked) sayTongue(s *sketch, part cut.Part) {
 	for _, piece := range w.strips.Pieces {
 		if piece.ID != part.ID || len(part.Strokes[cut.Outer]) == 0 {
 			continue
 		}
+		b := part.Strokes[cut.Outer][0].Box()
 		var texts []string
 		for _, n := range w.plan.Weights(piece) {
 			texts = append(texts, unit.Mass(n, w.plan.V.Units))
 		}
-		if len(texts) > 0 {
-			b := part.Strokes[cut.Outer][0].Box()
-			s.label(plane.Pt(b.Max.X-2, b.Max.Y+1), "end", strings.Join(texts, ", "), 0)
+		switch weights := strings.Join(texts, ", "); {
+		case piece.Spot != "":
+			at := "cut at " + piece.Spot + ": " + coupon.SpotWords(piece.Spot)
+			s.label(plane.Pt(b.Min.X+2, b.Max.Y+1), "start", strings.TrimSuffix(at+", "+weights, ", "), 0)
+		case weights != "":
+			s.label(plane.Pt(b.Max.X-2, b.Max.Y+1), "end", weights, 0)
 		}
 	}
 }

@@ -2,23 +2,24 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { FileView } from '../messages';
 import { saveFile } from '../designs';
+import { whole } from './gauge';
 import { Live } from './live';
 import { sign } from './sign';
 import './benchsheet';
 
-/** Files, figures and cautions. */
+/** Files first, then figures and cautions. */
 export class Bench extends Live {
   protected override render(): TemplateResult {
     const { files, cautions, numbers, verdict } = this.state.plan;
     const stopped = verdict.severity === 'stop';
     return html`
-      ${numbers.length ? html`<section class="figures"><h2>The figures</h2>
-        <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${n.text}${n.help ? html`<small>${n.help}</small>` : nothing}</dd></div>`)}</dl></section>` : nothing}
       <section class="files"><h2>Take it to the bench</h2>
         ${files.length && stopped ? html`<p class="withheld">${sign('stop')} <strong>${verdict.word}.</strong> Save these to look at, not to cut.</p>` : nothing}
         ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0 && !stopped))}</ul>`
           : html`<p class="empty">Files appear here as soon as the design can be cut.</p>`}
       </section>
+      ${numbers.length ? html`<section class="figures"><h2>The figures</h2>
+        <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${whole(n.text)}</dd>${n.help ? html`<dd class="help">${n.help}</dd>` : nothing}</div>`)}</dl></section>` : nothing}
       <springrib-benchsheet .state=${this.state}></springrib-benchsheet>
       ${cautions.length ? html`<section class="cautions"><h2>Before you cut</h2>
         <ul>${cautions.map((c) => html`<li>${c}</li>`)}</ul>
@@ -29,9 +30,12 @@ export class Bench extends Live {
     return html`<li>
       <button type="button" class=${first ? 'primary' : 'secondary'} aria-describedby="about-${idOfFile(f.name)}"
         @click=${() => saveFile(this.state, { kind: 'file', design: this.state.doc, file: f.name })}>${f.label}</button>
-      <p id="about-${idOfFile(f.name)}">${f.about} <small>${f.name}</small></p></li>`;
+      <p id="about-${idOfFile(f.name)}"><span>${f.about}</span> <small>${breakable(f.name)}</small></p></li>`;
   }
 }
+
+// A long file name breaks after its hyphens rather than anywhere.
+const breakable = (name: string): unknown => name.split(/(?<=-)/).map((part, i) => (i ? html`<wbr>${part}` : part));
 
 const idOfFile = (name: string): string => name.replace(/[^a-z0-9]+/gi, '-');
 

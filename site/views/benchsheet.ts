@@ -56,7 +56,7 @@ function section(s: BenchSection, streams: Float32Array[]): TemplateResult {
     ${s.lines.map((l) => html`<p>${l}</p>`)}
     ${s.head.length ? html`<table><thead><tr>${s.head.map((h) => html`<th scope="col">${h}</th>`)}</tr></thead>
       <tbody>${s.rows.map((r) => html`<tr>${r.cells.map((c) => html`<td>${c}</td>`)}</tr>`)}</tbody></table>` : nothing}
-    ${s.steps.length ? html`<ol>${s.steps.map((st) => html`<li><strong>${st.what}</strong> ${st.how}</li>`)}</ol>` : nothing}
+    ${s.steps.length ? html`<ol>${s.steps.map((st) => html`<li><strong>${st.what}.</strong> ${st.how}</li>`)}</ol>` : nothing}
     <div class="bench-figures">${s.figures.map((f, i) => figureOf(f, streams[i] ?? new Float32Array()))}</div></section>`;
 }
 

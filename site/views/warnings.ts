@@ -63,7 +63,7 @@ export class Warnings extends Live {
           <button type="button" class="remedy" @click=${() => this.state.apply(r.set!, r.text)}>${r.text}</button>`)}
         ${f.place.field && this.state.reachable(f.place.field) ? html`
           <button type="button" class="quiet" @click=${() => this.state.goTo(f.place.field!)}>Go to
-            ${this.state.controlOf(f.place.field)!.label.toLowerCase()}</button>` : nothing}
+            “${this.state.controlOf(f.place.field)!.label}”</button>` : nothing}
       </span></div></li>`;
   }
 }
