@@ -196,8 +196,11 @@ func (w worked) sayTongue(s *sketch, part cut.Part) {
 		}
 		switch weights := strings.Join(texts, ", "); {
 		case piece.Spot != "":
-			at := "cut at " + piece.Spot + ": " + coupon.SpotWords(piece.Spot)
-			s.label(plane.Pt(b.Min.X+2, b.Max.Y+1), "start", strings.TrimSuffix(at+", "+weights, ", "), 0)
+			at, anchor := plane.Pt(b.Min.X+2, b.Max.Y+1), "start"
+			if b.Centre().X > 0.6*w.plan.V.Machine.BedWidth { // the words may be longer than the tongue
+				at.X, anchor = b.Max.X-2, "end"
+			}
+			s.label(at, anchor, strings.TrimSuffix("cut at "+piece.Spot+": "+coupon.SpotWords(piece.Spot)+", "+weights, ", "), 0)
 		case weights != "":
 			s.label(plane.Pt(b.Max.X-2, b.Max.Y+1), "end", weights, 0)
 		}

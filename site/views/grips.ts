@@ -26,6 +26,8 @@ const knob = 5.5, ring = 10, hit = 22;
 const place = 2;
 /** How near a mouse must come to take hold, px. */
 const sure = 12;
+/** How wide a letter of a handle's name is about, px. */
+const letter = 7.4;
 /** How far apart handles are drawn, px: a finger's smallest target and a little. */
 const apart = 26;
 /** After this pause the next key press is a step of undo of its own, ms. */
@@ -90,12 +92,17 @@ export class Hold {
       <circle class="knob" cx=${at.x} cy=${at.y} r=${knob / scale} /></g>`;
   }
 
-  // The name of the active handle and what it stands at, above it.
+  // The name of the active handle and what it stands at: above it, or below where there is
+  // no room, and never past the drawing's edge.
   private tag(scale: number): unknown {
     const h = this.host.handles.find(({ id }) => id === this.active);
     if (!h) return nothing;
+    const { sight } = this.host;
+    const words = `${h.label} ${h.text}`, half = (words.length * letter) / 2 / scale;
     const at = this.drawn(h);
-    return svg`<text class="grip-tag" x=${at.x} y=${at.y - 17 / scale} font-size=${13 / scale} stroke-width=${5 / scale} text-anchor="middle">${h.label} ${h.text}</text>`;
+    const x = Math.max(sight.x + half, Math.min(sight.x + sight.w - half, at.x));
+    const y = at.y - 17 / scale < sight.y ? at.y + 26 / scale : at.y - 17 / scale;
+    return svg`<text class="grip-tag" x=${x} y=${y} font-size=${13 / scale} stroke-width=${5 / scale} text-anchor="middle">${words}</text>`;
   }
 
   // ---- by hand
