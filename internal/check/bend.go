@@ -37,9 +37,13 @@ func cutsThrough(p *plan.Plan) []finding.Finding {
 	if skin.Low > 0 {
 		return nil
 	}
-	return one(on(found("cuts-through", finding.Stop,
+	f := found("cuts-through", finding.Stop,
 		num(t.Passes)+" passes leave "+mm(p, skin.Value)+" of skin, and the depth may be off by as much: they may go through. Take fewer passes, or a gentler setting.",
-		map[string]float64{"skin": skin.Value, "spread": skin.High - skin.Value}), "panel.passes"))
+		map[string]float64{"skin": skin.Value, "spread": skin.High - skin.Value})
+	if n, ok := p.PassesThatHold(); ok {
+		f = with(f, set("Use "+num(n)+" passes instead of "+num(t.Passes), "panel.passes", num(n)))
+	}
+	return one(on(f, "panel.passes"))
 }
 
 // pinches is graded by the limit itself: shut is a stop, the factor used up a warning.
@@ -153,9 +157,12 @@ func landNarrow(p *plan.Plan) []finding.Finding {
 		if land <= 0 {
 			sev = finding.Stop
 		}
-		return one(on(with(found("land-narrow", sev, "Only "+mm(p, land)+" is left between two scores; "+
-			mm(p, p.V.Panel.MinLand)+" is the least you set.", map[string]float64{"land": land, "least": p.V.Panel.MinLand}),
-			follow(p)), "panel.minLand"))
+		f := with(found("land-narrow", sev, "Only "+mm(p, land)+" is left between two scores; "+
+			mm(p, p.V.Panel.MinLand)+" is the least you set.", map[string]float64{"land": land, "least": p.V.Panel.MinLand}), follow(p))
+		if field, text, value, ok := p.ApartThatWould(); ok {
+			f = with(f, set(text, field, value))
+		}
+		return one(on(f, "panel.minLand"))
 	}
 	return nil
 }

@@ -17,7 +17,7 @@ import (
 // binds, and the smallest changes that would do, each found by planning again.
 func NothingWorks(doc design.Document, p *plan.Plan) []finding.Finding {
 	if !p.NothingWorks() {
-		return nil
+		return evenFollowing(doc, p)
 	}
 	near := p.Nearest()
 	f := found("nothing-works", finding.Warn, whatBinds(p, near), map[string]float64{"passes": float64(near.Passes), "over": near.Over()})
@@ -33,6 +33,31 @@ func NothingWorks(doc design.Document, p *plan.Plan) []finding.Finding {
 		f.Text += " No single change of depth, curve, side or sheet is enough."
 	}
 	return one(at(on(f, "panel.passes"), p, max(p.Cracking.Score, p.Pinching.Score)))
+}
+
+// evenFollowing tells of a number of scores, or a distance between them, that does not
+// work when no other would either: with the spacing left open, and what would do then.
+func evenFollowing(doc design.Document, p *plan.Plan) []finding.Finding {
+	if !p.NothingWorksAsTyped() {
+		return nil
+	}
+	open, _ := design.Set(doc, "panel.spacing", design.Follow)
+	v, found := design.Read(open)
+	if finding.Worst(found) == finding.Stop {
+		return nil
+	}
+	q := plan.Make(v)
+	if !q.NothingWorks() {
+		return nil
+	}
+	fs := NothingWorks(open, &q)
+	for i := range fs {
+		for _, r := range fs[i].Remedies {
+			r.Set["panel.spacing"] = design.Follow
+		}
+		fs[i].Text = "With the spacing that you set nothing works, and with no other. Left open: " + fs[i].Text
+	}
+	return fs
 }
 
 // whatBinds names the limit that even the nearest number of passes is over.

@@ -161,3 +161,23 @@ func TestWorkableAgreesWithThePlan(t *testing.T) {
 	assert.Greater(t, sounds[true], 10)
 	assert.Greater(t, sounds[false], 10)
 }
+
+// A number of scores that does not work, where no other would either, is told with what
+// would do once the spacing is left open.
+func TestNoSpacingWorks(t *testing.T) {
+	d := sound()
+	d.Curve.Radius, d.Rib.FootDepth, d.Rib.TipDepth = "22", "10", "8"
+	for _, spacing := range []string{design.FixedCount, design.FixedPitch} {
+		d.Panel.Spacing, d.Panel.Count, d.Panel.Pitch = spacing, "12", "2"
+		p, fs := nothing(t, d)
+		require.True(t, p.Drawn)
+		require.Len(t, fs, 1, spacing)
+		assert.Contains(t, fs[0].Text, "with no other")
+		require.NotEmpty(t, fs[0].Remedies)
+		for _, r := range fs[0].Remedies {
+			v, _ := design.Read(apply(t, d, r))
+			q := plan.Make(v)
+			assert.True(t, q.Drawn && q.Try().Sound, r.Text)
+		}
+	}
+}

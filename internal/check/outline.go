@@ -89,7 +89,7 @@ func ribWide(p *plan.Plan) []finding.Finding {
 		f := found("rib-wide", finding.Stop, ribName(p, s)+" is "+mm(p, s.Thickness)+
 			" thick, and nowhere does the panel cover it there. Make the panel wider, or the rib thinner, or move it.", map[string]float64{"rib": s.Thickness, "across": s.Across})
 		f.Place.Part = p.Ribs[s.Kind].ID
-		out = append(out, on(f, field))
+		out = append(out, on(with(f, p.Onto(s.RibPlaceValues)...), field))
 	}
 	return out
 }

@@ -121,9 +121,15 @@ func (p *Plan) place() {
 				stale = true
 			}
 		}
-		p.Findings = append(p.Findings, g.Layout.Findings(&g.Job)...)
+		for _, f := range g.Layout.Findings(&g.Job) {
+			p.offBed(&f)
+			p.Findings = append(p.Findings, f)
+		}
 		if len(p.V.Cut.Pins) > 0 {
-			p.Findings = append(p.Findings, sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout))...)
+			for _, f := range sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout)) {
+				p.unpinned(&f, &g.Job, g.Parts)
+				p.Findings = append(p.Findings, f)
+			}
 		}
 	}
 	if stale {

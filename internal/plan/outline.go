@@ -208,24 +208,24 @@ func (p *Plan) fault(f part.Fault) bool {
 	numbers := map[string]float64{"along": f.At.X, "across": f.At.Y}
 	hole := func(i int) string { return p.HoleField(i, "along") }
 	name := func(i int) string { return "hole " + strconv.Itoa(i+1) }
-	stop := func(id, field, text string) bool {
-		p.stop(id, field, text, numbers)
+	stop := func(id, field, text string, remedies ...finding.Remedy) bool {
+		p.stop(id, field, text, numbers, remedies...)
 		p.placed("panel", f.At.X)
 		return false
 	}
 	switch f.Kind {
 	case part.Crosses:
-		return stop("outline-crosses", p.cornerNear(f.At), "The outline crosses itself "+where+". "+p.mendAdvice("Put its corners in the order in which they follow each other round it."))
+		return stop("outline-crosses", p.cornerNear(f.At), "The outline crosses itself "+where+". "+p.mendAdvice("Put its corners in the order in which they follow each other round it."), p.inOrder()...)
 	case part.Touches:
 		return stop("outline-splits", p.cornerNear(f.At), "The outline touches itself "+where+": the panel would hang together at a point, or fall in two. "+p.mendAdvice("Move the corners apart there."))
 	case part.NoArea:
 		return stop("outline-empty", p.cornerNear(f.At), "The outline encloses nothing. "+p.mendAdvice("Move its corners apart."))
 	case part.HoleOutside:
-		return stop("hole-outside", hole(f.Hole), "The middle and edge of "+name(f.Hole)+" lie outside the panel. Move it onto it.")
+		return stop("hole-outside", hole(f.Hole), "The middle and edge of "+name(f.Hole)+" lie outside the panel. Move it onto it.", p.withoutHole(f.Hole)...)
 	case part.HoleAtEdge:
-		return stop("hole-at-edge", hole(f.Other), "The edge of "+name(f.Other)+" reaches the edge of the panel, "+where+". Move it inward, or make it smaller.")
+		return stop("hole-at-edge", hole(f.Other), "The edge of "+name(f.Other)+" reaches the edge of the panel, "+where+". Move it inward, or make it smaller.", p.smallerHole(f.Other)...)
 	case part.HolesMeet:
-		return stop("holes-meet", hole(f.Other), "The edges of "+name(f.Hole)+" and "+name(f.Other)+" meet, "+where+". Move them apart.")
+		return stop("holes-meet", hole(f.Other), "The edges of "+name(f.Hole)+" and "+name(f.Other)+" meet, "+where+". Move them apart.", p.smallerHole(f.Other)...)
 	}
 	numbers["left"] = f.Gap
 	what := "between " + name(f.Other) + " and the edge"

@@ -60,12 +60,12 @@ func supports(p *Plan) bool {
 			s.Narrow = true
 			if u0, u1, ok = p.reach(at.Across, 0); !ok {
 				return p.stop("rib-off-panel", p.ribField(at, "across"), "The rib "+p.len(at.Across)+
-					" across lies off the panel. Move it onto the panel.", map[string]float64{"across": at.Across})
+					" across lies off the panel. Move it onto the panel.", map[string]float64{"across": at.Across}, p.Onto(at)...)
 			}
 		}
 		if on := math.Min(p.Edge.Length(), p.places.S(u1)) - math.Max(0, p.places.S(u0)); on < 1 && !p.Closed {
 			return p.stop("rib-off-panel", p.ribField(at, "across"), "The rib "+p.len(at.Across)+
-				" across has only "+p.len(math.Max(0, on))+" of the curve under the panel to stand on. Move it, or the panel along the curve.", map[string]float64{"across": at.Across, "on": on})
+				" across has only "+p.len(math.Max(0, on))+" of the curve under the panel to stand on. Move it, or the panel along the curve.", map[string]float64{"across": at.Across, "on": on}, p.Onto(at)...)
 		}
 		p.placeMark(&s, u0, u1)
 		p.Supports = append(p.Supports, s)
@@ -328,7 +328,7 @@ func (p *Plan) deepEnough(t part.RibTask) bool {
 	return p.stop("rib-too-deep", "rib.footDepth",
 		"The rib is "+p.len(deep)+" deep where its edge bends at a radius of "+p.len(deep/share)+
 			", "+p.len(s)+" from the foot: its back edge would run into itself. Make it shallower there.",
-		map[string]float64{"depth": deep, "radius": deep / share, "at": s})
+		map[string]float64{"depth": deep, "radius": deep / share, "at": s}, p.shallower()...)
 }
 
 // hold works out how hard the panel pulls and whether ribs and glue stand it.
@@ -387,18 +387,48 @@ func (p *Plan) holds(s Support) Hold {
 	return h
 }
 
-// endForce is the pull at the panel's tip: of its whole width where the last rib that
-// holds it ends, or where the last bend does before that.
+// endForce is the pull at the panel's tip: where the last rib that holds it ends, or
+// where the last bend does before that. Of the whole last bend the place counts that needs
+// most: its moment, over the whole width there, over what is left of the panel as lever. On
+// an arc that is the bend's end; a smooth curve may run out straight there.
 func (p *Plan) endForce() float64 {
 	end := 0.0
 	for _, s := range p.Supports {
 		end = math.Max(end, s.Task.End)
 	}
 	at := math.Min(math.Max(end, p.panelEnd()-p.tip()), p.lastBend())
-	k := p.curvatureBefore(at)
-	if k == 0 {
-		return 0
-	}
 	tail := math.Max(0, p.panelEnd()-p.lastBend())
-	return brace.EndForce(k, p.stiffness()(at), p.sections.width(at, math.Inf(-1), math.Inf(1)), tail, p.V.Rib.EndGap)
+	stiff := p.stiffness()
+	most := 0.0
+	for _, s := range p.lastBendTo(at) {
+		k := p.curvatureBefore(s)
+		if k == 0 {
+			continue
+		}
+		lever := tail + at - s
+		if tail == 0 && lever*lever*k < 6*p.V.Rib.EndGap {
+			lever = 0 // so near the end it is the accepted gap that counts
+		}
+		most = math.Max(most, brace.EndForce(k, stiff(s), p.sections.width(s, math.Inf(-1), math.Inf(1)), lever, p.V.Rib.EndGap))
+	}
+	return most
+}
+
+// lastBendTo returns at, and the scores before it in the last bend: in all that turns one
+// way.
+func (p *Plan) lastBendTo(at float64) []float64 {
+	all := p.Edge.Stretches()
+	first, sign := at, 0
+	for i := len(all) - 1; i >= 0 && (sign == 0 || all[i].Sign == sign); i-- {
+		if st := all[i]; st.Sign != 0 && st.Start < at {
+			first, sign = st.Start, st.Sign
+		}
+	}
+	out := []float64{at}
+	for i := len(p.Layout.Folds) - 1; i >= 0 && p.Layout.Folds[i].S >= first; i-- {
+		if s := p.Layout.Folds[i].S; s < at {
+			out = append(out, s)
+		}
+	}
+	return out
 }

@@ -73,7 +73,7 @@ func (p *Plan) wanted() (curve.Curve, bool) {
 			if bad.Index >= 0 {
 				field += "." + strconv.Itoa(c.PointRows[bad.Index]) + ".x"
 			}
-			return smooth, p.stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil)
+			return smooth, p.stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil, p.withoutPoint(bad.Index, pts)...)
 		}
 		return withStraights(smooth, c.Foot, c.Tip), true
 	case design.Drawn:

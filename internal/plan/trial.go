@@ -74,6 +74,20 @@ func (p *Plan) NothingWorks() bool {
 	return len(p.Tries) > 0
 }
 
+// NothingWorksAsTyped tells that no number of passes is sound with the number of scores or
+// the distance between them that the person set.
+func (p *Plan) NothingWorksAsTyped() bool {
+	if r := p.rule(); r != score.Count && r != score.Pitch {
+		return false
+	}
+	for _, t := range p.Tries {
+		if t.Sound {
+			return false
+		}
+	}
+	return p.Drawn && len(p.Layout.Folds) > 0
+}
+
 // Nearest returns the try that comes nearest to being sound.
 func (p *Plan) Nearest() Try { return p.Tries[p.Ranked()[0]] }
 
