@@ -215,7 +215,7 @@ func (w worked) stripFiles() []file {
 		what, label := "test strips", "Test strips, to cut first"
 		if s.Sheets() > 1 {
 			what += " " + strconv.Itoa(n+1)
-			label += ", sheet " + strconv.Itoa(n+1) + " of " + strconv.Itoa(s.Sheets())
+			label = "Test strips, sheet " + strconv.Itoa(n+1) + " of " + strconv.Itoa(s.Sheets())
 		}
 		job := func() cut.Job { return w.plan.StripJob(s, n) }
 		if tool := w.plan.V.Machine.Tool; tool == machine.Saw || tool == machine.Knife {
