@@ -35,7 +35,7 @@ func TestSpaceFitsItsArrays(t *testing.T) {
 	for name, d := range bends() {
 		v, s, a := inSpace(t, d)
 		flats := s.Scores + 1
-		assert.Equal(t, len(v.Scores), s.Scores, name)
+		assert.LessOrEqual(t, len(v.Scores), s.Scores, "%s: a score that the panel doesn't reach folds, but nobody cuts it", name)
 		for i, ends := range [][]int{s.Body, s.Slots, s.Edges, s.Lines} {
 			flat, bent := a[2*i], a[2*i+1]
 			require.Len(t, ends, flats, name)
