@@ -112,16 +112,24 @@ func (m *mender) sound(set map[string]string) bool {
 		return false
 	}
 	v, ok := m.read(set)
-	return ok && m.works(v)
+	if !ok {
+		return false
+	}
+	for path := range set {
+		if strings.HasPrefix(path, "curve.") {
+			return m.works(v, false)
+		}
+	}
+	return m.works(v, m.p.Edge.Length() > 0)
 }
 
-// works tells the same of a design that was read.
-func (m *mender) works(v design.Values) bool {
+// works tells the same of a design that was read, known if its curve is that of the plan.
+func (m *mender) works(v design.Values, known bool) bool {
 	if m.left <= 0 {
 		m.short = true
 		return false
 	}
-	ok, laid := plan.Workable(v)
+	ok, laid := plan.Workable(v, known)
 	m.left -= laid
 	return ok
 }
@@ -191,7 +199,7 @@ func (m *mender) depth() finding.Remedy {
 		}
 		w := v
 		w.Machine.Depths = []float64{m.setting(skin)}
-		if m.works(w) {
+		if m.works(w, m.p.Edge.Length() > 0) {
 			best, off = skin, away
 		}
 	}

@@ -154,7 +154,7 @@ func TestWorkableAgreesWithThePlan(t *testing.T) {
 		for _, try := range p.Tries {
 			any = any || try.Sound
 		}
-		got, _ := plan.Workable(v)
+		got, _ := plan.Workable(v, false)
 		assert.Equal(t, any, got, typed(d))
 		sounds[got]++
 	}

@@ -18,6 +18,9 @@ func (c Curve) Crossing() (Crossing, bool) {
 		return Crossing{}, false // a curve that turns less than half round can't come back
 	}
 	closed := c.Closed()
+	if closed && c.totalTurning() < 2*math.Pi+1e-6 && len(c.Kinks(1e-9)) == 0 && c.oneWay() {
+		return Crossing{}, false // bent one way all round once: the rim of a convex shape
+	}
 	s := c.Samples(3 * math.Pi / 180)
 	pts := make([]plane.Point, len(s))
 	for i := range s {
@@ -40,6 +43,20 @@ func (c Curve) Crossing() (Crossing, bool) {
 		}
 	}
 	return Crossing{}, false
+}
+
+// oneWay tells whether all bends turn to the same side.
+func (c Curve) oneWay() bool {
+	way := 0
+	for _, st := range c.stretches {
+		if st.Sign*way < 0 {
+			return false
+		}
+		if st.Sign != 0 {
+			way = st.Sign
+		}
+	}
+	return true
 }
 
 // block is a run of chords, numbered first up to end, and the box they lie in.

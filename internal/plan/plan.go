@@ -81,6 +81,7 @@ type Plan struct {
 	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
 
 	ring     float64 // radius that the panels of a ring stand at
+	simple   bool // the wanted curve is known to run into itself nowhere
 	places   score.Places
 	drawn    drawing // the panel's, when it was drawn elsewhere
 	sections sections

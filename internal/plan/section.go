@@ -21,7 +21,7 @@ func section(p *Plan) bool {
 	if !ok {
 		return false
 	}
-	if c, ok := wanted.Crossing(); ok {
+	if c, ok := p.crossing(wanted); ok {
 		return p.stop("curve-crosses", p.curveField(c.S2, wanted),
 			"The curve runs into itself "+p.len(c.S1)+" and "+p.len(c.S2)+" from its foot. Open it up there, or make it shorter.",
 			map[string]float64{"first": c.S1, "second": c.S2})
@@ -51,6 +51,14 @@ func section(p *Plan) bool {
 	}
 	p.Edge = edge
 	return p.closesOutside()
+}
+
+// crossing is the curve's, unless it is known that there is none.
+func (p *Plan) crossing(wanted curve.Curve) (curve.Crossing, bool) {
+	if p.simple {
+		return curve.Crossing{}, false
+	}
+	return wanted.Crossing()
 }
 
 // kinkSeen is the least step of heading that counts for a corner, rad: half of what the

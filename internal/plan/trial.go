@@ -1,17 +1,23 @@
 package plan
 
 import (
+	"math"
+
 	"springrib/internal/design"
 	"springrib/internal/score"
 )
 
 // Workable works a design out no further than its scores and tells whether any number of
 // passes is sound. Laid is what that took: how many scores were laid, a thing to bound a
-// search by that is the same on every machine.
-func Workable(v design.Values) (sound bool, laid int) {
-	p := Plan{V: v}
+// search by that is the same on every machine. Where the curve is that of a plan with an
+// edge, known tells so, and it is not asked again whether it runs into itself.
+func Workable(v design.Values, known bool) (sound bool, laid int) {
+	p := Plan{V: v, simple: known}
 	if !learn(&p) || !section(&p) || !size(&p) {
-		return false, 1
+		return false, asking
+	}
+	if !known {
+		laid = len(p.Edge.Samples(3 * math.Pi / 180)) // which that goes by
 	}
 	// The deepest skin that holds together is the likeliest, so it is asked first.
 	for n := len(p.V.Machine.Depths); n >= 1 && !sound; n-- {
