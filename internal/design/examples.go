@@ -35,6 +35,14 @@ func Examples() []Example {
 			ID: "porthole-screen", Title: "Porthole screen (invented)",
 			About:  "An oval screen of 3 mm MDF before the lamp of a harbour office: an ellipse with a round hole, bent over two ribs that are cut alike.",
 			Design: portholeScreen(),
+		}, {
+			ID: "chart-rest", Title: "Tide-chart rest (invented)",
+			About:  "A rest of 3 mm MDF for a tide chart: a smooth S through five points, scored on one face only. Where the bend turns back its scores open, and the verdict says what nobody knows of that.",
+			Design: chartRest(),
+		}, {
+			ID: "lantern-case", Title: "Lantern case (invented)",
+			About:  "A band of 3 mm MDF all round a storm lantern: a box with rounded corners, wrapped on two ribs and lapped at its seam.",
+			Design: lanternCase(),
 		},
 	}
 }
@@ -86,5 +94,34 @@ func portholeScreen() Document {
 	d.Panel.Holes = []Hole{{Kind: RoundHole, Along: "126", Across: "0", Width: "50"}}
 	d.Rib.Places = []RibPlace{{Across: "-42"}, {Across: "42"}}
 	d.Rib.FootDepth, d.Rib.TipDepth = "32", "24"
+	return d
+}
+
+func chartRest() Document {
+	d := Empty()
+	d.Name, d.Revision = "Tide-chart rest", "A"
+	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
+	d.Sheet.Readings = []string{"3.02", "3.05", "3.00", "3.04", "3.01"}
+	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
+	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
+	d.Curve.Kind = Points
+	d.Curve.Points = []Point{{X: "0", Y: "0"}, {X: "60", Y: "14"}, {X: "120", Y: "52"}, {X: "180", Y: "90"}, {X: "240", Y: "104"}}
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "20", "20", "0"
+	d.Panel.Width = "120"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "14", "2"
+	return d
+}
+
+func lanternCase() Document {
+	d := Empty()
+	d.Name, d.Revision = "Lantern case", "A"
+	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
+	d.Sheet.Readings = []string{"3.02", "3.05", "3.00", "3.04", "3.01"}
+	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
+	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
+	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = Box, "150", "110", "45"
+	d.Curve.Seam, d.Curve.Lap = "lap", "20"
+	d.Panel.Width, d.Panel.Finish = "90", "hidden"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "14", "2"
 	return d
 }

@@ -52,7 +52,7 @@ func settles(p *Plan) bool {
 			d := s.Task.DepthAt(arc)
 			was := math.Abs(p.Edge.At(arc).Kappa)
 			is := brace.Released(was, ei, s.E.Value*s.Thickness*d*d*d/12)
-			if open := was/is - 1; open > worst {
+			if open := was - is; open > worst { // of a bend that runs out straight the last bit opens most by share, and matters least
 				worst = open
 				p.Settled = Settled{Was: 1 / was, Is: 1 / is, S: arc, Support: i}
 			}

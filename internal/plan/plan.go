@@ -81,12 +81,13 @@ type Plan struct {
 	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
 
 	ring     float64 // radius that the panels of a ring stand at
-	simple   bool // the wanted curve is known to run into itself nowhere
+	simple   bool    // the wanted curve is known to run into itself nowhere
 	places   score.Places
 	drawn    drawing // the panel's, when it was drawn elsewhere
 	sections sections
 	works    map[string][]part.Work // as cut, by part
 	stiff    func(s float64) float64
+	trying   bool // a change is being tried: none is offered for what stops it
 }
 
 // Try is what one number of passes would give.

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -37,7 +38,7 @@ func TestStraightsOfARowHoldLikeTheEnds(t *testing.T) {
 func TestEndForceByHand(t *testing.T) {
 	for _, e := range design.Examples() {
 		p := must(t, e.Design)
-		if p.panelEnd() < p.lastBend() { // the panel ends within the bend: no straight
+		if p.panelEnd() < p.lastBend() || e.Design.Curve.Kind == design.Points { // ends within the bend, or runs out straight: the next test
 			continue
 		}
 		at := p.lastBend()
@@ -54,6 +55,25 @@ func TestEndForceByHand(t *testing.T) {
 		assert.InEpsilon(t, hand, p.Hold.EndForce, 0.15, e.ID)
 		assert.Greater(t, k*law.PlainStiffness()*width/(p.panelEnd()-at), 15*p.Hold.EndForce, e.ID)
 	}
+}
+
+// A curve through points has no curvature at its very end, yet its bend pulls: by hand,
+// the greatest of moment over lever along the last bend.
+func TestEndForceOfACurveThatRunsOutStraight(t *testing.T) {
+	d := design.Examples()[0].Design
+	d.Curve = design.Curve{Kind: design.Points, Line: design.Contact, Foot: "20", Tip: "20",
+		Points: []design.Point{{X: "0", Y: "0"}, {X: "60", Y: "14"}, {X: "120", Y: "52"}, {X: "180", Y: "90"}, {X: "240", Y: "104"}}}
+	d.Panel.Width = "120"
+	p := must(t, d)
+	require.True(t, p.Drawn)
+	last, stiff, most := p.lastBend(), p.stiffness(), 0.0
+	for _, f := range p.Layout.Folds {
+		if k := p.Edge.At(f.S).Kappa; k*p.Edge.At(last-10).Kappa > 0 {
+			most = math.Max(most, math.Abs(k)*stiff(f.S)*120/(p.panelEnd()-f.S))
+		}
+	}
+	require.Greater(t, most, 1.0)
+	assert.InEpsilon(t, most, p.Hold.EndForce, 1e-6)
 }
 
 // The stiffness at the very ends of a bend is that of the bend, a hair past them too:

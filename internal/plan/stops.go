@@ -81,11 +81,12 @@ func (p *Plan) standsAt(at design.RibPlaceValues, across float64) bool {
 // may be another hole as well.
 func (p *Plan) smallerHole(i int) []finding.Remedy {
 	n := i - len(p.drawn.region.Holes)
-	if n < 0 || n >= len(p.V.Panel.Holes) {
+	if n < 0 || n >= len(p.V.Panel.Holes) || p.trying {
 		return nil
 	}
 	h := p.V.Panel.Holes[n]
 	q := *p
+	q.trying = true
 	q.V.Panel.Holes = append([]design.HoleValues{}, p.V.Panel.Holes...)
 	for _, share := range []float64{0.9, 0.8, 0.7, 0.6, 0.5, 0.4} {
 		w := math.Floor(10*share*h.Width) / 10
@@ -120,7 +121,7 @@ func (p *Plan) withoutHole(i int) []finding.Remedy {
 // inOrder offers the corners of a crossed outline in the order in which they lie round
 // their middle, where that is one sound outline.
 func (p *Plan) inOrder() []finding.Remedy {
-	if p.V.Panel.Shape != design.Polygon {
+	if p.V.Panel.Shape != design.Polygon || p.trying {
 		return nil
 	}
 	cs := append([]design.CornerValues{}, p.V.Panel.Corners...)
@@ -137,7 +138,7 @@ func (p *Plan) inOrder() []finding.Remedy {
 		cs[i].Row = p.V.Panel.Corners[i].Row
 	}
 	q := *p
-	q.Findings = nil
+	q.trying, q.Findings = true, nil
 	q.V.Panel.Corners = cs
 	if !outline(&q) {
 		return nil
