@@ -88,14 +88,14 @@ func (w worked) bedChart(s *sketch, n int) bool {
 	for _, p := range l.Spots {
 		most = math.Max(most, math.Abs(p.More)+1.645*p.Sigma)
 	}
-	c := newChart(s, n, "More skin over the bed", -most, most, len(l.Spots), w.lengths())
+	c := newChart(s, n, "More skin at each spot of the bed", -most, most, len(l.Spots), w.lengths())
 	end := float64(len(l.Spots)) - 0.5
 	if half > 0 {
 		c.band("range", -0.5, end, -half, half)
 	}
 	c.level("fit", -0.5, end, 0)
 	for i, p := range l.Spots {
-		name := coupon.SpotWords(p.Spot)
+		name := p.Spot // the figure of the label, as the drawing of the sheet has it
 		if name == "" {
 			name = "no spot"
 		}

@@ -175,8 +175,10 @@ func TestTheBedIsTold(t *testing.T) {
 	for _, l := range chart.Labels {
 		labels += l.Text + "\n"
 	}
-	assert.Contains(t, labels, "More skin over the bed")
-	assert.Contains(t, labels, "upper right")
+	assert.Contains(t, labels, "More skin at each spot of the bed")
+	for _, spot := range []string{"1", "2", "3", "4", "5"} {
+		assert.Contains(t, strings.Split(labels, "\n"), spot)
+	}
 	d.Rib.Fit = "0.2"
 	v, _ = show(t, d)
 	assert.Contains(t, v.Fields["rib.fit"].Means, "your fit strip says 0.05 mm")
