@@ -34,7 +34,7 @@ export class KeptDesigns extends Live {
       <div class="kept-head"><h2 id="kept-title">Your designs</h2>
         <button type="button" class="quiet" @click=${this.close}>Close</button></div>
       ${designs.length ? html`<ul>${repeat(designs, (d) => d.id, (d) => this.row(d))}</ul>`
-        : html`<p class="empty">Nothing is kept yet: the first change you make is.</p>`}
+        : html`<p class="empty">Nothing is kept yet. Your first change to a design keeps it.</p>`}
       ${removed ? html`<p class="removed">Deleted last: ${called(removed)}
         <button type="button" class="quiet" @click=${this.bringBack}>Bring it back</button></p>` : nothing}
       <div class="kept-take"><h3>The one on the page</h3>
