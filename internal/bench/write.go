@@ -126,7 +126,13 @@ func (w writer) strips() Section {
 	}
 	yes(v.Sheet.Measured, "Thickness: "+plural(len(v.Sheet.Readings), "reading")+", "+w.mm(v.Sheet.T)+".", "Thickness: not measured. Measure five places before you cut.")
 	yes(v.Machine.Tested, "Depth and width of the score: from test strips.", "Depth and width of the score: not from test strips. Cut a depth strip of this sheet first.")
+	if l := w.p.Learned; l != nil && l.OverBed.N > 0 {
+		s.Lines = append(s.Lines, "Depth over the bed: within "+unit.LengthFine(v.Machine.DepthSpread, v.Units)+" of the mean, from strips cut at "+plural(l.OverBed.N, "place")+".")
+	}
 	yes(v.Sheet.StrainTested, "Strain at which the skin breaks: from a bend strip.", "Strain at which the skin breaks: a handbook figure. Bend a test strip to the radius you want before the real panel.")
+	if l := w.p.Learned; w.p.Base != nil && l != nil && l.Clearance.N > 0 && !v.Rib.FitTyped {
+		s.Lines = append(s.Lines, "Slots of the base: "+unit.LengthFine(v.Rib.Fit, v.Units)+" wider than the rib, from your fit strip.")
+	}
 	s.Lines = append(s.Lines, "Cracking: "+unit.Ratio(w.p.Cracking.Value)+" of the limit, "+unit.Ratio(w.p.Cracking.Allowed)+" allowed."+w.pinching())
 	return s
 }

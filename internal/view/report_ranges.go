@@ -31,7 +31,11 @@ type ReportLearned struct {
 	Rupture      ReportMeasured   `json:"ruptureStrain"`
 	RuptureKnown bool             `json:"ruptureKnown"`
 	Softness     ReportMeasured   `json:"softness"`
-	E            number           `json:"e"`
+	Clearance    ReportMeasured   `json:"clearance"`
+	// OverBed is what the skin differs by from place to place: Value is its standard
+	// deviation, N the number of places.
+	OverBed ReportMeasured `json:"overBed"`
+	E       number         `json:"e"`
 }
 
 // ReportMeasured is a figure with its standard deviation and the number of readings it
@@ -65,6 +69,8 @@ func reportLearned(p plan.Plan) *ReportLearned {
 		Readings: len(p.V.Strips.Readings), Width: ReportMeasured{number(l.Width.Value), number(l.Width.Sigma), l.Width.N},
 		Rupture: ReportMeasured{number(l.Rupture.Value), number(l.Rupture.Sigma), l.Rupture.N}, RuptureKnown: l.RuptureKnown,
 		Softness: ReportMeasured{number(l.Softness.Value), number(l.Softness.Sigma), l.Softness.N}, E: number(l.Material.E),
+		Clearance: ReportMeasured{number(l.Clearance.Value), number(l.Clearance.Sigma), l.Clearance.N},
+		OverBed:   ReportMeasured{number(l.OverBed.Value), number(l.OverBed.Sigma), l.OverBed.N},
 	}
 	for _, h := range l.Skins {
 		out.Skins = append(out.Skins, ReportMeasured{number(h.Value), number(h.Sigma), h.N})

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"springrib/internal/bench"
 	"springrib/internal/bridge"
 	"springrib/internal/design"
 )
@@ -179,6 +180,14 @@ func TestTheBedIsTold(t *testing.T) {
 	for _, spot := range []string{"1", "2", "3", "4", "5"} {
 		assert.Contains(t, strings.Split(labels, "\n"), spot)
 	}
+	worked := work(d)
+	sheet := bench.Make(&worked.plan)
+	lines := ""
+	for _, s := range sheet.Sections {
+		lines += strings.Join(s.Lines, "\n") + "\n"
+	}
+	assert.Contains(t, lines, "from strips cut at 5 places")
+	assert.Contains(t, lines, "Slots of the base: 0.05 mm wider than the rib, from your fit strip.")
 	d.Rib.Fit = "0.2"
 	v, _ = show(t, d)
 	assert.Contains(t, v.Fields["rib.fit"].Means, "your fit strip says 0.05 mm")
