@@ -178,3 +178,37 @@ func TestDrawnRoundNarrowInlet(t *testing.T) {
 		}
 	}
 }
+
+// FuzzDrawnRound: whatever line a design says it wraps, it is wrapped or refused in words.
+func FuzzDrawnRound(f *testing.F) {
+	f.Add("M 0 0 L 300 0 L 300 200 Z", 10.0, false)
+	f.Add(closedBox(300, 200, 90, false).String(), 60.0, true)
+	f.Add("M 0 0 B 1 300 0 B 1 0 0 Z", 0.0, false)
+	f.Add("M 0 0 C 100 0 300 100 300 200 C 300 300 -100 300 0 0 Z", 1e9, true)
+	f.Add("M 0 0 L 1e300 0 L 0 1e-300 Z", -1.0, true)
+	oval, _ := bean(150, 0.7)
+	f.Add(oval.String(), 333.0, false)
+	d := wrapped("M 0 0", nil)
+	v, _ := design.Read(d)
+	f.Fuzz(func(t *testing.T, line string, seam float64, mirror bool) {
+		if len(line) > 2000 || math.IsNaN(seam) || seam < 0 || seam > 50000 {
+			return
+		}
+		w := v
+		w.Curve.Drawn.Line, w.Curve.Drawn.Mirror = line, mirror
+		w.Curve.Drawn.Seam = design.Opt{V: seam, OK: seam > 0}
+		p := Plan{V: w}
+		if !section(&p) {
+			if len(p.Findings) == 0 {
+				t.Fatalf("%q is refused without a word", line)
+			}
+			return
+		}
+		if turn := p.Edge.Turning(); math.Abs(turn+2*math.Pi) > 0.02 {
+			t.Fatalf("%q turns by %v in all, not once round to the right", line, turn)
+		}
+		if gap := p.Edge.At(0).P.Dist(p.Edge.At(p.Edge.Length()).P); gap > 0.05 {
+			t.Fatalf("%q leaves %v mm at the seam", line, gap)
+		}
+	})
+}
