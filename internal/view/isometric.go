@@ -15,11 +15,32 @@ import (
 // a page shows that can't draw in space.
 //
 // Nothing is cut at what hides it: what lies behind is drawn first. That is right for the
-// flats of a panel and the ribs that it bends about, for ribs beside each other and the
-// base that they stand on.
+// flats of a panel and the ribs that it bends about, for ribs beside each other, the base
+// that they stand on, and panels that stand behind each other on it.
 func (w worked) isometric(folded float64) (bridge.Drawing, []float32) {
 	s := newSketch("isometric", "Bent, in space")
-	flats := w.leaves(folded)
+	base, onBase := w.base()
+	under := onBase && toEye(base.frame.N) > 0
+	if under {
+		drawPlate(s, base)
+	}
+	all := append([]rigid{still()}, w.others()...)
+	sort.SliceStable(all, func(i, j int) bool {
+		return toEye(all[i].place(base.frame.Origin)) < toEye(all[j].place(base.frame.Origin))
+	})
+	mesh := form.NewMesh(w.sheet())
+	for _, c := range all {
+		w.onePanel(s, mesh, folded, c)
+	}
+	if onBase && !under {
+		drawPlate(s, base)
+	}
+	return s.done(4)
+}
+
+// onePanel draws a panel and its ribs at one place of the base.
+func (w worked) onePanel(s *sketch, mesh form.Mesh, folded float64, c rigid) {
+	flats := w.leaves(mesh, folded, c)
 	sort.SliceStable(flats, func(i, j int) bool { return flats[i].depth < flats[j].depth })
 	// A rib lies on the contact side: before the flats that turn this side away from the
 	// eye, behind those that show it.
@@ -28,17 +49,19 @@ func (w worked) isometric(folded float64) (bridge.Drawing, []float32) {
 			f.draw(s)
 		}
 	}
-	plates := w.plates()
-	sort.SliceStable(plates, func(i, j int) bool { return plates[i].far() < plates[j].far() })
-	for _, pl := range plates {
-		drawPlate(s, pl)
+	ribs := w.ribBoards()
+	for i, b := range ribs {
+		ribs[i].frame = surface.Frame{Origin: c.place(b.frame.Origin), U: c.turn(b.frame.U), V: c.turn(b.frame.V), N: c.turn(b.frame.N)}
+	}
+	sort.SliceStable(ribs, func(i, j int) bool { return ribs[i].near() < ribs[j].near() })
+	for _, b := range ribs {
+		drawPlate(s, b)
 	}
 	for _, f := range flats {
 		if !f.contact {
 			f.draw(s)
 		}
 	}
-	return s.done(4)
 }
 
 // toEye is the direction to the eye, and seen where a place falls on the paper.
@@ -69,17 +92,16 @@ func (f leaf) draw(s *sketch) {
 	}
 }
 
-// leaves returns the flats of the panel bent so far.
-func (w worked) leaves(folded float64) []leaf {
+// leaves returns the flats of the panel bent so far, carried to its place.
+func (w worked) leaves(m form.Mesh, folded float64, c rigid) []leaf {
 	sheet := w.sheet()
 	n := len(sheet.Strip.Rulings)
 	at := math.Max(0, math.Min(1, folded)) * float64(n)
 	frames := form.Partly(sheet.Strip, at)
-	m := form.NewMesh(sheet)
 	out := make([]leaf, len(frames))
 	for i, f := range frames {
 		l := &out[i]
-		l.contact = toEye(f.N) < 0
+		l.contact = toEye(c.turn(f.N)) < 0
 		if i < n {
 			l.score = i + 1
 		}
@@ -90,7 +112,7 @@ func (w worked) leaves(folded float64) []leaf {
 			height = 0
 		}
 		bent := i <= int(at)
-		g := gatherer{frame: f, bent: bent, flat: i}
+		g := gatherer{frame: f, bent: bent, flat: i, carry: c}
 		for _, t := range g.take(m.Body, 3) {
 			switch {
 			case t.level(height):
@@ -125,6 +147,7 @@ type gatherer struct {
 	frame surface.Frame
 	bent  bool // where the mesh has it bent; otherwise where frame puts it
 	flat  int
+	carry rigid // to its place on the base
 }
 
 // bit is a line or triangle: its places in the flat panel and in space.
@@ -145,9 +168,9 @@ func (g gatherer) take(p form.Points, size int) []bit {
 			f := vec(p.Flat, k)
 			b.flat = append(b.flat, f)
 			if g.bent {
-				b.at = append(b.at, vec(p.Bent, k))
+				b.at = append(b.at, g.carry.place(vec(p.Bent, k)))
 			} else {
-				b.at = append(b.at, g.frame.At(f.X, f.Y, f.Z))
+				b.at = append(b.at, g.carry.place(g.frame.At(f.X, f.Y, f.Z)))
 			}
 		}
 		out = append(out, b)
@@ -190,13 +213,9 @@ func (b bit) path() plane.Path {
 	return p
 }
 
-// far orders plates from the furthest to the nearest: ribs by their places along Z, the
-// base, which they all stand on or hang from, before or after them.
-func (pl board) far() float64 {
-	if pl.frame.N.Z == 0 {
-		return math.Copysign(math.Inf(1), -toEye(pl.frame.N))
-	}
-	return pl.h1
+// near orders ribs beside each other from the furthest to the nearest.
+func (pl board) near() float64 {
+	return toEye(pl.frame.N) * (pl.h0 + pl.h1) / 2
 }
 
 // drawPlate draws what is seen of the walls of a plate, then its cap on this side.

@@ -107,15 +107,21 @@ type board struct {
 // plates returns the ribs at their places across the panel, and the base that they stand
 // in, where there is one.
 func (w worked) plates() []board {
+	out := w.ribBoards()
+	if base, ok := w.base(); ok {
+		out = append(out, base)
+	}
+	return out
+}
+
+// ribBoards returns the ribs of the first panel.
+func (w worked) ribBoards() []board {
 	p := w.plan
 	hand := w.handed()
 	var out []board
 	for _, s := range p.Supports {
 		a, b := hand*(s.Across-s.Thickness/2), hand*(s.Across+s.Thickness/2)
 		out = append(out, board{p.Ribs[s.Kind].ID, p.Ribs[s.Kind].Outline, form.Section(), math.Min(a, b), math.Max(a, b)})
-	}
-	if base, ok := w.base(); ok {
-		out = append(out, base)
 	}
 	return out
 }
@@ -160,30 +166,53 @@ func (w worked) base() (board, bool) {
 	return board{p.Base.ID, p.Base.Outline.Apply(w.underFirst()), f, -p.V.Base.Thickness, 0}, true
 }
 
-// copies returns what carries the first panel to the place of each other one on the base,
-// column by column.
-func (w worked) copies() []float32 {
-	out := []float32{}
+// rigid is a motion of solid bodies: where the axes come to lie, and the origin.
+type rigid struct{ x, y, z, at surface.Vec }
+
+// still leaves everything where it is.
+func still() rigid {
+	return rigid{x: surface.Vec{X: 1}, y: surface.Vec{Y: 1}, z: surface.Vec{Z: 1}}
+}
+
+func (c rigid) turn(d surface.Vec) surface.Vec {
+	return c.x.Mul(d.X).Add(c.y.Mul(d.Y)).Add(c.z.Mul(d.Z))
+}
+
+func (c rigid) place(p surface.Vec) surface.Vec { return c.turn(p).Add(c.at) }
+
+// others returns what carries the first panel to the place of each other one on the base.
+func (w worked) others() []rigid {
 	f, ok := w.floor()
 	if !ok {
-		return out
+		return nil
 	}
+	var out []rigid
 	back := w.underFirst()
 	for _, pose := range w.plan.Poses()[1:] {
 		m := back.Mul(pose)
 		o := m.Apply(plane.Point{})
 		u, v := m.Apply(plane.Pt(1, 0)).Sub(o), m.Apply(plane.Pt(0, 1)).Sub(o)
-		to := surface.Frame{Origin: f.At(o.X, o.Y, 0), U: f.U.Mul(u.X).Add(f.V.Mul(u.Y)), V: f.U.Mul(v.X).Add(f.V.Mul(v.Y)), N: f.N}
+		toU, toV := f.U.Mul(u.X).Add(f.V.Mul(u.Y)), f.U.Mul(v.X).Add(f.V.Mul(v.Y))
 		// A direction goes from the one frame to the other by its shares along the axes.
 		turn := func(d surface.Vec) surface.Vec {
-			return to.U.Mul(d.Dot(f.U)).Add(to.V.Mul(d.Dot(f.V))).Add(to.N.Mul(d.Dot(f.N)))
+			return toU.Mul(d.Dot(f.U)).Add(toV.Mul(d.Dot(f.V))).Add(f.N.Mul(d.Dot(f.N)))
 		}
-		for _, axis := range []surface.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
-			d := turn(axis)
+		out = append(out, rigid{
+			turn(surface.Vec{X: 1}), turn(surface.Vec{Y: 1}), turn(surface.Vec{Z: 1}),
+			f.At(o.X, o.Y, 0).Sub(turn(f.Origin)),
+		})
+	}
+	return out
+}
+
+// copies returns the same as the page takes it, column by column.
+func (w worked) copies() []float32 {
+	out := []float32{}
+	for _, c := range w.others() {
+		for _, d := range []surface.Vec{c.x, c.y, c.z} {
 			out = append(out, float32(d.X), float32(d.Y), float32(d.Z), 0)
 		}
-		at := to.Origin.Sub(turn(f.Origin))
-		out = append(out, float32(at.X), float32(at.Y), float32(at.Z), 1)
+		out = append(out, float32(c.at.X), float32(c.at.Y), float32(c.at.Z), 1)
 	}
 	return out
 }

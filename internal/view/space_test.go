@@ -334,6 +334,30 @@ func TestIsometric(t *testing.T) {
 	}
 }
 
+// Where there is no WebGL every panel of a base is drawn too.
+func TestIsometricHasEveryPanel(t *testing.T) {
+	count := func(d design.Document, role string) int {
+		v, _, err := Core{}.Plan(raw(t, d), bridge.Show{Kind: "isometric", Folded: 0.6})
+		require.NoError(t, err)
+		n := 0
+		for _, it := range v.Drawings[len(v.Drawings)-1].Items {
+			if it.Role == role {
+				n++
+			}
+		}
+		return n
+	}
+	for _, kind := range []string{design.RowBase, design.RingBase} {
+		d := onBase(kind)
+		d.Panel.Quantity = "1"
+		one := count(d, "plate")
+		require.Equal(t, 3, one, "two ribs and the base")
+		d.Panel.Quantity = "3"
+		assert.Equal(t, 7, count(d, "plate"), kind)
+		assert.Greater(t, count(d, "face"), 60)
+	}
+}
+
 func same(a, b []float32) bool {
 	for i := range a {
 		if a[i] != b[i] {
