@@ -22,9 +22,12 @@ func NothingWorks(doc design.Document, p *plan.Plan) []finding.Finding {
 	near := p.Nearest()
 	f := found("nothing-works", finding.Warn, whatBinds(p, near), map[string]float64{"passes": float64(near.Passes), "over": near.Over()})
 	m := mender{doc: doc, p: p, near: near}
+	all := mostInAll
 	for _, look := range []func() finding.Remedy{m.depth, m.curve, m.side, m.looks, m.land, m.sheet} {
-		m.left = mostLaid
+		m.left = min(mostLaid, all)
+		all -= m.left
 		f = with(f, look())
+		all += m.left // what was not spent, or what was overdrawn
 	}
 	switch {
 	case m.short:
@@ -99,7 +102,10 @@ type mender struct {
 
 // mostLaid bounds the search for each kind of change, in scores laid: some hundred trials
 // of an ordinary panel, a few of one with ten thousand scores.
-const mostLaid = 40000
+const (
+	mostLaid  = 40000
+	mostInAll = 120000
+)
 
 // wholePlan is about how many times longer than laying its scores once a plan takes.
 const wholePlan = 4
@@ -170,7 +176,7 @@ func (m *mender) offer(text string, set map[string]string) finding.Remedy {
 	if !ok {
 		return finding.Remedy{}
 	}
-	if m.left <= -mostLaid { // a whole plan takes as long as a few trials
+	if m.left <= -mostLaid/2 { // the search may have ended with what it found, but not long ago
 		m.short = true
 		return finding.Remedy{}
 	}
