@@ -11,11 +11,17 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// takeExample opens one of the examples by its number.
-func takeExample(p *Page, n int) {
+// takeExample opens an example by its id.
+func takeExample(p *Page, id string) {
 	p.t.Helper()
-	Eval[Void](p, fmt.Sprintf(`(() => { const e = %s.controls.examples[%d]; %s.replace(e.design, e.title) })()`, state, n, state))
+	Eval[Void](p, `(() => { const e = `+state+`.controls.examples.find((e) => e.id === `+quote(id)+`); `+state+`.replace(e.design, e.title) })()`)
 	p.Wait(settled)
+}
+
+// examplesOf returns the ids of all examples.
+func examplesOf(p *Page) []string {
+	p.t.Helper()
+	return Eval[[]string](p, state+`.controls.examples.map((e) => e.id)`)
 }
 
 // changeAll sets several fields at once.
@@ -32,10 +38,12 @@ func TestHandlesOnANarrowScreenAreApart(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
 	p.Resize(390, 844)
-	for n := range 4 {
-		takeExample(p, n%3)
-		if n == 3 {
-			changeAll(p, `{ 'panel.shape': 'sector', 'panel.innerRadius': '60', 'panel.sectorAngle': '30', 'panel.holes': '', 'rib.quantity': '2' }`)
+	for _, n := range append(examplesOf(p), "a sector") {
+		if n != "a sector" {
+			takeExample(p, n)
+		} else {
+			takeExample(p, "harbour-lamp")
+			changeAll(p, `{ 'panel.shape': 'sector', 'panel.innerRadius': '60', 'panel.sectorAngle': '30', 'rib.quantity': '2' }`)
 		}
 		for _, drawing := range []string{"bent", "flat"} {
 			Eval[Void](p, `document.getElementById('drawing-`+drawing+`').scrollIntoView({ inline: 'start', block: 'center', behavior: 'instant' })`)
@@ -43,12 +51,12 @@ func TestHandlesOnANarrowScreenAreApart(t *testing.T) {
 			require.NotEmpty(t, at)
 			for i, a := range at {
 				for _, b := range at[:i] {
-					assert.GreaterOrEqual(t, math.Hypot(a[0]-b[0], a[1]-b[1]), 24.0, "example %d, %s", n, drawing)
+					assert.GreaterOrEqual(t, math.Hypot(a[0]-b[0], a[1]-b[1]), 24.0, "%s, %s", n, drawing)
 				}
 				assert.Equal(t, i, Eval[int](p, fmt.Sprintf(`(() => {
   const host = document.getElementById('drawing-%s'), svg = host.querySelector('svg.drawing');
   const h = host.hold.nearest(host.place({ clientX: %f, clientY: %f }, svg), 22);
-  return host.handles.indexOf(h) })()`, drawing, a[0], a[1])), "example %d, %s: another handle lies under the finger", n, drawing)
+  return host.handles.indexOf(h) })()`, drawing, a[0], a[1])), "%s, %s: another handle lies under the finger", n, drawing)
 			}
 		}
 	}
@@ -58,7 +66,7 @@ func TestHandlesOnANarrowScreenAreApart(t *testing.T) {
 func TestAHandleDrawnAsideFollowsTheHand(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
-	takeExample(p, 1)
+	takeExample(p, "reading-tray")
 	p.Resize(768, 900)
 	p.Wait(settled)
 	require.NotZero(t, Eval[int](p, `document.querySelectorAll('#drawing-bent .thread').length`), "two handles lie close here")
@@ -87,7 +95,7 @@ func typedNow(p *Page, path string) string {
 func TestSizesOfTheOutlineAreHeld(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
-	takeExample(p, 2)
+	takeExample(p, "porthole-screen")
 	hole := func() float64 { return number(t, typedNow(p, "panel.holes.0.width")) }
 	before := hole()
 	scale := Eval[float64](p, `document.querySelector('#drawing-flat').scale`)
@@ -100,7 +108,7 @@ func TestSizesOfTheOutlineAreHeld(t *testing.T) {
 	p.Wait(settled)
 	assert.Equal(t, before, hole())
 
-	takeExample(p, 0)
+	takeExample(p, "harbour-lamp")
 	changeAll(p, `{ 'panel.shape': 'sector', 'panel.innerRadius': '300', 'panel.sectorAngle': '24' }`)
 	Eval[Void](p, `document.querySelector('[data-handle="sector-angle"]').focus()`)
 	for range 4 {
@@ -127,21 +135,21 @@ func TestSizesOfTheOutlineAreHeld(t *testing.T) {
 func TestThePageFitsEveryWindow(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
-	for n := range 3 {
+	for _, n := range examplesOf(p) {
 		takeExample(p, n)
-		if n == 2 {
+		if n == "porthole-screen" {
 			changeAll(p, `{ 'panel.spacing': 'count', 'panel.count': '9', 'machine.bedWidth': '150' }`) // many findings
 		}
 		for _, width := range []int64{360, 390, 600, 768, 900, 1024, 1440, 2560} {
 			p.Resize(width, 900)
 			p.Wait(settled)
 			over := Eval[float64](p, `document.documentElement.scrollWidth - innerWidth`)
-			assert.LessOrEqual(t, over, 0.0, "example %d at %d", n, width)
+			assert.LessOrEqual(t, over, 0.0, "%s at %d", n, width)
 			if width < 600 {
 				continue
 			}
 			broken := Eval[[]string](p, `[...document.querySelectorAll('.files button')].filter((b) => b.getBoundingClientRect().height > 50).map((b) => b.textContent)`)
-			assert.Empty(t, broken, "example %d at %d", n, width)
+			assert.Empty(t, broken, "%s at %d", n, width)
 		}
 	}
 }

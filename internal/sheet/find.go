@@ -34,7 +34,7 @@ func (m Missing) words(p *Piece) (id, text string, remedies []finding.Remedy) {
 	room := fmt.Sprintf("%s x %s mm inside the margin", tenth(m.Room.W()), tenth(m.Room.H()))
 	switch m.Why {
 	case TooLarge:
-		return "off-bed", fmt.Sprintf("%s measures %s; the sheet has %s. It does not fit at any turn you allow.", p.ID, need, room),
+		return "off-bed", fmt.Sprintf("The %s measures %s; the sheet has %s. It does not fit at any turn you allow.", p.ID, need, room),
 			[]finding.Remedy{{Text: "Use a larger sheet or a smaller margin, allow the part to be turned, or make it smaller."}}
 	case NoRoom:
 		return "sheets-used-up", fmt.Sprintf("%d of %s (%s) found no room on the sheets there are.", m.Copies, p.ID, need),
