@@ -1,6 +1,7 @@
 package score
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -36,4 +37,19 @@ func TestFewestScores(t *testing.T) {
 		}
 	}
 	assert.Greater(t, several, 20)
+}
+
+// Every score's state is that of its own neighbours, the last one's too, which has a land
+// on one side only.
+func TestStatesAreOfTheirOwnNeighbours(t *testing.T) {
+	r := rand.New(rand.NewPCG(27, 28))
+	for range 100 {
+		task := randomTask(r)
+		law := task.Limits.Cases[0].Law
+		for i, f := range Lay(task).Folds {
+			want := law.Fold(math.Abs(f.Theta), f.Left, f.Right, false)
+			require.InEpsilon(t, want.Strain, f.State.Strain, 1e-7, "score %d", i+1)
+			require.InEpsilon(t, want.Lever, f.State.Lever, 1e-7, "score %d", i+1)
+		}
+	}
 }
