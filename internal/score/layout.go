@@ -365,6 +365,11 @@ func (b *builder) standIn(p, q Flat) float64 {
 		return side{towards: b.task.ScoredTowards}.standIn(law, math.Inf(1))
 	}
 	r := b.spans[n]
+	if p.Chord && q.Chord && p.run != q.run {
+		// The corner is the joint itself and belongs to both, from whichever end one comes.
+		o := b.spans[p.run]
+		return (o.pitch(o.curvature(1)).D + r.pitch(r.curvature(0)).D) / 2
+	}
 	mid := clamp((p.S+q.S)/2, r.st.Start, r.st.End)
 	return r.pitch(math.Abs(r.st.Shape.At(mid - r.st.Start).Kappa)).D
 }
