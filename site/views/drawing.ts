@@ -7,6 +7,7 @@ import { refsOf, scoreRef } from '../focus';
 import { Hold } from './grips';
 import { distance, pathData, points, type Point } from '../stream';
 import { Live } from './live';
+import { readable } from './readable';
 import type { Box } from './spread';
 
 /** Size of figures on the screen, px. */
@@ -56,7 +57,7 @@ export class Drawing extends Live {
           ${guard([view, stream], () => view.items.map((item) => shape(item, stream)))}
           ${guard([view, stream, scale, scores], () => this.nearSigns(scores))}
           ${this.lit()}
-          ${guard([view, scale], () => view.labels.map((l) => label(l, scale)))}
+          ${guard([view, scale], () => readable(view.labels, scale).map((l) => label(l, scale)))}
         </g>
         ${this.hold.render()}
       </svg></figure>`;
