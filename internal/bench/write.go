@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"springrib/internal/design"
 	"springrib/internal/machine"
 	"springrib/internal/part"
 	"springrib/internal/plan"
@@ -161,7 +162,7 @@ func (w writer) steps() Section {
 	}
 	add("brush", "Brush the kerfs", "Clear every kerf of char and dust with a stiff brush or a thread drawn through: a crumb in a kerf of "+w.mm(v.Machine.ScoreWidth)+" stops it from closing.")
 	add("scrape", "Scrape the rib's edge", "Take the char off the edge that will be glued, no more than a shaving, square to the face; glue does not hold on char.")
-	add("dry", "Dry-fit", "Bend the panel over the rib by hand from the foot, a few scores at a time, "+plural(len(p.Layout.Folds), "score")+" of about "+unit.Angle(w.fold())+" each. Stop at any crackle. The far edge must come to the end of the curve.")
+	add("dry", "Dry-fit", "Bend the panel over the rib by hand from the foot, a few scores at a time, "+plural(len(p.Layout.Folds), "score")+" of about "+unit.Angle(w.fold())+" each. Stop at any crackle. "+w.farEdge())
 	if b := p.Base; b != nil {
 		add("base", "Stand the ribs in the base", plural(len(b.Slots), "slot")+" of "+w.mm(b.Slots[0].Width)+" by "+w.mm(b.Slots[0].Length)+" take tenons of "+w.mm(p.V.Rib.Thickness)+" by "+w.mm(p.V.Rib.StubWidth)+
 			". Try one dry: it goes in by hand and stands by itself. Glue the shoulders down, square to the base, when the panels have been fitted dry.")
@@ -170,6 +171,19 @@ func (w writer) steps() Section {
 	add("hold", "Hold it down", "The free end pulls with about "+unit.Mass(p.Hold.EndForce, v.Units)+". Tape or clamp it, spread over the width, and hold it for as long as your glue's label says to full strength.")
 	add("caul", "Caul and stops", "Press with a strip bent to the same curve, or soft pads under the clamps, so that no clamp dents a flat; a stop at the foot and one at the tip keep it from sliding.")
 	return s
+}
+
+// farEdge says where the end of the panel must come to.
+func (w writer) farEdge() string {
+	switch over := w.p.Length - w.p.Layout.Length; {
+	case !w.p.Closed:
+		return "The far edge must come to the end of the curve."
+	case w.p.V.Curve.Seam == design.Lap:
+		return "Its end must lap over its start by " + w.mm(over) + "."
+	case over > 0.005:
+		return "Its end comes past its start by " + w.mm(over) + ": mark it there, and trim it to meet."
+	}
+	return "Its end must meet its start."
 }
 
 func (w writer) sweeps() string {
@@ -201,7 +215,7 @@ func (w writer) glue() string {
 			if i > 0 {
 				how += "; "
 			}
-			how += p.Ribs[s.Kind].ID + " " + w.mm(s.Across) + " across, to " + w.mm(s.Mark.To) + " along"
+			how += p.Ribs[s.Kind].Name + " " + w.mm(s.Across) + " across, to " + w.mm(s.Mark.To) + " along"
 		}
 		how += ". Set the straight foot on all of them first, let it grab, then roll the panel on toward the tip."
 		if p.Mark.Turned {
@@ -222,12 +236,16 @@ func (w writer) proof() Section {
 	p := w.p
 	pts, span, rise := Profile(p)
 	s := Section{ID: "proof", Title: "How to know that it worked"}
-	s.Lines = []string{
-		"Outer face after gluing: span " + w.mm(span) + ", rise " + w.mm(rise) + ", measured from edge to edge.",
-		"No flat stands more than " + w.mm(p.V.Panel.StandOff) + " off the rib; a strip of paper does not pass under it.",
-		"When you let go the rib may give by about " + w.mm(p.Hold.Rib.Movement) + " at its tip.",
-		"Hold the piece against this profile of its outer face.",
+	size := "Outer face after gluing: span " + w.mm(span) + ", rise " + w.mm(rise) + ", measured from edge to edge."
+	if p.Closed {
+		box := plane.BoxOf(pts...)
+		size = "Outer face after gluing: " + w.mm(box.W()) + " by " + w.mm(box.H()) + " over all, away from the seam."
 	}
+	s.Lines = []string{size, "No flat stands more than " + w.mm(p.V.Panel.StandOff) + " off the rib; a strip of paper does not pass under it."}
+	if !p.Closed { // a former is a plate: it does not bend
+		s.Lines = append(s.Lines, "When you let go the rib may give by about "+w.mm(p.Hold.Rib.Movement)+" at its tip.")
+	}
+	s.Lines = append(s.Lines, "Hold the piece against this profile of its outer face.")
 	s.Figures = []Figure{{ID: "profile", Caption: "Outer face, bent", Exact: true, Strokes: []Stroke{{"profile", plane.Open(pts...)}}}}
 	return s
 }

@@ -286,9 +286,14 @@ func mustSay(w *worked) []string {
 		mm(v.Machine.ScoreWidth), mm(v.Machine.Kerf), mm(v.Sheet.T), mm(p.Try().Skin), mm(v.Sheet.T - p.Try().Skin), mm(p.Overrun),
 		"test strip", "Mask", "strips at its margin", "All scores", "then the marks", "inner cuts", "outer cuts", "Brush the kerfs", "Scrape the rib",
 		"Dry-fit", "Glue the foot first", "Hold it down", unit.Mass(p.Hold.EndForce, v.Units), "your glue's label", "Caul", "stop at the foot",
-		"span " + mm(span), "rise " + mm(rise), "Hold the piece against this profile", mm(p.Hold.Rib.Movement), mm(v.Panel.StandOff),
+		"Hold the piece against this profile", mm(v.Panel.StandOff),
 		"cracks", "pinch shut", "stands off the rib", "Finish after bending", "manual", "local rules", "people trained",
 		"Never leave a running laser alone", "extinguisher", "PVC", "outdoors", "lids and interlocks", "mask", "may cause cancer", "cotton", "Instant glue",
+	}
+	if p.Closed {
+		out = append(out, "over all, away from the seam", "lap over its start by "+mm(p.Length-p.Layout.Length))
+	} else {
+		out = append(out, "span "+mm(span), "rise "+mm(rise), mm(p.Hold.Rib.Movement))
 	}
 	for _, o := range p.Operations() {
 		out = append(out, o.Name, o.Colour)
