@@ -39,7 +39,7 @@ brace:   plane
 sheet:   finding plane
 export:  cut finding plane
 plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
-check:   brace cut design finding machine plan stock unit
+check:   cut design finding machine plan stock unit
 bench:   cut design machine part plan plane unit
 bridge:  design finding
 view:    bench bridge check coupon cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
