@@ -65,6 +65,10 @@ func (p *Plan) StraightThatWould(tip bool) (mm float64, ok bool) {
 		room = 0
 	}
 	mm = worst.Length + float64(room) + worst.Before
+	if p.even() {
+		mm = math.Ceil(2*mm-1e-9) / 2
+		return mm, p.bears(tip, mm, float64(room))
+	}
 	for range mostTrials {
 		mm = math.Ceil(2*mm-1e-9) / 2
 		q, drawn := p.withStraight(tip, mm)
@@ -81,6 +85,39 @@ func (p *Plan) StraightThatWould(tip bool) (mm float64, ok bool) {
 		mm += 1.2*at.Lack() + 0.3
 	}
 	return 0, false
+}
+
+// even tells that the panel is a strip of one width over all of the curve: whatever its
+// straights, it pulls at the ends of the bends as it did.
+func (p *Plan) even() bool {
+	v := p.V.Panel
+	return v.Shape == design.Rectangle && !v.Length.OK && !v.Seen && v.Along == 0 && v.CornerRadius == 0 && len(v.Holes) == 0
+}
+
+// bears tells whether the curve with another straight runs into itself nowhere, nor the
+// back of a rib along it.
+func (p *Plan) bears(tip bool, mm, room float64) bool {
+	q := Plan{V: p.V}
+	if tip {
+		q.V.Curve.Tip = mm
+	} else {
+		q.V.Curve.Foot = mm
+	}
+	if !section(&q) {
+		return false
+	}
+	for _, s := range p.Supports {
+		t := s.Task
+		short := p.Edge.Length() - t.End
+		if tip {
+			short = room
+		}
+		t.Edge, t.End = q.Edge, q.Edge.Length()-short
+		if !q.deepEnough(t) {
+			return false
+		}
+	}
+	return true
 }
 
 // withStraight works the design out as far as the hold of its ribs with another straight
