@@ -23,7 +23,7 @@ func seam(p *plan.Plan, more float64) []finding.Finding {
 		f.Severity = finding.Warn
 		f.Text = "The girth is " + mm(p, p.Layout.Length) + ", give or take " + mm(p, off) + " for the thickness, and the panel is only " +
 			mm(p, more) + " longer: its ends may not meet."
-		f = with(f, set("Leave "+mm(p, math.Ceil(2*off))+" to trim", "curve.seam", design.Butt, "curve.trim", unit.Bare(math.Ceil(2*off), p.V.Units), "panel.length", ""))
+		f = with(f, set("Leave "+mm(p, math.Ceil(2*off))+" to trim", "curve.seam", design.Butt, "curve.trim", unit.Bare(math.Ceil(2*off), p.V.Units), "panel.length", "", "panel.along", "0"))
 	}
 	return one(on(f, "curve.seam"))
 }

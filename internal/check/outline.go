@@ -20,6 +20,12 @@ func length(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
 	numbers := map[string]float64{"start": p.From, "end": p.To, "panel": p.Length, "curve": p.Layout.Length}
 	sized := p.V.Panel.Shape != design.Polygon && p.V.Panel.Shape != design.Drawn
+	asLong := func() finding.Remedy {
+		if !p.AsLongAsTheCurve() {
+			return finding.Remedy{}
+		}
+		return set("Make it as long as the curve", "panel.length", "")
+	}
 	move := func(by float64) finding.Remedy {
 		from, to, ok := p.Moved(p.V.Panel.Along + by)
 		if !ok || by > 0 && from < -0.05 || by < 0 && to > p.Layout.Length+0.05 {
@@ -40,7 +46,7 @@ func length(p *plan.Plan) []finding.Finding {
 		field := "panel.length"
 		switch {
 		case sized && p.V.Panel.Length.OK:
-			f = with(f, set("Make it as long as the curve", "panel.length", ""))
+			f = with(f, asLong())
 		case p.From-more > -0.05:
 			f = with(f, move(-math.Ceil(more*100)/100))
 		}
@@ -52,8 +58,7 @@ func length(p *plan.Plan) []finding.Finding {
 		}
 		out = append(out, on(f, field))
 	case more < -0.05 && sized && p.V.Panel.Length.OK:
-		out = append(out, on(with(found("panel-shorter", finding.Note, "The panel ends "+mm(p, -more)+" before the curve does.", numbers),
-			set("Make it as long as the curve", "panel.length", "")), "panel.length"))
+		out = append(out, on(with(found("panel-shorter", finding.Note, "The panel ends "+mm(p, -more)+" before the curve does.", numbers), asLong()), "panel.length"))
 	}
 	return out
 }

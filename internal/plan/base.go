@@ -153,7 +153,7 @@ func (p *Plan) slotFaults(outline plane.Path) {
 		}
 		var narrower []finding.Remedy
 		for _, shoulders := range []float64{2, 1} { // as wide as the rib is thick, or half of that
-			if w := math.Floor(10*(v.Rib.FootDepth-shoulders*v.Rib.Thickness)+1e-9) / 10; w >= 1 {
+			if w := math.Floor(10*(v.Rib.FootDepth-shoulders*v.Rib.Thickness)+1e-9) / 10; w >= 1 && v.Rib.Foot != design.Plain { // else the width is not asked for
 				narrower = []finding.Remedy{{Text: "Make it " + p.len(w) + " wide", Set: map[string]string{"rib.stubWidth": unit.Bare(w, v.Units)}}}
 				break
 			}

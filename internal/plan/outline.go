@@ -83,6 +83,25 @@ func startAtFoot(will bool, along string) []finding.Remedy {
 	return []finding.Remedy{{Text: "Start at the foot", Set: map[string]string{"panel.along": along}}}
 }
 
+// AsLongAsTheCurve tells whether the panel could be as long as the curve: a sound outline,
+// with ribs that its whole length leaves room for.
+func (p *Plan) AsLongAsTheCurve() bool {
+	q := *p
+	q.Findings = nil
+	q.V.Panel.Length = design.Opt{}
+	if !outline(&q) {
+		return false
+	}
+	for _, s := range p.Supports {
+		t := s.Task
+		t.End = p.Edge.Length()
+		if !p.Closed && !q.deepEnough(t) {
+			return false
+		}
+	}
+	return true
+}
+
 // Moved returns the ends of the panel if its outline started elsewhere along the curve;
 // ok is false where it would be no sound outline there.
 func (p *Plan) Moved(along float64) (from, to float64, ok bool) {
