@@ -20,7 +20,7 @@ class Fake implements Line {
   get last(): { id: number; kind: string; design?: unknown; file?: string } { return JSON.parse(this.asked.at(-1)!.text); }
 }
 
-const limits = { start: 1000, answer: 100 };
+const limits = { start: 1000, answer: 100, file: 300 };
 
 function setUp(): { core: WorkerCore; workers: Fake[]; now: () => Fake } {
   const workers: Fake[] = [];
@@ -143,6 +143,17 @@ test('a worker that hangs is ended after its time and the newest plan asked of a
   assert.deepEqual([await state(a), await state(b)], ['superseded', 'answered']);
   t.mock.timers.tick(10 * limits.start);
   assert.equal(workers.length, 2, 'an answered question leaves no clock running');
+});
+
+test('a file has more time than other answers', (t) => {
+  t.mock.timers.enable({ apis: ['setTimeout'] });
+  const { core, workers, now } = setUp();
+  now().ready();
+  void core.ask({ kind: 'file', file: 'all' });
+  t.mock.timers.tick(limits.file - 1);
+  assert.equal(workers.length, 1);
+  t.mock.timers.tick(1);
+  assert.equal(workers.length, 2);
 });
 
 test('what an ended worker still says is not heard', async () => {

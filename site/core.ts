@@ -43,9 +43,11 @@ export interface Patience {
   start: number;
   /** One answer. The slowest sound design takes well under a second on a phone. */
   answer: number;
+  /** A file: everything zipped, of a job that fills many sheets, takes its time. */
+  file: number;
 }
 
-const usual: Patience = { start: 60_000, answer: 10_000 };
+const usual: Patience = { start: 60_000, answer: 10_000, file: 120_000 };
 
 /** How often a question is asked before it is given up: a worker can die of what went before. */
 const tries = 2;
@@ -55,6 +57,7 @@ interface Job {
   plan: boolean;
   text: string;
   asked: number;
+  patience: number;
   settle: (answer: Answer) => void;
 }
 
@@ -85,7 +88,8 @@ export class WorkerCore {
       const id = ++this.lastID;
       const text = JSON.stringify({ ...question, id });
       if (text.length > maxRequest) return settle(refusal(id, tooLong(text.length)));
-      const job: Job = { id, plan: question.kind === 'plan', text, asked: 0, settle };
+      const patience = question.kind === 'file' ? this.patience.file : this.patience.answer;
+      const job: Job = { id, plan: question.kind === 'plan', text, asked: 0, patience, settle };
       if (job.plan) {
         this.plan?.settle(superseded(this.plan.id));
         this.plan = job;
@@ -124,7 +128,7 @@ export class WorkerCore {
 
   private send(job: Job): void {
     job.asked++;
-    this.wait(this.patience.answer, 'it took too long');
+    this.wait(job.patience, 'it took too long');
     this.line?.ask(job.id, job.text);
   }
 

@@ -20,6 +20,7 @@ func main() {
 	// A plan leaves a few megabytes behind; collecting them every other time would be a
 	// tenth of the wait while something is dragged.
 	debug.SetGCPercent(400)
+	debug.SetMemoryLimit(200 << 20) // a job of hundreds of parts collects earlier
 	answer, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
 		out, err := call(args)
 		if err != nil {

@@ -23,6 +23,7 @@ func Rows(job Job) Layout {
 		body, reach := job.Pieces[p.Piece].boxes(p.Move())
 		s := r.sheet(p.Sheet)
 		s.taken = append(s.taken, boxes{body, reach})
+		s.row = len(s.taken) // what is pinned is no part of a row
 	}
 	l := Layout{Placed: pinned, Missing: missing}
 	for _, c := range free {
