@@ -36,7 +36,7 @@ func compileCore(root string) ([]byte, error) {
 func inlining() []string {
 	out := []string{"-gcflags=all=-l"}
 	for _, hot := range []string{
-		"runtime", "runtime/...", "internal/runtime/...", "math", "sort", "slices",
+		"runtime", "runtime/...", "math",
 		"springrib/internal/plane", "springrib/internal/curve", "springrib/internal/score", "springrib/internal/hinge",
 		"springrib/internal/solve", "springrib/internal/form", "springrib/internal/surface", "springrib/internal/sheet",
 	} {
