@@ -42,7 +42,8 @@ test: setup-test
 
 bench: setup-test
 	$(BUILD)
-	$(GO) test $(TAGS) -count=1 -run '^$$' -bench . -benchtime 15x ./build/browser
+	$(GO) test $(TAGS) -count=1 -run '^$$' -bench 'Drawing|Redraw|Drag' -benchtime 15x ./build/browser
+	$(GO) test $(TAGS) -count=1 -run '^$$' -bench 'Packing|ManyParts' -benchtime 1x ./build/browser
 
 # The law against a finite-element solver, run on this machine.
 reference:
