@@ -23,8 +23,11 @@ func TestBendsTooTight(t *testing.T) {
 		field  string
 		offers bool
 	}{
-		"arc":                  {func(d *design.Document) { cradle(d) }, "curve.radius", true},
-		"length and radius":    {func(d *design.Document) { cradle(d); d.Curve.Kind, d.Curve.Length, d.Panel.Passes = "length-radius", "5", "3" }, "curve.radius", true},
+		"arc": {func(d *design.Document) { cradle(d) }, "curve.radius", true},
+		"length and radius": {func(d *design.Document) {
+			cradle(d)
+			d.Curve.Kind, d.Curve.Length, d.Panel.Passes = "length-radius", "5", "3"
+		}, "curve.radius", true},
 		"a row":                {func(d *design.Document) { chain(d); d.Panel.ScoredFace = "hollow" }, "curve.pieces.1.radius", true},
 		"a row, neutral line":  {func(d *design.Document) { chain(d); d.Curve.Line, d.Panel.ScoredFace = "neutral", "hollow" }, "", true},
 		"outer face of an arc": {func(d *design.Document) { d.Curve.Line = "outer" }, "curve.radius", true},

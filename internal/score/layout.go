@@ -386,7 +386,9 @@ func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
 
 // same tells whether two figures of neighbouring scores differ by no more than the
 // rounding of where the scores lie. One of them may be infinite.
-func same(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*math.Min(math.Abs(a), math.Abs(b)) }
+func same(a, b float64) bool {
+	return a == b || math.Abs(a-b) <= 1e-9*math.Min(math.Abs(a), math.Abs(b))
+}
 
 // states works out what each fold does to the panel, from its true neighbours.
 // A neighbour across a straight end is infinitely far.
