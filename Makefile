@@ -1,7 +1,7 @@
 # Everything is one command from a clone: make serve, make test. On Debian, as root,
 # what is missing besides Go and Node is installed; elsewhere a sentence says what is.
 
-.PHONY: serve test bench build reference clean tools setup setup-test
+.PHONY: serve test test-wasm test-browser bench build reference clean tools setup setup-test
 .SILENT:
 
 GO      := go
@@ -32,13 +32,19 @@ test: setup-test
 	$(BUILD) unit
 	$(LOG) "the core, natively"
 	$(GO) test $(TAGS) -timeout 30m ./internal/... ./build
-	$(LOG) "the core, as wasm under node"
-	GOOS=js GOARCH=wasm $(GO) test $(TAGS) -timeout 30m -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
 	$(LOG) "sizes"
 	$(BUILD)
+	$(MAKE) --no-print-directory -j2 test-wasm test-browser
+	printf '\nAll tests passed: vet, formatting, types, page units, native, sizes, wasm, Chromium.\n'
+
+# These two run side by side: the one reckons, the other mostly waits for the browser.
+test-wasm:
+	$(LOG) "the core, as wasm under node"
+	GOOS=js GOARCH=wasm $(GO) test $(TAGS) -timeout 30m -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
+
+test-browser:
 	$(LOG) "the page in Chromium, served and from disk"
 	$(GO) test $(TAGS) -timeout 30m -count=1 ./build/browser
-	printf '\nAll tests passed: vet, formatting, types, page units, native, wasm, sizes, Chromium.\n'
 
 bench: setup-test
 	$(BUILD)
