@@ -21,8 +21,9 @@ func main() {
 	// tenth of the wait while something is dragged.
 	debug.SetGCPercent(400)
 	debug.SetMemoryLimit(200 << 20) // a job of hundreds of parts collects earlier
+	core := view.New()
 	answer, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
-		out, err := call(args)
+		out, err := call(core, args)
 		if err != nil {
 			return err.Error() // the worker reads a bare string as a broken core and is replaced
 		}
@@ -38,7 +39,7 @@ func main() {
 }
 
 // call hands one request to the bridge and wraps what comes back.
-func call(args []safejs.Value) (any, error) {
+func call(core view.Core, args []safejs.Value) (any, error) {
 	if len(args) != 1 {
 		return nil, fmt.Errorf("springribAnswer takes one text, not %d values", len(args))
 	}
@@ -46,7 +47,7 @@ func call(args []safejs.Value) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	text, numbers := bridge.Answer(view.Core{}, []byte(request))
+	text, numbers := bridge.Answer(core, []byte(request))
 	arrays := make([]any, len(numbers))
 	for i, n := range numbers {
 		if arrays[i], err = float32Array(n); err != nil {

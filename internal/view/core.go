@@ -15,8 +15,12 @@ import (
 	"springrib/internal/plan"
 )
 
-// Core answers the page. It keeps nothing between calls.
-type Core struct{}
+// Core answers the page. The zero Core keeps nothing between calls; what New gives keeps
+// the handles it found last, and answers the same.
+type Core struct{ last *grips }
+
+// New returns a Core for one page, to be asked by one at a time.
+func New() Core { return Core{last: new(grips)} }
 
 var _ bridge.Core = Core{}
 

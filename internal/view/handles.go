@@ -1,6 +1,7 @@
 package view
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"math"
@@ -25,17 +26,15 @@ func (w worked) handles(drawings []bridge.Drawing) {
 
 // Drag works out what the fields must say for a handle to lie where it was moved to, or
 // as near as it comes, rounded as a person would write it.
-func (Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error) {
-	doc, err := document(raw)
-	if err != nil {
-		return nil, nil, err
-	}
+func (c Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error) {
 	if !(math.Abs(drag.X) < 1e6 && math.Abs(drag.Y) < 1e6) {
 		return nil, nil, errors.New("the page moved a handle out of the drawing; let go and take hold again")
 	}
-	table := fieldTable(design.Fields())
-	v, _, _ := design.ReadBy(table, doc)
-	g, ok := table.held(v, drag.Handle)
+	base, err := c.hold(raw)
+	if err != nil {
+		return nil, nil, err
+	}
+	g, ok := base.grip(drag.Handle)
 	if !ok {
 		return nil, nil, errors.New("what you held is no longer there; let go and take hold again")
 	}
@@ -45,30 +44,59 @@ func (Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error
 		set[path] = text
 	}
 	for i, k := range g.knobs {
-		former, _ := design.Get(doc, k.path)
-		set[k.path] = k.write(k.clamp(figures[i]), rate, former, v.Units, drag.Fine)
+		former, _ := design.Get(base.doc, k.path)
+		set[k.path] = k.write(k.clamp(figures[i]), rate, former, base.v.Units, drag.Fine)
 	}
-	changed, err := json.Marshal(with(doc, set))
+	changed, err := json.Marshal(with(base.doc, set))
 	return set, changed, err
 }
 
-// held returns the handle of a design by its ID. The curve's need no plan.
-func (f fieldTable) held(v design.Values, id string) (grip, bool) {
-	for _, g := range f.curveGrips(v) {
-		if g.id == id {
-			return g, true
+// grips are the handles of one design, found as they are asked for.
+type grips struct {
+	raw     []byte
+	doc     design.Document
+	v       design.Values
+	table   fieldTable
+	found   []grip
+	planned bool // those of the panel are among them
+}
+
+// hold returns the handles of a design: those it gave last when it is the same, for while
+// a hand moves they are asked for sixty times a second.
+func (c Core) hold(raw []byte) (*grips, error) {
+	if c.last != nil && bytes.Equal(c.last.raw, raw) {
+		return c.last, nil
+	}
+	doc, err := document(raw)
+	if err != nil {
+		return nil, err
+	}
+	h := grips{raw: bytes.Clone(raw), doc: doc, table: design.Fields()}
+	h.v, _, _ = design.ReadBy(h.table, doc)
+	h.found = h.table.curveGrips(h.v)
+	if c.last == nil {
+		return &h, nil
+	}
+	*c.last = h
+	return c.last, nil
+}
+
+// grip returns the handle of that ID. The curve's need no plan.
+func (h *grips) grip(id string) (grip, bool) {
+	for {
+		for _, g := range h.found {
+			if g.id == id {
+				return g, true
+			}
+		}
+		if h.planned {
+			return grip{}, false
+		}
+		h.planned = true
+		if p := plan.Make(h.v); p.Drawn {
+			h.found = append(h.found, h.table.panelGrips(&p)...)
 		}
 	}
-	p := plan.Make(v)
-	if !p.Drawn {
-		return grip{}, false
-	}
-	for _, g := range f.panelGrips(&p) {
-		if g.id == id {
-			return g, true
-		}
-	}
-	return grip{}, false
 }
 
 // with returns the document with the texts put in.

@@ -363,3 +363,31 @@ func FuzzDrag(f *testing.F) {
 		require.True(t, after.Drawn || len(after.Findings) > 0)
 	})
 }
+
+// A core that keeps the handles it found last answers as one that keeps nothing.
+func TestKeptHandlesAnswerTheSame(t *testing.T) {
+	kept := New()
+	for _, e := range design.Examples() {
+		in := raw(t, e.Design)
+		v, _, err := Core{}.Plan(in, bridge.Show{})
+		require.NoError(t, err)
+		for _, d := range v.Drawings {
+			for i, h := range d.Handles {
+				if i%3 != 0 && testing.Short() {
+					continue
+				}
+				for by := 1.0; by < 4; by++ {
+					drag := bridge.Drag{Handle: h.ID, X: h.X + by, Y: h.Y - by/2}
+					want, wantDoc, err := Core{}.Drag(in, drag)
+					require.NoError(t, err)
+					got, gotDoc, err := kept.Drag(in, drag)
+					require.NoError(t, err)
+					require.Equal(t, want, got, "%s %s", e.ID, h.ID)
+					require.Equal(t, string(wantDoc), string(gotDoc))
+				}
+			}
+		}
+	}
+	_, _, err := kept.Drag(raw(t, design.Empty()), bridge.Drag{Handle: "no such"})
+	require.Error(t, err)
+}
