@@ -47,13 +47,25 @@ func Examples() []Example {
 	}
 }
 
-func harbourLamp() Document {
+// invented starts an example.
+func invented(name string) Document {
 	d := Empty()
-	d.Name, d.Revision = "Harbour lamp", "A"
+	d.Name, d.Revision = name, "A"
 	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
+	return d
+}
+
+// onMDF starts an example on 3 mm MDF as one laser scores it.
+func onMDF(name string) Document {
+	d := invented(name)
 	d.Sheet.Readings = []string{"3.02", "3.05", "3.00", "3.04", "3.01"}
 	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
 	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
+	return d
+}
+
+func harbourLamp() Document {
+	d := onMDF("Harbour lamp")
 	d.Curve.Radius, d.Curve.Angle = "110", "120"
 	// Long enough a straight at both ends for the glue to hold the panel's pull.
 	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "12", "12", "0"
@@ -63,9 +75,7 @@ func harbourLamp() Document {
 }
 
 func readingTray() Document {
-	d := Empty()
-	d.Name, d.Revision = "Reading-room tray", "A"
-	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
+	d := invented("Reading-room tray")
 	d.Sheet.Stock, d.Sheet.Grain = "birch-4", "across"
 	d.Sheet.Readings = []string{"3.92", "3.95", "3.90", "3.94", "3.89"}
 	d.Machine.Depths = []string{"1.5", "2.8", "3.05"}
@@ -81,12 +91,7 @@ func readingTray() Document {
 }
 
 func portholeScreen() Document {
-	d := Empty()
-	d.Name, d.Revision = "Porthole screen", "A"
-	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
-	d.Sheet.Readings = []string{"3.02", "3.05", "3.00", "3.04", "3.01"}
-	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
-	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
+	d := onMDF("Porthole screen")
 	d.Curve.Kind, d.Curve.Length, d.Curve.Radius = LengthRadius, "170", "130"
 	// The ellipse narrows toward its ends, so that the ribs start well within the straights.
 	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "40", "40", "0"
@@ -98,12 +103,7 @@ func portholeScreen() Document {
 }
 
 func chartRest() Document {
-	d := Empty()
-	d.Name, d.Revision = "Tide-chart rest", "A"
-	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
-	d.Sheet.Readings = []string{"3.02", "3.05", "3.00", "3.04", "3.01"}
-	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
-	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
+	d := onMDF("Tide-chart rest")
 	d.Curve.Kind = Points
 	d.Curve.Points = []Point{{X: "0", Y: "0"}, {X: "60", Y: "14"}, {X: "120", Y: "52"}, {X: "180", Y: "90"}, {X: "240", Y: "104"}}
 	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "20", "20", "0"
@@ -113,12 +113,7 @@ func chartRest() Document {
 }
 
 func lanternCase() Document {
-	d := Empty()
-	d.Name, d.Revision = "Lantern case", "A"
-	d.Notes = "Invented example. Readings and depths are made up; cut a depth strip of your own sheet first."
-	d.Sheet.Readings = []string{"3.02", "3.05", "3.00", "3.04", "3.01"}
-	d.Machine.Depths = []string{"1.25", "2.2", "2.55"}
-	d.Machine.ScoreWidth, d.Machine.Kerf, d.Machine.DepthSpread = "0.2", "0.18", "0.08"
+	d := onMDF("Lantern case")
 	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = Box, "150", "110", "45"
 	d.Curve.Seam, d.Curve.Lap = "lap", "20"
 	d.Panel.Width, d.Panel.Finish = "90", "hidden"
