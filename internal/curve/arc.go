@@ -10,7 +10,10 @@ import (
 type arc struct {
 	start  State
 	length float64
+	dir    plane.Point // tangent at the start
 }
+
+func newArc(start State, length float64) arc { return arc{start, length, start.Tangent()} }
 
 func (a arc) Length() float64 { return a.length }
 
@@ -19,32 +22,46 @@ func (a arc) Length() float64 { return a.length }
 // keeps every digit as the arc becomes straight.
 func (a arc) At(s float64) State {
 	half := a.start.Kappa * s / 2
-	chord := s * sinc(half)
+	sin, cos := math.Sincos(half)
+	chord := s
+	if math.Abs(half) < 1e-4 {
+		chord *= 1 - half*half/6 // the next term is below 1e-18
+	} else {
+		chord *= sin / half
+	}
+	d := a.dir
 	return State{
-		P:     a.start.P.Add(plane.Dir(a.start.Phi + half).Mul(chord)),
+		P:     a.start.P.Add(plane.Pt(d.X*cos-d.Y*sin, d.X*sin+d.Y*cos).Mul(chord)),
 		Phi:   a.start.Phi + 2*half,
 		Kappa: a.start.Kappa,
 	}
 }
 
-func sinc(x float64) float64 {
-	if math.Abs(x) < 1e-4 {
-		return 1 - x*x/6 // the next term is below 1e-18
+func (a arc) Kappa(float64) float64 { return a.start.Kappa }
+
+// foot returns the place on the arc, run on all round, that p is nearest to, the one of
+// the turn that near is in, and the height of p over it, positive to the left.
+func (a arc) foot(p plane.Point, near float64) (s, height float64) {
+	v := p.Sub(a.start.P)
+	along, up, k := v.Dot(a.dir), a.dir.Cross(v), a.start.Kappa
+	if k == 0 {
+		return along, up
 	}
-	return math.Sin(x) / x
+	sin, cos := k*along, 1-k*up // of the turn, times the distance from the centre over the radius
+	turn := math.Atan2(sin, cos)
+	turn += 2 * math.Pi * math.Round((k*near-turn)/(2*math.Pi))
+	// (1 - that distance)/k, without the difference of near equals.
+	return turn / k, (2*up - k*v.Dot(v)) / (1 + math.Sqrt(sin*sin+cos*cos))
 }
 
 func (a arc) Parallel(d float64) Shape {
-	left := a.start.Tangent().Left()
+	left := a.dir.Left()
 	scale := 1 - d*a.start.Kappa
-	return arc{
-		start: State{
-			P:     a.start.P.Add(left.Mul(d)),
-			Phi:   a.start.Phi,
-			Kappa: a.start.Kappa / scale,
-		},
-		length: a.length * scale,
-	}
+	return newArc(State{
+		P:     a.start.P.Add(left.Mul(d)),
+		Phi:   a.start.Phi,
+		Kappa: a.start.Kappa / scale,
+	}, a.length*scale)
 }
 
 func (a arc) Tightest() (float64, float64) { return math.Abs(a.start.Kappa), 0 }

@@ -131,9 +131,9 @@ func (c Curve) Samples(maxTurn float64) []float64 {
 }
 
 // Nearest returns the arc length of the point of the curve (run on straight past its
-// ends) nearest to p, searched around the guess s: steps to the nearest point of the
-// circle that the curve follows there, each held to a tenth of its radius. On an arc the
-// first step is exact.
+// ends) nearest to p, searched around the guess s. On lines and arcs it is exact; else by
+// steps to the nearest point of the circle that the curve follows there, each held to a
+// tenth of its radius. Past the end of a stretch the search goes on in the next.
 func (c Curve) Nearest(p plane.Point, s float64) float64 {
 	s, _ = c.Foot(p, s)
 	return s
@@ -141,28 +141,65 @@ func (c Curve) Nearest(p plane.Point, s float64) float64 {
 
 // Foot is Nearest with the height of p over that point, positive to the left.
 func (c Curve) Foot(p plane.Point, s float64) (at, height float64) {
+	n := len(c.stretches)
+	if n == 0 {
+		return p.X, p.Y
+	}
+	i := c.stretchOf(clamp(s, 0, c.length))
+	came := 0 // +1 from the stretch before, -1 from the one after
 	for range 50 {
-		st := c.At(s)
-		v := p.Sub(st.P)
-		t := st.Tangent()
-		along := v.Dot(t)
-		height = v.Dot(t.Left())
-		slope := 1 - st.Kappa*height
-		step := along / math.Max(slope, 0.1)
-		if st.Kappa != 0 && slope >= 0.1 {
-			step = math.Atan(st.Kappa*along/slope) / st.Kappa
-		}
-		if k := math.Abs(st.Kappa); k > 0 {
-			if lim := 0.1 / k; step > lim {
-				step = lim
-			} else if step < -lim {
-				step = -lim
+		st := &c.stretches[i]
+		switch sh := st.Shape.(type) {
+		case arc:
+			at, height = sh.foot(p, s-st.Start)
+			s = at + st.Start
+		case *smooth:
+			s = clamp(s, st.Start, st.End)
+			var step float64
+			step, height = sh.toward(p, s-st.Start)
+			switch to := s + step; {
+			case to > st.End && s < st.End:
+				s = st.End // look from there before leaving
+				continue
+			case to < st.Start && s > st.Start:
+				s = st.Start
+				continue
+			default:
+				s = to
+			}
+			if math.Abs(step) > nearEnough && s >= st.Start && s <= st.End {
+				continue
 			}
 		}
-		s += step
-		if math.Abs(step) < 1e-10*(1+math.Abs(s)) {
-			break
+		switch {
+		case s < st.Start && i == 0:
+			return st.at(0).foot(p, 0)
+		case s > st.End && i == n-1:
+			return st.at(st.End).foot(p, st.End)
+		case s < st.Start:
+			if came > 0 { // nearest to the corner itself
+				return st.Start, height
+			}
+			i, s, came = i-1, st.Start, -1
+		case s > st.End:
+			if came < 0 {
+				return st.End, height
+			}
+			i, s, came = i+1, st.End, 1
+		default:
+			return s, height
 		}
 	}
 	return s, height
+}
+
+// nearEnough is the step in mm after which the foot on a smooth curve is exact: what a step
+// leaves goes as its square.
+const nearEnough = 1e-6
+
+// foot returns the foot of p on the tangent of the state, which is at arc length s, and the
+// height of p over it.
+func (st State) foot(p plane.Point, s float64) (at, height float64) {
+	v, t := p.Sub(st.P), st.Tangent()
+	return s + v.Dot(t), t.Cross(v)
 }

@@ -29,6 +29,8 @@ func (s State) Tangent() plane.Point { return plane.Dir(s.Phi) }
 type Shape interface {
 	Length() float64
 	At(s float64) State
+	// Kappa is the curvature that At returns, for less.
+	Kappa(s float64) float64
 	// Parallel returns the piece at distance d to the left. The distance must be
 	// less than the least radius on that side, which the caller has checked.
 	Parallel(d float64) Shape
@@ -62,7 +64,7 @@ func Chain(start plane.Point, heading float64, pieces ...Piece) Curve {
 	var shapes []Shape
 	for _, p := range mergePieces(pieces) {
 		at.Kappa = p.Kappa
-		a := arc{at, p.Length}
+		a := newArc(at, p.Length)
 		shapes = append(shapes, a)
 		at = a.At(p.Length)
 	}
@@ -94,7 +96,7 @@ func Join(shapes ...Shape) Curve {
 	for _, sh := range shapes {
 		l := sh.Length()
 		sign := 0
-		if k := sh.At(l / 2).Kappa; k > 0 {
+		if k := sh.Kappa(l / 2); k > 0 {
 			sign = 1
 		} else if k < 0 {
 			sign = -1
@@ -129,9 +131,29 @@ func (c Curve) At(s float64) State {
 		last := c.stretches[len(c.stretches)-1]
 		return onward(last.at(last.End), s-c.length)
 	}
-	i := sort.Search(len(c.stretches), func(i int) bool { return c.stretches[i].End >= s })
-	st := c.stretches[i]
-	return st.at(s)
+	return c.stretches[c.stretchOf(s)].at(s)
+}
+
+// stretchOf returns the index of the stretch that holds the arc length s from 0 to Length,
+// the earlier of two that meet there.
+func (c Curve) stretchOf(s float64) int {
+	i, n := 0, len(c.stretches)-1
+	if n > 8 {
+		i = sort.Search(n, func(i int) bool { return c.stretches[i].End >= s })
+	}
+	for i < n && c.stretches[i].End < s {
+		i++
+	}
+	return i
+}
+
+// Kappa returns the curvature at arc length s, 0 past the ends: that of At, for less.
+func (c Curve) Kappa(s float64) float64 {
+	if len(c.stretches) == 0 || s < 0 || s > c.length {
+		return 0
+	}
+	st := &c.stretches[c.stretchOf(s)]
+	return st.Shape.Kappa(s - st.Start)
 }
 
 // at returns the state at arc length s of the whole curve.

@@ -231,3 +231,55 @@ func BenchmarkCrossing(b *testing.B) {
 		c.Crossing()
 	}
 }
+
+// The foot of a point is where the curve comes nearest to it, and the height over it is
+// that distance: against the nearest of many places all along.
+func TestFootIsTheNearestPlace(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 31))
+	through, err := Through(plane.Pt(0, 0), plane.Pt(70, 22), plane.Pt(130, -14), plane.Pt(220, 30))
+	require.NoError(t, err)
+	curves := []Curve{
+		Level(Piece{20, 0}, Piece{120, 1.0 / 90}, Piece{60, -1.0 / 150}, Piece{15, 0}),
+		Chain(plane.Pt(3, 4), 0.3, Piece{300, 1.0 / 50}), // nearly round
+		Chain(plane.Pt(0, 0), 0, RoundedBox(200, 140, 30, true)...),
+		through,
+	}
+	for _, c := range curves {
+		for range 300 {
+			s := c.Length() * r.Float64()
+			at := c.At(s)
+			k := math.Abs(at.Kappa)
+			h := (r.Float64() - 0.5) * 20
+			if k > 0 {
+				h = math.Copysign(math.Min(math.Abs(h), 0.5/k), h)
+			}
+			p := at.P.Add(at.Tangent().Left().Mul(h))
+			guess := s + (r.Float64()-0.5)*math.Min(20, c.Length()/10)
+			got, height := c.Foot(p, guess)
+			assert.InDelta(t, s, got, 1e-7)
+			assert.InDelta(t, h, height, 1e-9)
+		}
+		// Past the ends it runs on straight.
+		for _, e := range []float64{-7, 12} {
+			s := e
+			if e > 0 {
+				s += c.Length()
+			}
+			at := c.At(s)
+			got, height := c.Foot(at.P.Add(at.Tangent().Left().Mul(3)), s-e/2)
+			assert.InDelta(t, s, got, 1e-9)
+			assert.InDelta(t, 3, height, 1e-9)
+		}
+	}
+}
+
+func TestKappaIsThatOfAt(t *testing.T) {
+	c, err := Through(plane.Pt(0, 0), plane.Pt(70, 22), plane.Pt(130, -14), plane.Pt(220, 30))
+	require.NoError(t, err)
+	for _, c := range []Curve{c, Level(Piece{20, 0}, Piece{120, 1.0 / 90}, Piece{15, 0}), Ellipse(90, 60, true)} {
+		for i := range 400 {
+			s := c.Length() * (float64(i)/390 - 0.01)
+			assert.Equal(t, c.At(s).Kappa, c.Kappa(s))
+		}
+	}
+}

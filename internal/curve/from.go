@@ -51,7 +51,7 @@ func fromSegment(s plane.Segment) (arc, bool) {
 		return arc{}, false
 	}
 	d := s.Tangent(0)
-	return arc{State{P: s.A, Phi: heading(d), Kappa: s.Curvature(0)}, l}, true
+	return newArc(State{P: s.A, Phi: heading(d), Kappa: s.Curvature(0)}, l), true
 }
 
 // fromCubic returns the pieces of a Bézier segment between its inflections, in powers

@@ -350,25 +350,59 @@ func heading(d plane.Point) float64 { return math.Atan2(d.Y, d.X) }
 func (m *smooth) Length() float64 { return m.length }
 
 func (m *smooth) At(s float64) State {
+	p, d, kappa, phi := m.at(s)
+	return State{P: p, Phi: phi + math.Remainder(heading(d)-phi, 2*math.Pi), Kappa: kappa}
+}
+
+func (m *smooth) Kappa(s float64) float64 {
+	_, _, kappa, _ := m.at(s)
+	return kappa
+}
+
+// at returns the place, a vector along the tangent, the curvature and a heading nearby.
+func (m *smooth) at(s float64) (p, d plane.Point, kappa, near float64) {
 	i := sort.Search(len(m.knots), func(i int) bool { return m.knots[i].s > s }) - 1
 	k := &m.knots[max(i, 0)]
 	x := (s - k.s) / k.h
 	c := &k.c
-	p, d, e := c[5], plane.Point{}, plane.Point{}
+	var e plane.Point
+	p = c[5]
 	for j := 4; j >= 0; j-- { // Horner for the place and twice its derivatives
 		e = e.Mul(x).Add(d)
 		d = d.Mul(x).Add(p)
 		p = p.Mul(x).Add(c[j])
 	}
-	st := State{P: p, Phi: k.phi + math.Remainder(heading(d)-k.phi, 2*math.Pi)}
 	if m.sign != 0 {
 		l := d.Len()
-		if st.Kappa = 2 * d.Cross(e) / (l * l * l); st.Kappa*float64(m.sign) < 0 {
-			st.Kappa = 0
+		if kappa = 2 * d.Cross(e) / (l * l * l); kappa*float64(m.sign) < 0 {
+			kappa = 0
 		}
 	}
-	return st
+	return p, d, kappa, k.phi
 }
+
+// toward returns the step from s to the foot of p on the circle that the curve follows at
+// s, at most a tenth of its radius, and the height of p over that foot, positive to the
+// left.
+func (m *smooth) toward(p plane.Point, s float64) (step, height float64) {
+	at, t, k, _ := m.at(s)
+	t = t.Unit()
+	v := p.Sub(at)
+	along, up := v.Dot(t), t.Cross(v)
+	if k == 0 {
+		return along, up
+	}
+	sin, cos := k*along, 1-k*up
+	if cos < 0.1 {
+		step = along / 0.1
+	} else {
+		step = math.Atan(sin/cos) / k
+	}
+	lim := math.Abs(0.1 / k)
+	return clamp(step, -lim, lim), (2*up - k*v.Dot(v)) / (1 + math.Sqrt(sin*sin+cos*cos))
+}
+
+func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
 
 func (m *smooth) Tightest() (float64, float64) { return m.k, m.ks }
 

@@ -19,6 +19,7 @@ type Cell struct {
 	MouthLever   float64
 	ClosingAngle float64 // rotation per score that shuts the mouth, rad; +Inf if none does
 	StrainFactor float64 // k_t: peak strain on the uncut face over 6M/(E' h^2)
+	StrainArm    float64 // peak strain on the uncut face per curvature of the neutral fibre, mm
 }
 
 // At returns the law at spacing p. Where the bottoms of the scores would overlap, the
@@ -35,6 +36,7 @@ func (l Law) At(p float64) Cell {
 	c.MouthLever = c.Lx * (1 - 1/c.Softening)
 	c.ClosingAngle = l.closing(c.MouthLever)
 	c.StrainFactor = l.kt(q)
+	c.StrainArm = c.StrainFactor * l.netArm(c.Softening)
 	return c
 }
 
@@ -144,7 +146,12 @@ func (l Law) Strain(p, kappa float64) float64 {
 // fibre. There is no trustworthy toughness of thin panels across the thickness either,
 // so this number compares designs; it does not clear one.
 func (l Law) NetSectionStrain(p, kappa float64) float64 {
-	return kappa * l.score.Thickness / (2 * l.Softening(p) * l.eta * l.eta * l.web)
+	return kappa * l.netArm(l.Softening(p))
+}
+
+// netArm is the strain of the web as a plain beam per curvature, mm.
+func (l Law) netArm(c float64) float64 {
+	return l.score.Thickness / (2 * c * l.eta * l.eta * l.web)
 }
 
 // Moment returns the holding moment at curvature kappa, N mm per mm of width.

@@ -4,10 +4,46 @@ import (
 	"springrib/internal/plane"
 )
 
+// parallel returns the back edge from the foot to an arc length without fitting where it is
+// made of lines and arcs: the parallels of lines, and of arcs at a depth that stays.
+func (t RibTask) parallel(to float64) (back []plane.Segment, ok bool) {
+	edge, ok := t.Edge.Segments(t.Start, to)
+	if !ok {
+		return nil, false
+	}
+	side := 1.0
+	if !t.PanelLeft {
+		side = -1
+	}
+	s := t.Start
+	for _, e := range edge {
+		end := s + e.Length()
+		q, ok := e.Parallel(-side*t.DepthAt(s), -side*t.DepthAt(end))
+		if !ok {
+			return nil, false
+		}
+		s = end
+		if n := len(back); n > 0 && back[n-1].B != q.A {
+			if back[n-1].B.Dist(q.A) > joined { // the edge turns a corner
+				back = append(back, plane.LineSeg(back[n-1].B, q.A))
+			}
+			q.A = back[len(back)-1].B
+		}
+		back = append(back, q)
+	}
+	return back, true
+}
+
+// joined is how far apart two pieces of the back edge may end by rounding alone, mm.
+const joined = 1e-6
+
 // fitBack returns the back edge from the foot to where the tip's rounding starts, as
 // the fewest pieces within the tolerance: lines and arcs where the rib edge is made of
 // them, cubics too where it is a free curve.
 func (t RibTask) fitBack(to float64) []plane.Segment {
+	if back, ok := t.parallel(to); ok {
+		return back
+	}
 	src := plane.Func(false, t.back, t.knots(to)...)
 	o := plane.Options{Tolerance: t.Tolerance}
 	if _, plain := t.Edge.Segments(t.Start, t.End); plain {

@@ -186,8 +186,7 @@ func NewFormer(t RibTask) Rib {
 	inner := t
 	inner.TipDepth = t.FootDepth
 	if share, _ := inner.Deepest(); share < 0.9 && inner.roomy() {
-		src := plane.Func(true, inner.back, t.knots(t.End)...)
-		out.Holes = []plane.Path{plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs}).Path}
+		out.Holes = []plane.Path{inner.inside()}
 		if len(out.SelfCrossings()) > 0 { // an edge that bends in may leave no room at a neck
 			out.Holes = nil
 		}
@@ -197,6 +196,16 @@ func NewFormer(t RibTask) Rib {
 		Part:    t.part(out),
 		Contact: plane.Path{Segs: edge},
 	}
+}
+
+// inside returns the hole of a former.
+func (t RibTask) inside() plane.Path {
+	if hole, ok := t.parallel(t.End); ok {
+		hole[len(hole)-1].B = hole[0].A
+		return plane.Path{Segs: hole, Closed: true}
+	}
+	src := plane.Func(true, t.back, t.knots(t.End)...)
+	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs}).Path
 }
 
 // roomy tells whether the inner edge of a former stays clear of itself: the edge's box

@@ -74,7 +74,7 @@ func (p *Plan) flatHeight(l score.Layout) float64 {
 		for _, r := range l.Runs {
 			if f.S >= r.Start-1e-6 && f.S <= r.End+1e-6 {
 				s := math.Min(math.Max(f.S, r.Start+1e-6), r.End-1e-6)
-				k = math.Max(k, math.Abs(p.Edge.At(s).Kappa))
+				k = math.Max(k, math.Abs(p.Edge.Kappa(s)))
 			}
 		}
 		most = math.Max(most, score.FlatHeight(math.Abs(f.Theta), k, f.Theta > 0))

@@ -30,9 +30,9 @@ func settles(p *Plan) bool {
 	stiff := p.stiffness()
 	worst := 0.0
 	for i, s := range p.Supports {
-		m := func(arc float64) float64 { return p.Edge.At(arc).Kappa * stiff(arc) * s.share(arc) }
+		m := func(arc float64) float64 { return p.Edge.Kappa(arc) * stiff(arc) * s.share(arc) }
 		for _, arc := range p.sections.s {
-			if arc < s.Task.Start || arc > s.Task.End || p.Edge.At(arc).Kappa == 0 {
+			if arc < s.Task.Start || arc > s.Task.End || p.Edge.Kappa(arc) == 0 {
 				continue
 			}
 			ei := stiff(arc) * s.share(arc)
@@ -50,7 +50,7 @@ func settles(p *Plan) bool {
 				continue // a former is a plate: it does not bend
 			}
 			d := s.Task.DepthAt(arc)
-			was := math.Abs(p.Edge.At(arc).Kappa)
+			was := math.Abs(p.Edge.Kappa(arc))
 			is := brace.Released(was, ei, s.E.Value*s.Thickness*d*d*d/12)
 			if open := was - is; open > worst { // of a bend that runs out straight the last bit opens most by share, and matters least
 				worst = open

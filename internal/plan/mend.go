@@ -97,7 +97,7 @@ func (p *Plan) even() bool {
 // bears tells whether the curve with another straight runs into itself nowhere, nor the
 // back of a rib along it.
 func (p *Plan) bears(tip bool, mm, room float64) bool {
-	q := Plan{V: p.V}
+	q := Plan{V: p.V, memory: p.memory}
 	if tip {
 		q.V.Curve.Tip = mm
 	} else {
@@ -124,7 +124,7 @@ func (p *Plan) bears(tip bool, mm, room float64) bool {
 // tip or foot. Straights change nothing of the spacing, so the scores are laid once, at
 // the limits that they were found at.
 func (p *Plan) withStraight(tip bool, mm float64) (*Plan, bool) {
-	q := &Plan{V: p.V}
+	q := &Plan{V: p.V, memory: p.memory}
 	if tip {
 		q.V.Curve.Tip = mm
 		if q.V.Rib.Short.OK {

@@ -80,6 +80,7 @@ type Plan struct {
 	Times   []cut.Estimate // of Jobs, index by index
 	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
 
+	memory   *Memory
 	ring     float64 // radius that the panels of a ring stand at
 	simple   bool    // the wanted curve is known to run into itself nowhere
 	places   score.Places
@@ -160,9 +161,16 @@ type Group struct {
 	Packed bool // by their real outlines; else in rows
 }
 
+// Memory is what one plan found out that the next, of much the same design, asks for again.
+// It changes no answer. One is for one plan at a time.
+type Memory struct{ laws score.Laws }
+
 // Make works the design out.
-func Make(v design.Values) Plan {
-	p := Plan{V: v}
+func Make(v design.Values) Plan { return new(Memory).Make(v) }
+
+// Make is the same with what was found out before.
+func (m *Memory) Make(v design.Values) Plan {
+	p := Plan{V: v, memory: m}
 	for _, stage := range []func(*Plan) bool{
 		learn, section, size, scores, outline, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
 	} {

@@ -50,7 +50,7 @@ func (p *Plan) RadiusThatWould() (float64, bool) {
 	}
 	r := p.V.Curve.Radius * math.Max(1, p.Try().worst())
 	for range 20 {
-		q := Plan{V: p.V}
+		q := Plan{V: p.V, memory: p.memory}
 		q.V.Curve.Radius = math.Ceil(r*10-1e-9) / 10
 		if section(&q) && q.try(p.Try().Passes).Sound {
 			return q.V.Curve.Radius, true

@@ -230,7 +230,7 @@ func (p *Plan) curvatureBefore(s float64) float64 {
 			break
 		}
 		if st.Sign != 0 {
-			k = math.Abs(st.Shape.At(math.Min(s, st.End) - st.Start).Kappa)
+			k = math.Abs(st.Shape.Kappa(math.Min(s, st.End) - st.Start))
 		}
 	}
 	return k
@@ -240,7 +240,7 @@ func (p *Plan) curvatureBefore(s float64) float64 {
 func (p *Plan) curvatureAfter(s float64) float64 {
 	for _, st := range p.Edge.Stretches() {
 		if st.End > s+1e-9 && st.Sign != 0 {
-			return math.Abs(st.Shape.At(math.Max(s, st.Start) - st.Start).Kappa)
+			return math.Abs(st.Shape.Kappa(math.Max(s, st.Start) - st.Start))
 		}
 	}
 	return 0

@@ -111,7 +111,7 @@ func (p *Plan) lay(cases []score.Case, rule score.Rule) score.Layout {
 	return score.Lay(score.Task{
 		Edge: p.Edge, PanelLeft: p.PanelLeft, ScoredTowards: p.Towards,
 		Limits: score.Limits{Cases: cases, StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand},
-		Rule:   rule, Number: v.Count, Pitch: v.Pitch,
+		Rule:   rule, Number: v.Count, Pitch: v.Pitch, Laws: p.laws(),
 	})
 }
 
@@ -217,4 +217,12 @@ func scoringTime(v design.Values, passes, n int, overrun float64) float64 {
 func (p *Plan) wantedOverrun() float64 {
 	m := p.V.Machine
 	return p.V.Panel.Overrun.Or(math.Max(0.5, math.Ceil(10*machine.LeastOverrun(m.Speed, m.Acceleration)-1e-9)/10))
+}
+
+// laws returns what was asked of the laws before, nil for nothing.
+func (p *Plan) laws() *score.Laws {
+	if p.memory == nil {
+		return nil
+	}
+	return &p.memory.laws
 }

@@ -213,7 +213,7 @@ const mostApart = 20000
 // least land is left between them; ok is false where there is none to find.
 func (p *Plan) ApartThatWould() (field, text, value string, ok bool) {
 	least := p.Law().Score().Width + p.V.Panel.MinLand
-	q := Plan{V: p.V}
+	q := Plan{V: p.V, memory: p.memory}
 	if !section(&q) || !size(&q) {
 		return "", "", "", false
 	}

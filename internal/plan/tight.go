@@ -78,7 +78,7 @@ func (p *Plan) wider(radius float64) []finding.Remedy {
 	default:
 		return nil
 	}
-	q := Plan{V: w}
+	q := Plan{V: w, memory: p.memory}
 	if !section(&q) || !size(&q) {
 		return nil
 	}

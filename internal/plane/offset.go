@@ -263,7 +263,7 @@ func (s Segment) offsetPiece(d float64) (q Segment, ok bool) {
 			return q, false
 		}
 	}
-	q, _ = s.exactParallel(d, d)
+	q, _ = s.Parallel(d, d)
 	return q, q.A.Dist(q.B) > 1e-9
 }
 

@@ -112,7 +112,7 @@ func (s Stretch) size() float64 {
 // length, cut where it turns back.
 func (s Stretch) parallel(h0, h1, length float64) []Stretch {
 	if s.Exact != nil {
-		if e, ok := s.Exact.exactParallel(h0, h1); ok {
+		if e, ok := s.Exact.Parallel(h0, h1); ok {
 			if e.A == e.B {
 				return nil
 			}
@@ -150,15 +150,15 @@ func (s Stretch) shifted(t, h, slope float64) (p, d Point) {
 	return p.Add(n.Mul(h)), u.Mul(v - kv*h).Add(n.Mul(slope * v))
 }
 
-// exactParallel returns the parallel of a line (also with changing distance) or of an
-// arc (only constant); an arc may shrink through its centre, and is then run the same
-// way about it.
-func (s Segment) exactParallel(h0, h1 float64) (Segment, bool) {
-	if s.Kind == Line || s.Bulge == 0 {
+// Parallel returns the parallel on the left of a line (also with the distance changing in
+// proportion from h0 to h1) or of an arc (only constant); ok is false for all others. An
+// arc may shrink through its centre, and is then run the same way about it.
+func (s Segment) Parallel(h0, h1 float64) (q Segment, ok bool) {
+	if s.Kind == Line || s.Kind == Arc && s.Bulge == 0 {
 		n := s.B.Sub(s.A).Unit().Left()
 		return LineSeg(s.A.Add(n.Mul(h0)), s.B.Add(n.Mul(h1))), true
 	}
-	if h0 != h1 {
+	if h0 != h1 || s.Kind != Arc {
 		return s, false
 	}
 	a := s.A.Add(s.Tangent(0).Left().Mul(h0))

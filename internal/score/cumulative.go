@@ -18,7 +18,7 @@ type cumulative struct {
 // Simpson's rule.
 func newCumulative(st curve.Stretch, density func(k float64) float64) cumulative {
 	l := st.End - st.Start
-	at := func(s float64) float64 { return density(math.Abs(st.Shape.At(s).Kappa)) }
+	at := func(s float64) float64 { return density(math.Abs(st.Shape.Kappa(s))) }
 	// A node to each flat or two follows the spacing as closely as the flats do.
 	d0, d1, d2, d3, d4 := at(0), at(l/4), at(l/2), at(3*l/4), at(l)
 	n := min(max(32, ceil(l*(d0+d1+d2+d3+d4)/5)), 256)

@@ -152,7 +152,16 @@ func (b *builder) choosePitch() {
 		}
 		fixed = t.Pitch
 	}
-	var tables [2]*table // of the two ways to bend
+	laws := t.Laws
+	if laws == nil {
+		laws = new(Laws)
+	}
+	var tables [2]*table    // of the two ways to bend
+	var sharpest [2]float64 // greatest curvature either way
+	for _, r := range b.spans {
+		k, _ := r.st.Shape.Tightest()
+		sharpest[r.side.way()] = math.Max(sharpest[r.side.way()], k)
+	}
 	for i := range b.spans {
 		r := &b.spans[i]
 		if t.Rule != Follow {
@@ -165,17 +174,17 @@ func (b *builder) choosePitch() {
 			r.pitch = func(float64) Spacing { return one }
 			continue
 		}
-		way := &tables[map[bool]int{true: 1}[r.side.wraps]]
-		if *way == nil {
-			*way = t.Limits.newTable(r.side)
+		way := r.side.way()
+		if tables[way] == nil {
+			tables[way] = t.Limits.newTable(r.side, sharpest[way], laws)
 		}
-		r.pitch = (*way).at
+		r.pitch = tables[way].at
 	}
 }
 
 // curvature returns |kappa| at a fraction of the run.
 func (r *run) curvature(f float64) float64 {
-	return math.Abs(r.st.Shape.At((r.st.End - r.st.Start) * f).Kappa)
+	return math.Abs(r.st.Shape.Kappa((r.st.End - r.st.Start) * f))
 }
 
 // tightest returns the spacing wanted at the run's tightest place, with what bounds it.
@@ -371,7 +380,7 @@ func (b *builder) standIn(p, q Flat) float64 {
 		return (o.pitch(o.curvature(1)).D + r.pitch(r.curvature(0)).D) / 2
 	}
 	mid := clamp((p.S+q.S)/2, r.st.Start, r.st.End)
-	return r.pitch(math.Abs(r.st.Shape.At(mid - r.st.Start).Kappa)).D
+	return r.pitch(math.Abs(r.st.Shape.Kappa(mid - r.st.Start))).D
 }
 
 // At returns the developed place of the edge's arc length s: its foot on the flat that

@@ -52,6 +52,7 @@ type Task struct {
 	Rule          Rule
 	Number        int     // for Count
 	Pitch         float64 // for Pitch, mm
+	Laws          *Laws   // what was asked of the laws before; nil for nothing
 }
 
 // Bound names what holds the spacing down at a place.

@@ -13,16 +13,27 @@ type side struct {
 	towards bool // the scored face meets the rib
 }
 
+// way is 1 where the edge bulges to the panel and 0 in a cradle.
+func (sd side) way() int {
+	if sd.wraps {
+		return 1
+	}
+	return 0
+}
+
 // closes reports whether the mouths close: the scored face is on the hollow side,
 // which is the rib's side where the panel wraps it and the far side in a cradle.
 func (sd side) closes() bool { return sd.wraps == sd.towards }
 
 // standIn returns D, the distance from the contact face to the neutral fibre.
-func (sd side) standIn(l hinge.Law, p float64) float64 {
+func (sd side) standIn(l hinge.Law, p float64) float64 { return sd.fibre(l, l.Neutral(p)) }
+
+// fibre returns the same of a fibre that is given from the uncut face.
+func (sd side) fibre(l hinge.Law, neutral float64) float64 {
 	if sd.towards {
-		return l.Score().Thickness - l.Neutral(p)
+		return l.Score().Thickness - neutral
 	}
-	return l.Neutral(p)
+	return neutral
 }
 
 // turn returns the curvature of the neutral fibre over an edge of curvature k > 0.

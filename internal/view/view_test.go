@@ -20,7 +20,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the goldens")
 
-func raw(t *testing.T, d design.Document) []byte {
+func raw(t testing.TB, d design.Document) []byte {
 	t.Helper()
 	out, err := json.Marshal(d)
 	require.NoError(t, err)
