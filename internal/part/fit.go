@@ -45,7 +45,7 @@ func (t RibTask) fitBack(to float64) []plane.Segment {
 		return back
 	}
 	src := plane.Func(false, t.back, t.knots(to)...)
-	o := plane.Options{Tolerance: t.Tolerance}
+	o := plane.Options{Tolerance: t.Tolerance, Quick: t.Quick}
 	if _, plain := t.Edge.Segments(t.Start, t.End); plain {
 		o.Mode = plane.Arcs
 	}
@@ -59,7 +59,7 @@ func (t RibTask) fitEdge() []plane.Segment {
 		return st.P, st.Tangent()
 	}
 	src := plane.Func(false, at, t.knots(t.End)...)
-	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance}).Path.Segs
+	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Quick: t.Quick}).Path.Segs
 }
 
 // knots returns the arc lengths at which the edge's curvature may step, from the rib's start

@@ -20,6 +20,7 @@ type RibTask struct {
 	Kerf                float64
 	Quantity            int
 	Tolerance           float64 // of the back edge, mm
+	Quick               bool    // fit the edges in the same tolerance with more pieces, sooner
 	// Like is a rib of the same Edge, Start, End, depths and TipRound, whose edges are
 	// taken over; nil to fit them.
 	Like *Rib
@@ -205,7 +206,7 @@ func (t RibTask) inside() plane.Path {
 		return plane.Path{Segs: hole, Closed: true}
 	}
 	src := plane.Func(true, t.back, t.knots(t.End)...)
-	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs}).Path
+	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs, Quick: t.Quick}).Path
 }
 
 // roomy tells whether the inner edge of a former stays clear of itself: the edge's box

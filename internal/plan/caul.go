@@ -27,7 +27,7 @@ func caul(p *Plan) bool {
 	t := part.RibTask{
 		ID: "caul", Name: "caul", Stock: r.Stock.ID, Edge: edge, PanelLeft: !p.PanelLeft,
 		Start: math.Max(0, from), End: math.Min(edge.Length(), to), FootDepth: r.CaulDepth, TipDepth: r.CaulDepth,
-		Kerf: p.V.Machine.Kerf, Quantity: r.CaulQuantity * p.V.Panel.Quantity, Tolerance: outlineTolerance,
+		Kerf: p.V.Machine.Kerf, Quantity: r.CaulQuantity * p.V.Panel.Quantity, Tolerance: outlineTolerance, Quick: p.draft,
 	}
 	// Round the inside of a bend the back edge would run into itself.
 	if share, _ := t.Deepest(); share > 0.9 {

@@ -105,7 +105,7 @@ func (d *developer) path(p plane.Path) plane.Path {
 		slope := d.p.places.Slope(s) / d.rate(s)
 		return pt(d.p.places.U(s), q.Y), pt(dq.X*slope, dq.Y)
 	}
-	return plane.Fit(plane.Func(p.Closed, at, d.knots(p)...), plane.Options{Tolerance: outlineTolerance}).Path
+	return plane.Fit(plane.Func(p.Closed, at, d.knots(p)...), plane.Options{Tolerance: outlineTolerance, Quick: d.p.draft}).Path
 }
 
 // knots returns the parameters of a path, segment number and part of it, at its joints

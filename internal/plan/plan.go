@@ -81,6 +81,7 @@ type Plan struct {
 	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
 
 	memory   *Memory
+	draft    bool    // see Draft
 	ring     float64 // radius that the panels of a ring stand at
 	simple   bool    // the wanted curve is known to run into itself nowhere
 	places   score.Places
@@ -169,8 +170,13 @@ type Memory struct{ laws score.Laws }
 func Make(v design.Values) Plan { return new(Memory).Make(v) }
 
 // Make is the same with what was found out before.
-func (m *Memory) Make(v design.Values) Plan {
-	p := Plan{V: v, memory: m}
+func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{V: v, memory: m}) }
+
+// Draft is Make for a design that is in hand and will be another in a moment: edges are
+// fitted within the same tolerance, but sooner and in more pieces.
+func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{V: v, memory: m, draft: true}) }
+
+func (m *Memory) make(p Plan) Plan {
 	for _, stage := range []func(*Plan) bool{
 		learn, section, size, scores, outline, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
 	} {

@@ -163,7 +163,7 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
 		Stock: s.Stock.ID, Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
-		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance,
+		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {
 		s.Task.Stub = &part.Stub{Depth: r.StubDepth, Width: math.Min(r.StubWidth, r.FootDepth)}

@@ -52,9 +52,27 @@ func (r *run) fitArcs(o Options) []piece {
 			return ps
 		}
 	}
-	l = &layers{run: r, find: func(i, j int) (piece, bool) { return r.biarc(i, j, limit) }, exactArcs: true}
-	pairs, _ := l.greedy()
+	pairs, _ := r.pairs(limit).greedy()
 	return r.split(pairs)
+}
+
+// pairs returns the search for pairs of arcs within tol.
+func (r *run) pairs(tol float64) *layers {
+	return &layers{run: r, find: func(i, j int) (piece, bool) { return r.biarc(i, j, tol) }, exactArcs: true}
+}
+
+// linesAndPairs is the same with lines where they do.
+func (r *run) linesAndPairs(o Options) *layers {
+	tol := o.Tolerance * (1 - sampleSlack)
+	l := r.pairs(tol)
+	pair := l.find
+	l.find = func(i, j int) (piece, bool) {
+		if seg, dev, ok := r.line(i, j, tol, o.Kink/2); ok {
+			return piece{i, j, seg, dev}, true
+		}
+		return pair(i, j)
+	}
+	return l
 }
 
 func (r *run) arcLayers(tol float64) *layers {

@@ -28,6 +28,10 @@ type Options struct {
 	Tolerance float64 // largest deviation, mm, both ways; 0 means DefaultTolerance
 	Mode      Mode
 	Kink      float64 // largest jump of direction where the source is smooth, rad; 0 means DefaultKink
+	// Quick halves what one piece (in mode Arcs: two arcs) does not follow, instead of
+	// looking for the fewest: the same tolerance and kinks with up to three times the
+	// pieces, much sooner.
+	Quick bool
 }
 
 func (o Options) withDefaults() Options {
@@ -67,6 +71,9 @@ type Fitted struct {
 func Fit(src Source, o Options) Fitted {
 	o = o.withDefaults()
 	if o.Mode != Arcs {
+		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, coarse), o)
+	}
+	if o.Quick {
 		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, coarse), o)
 	}
 	// Joints of smooth arcs need finer places than the shape of the curve does: about
@@ -162,6 +169,9 @@ func (r *run) fit(o Options) []piece {
 			return ps
 		}
 	}
+	if o.Quick {
+		return r.fitFrom(o)
+	}
 	// A loop may begin anywhere: at its first sample, or where the first piece from
 	// there ends, or between. The fewest pieces win, then the earlier of these.
 	first, far := r.layers(o).greedy()
@@ -191,8 +201,13 @@ func (r *run) layers(o Options) *layers {
 }
 
 func (r *run) fitFrom(o Options) []piece {
-	if o.Mode == Arcs {
+	switch {
+	case o.Mode == Arcs && o.Quick:
+		return r.split(r.linesAndPairs(o).halves())
+	case o.Mode == Arcs:
 		return r.fitArcs(o)
+	case o.Quick:
+		return r.layers(o).halves()
 	}
 	return r.layers(o).fewest()
 }

@@ -39,6 +39,18 @@ func BenchmarkFitFreeRibArcs(b *testing.B)   { benchFit(b, freeRib(), Arcs) }
 func BenchmarkFitEllipseArcs(b *testing.B)   { benchFit(b, EllipsePath(Pt(0, 0), 30, 15), Arcs) }
 func BenchmarkFitEllipseCubics(b *testing.B) { benchFit(b, EllipsePath(Pt(0, 0), 30, 15), Cubics) }
 
+func BenchmarkFitQuick(b *testing.B) {
+	for name, src := range map[string]Source{"spiral": spiralRib(100), "free": freeRib()} {
+		for mode, m := range map[string]Mode{"any": Any, "arcs": Arcs} {
+			b.Run(name+"/"+mode, func(b *testing.B) {
+				for b.Loop() {
+					Fit(src, Options{Mode: m, Quick: true})
+				}
+			})
+		}
+	}
+}
+
 func BenchmarkFit20000Points(b *testing.B) {
 	pts := make([]Point, 20000)
 	for i := range pts {

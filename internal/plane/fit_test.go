@@ -140,6 +140,16 @@ func TestFitPieces(t *testing.T) {
 	}
 }
 
+// Quick holds all the same with at most about three times the pieces.
+func TestFitQuick(t *testing.T) {
+	for _, c := range fitCases() {
+		for m, most := range []int{c.any, c.arcs, c.cubics} {
+			f := checkFit(t, c.name, c.src, Options{Mode: Mode(m), Quick: true})
+			assert.LessOrEqual(t, len(f.Path.Segs), 3*most+2, "%s, mode %d", c.name, m)
+		}
+	}
+}
+
 // checkFit fits src and checks all that Fit promises but the number of pieces.
 func checkFit(t *testing.T, name string, src Source, o Options) Fitted {
 	t.Helper()

@@ -40,11 +40,11 @@ func (s Stretch) flatten(pts []Point, tol float64) []Point {
 		return append(pts, Path{Segs: []Segment{*s.Exact}}.Flatten(tol)...)
 	}
 	const n = 16
-	a, _, _ := s.At(0)
+	a, _ := s.At(0)
 	pts = append(pts, a)
 	for i := range n {
 		t0, t1 := float64(i)/n, float64(i+1)/n
-		b, _, _ := s.At(t1)
+		b, _ := s.At(t1)
 		pts = s.flattenBetween(pts, t0, t1, a, b, tol, 20)
 		a = b
 	}
@@ -52,7 +52,7 @@ func (s Stretch) flatten(pts []Point, tol float64) []Point {
 }
 
 func (s Stretch) flattenBetween(pts []Point, t0, t1 float64, a, b Point, tol float64, depth int) []Point {
-	m, _, _ := s.At((t0 + t1) / 2)
+	m, _ := s.At((t0 + t1) / 2)
 	if depth == 0 || segmentDistance(m, a, b) <= tol/2 {
 		return append(pts, m, b)
 	}

@@ -61,10 +61,10 @@ func (r reversedSource) Stretches() []Stretch {
 }
 
 func (s Stretch) reversed() Stretch {
-	out := Stretch{At: func(t float64) (p, d, dd Point) {
-		p, d, dd = s.At(1 - t)
-		return p, d.Mul(-1), dd
-	}}
+	out := Stretch{At: func(t float64) (p, d Point) {
+		p, d = s.At(1 - t)
+		return p, d.Mul(-1)
+	}, Bend: func(t float64) Point { return s.Bend(1 - t) }}
 	if s.Exact != nil {
 		e := s.Exact.Reverse()
 		out.Exact = &e

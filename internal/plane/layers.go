@@ -1,6 +1,9 @@
 package plane
 
-import "sort"
+import (
+	"math"
+	"sort"
+)
 
 // layers looks for the fewest pieces over a run and then for the best places of
 // their ends.
@@ -56,6 +59,52 @@ func (l *layers) greedy() (ps []piece, far []int) {
 		a = b
 	}
 	return ps, far
+}
+
+// quickTurn is about what a piece of halves turns to begin with, rad.
+const quickTurn = 0.8
+
+// halves keeps the exact parts of the run, cuts what lies between into parts that turn
+// alike, and each that no piece follows into two.
+func (l *layers) halves() []piece {
+	var ps []piece
+	from := 0
+	for _, e := range l.run.exact {
+		if e.seg.Kind != Line && !l.exactArcs {
+			continue
+		}
+		ps = l.parts(ps, from, sort.SearchInts(l.run.nodes, e.i))
+		ps = append(ps, piece{e.i, e.j, e.seg, 0})
+		from = sort.SearchInts(l.run.nodes, e.j)
+	}
+	return l.parts(ps, from, l.last())
+}
+
+func (l *layers) parts(ps []piece, from, to int) []piece {
+	if from >= to {
+		return ps
+	}
+	at := func(node int) float64 { return l.run.turned[l.run.nodes[node]] }
+	start, turn := at(from), at(to)-at(from)
+	n := max(1, int(math.Ceil(turn/quickTurn)))
+	a := from
+	for k := 1; k < n; k++ {
+		b := a + sort.Search(to-a, func(i int) bool { return at(a+i) >= start+turn*float64(k)/float64(n) })
+		ps = l.halve(ps, a, b)
+		a = b
+	}
+	return l.halve(ps, a, to)
+}
+
+func (l *layers) halve(ps []piece, a, b int) []piece {
+	if a >= b {
+		return ps
+	}
+	if p, ok := l.piece(a, b); ok {
+		return append(ps, p)
+	}
+	m := (a + b) / 2
+	return l.halve(l.halve(ps, a, m), m, b)
 }
 
 // reach returns the farthest node that one piece from node a reaches, found by

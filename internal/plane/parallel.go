@@ -67,10 +67,10 @@ func (s Stretch) length() float64 {
 		return s.Exact.Length()
 	}
 	speed := func(t float64) float64 {
-		_, d, _ := s.At(t)
+		_, d := s.At(t)
 		return d.Len()
 	}
-	_, d, _ := s.At(0.5)
+	_, d := s.At(0.5)
 	return Quad(speed, 0, 1, 1e-10*(1e-3+d.Len()))
 }
 
@@ -94,17 +94,17 @@ func cornerJoin(a, b Stretch, h float64) []Stretch {
 // end returns the point and the unit tangent at the end t = 0 or 1, the latter as
 // the limit from inside where the derivative vanishes.
 func (s Stretch) end(t float64) (at, tangent Point) {
-	p, d, _ := s.At(t)
+	p, d := s.At(t)
 	for in := 1e-7; d.Len() < 1e-7*s.size() && in < 0.1; in *= 10 {
-		_, d, _ = s.At(math.Abs(t - in))
+		_, d = s.At(math.Abs(t - in))
 	}
 	return p, d.Unit()
 }
 
 // size returns a rough measure of the speed of s.
 func (s Stretch) size() float64 {
-	_, d0, _ := s.At(0.3)
-	_, d1, _ := s.At(0.6)
+	_, d0 := s.At(0.3)
+	_, d1 := s.At(0.6)
 	return math.Max(d0.Len(), d1.Len())
 }
 
@@ -120,14 +120,13 @@ func (s Stretch) parallel(h0, h1, length float64) []Stretch {
 		}
 	}
 	along := s.arcLengthTable(h0, h1, length)
-	whole := Stretch{At: func(t float64) (p, d, dd Point) {
-		first := func(t float64) (p, d Point) { return s.shifted(t, h0+(h1-h0)*along(t)/length, (h1-h0)/length) }
-		p, d = first(t)
+	first := func(t float64) (p, d Point) { return s.shifted(t, h0+(h1-h0)*along(t)/length, (h1-h0)/length) }
+	whole := Stretch{At: first, Bend: func(t float64) Point {
 		const h = 1e-5
 		a, b := math.Max(t-h, 0), math.Min(t+h, 1)
 		_, da := first(a)
 		_, db := first(b)
-		return p, d, db.Sub(da).Mul(1 / (b - a))
+		return db.Sub(da).Mul(1 / (b - a))
 	}}
 	if h0 != h1 {
 		return []Stretch{whole}
@@ -138,14 +137,14 @@ func (s Stretch) parallel(h0, h1, length float64) []Stretch {
 // shifted returns the point at distance h left of s(t) and its derivative by t,
 // where h grows by slope per mm.
 func (s Stretch) shifted(t, h, slope float64) (p, d Point) {
-	p, d, dd := s.At(t)
+	p, d = s.At(t)
 	v := d.Len()
 	u := d.Unit()
 	if v < 1e-9*s.size() {
 		_, u = s.end(math.Round(t))
 		return p.Add(u.Left().Mul(h)), d
 	}
-	kv := d.Cross(dd) / (v * v) // curvature times speed
+	kv := d.Cross(s.Bend(t)) / (v * v) // curvature times speed
 	n := u.Left()
 	return p.Add(n.Mul(h)), u.Mul(v - kv*h).Add(n.Mul(slope * v))
 }
@@ -169,9 +168,9 @@ func (s Segment) Parallel(h0, h1 float64) (q Segment, ok bool) {
 // focal returns where the parallel at h turns back: 1 = curvature times h.
 func (s Stretch) focal(h float64) []float64 {
 	f := func(t float64) float64 {
-		_, d, dd := s.At(t)
+		_, d := s.At(t)
 		v := d.Len()
-		return v*v*v - h*d.Cross(dd)
+		return v*v*v - h*d.Cross(s.Bend(t))
 	}
 	const n = 64 // two turning points closer than this are as good as none
 	var cuts []float64
@@ -191,10 +190,10 @@ func (s Stretch) cutAt(cuts []float64) []Stretch {
 	t0 := 0.0
 	for _, t1 := range append(cuts, 1) {
 		a, w := t0, t1-t0
-		out = append(out, Stretch{At: func(t float64) (p, d, dd Point) {
-			p, d, dd = s.At(a + w*t)
-			return p, d.Mul(w), dd.Mul(w * w)
-		}})
+		out = append(out, Stretch{At: func(t float64) (p, d Point) {
+			p, d = s.At(a + w*t)
+			return p, d.Mul(w)
+		}, Bend: func(t float64) Point { return s.Bend(a + w*t).Mul(w * w) }})
 		t0 = t1
 	}
 	return out
@@ -211,7 +210,7 @@ func (s Stretch) arcLengthTable(h0, h1, length float64) func(float64) float64 {
 	}
 	const n = 32
 	speed := func(t float64) float64 {
-		_, d, _ := s.At(t)
+		_, d := s.At(t)
 		return d.Len()
 	}
 	var upTo [n + 1]float64

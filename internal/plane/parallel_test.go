@@ -17,16 +17,17 @@ func checkStretches(t *testing.T, name string, src Source) float64 {
 	ss := src.Stretches()
 	for i, s := range ss {
 		if i > 0 {
-			a, _, _ := ss[i-1].At(1)
-			b, _, _ := s.At(0)
+			a, _ := ss[i-1].At(1)
+			b, _ := s.At(0)
 			assert.InDelta(t, 0, a.Dist(b), 1e-6, "%s: gap before part %d", name, i)
 		}
 		length += s.length()
 		for _, u := range []float64{0.1337, 0.5123, 0.7741} {
 			const h = 1e-5
-			p0, d0, _ := s.At(u - h)
-			p1, d1, _ := s.At(u + h)
-			_, d, dd := s.At(u)
+			p0, d0 := s.At(u - h)
+			p1, d1 := s.At(u + h)
+			_, d := s.At(u)
+			dd := s.Bend(u)
 			size := 1 + d.Len() + dd.Len()
 			assert.InDelta(t, 0, p1.Sub(p0).Mul(1/(2*h)).Dist(d), 1e-5*size, "%s part %d", name, i)
 			assert.InDelta(t, 0, d1.Sub(d0).Mul(1/(2*h)).Dist(dd), 1e-3*size, "%s part %d", name, i)
@@ -42,9 +43,9 @@ func TestParallelOfKnownCurves(t *testing.T) {
 		assert.InDelta(t, 2*math.Abs(30-d), l, 1e-9)
 	}
 	line := Open(Pt(0, 0), Pt(30, 40))
-	p, _, _ := Parallel(line, 5, 10).Stretches()[0].At(0)
+	p, _ := Parallel(line, 5, 10).Stretches()[0].At(0)
 	assert.InDelta(t, 0, p.Dist(Pt(-4, 3)), 1e-12)
-	p, _, _ = Parallel(line, 5, 10).Stretches()[0].At(1)
+	p, _ = Parallel(line, 5, 10).Stretches()[0].At(1)
 	assert.InDelta(t, 0, p.Dist(Pt(22, 46)), 1e-12)
 	// The arc of radius R with a distance from d0 to d1 over angle w is the Archimedean
 	// spiral r = R - d; its length is the integral of sqrt(r^2 + (dr/dw)^2).
@@ -71,7 +72,7 @@ func TestParallelLength(t *testing.T) {
 	st := src.Stretches()[0]
 	for i := range 11 {
 		u := float64(i) / 10
-		p, _, _ := st.At(u)
+		p, _ := st.At(u)
 		q := s.Point(u)
 		h := 3 + 6*s.lengthTo(u)/s.Length()
 		assert.InDelta(t, h, p.Dist(q), 1e-8)

@@ -99,8 +99,8 @@ func (s Segment) flatten(pts []Point, tol float64) []Point {
 	switch {
 	case s.Kind == Arc && s.Bulge != 0:
 		_, r := s.Centre()
-		// A chord over angle w stands off by r (1 - cos w/2).
-		w := 2 * math.Acos(math.Max(-1, 1-tol/r))
+		// A chord over angle w stands off by r (1 - cos w/2) = 2 r sin^2 w/4.
+		w := 4 * math.Asin(math.Min(1, math.Sqrt(tol/(2*r))))
 		n := math.Max(1, math.Ceil(math.Abs(s.Sweep())/w-1e-9))
 		for i := 1; i < int(n); i++ {
 			pts = append(pts, s.Point(float64(i)/n))

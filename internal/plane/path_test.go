@@ -153,3 +153,13 @@ func TestCentroid(t *testing.T) {
 	assert.InDelta(t, 4/math.Pi, half.Centroid().Y, 1e-5)
 	assert.Panics(t, func() { Open(Pt(0, 0), Pt(1, 0)).Centroid() })
 }
+
+// An arc so flat that its radius is beyond all measure is a line, and costs no more.
+func TestFlattenOfHardlyBentArcs(t *testing.T) {
+	for _, bulge := range []float64{1e-17, -4e-17, 1e-9, 1e-300} {
+		assert.Len(t, Path{Segs: []Segment{BulgeSeg(Pt(0, 0), Pt(50, 3), bulge)}}.Flatten(0.05), 2, "bulge %v", bulge)
+	}
+	// It stands off by 2.5e-7; chords stand off as the square of their number.
+	pts := Path{Segs: []Segment{BulgeSeg(Pt(0, 0), Pt(1, 0), 5e-7)}}.Flatten(1e-9)
+	assert.InDelta(t, 1+math.Sqrt(2.5e-7/1e-9), len(pts), 1)
+}

@@ -53,13 +53,18 @@ func (s pointsSource) Stretches() []Stretch {
 		}
 		part := part
 		n := float64(len(part.p) - 1)
-		out = append(out, Stretch{At: func(t float64) (p, d, dd Point) {
+		cubic := func(t float64) (c Segment, u float64) {
 			i := int(clamp(math.Floor(t*n), 0, n-1))
 			h := part.p[i].Dist(part.p[i+1])
 			a, b := part.p[i], part.p[i+1]
-			c := CubicSeg(a, a.Add(part.t[i].Mul(h/3)), b.Sub(part.t[i+1].Mul(h/3)), b)
-			u := t*n - float64(i)
-			return c.Point(u), c.Deriv(u).Mul(n), c.Deriv2(u).Mul(n * n)
+			return CubicSeg(a, a.Add(part.t[i].Mul(h/3)), b.Sub(part.t[i+1].Mul(h/3)), b), t*n - float64(i)
+		}
+		out = append(out, Stretch{At: func(t float64) (p, d Point) {
+			c, u := cubic(t)
+			return c.Point(u), c.Deriv(u).Mul(n)
+		}, Bend: func(t float64) Point {
+			c, u := cubic(t)
+			return c.Deriv2(u).Mul(n * n)
 		}})
 	}
 	return out

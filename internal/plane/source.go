@@ -14,15 +14,17 @@ type Source interface {
 
 // Stretch is a smooth curve over the parameter t in [0, 1].
 type Stretch struct {
-	// At returns the point at t and the first and second derivatives by t.
-	At func(t float64) (p, d, dd Point)
+	// At returns the point at t and the derivative by t.
+	At func(t float64) (p, d Point)
+	// Bend returns the second derivative.
+	Bend func(t float64) Point
 	// Exact is set when the stretch is this line or arc.
 	Exact *Segment
 }
 
 // stretch returns s as a Stretch.
 func (s Segment) stretch() Stretch {
-	out := Stretch{At: func(t float64) (p, d, dd Point) { return s.Point(t), s.Deriv(t), s.Deriv2(t) }}
+	out := Stretch{At: func(t float64) (p, d Point) { return s.Point(t), s.Deriv(t) }, Bend: s.Deriv2}
 	if s.Kind != Cubic {
 		out.Exact = &s
 	}
@@ -112,16 +114,18 @@ func (f funcSource) between(a, b float64) Stretch {
 		p, d = f.at(a + w*clamp(t, inside, 1-inside))
 		return p, d.Mul(w)
 	}
-	return Stretch{At: func(t float64) (p, d, dd Point) {
+	return Stretch{At: func(t float64) (p, d Point) {
 		p, d = first(t)
 		if t < inside || t > 1-inside { // the exact ends, so that stretches join
 			p, _ = f.at(a + w*clamp(t, 0, 1))
 		}
+		return p, d
+	}, Bend: func(t float64) Point {
 		// Central difference: the third derivative times 1e-10 is lost, and 1e-11 of d.
 		const h = 1e-5
 		t0, t1 := math.Max(t-h, inside), math.Min(t+h, 1-inside)
 		_, d0 := first(t0)
 		_, d1 := first(t1)
-		return p, d, d1.Sub(d0).Mul(1 / (t1 - t0))
+		return d1.Sub(d0).Mul(1 / (t1 - t0))
 	}}
 }

@@ -35,7 +35,7 @@ func sampleStretch(s Stretch, tol float64, n int) sampled {
 		case n:
 			return p1, t1
 		}
-		p, d, _ := s.At(float64(i) / float64(n))
+		p, d := s.At(float64(i) / float64(n))
 		return p, d.Unit()
 	}
 	pa, ta := p0, t0
@@ -50,7 +50,7 @@ func sampleStretch(s Stretch, tol float64, n int) sampled {
 // refine appends samples of s after t0 up to t1.
 func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol float64, depth int) {
 	m := (t0 + t1) / 2
-	pm, dm, _ := s.At(m)
+	pm, dm := s.At(m)
 	dm = dm.Unit()
 	chord := p0.Dist(p1)
 	// The middle of the cubic with handles of a third of the chord.

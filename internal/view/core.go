@@ -54,7 +54,11 @@ func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) worked 
 		finding.Sort(w.findings)
 		return w
 	}
-	w.plan = memory.Make(v)
+	if show.Held {
+		w.plan = memory.Draft(v)
+	} else {
+		w.plan = memory.Make(v)
+	}
 	if !show.Brief && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}

@@ -333,8 +333,11 @@ func TestADragAnswersWithThePlanOfWhatItMakes(t *testing.T) {
 	assert.Equal(t, v.Verdict, r.Plan.Verdict)
 	assert.True(t, r.Plan.Partial)
 	assert.Empty(t, r.Plan.Files)
+	assert.Equal(t, v.Numbers, r.Plan.Numbers)
 	require.Less(t, len(arrays), len(same), "test strips are left out")
-	assert.True(t, reflect.DeepEqual(same[:len(arrays)], arrays), "the drawings are those of the design")
+	_, drafted, err := Core{}.Plan(raw(t, want), bridge.Show{Brief: true, Held: true})
+	require.NoError(t, err)
+	assert.True(t, reflect.DeepEqual(drafted, arrays), "the drawings are those of the design")
 }
 
 // Any handle of any example dragged anywhere comes to a plan or to a sentence.

@@ -9,8 +9,10 @@ import './benchsheet';
 
 /** Files first, then figures and cautions. */
 export class Bench extends Live {
+  static override patient = true;
+
   protected override render(): TemplateResult {
-    const { files, cautions, numbers, verdict } = this.state.plan;
+    const { files, cautions, verdict } = this.state.plan;
     const stopped = verdict.severity === 'stop';
     return html`
       <section class="files"><h2>Take it to the bench</h2>
@@ -18,8 +20,7 @@ export class Bench extends Live {
         ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0 && !stopped))}</ul>`
           : html`<p class="empty">Files appear here as soon as the design can be cut.</p>`}
       </section>
-      ${numbers.length ? html`<section class="figures"><h2>The figures</h2>
-        <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${whole(n.text)}</dd>${n.help ? html`<dd class="help">${n.help}</dd>` : nothing}</div>`)}</dl></section>` : nothing}
+      <springrib-figures .state=${this.state}></springrib-figures>
       <springrib-benchsheet .state=${this.state}></springrib-benchsheet>
       ${cautions.length ? html`<section class="cautions"><h2>Before you cut</h2>
         <ul>${cautions.map((c) => html`<li>${c}</li>`)}</ul>
@@ -34,9 +35,21 @@ export class Bench extends Live {
   }
 }
 
+/** The figures to keep. */
+export class Figures extends Live {
+  static override patient = true;
+
+  protected override render(): TemplateResult | typeof nothing {
+    const { numbers } = this.state.plan;
+    return numbers.length ? html`<section class="figures"><h2>The figures</h2>
+      <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${whole(n.text)}</dd>${n.help ? html`<dd class="help">${n.help}</dd>` : nothing}</div>`)}</dl></section>` : nothing;
+  }
+}
+
 // A long file name breaks after its hyphens rather than anywhere.
 const breakable = (name: string): unknown => name.split(/(?<=-)/).map((part, i) => (i ? html`<wbr>${part}` : part));
 
 const idOfFile = (name: string): string => name.replace(/[^a-z0-9]+/gi, '-');
 
+customElements.define('springrib-figures', Figures);
 customElements.define('springrib-bench', Bench);

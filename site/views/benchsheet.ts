@@ -19,9 +19,10 @@ export class BenchSheetView extends Live {
       ${this.sheet ? this.page(this.sheet) : html`<p class="empty">Writing it…</p>`}</details>`;
   }
 
+  // While something is held it waits: the hand's own questions come first.
   protected override updated(_: PropertyValues): void {
     const doc = this.state.picture?.doc;
-    if (this.open && doc && doc !== this.shown) void this.ask(doc);
+    if (this.open && !this.state.grip && doc && doc !== this.shown) void this.ask(doc);
   }
 
   private async ask(doc: Doc): Promise<void> {

@@ -8,6 +8,7 @@ import { Hold } from './grips';
 import { distance, pathData, points, type Point } from '../stream';
 import { Live } from './live';
 import { readable } from './readable';
+import { strokes } from './roles';
 import type { Box } from './spread';
 
 /** Size of figures on the screen, px. */
@@ -54,7 +55,8 @@ export class Drawing extends Live {
         width=${w * scale + 2 * room} height=${h * scale + 2 * room}
         @pointermove=${this.near} @touchstart=${this.touch} @pointerdown=${this.down} @pointerup=${this.up} @pointercancel=${this.up} @pointerleave=${this.left}>
         <g role="img" aria-label=${view.title}>
-          ${guard([view, stream], () => view.items.map((item) => shape(item, stream)))}
+          ${guard([view, stream], () => strokes(view.items).map(({ role, runs }) =>
+            svg`<path class="ink ${role}" d=${runs.map((run) => pathData(stream, run)).join('')} />`))}
           ${guard([view, stream, scale, scores], () => this.nearSigns(scores))}
           ${this.lit()}
           ${guard([view, scale], () => readable(view.labels, scale).map((l) => label(l, scale)))}
@@ -80,13 +82,14 @@ export class Drawing extends Live {
   }
 
   // Scores near a limit carry a small wedge at their end, so that colour isn't the only word.
-  private nearSigns(scores: ScoreView[]): SVGTemplateResult[] {
+  private nearSigns(scores: ScoreView[]): unknown {
     const near = new Set(scores.filter((s) => s.near).map((s) => scoreRef(s.n)));
     const s = 5 / this.scale;
-    return this.view.items.filter((i) => i.role === 'score' && i.ref !== undefined && near.has(i.ref)).map((item) => {
+    const wedges = this.view.items.filter((i) => i.role === 'score' && i.ref !== undefined && near.has(i.ref)).map((item) => {
       const at = points(this.stream, item)[0]!;
-      return svg`<path class="near-sign" d="M${at.x} ${at.y}l${-s} ${-1.8 * s}h${2 * s}z" />`;
+      return `M${at.x} ${at.y}l${-s} ${-1.8 * s}h${2 * s}z`;
     });
+    return wedges.length ? svg`<path class="near-sign" d=${wedges.join('')} />` : nothing;
   }
 
   // A finger that comes down on a handle is not for scrolling.
@@ -135,11 +138,10 @@ export function shape(item: Item, stream: Float32Array): SVGTemplateResult {
   return svg`<path class="ink ${item.role}" d=${pathData(stream, item)} />`;
 }
 
-/** A figure or word at its place. */
+/** A figure or word at its place; moved as a whole, so that its letters need no new places. */
 export function label(l: Label, scale: number): SVGTemplateResult {
-  const turn = l.turn ? `rotate(${l.turn} ${l.x} ${l.y})` : nothing;
-  return svg`<text x=${l.x} y=${l.y} font-size=${figure / scale} stroke-width=${8 / scale} text-anchor=${l.anchor || 'start'}
-    dominant-baseline="central" transform=${turn}>${l.text}</text>`;
+  return svg`<text transform=${`translate(${l.x} ${l.y})${l.turn ? ` rotate(${l.turn})` : ''}`} font-size=${figure / scale} stroke-width=${8 / scale}
+    text-anchor=${l.anchor || 'start'} dominant-baseline="central">${l.text}</text>`;
 }
 
 customElements.define('springrib-drawing', Drawing);

@@ -79,17 +79,16 @@ export class Hold {
   }
 
   private grip(h: Handle, scale: number): SVGTemplateResult {
-    const at = this.drawn(h);
-    const away = Math.hypot(at.x - h.x, at.y - h.y) * scale > knob;
-    return svg`<g class="grip ${h.id === this.active ? 'active' : ''}" role="slider" tabindex="0" data-handle=${h.id}
+    const at = this.drawn(h), off = this.off.get(h.id);
+    const away = off && Math.hypot(off.x, off.y) * scale > knob;
+    // Moved as a whole: what is in it stays as it is.
+    return svg`<g class="grip ${h.id === this.active ? 'active' : ''}" transform="translate(${at.x} ${at.y})" role="slider" tabindex="0" data-handle=${h.id}
       aria-label=${h.label} aria-valuenow=${round(h.value)} aria-valuemin=${round(h.low)} aria-valuemax=${round(h.high)} aria-valuetext=${h.text}
       aria-orientation=${h.ways === 'y' ? 'vertical' : nothing}
       @keydown=${(e: KeyboardEvent) => this.key(e, h)} @keyup=${() => this.rest()}
       @focus=${() => this.attend(h)} @blur=${() => this.leave()}>
-      ${away ? svg`<path class="thread" d="M${h.x} ${h.y}L${at.x} ${at.y}" /><circle class="place" cx=${h.x} cy=${h.y} r=${place / scale} />` : nothing}
-      <circle class="reach" cx=${at.x} cy=${at.y} r=${hit / scale} />
-      <circle class="ring" cx=${at.x} cy=${at.y} r=${ring / scale} />
-      <circle class="knob" cx=${at.x} cy=${at.y} r=${knob / scale} /></g>`;
+      ${away ? svg`<path class="thread" d="M${-off.x} ${-off.y}L0 0" /><circle class="place" cx=${-off.x} cy=${-off.y} r=${place / scale} />` : nothing}
+      <circle class="reach" r=${hit / scale} /><circle class="ring" r=${ring / scale} /><circle class="knob" r=${knob / scale} /></g>`;
   }
 
   // The name of the active handle and what it stands at: above it, or below where there is
@@ -102,7 +101,7 @@ export class Hold {
     const at = this.drawn(h);
     const x = Math.max(sight.x + half, Math.min(sight.x + sight.w - half, at.x));
     const y = at.y - 17 / scale < sight.y ? at.y + 26 / scale : at.y - 17 / scale;
-    return svg`<text class="grip-tag" x=${x} y=${y} font-size=${13 / scale} stroke-width=${5 / scale} text-anchor="middle">${words}</text>`;
+    return svg`<text class="grip-tag" transform="translate(${x} ${y})" font-size=${13 / scale} stroke-width=${5 / scale} text-anchor="middle">${words}</text>`;
   }
 
   // ---- by hand

@@ -7,19 +7,48 @@ export class Live extends LitElement {
   static override properties: Record<string, object> = { state: { attribute: false } };
   /** What this kind of element redraws after. */
   static topic: Topic = 'all';
+  /** Whether this kind of element, while something is held, is only redrawn where it is in sight. */
+  static patient = false;
   declare state: State;
   private unwatch: (() => void) | undefined;
+  private outOfSight = false;
+  /** Whether it was not redrawn after the last change. */
+  private late = false;
 
   protected override createRenderRoot(): HTMLElement { return this; }
 
   override connectedCallback(): void {
     super.connectedCallback();
-    const { topic } = this.constructor as typeof Live;
-    this.unwatch = this.state.watch(() => this.requestUpdate(), topic);
+    const { topic, patient } = this.constructor as typeof Live;
+    this.unwatch = this.state.watch(() => this.changed(), topic);
+    if (patient) (sights ??= new IntersectionObserver(look, { rootMargin: ahead })).observe(this);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.unwatch?.();
+    sights?.unobserve(this);
+    this.see(true);
   }
+
+  // Letting go is a change too.
+  private changed(): void {
+    this.late = this.outOfSight && this.state.grip !== undefined;
+    if (!this.late) this.requestUpdate();
+  }
+
+  /** Told whether it is in sight. */
+  see(inSight: boolean): void {
+    this.outOfSight = !inSight;
+    if (inSight && this.late) this.changed();
+  }
+}
+
+/** How far outside the window something counts as in sight. */
+const ahead = '200px';
+
+let sights: IntersectionObserver | undefined;
+
+function look(entries: IntersectionObserverEntry[]): void {
+  for (const e of entries) if (e.target instanceof Live) e.target.see(e.isIntersecting);
 }

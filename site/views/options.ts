@@ -9,6 +9,8 @@ import { sign } from './sign';
 
 /** The table of options. */
 export class Options extends Live {
+  static override patient = true;
+
   protected override render(): TemplateResult {
     const { heads, rows } = this.state.plan.options;
     if (rows.length < 2) return html`${nothing}`;

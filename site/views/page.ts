@@ -50,7 +50,8 @@ export class Page extends Live {
 
   protected override updated(_: PropertyValues): void {
     const name = text(this.state.doc, 'name').trim();
-    document.title = name ? `${name} - Springrib` : 'Springrib';
+    const title = name ? `${name} - Springrib` : 'Springrib';
+    if (document.title !== title) document.title = title;
   }
 
   protected override firstUpdated(_: PropertyValues): void {

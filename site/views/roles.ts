@@ -25,3 +25,19 @@ export function legendOf(drawings: readonly { items: readonly { role: string }[]
   const used = new Set(drawings.flatMap((d) => d.items.map((i) => i.role)));
   return Object.keys(words).filter((role) => used.has(role));
 }
+
+/** Roles whose shapes are filled: each covers what was drawn before it. */
+const filled = new Set(['panel', 'cutedge', 'rib', 'range', 'face', 'flank', 'slot', 'wall', 'plate']);
+/** So many runs share a path at most: a browser draws a path whole, however little of it has to be drawn anew. */
+const most = 200;
+
+/** Neighbours of one role that have nothing but a line, as one path: a browser takes its time for each, not for their length. */
+export function strokes<T extends { role: string }>(items: readonly T[]): { role: string; runs: T[] }[] {
+  const out: { role: string; runs: T[] }[] = [];
+  for (const item of items) {
+    const last = out.at(-1);
+    if (last?.role === item.role && !filled.has(item.role) && last.runs.length < most) last.runs.push(item);
+    else out.push({ role: item.role, runs: [item] });
+  }
+  return out;
+}

@@ -1,0 +1,41 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/design"
+	"springrib/internal/plane"
+)
+
+// A draft is the same plan: what is worked out is the same, and the edges that are fitted
+// anew lie within the tolerance of each.
+func TestADraftIsTheSamePlan(t *testing.T) {
+	memory := new(Memory) // one for all: it must not tell
+	for _, e := range design.Examples() {
+		v, found := design.Read(e.Design)
+		require.Empty(t, found)
+		whole, draft := Make(v), memory.Draft(v)
+		require.True(t, draft.Drawn, e.ID)
+		assert.True(t, assert.ObjectsAreEqual(whole.Layout, draft.Layout), e.ID)
+		assert.Equal(t, whole.Hold, draft.Hold, e.ID)
+		assert.Equal(t, whole.Settled, draft.Settled, e.ID)
+		assert.Equal(t, whole.Ranges, draft.Ranges, e.ID)
+		assert.Equal(t, whole.Findings, draft.Findings, e.ID)
+		require.Len(t, draft.Ribs, len(whole.Ribs), e.ID)
+		for i, r := range whole.Ribs {
+			a, b := r.Outline.Outer, draft.Ribs[i].Outline.Outer
+			lo, hi := plane.Deviation(a, b, outlineTolerance/20)
+			assert.LessOrEqual(t, hi, 2.1*outlineTolerance, "%s: %v", e.ID, lo)
+		}
+		again := memory.Make(v)
+		for what, same := range map[string]bool{
+			"ribs": assert.ObjectsAreEqual(whole.Ribs, again.Ribs), "panel": assert.ObjectsAreEqual(whole.Panel, again.Panel),
+			"jobs": assert.ObjectsAreEqual(whole.Jobs, again.Jobs), "tries": assert.ObjectsAreEqual(whole.Tries, again.Tries),
+		} {
+			assert.True(t, same, "%s: what is remembered changes the %s", e.ID, what)
+		}
+	}
+}
