@@ -156,14 +156,15 @@ export class WorkerCore {
     }
     if (message.id !== this.flight?.id) return;
     clearTimeout(this.timer);
-    this.land({ reply: JSON.parse(message.text) as Reply, streams: message.arrays });
+    this.land(() => ({ reply: JSON.parse(message.text) as Reply, streams: message.arrays }));
   }
 
-  private land(answer: Answer): void {
+  // The worker begins the next question before anything is made of the answer.
+  private land(answer: () => Answer): void {
     const job = this.flight;
     this.flight = undefined;
-    job?.settle(answer);
     this.next();
+    job?.settle(answer());
   }
 
   // The worker is gone or must go. A plan that has a newer one waiting gives way to it;
@@ -177,9 +178,9 @@ export class WorkerCore {
     const job = this.flight;
     if (!job) return; // the next question starts a new one
     if (!wasReady) job.asked++;
-    if (job.plan && this.plan) this.land(superseded(job.id));
+    if (job.plan && this.plan) this.land(() => superseded(job.id));
     else if (job.asked < tries) this.launch();
-    else this.land(refusal(job.id, wasReady ? gaveUp(reason) : notStarted(reason)));
+    else this.land(() => refusal(job.id, wasReady ? gaveUp(reason) : notStarted(reason)));
   }
 }
 

@@ -60,6 +60,30 @@ func Order(parts []Part, s Settings) []Operation {
 			ops = append(ops, operation(k, s.Kinds[k], strokes))
 		}
 	}
+	return s.layers(ops)
+}
+
+// Unordered returns the same operations with their strokes as they are given, for a
+// drawing that shows no order: the outline of a part in a cut-out stays an outer cut.
+func Unordered(parts []Part, s Settings) []Operation {
+	var ops []Operation
+	for _, k := range Kinds() {
+		var strokes []Stroke
+		for _, p := range parts {
+			for _, path := range p.Strokes[k] {
+				if len(path.Segs) > 0 {
+					strokes = append(strokes, Stroke{Part: p.ID, Path: path})
+				}
+			}
+		}
+		if len(strokes) > 0 {
+			ops = append(ops, operation(k, s.Kinds[k], strokes))
+		}
+	}
+	return s.layers(ops)
+}
+
+func (s Settings) layers(ops []Operation) []Operation {
 	if s.RepeatLayers {
 		return Repeated(ops)
 	}

@@ -71,9 +71,17 @@ func TestOrderCutsEverythingOnce(t *testing.T) {
 				got = append(got, canonical(st))
 			}
 		}
+		var plain []string
+		for _, op := range Unordered(parts, s) {
+			for _, st := range op.Strokes {
+				plain = append(plain, canonical(st))
+			}
+		}
 		slices.Sort(want)
 		slices.Sort(got)
+		slices.Sort(plain)
 		require.Equal(t, want, got)
+		require.Equal(t, want, plain, "also unordered")
 		require.Equal(t, ops, Order(parts, s), "the same again")
 	}
 }

@@ -67,7 +67,7 @@ func (l Law) hinge(q float64) float64 {
 		small, large = large, small
 	}
 	// The smaller of the two, shortened by the other.
-	return l.a + small*solve.Pow(1+solve.Pow(small/large, n), -1/n)
+	return l.a + small*solve.Power(1+solve.Power(small/large, n), -1/n)
 }
 
 // soften returns C. In a narrow strip the lands bend with E, the webs with
@@ -78,7 +78,7 @@ func (l Law) soften(hinge, q float64) float64 {
 
 // blend goes from 1 for scores that touch to 0 for scores far apart.
 func blend(q, reach, power float64) float64 {
-	return solve.Exp(-solve.Pow(q/reach, power))
+	return solve.Exp(-solve.Power(q/reach, power))
 }
 
 func (l Law) neutral(q, c float64) float64 {

@@ -33,16 +33,33 @@ func (l Law) Fold(theta, left, right float64, heldFlat bool) FoldState {
 	if !(theta >= 0) || math.IsInf(theta, 1) {
 		panic("hinge: fold angle must be a number from 0 up")
 	}
-	q1, q2 := l.over(left), l.over(right)
-	h, lx, kt := l.hinge(q1), l.lx(q1), l.kt(q1)
-	if q1 != q2 {
-		h = (h + l.hinge(q2)) / 2
-		lx = (lx + l.lx(q2)) / 2
-		kt = (kt + l.kt(q2)) / 2
+	a := l.Beside(left)
+	b := a
+	if right != left {
+		b = l.Beside(right)
+	}
+	return l.FoldBetween(theta, a, b, heldFlat)
+}
+
+// Side is what the distance to the next score on one side does to a score.
+type Side struct{ hinge, lx, kt, land float64 } // over t, with half of the land that bends with the score
+
+// Beside returns what a neighbour at distance p does, mm; +Inf for a plain straight. It is
+// the same for the scores on either side of that land.
+func (l Law) Beside(p float64) Side {
+	q := l.over(p)
+	return Side{l.hinge(q), l.lx(q), l.kt(q), halfLand(q)}
+}
+
+// FoldBetween is Fold with the two sides worked out.
+func (l Law) FoldBetween(theta float64, a, b Side, heldFlat bool) FoldState {
+	h, lx, kt := a.hinge, a.lx, a.kt
+	if a != b {
+		h, lx, kt = (h+b.hinge)/2, (lx+b.lx)/2, (kt+b.kt)/2
 	}
 	t := l.score.Thickness
 	f := FoldState{HingeLength: h * t, Elastic: theta, Lever: lx * t}
-	if land := halfLand(q1) + halfLand(q2); !heldFlat && land > 0 {
+	if land := a.land + b.land; !heldFlat && land > 0 {
 		score := h * l.cube / l.web
 		f.Elastic = theta * score / (score + land)
 	}

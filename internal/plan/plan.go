@@ -172,8 +172,9 @@ func Make(v design.Values) Plan { return new(Memory).Make(v) }
 // Make is the same with what was found out before.
 func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{V: v, memory: m}) }
 
-// Draft is Make for a design that is in hand and will be another in a moment: edges are
-// fitted within the same tolerance, but sooner and in more pieces.
+// Draft is Make for what is only looked at, and will be another design in a moment: edges
+// are fitted within the same tolerance, but sooner and in more pieces, and what is cut is
+// in no order and has no times.
 func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{V: v, memory: m, draft: true}) }
 
 func (m *Memory) make(p Plan) Plan {

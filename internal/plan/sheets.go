@@ -109,6 +109,12 @@ func (p *Plan) job(g Group, s, n, total int) cut.Job {
 		}
 		parts = append(parts, cp)
 	}
+	if p.draft {
+		return cut.Job{
+			Title: p.V.Name, Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight,
+			Operations: cut.Unordered(parts, p.settings()),
+		}
+	}
 	ops := cut.Order(parts, p.settings())
 	p.Times = append(p.Times, cut.Times(ops, cut.Machine{TravelSpeed: p.V.Cut.TravelSpeed, Acceleration: m.Acceleration}, plane.Point{}))
 	return cut.Job{

@@ -85,13 +85,24 @@ func closed(law hinge.Law, _ float64) func(hinge.FoldState) float64 {
 // Folds like the one before them are passed over.
 func worst(l score.Layout, law hinge.Law, value func(hinge.FoldState) float64, closing bool) float64 {
 	out := 0.0
-	var last score.Fold
-	for i, f := range l.Folds {
-		if closing && !f.Closing || i > 0 && alike(f, last) {
+	var last *score.Fold
+	known, side := 0.0, hinge.Side{} // one score's land on the right is the next one's on the left
+	beside := func(p float64) hinge.Side {
+		if p != known {
+			known, side = p, law.Beside(p)
+		}
+		return side
+	}
+	for i := range l.Folds {
+		f := &l.Folds[i]
+		if closing && !f.Closing || last != nil && alike(f, last) {
 			continue
 		}
 		last = f
-		out = math.Max(out, value(law.Fold(math.Abs(f.Theta), f.Left, f.Right, false)))
+		a := beside(f.Left)
+		if v := value(law.FoldBetween(math.Abs(f.Theta), a, beside(f.Right), false)); v > out {
+			out = v
+		}
 	}
 	return out
 }
@@ -111,8 +122,8 @@ func pinchAt(f score.Fold) figure {
 }
 
 // alike tells that two folds answer the same in any state, to 1e-9.
-func alike(a, b score.Fold) bool {
-	near := func(x, y float64) bool { return x == y || math.Abs(x-y) <= 1e-9*math.Min(x, y) } // of which one may be infinite
+func alike(a, b *score.Fold) bool {
+	near := func(x, y float64) bool { return x == y || x-y <= 1e-9*y && y-x <= 1e-9*x } // of which one may be infinite
 	return a.Closing == b.Closing && near(math.Abs(a.Theta), math.Abs(b.Theta)) && near(a.Left, b.Left) && near(a.Right, b.Right)
 }
 

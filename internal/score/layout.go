@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"springrib/internal/curve"
+	"springrib/internal/hinge"
 	"springrib/internal/plane"
 )
 
@@ -404,6 +405,8 @@ func same(a, b float64) bool {
 func (b *builder) states() {
 	law := b.task.Limits.Cases[0].Law
 	fs := b.out.Folds
+	var right hinge.Side
+	worked := -1 // the fold whose left is known by right
 	for i := range fs {
 		f := &fs[i]
 		f.Left, f.Right = math.Inf(1), math.Inf(1)
@@ -418,6 +421,15 @@ func (b *builder) states() {
 			f.State = fs[i-1].State // along an arc one score is like the next
 			continue
 		}
-		f.State = law.Fold(math.Abs(f.Theta), f.Left, f.Right, false)
+		left := right // what the fold before has on its right
+		if worked != i || f.Left != fs[i-1].Right {
+			left = law.Beside(f.Left)
+		}
+		right = left
+		if f.Right != f.Left {
+			right = law.Beside(f.Right)
+		}
+		f.State = law.FoldBetween(math.Abs(f.Theta), left, right, false)
+		worked = i + 1
 	}
 }

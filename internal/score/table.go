@@ -110,7 +110,7 @@ type lawGrid struct {
 // column is a law at the spacings of a grid, as far as it was asked for.
 type column struct {
 	lawGrid
-	cells []hinge.Cell
+	cells []hinge.Cell // Spacing is 0 where it was not
 }
 
 // mostColumns is how many laws are kept: a plan has three for each number of passes.
@@ -124,15 +124,15 @@ func (l *Laws) column(law hinge.Law, g grid) *column {
 	if l.columns == nil || len(l.columns) >= mostColumns {
 		l.columns = map[lawGrid]*column{}
 	}
-	c := &column{lawGrid: key}
+	c := &column{key, make([]hinge.Cell, g.n+1)}
 	l.columns[key] = c
 	return c
 }
 
 // at returns the law at spacing i.
 func (c *column) at(i int) *hinge.Cell {
-	for len(c.cells) <= i {
-		c.cells = append(c.cells, c.law.At(solve.Exp(c.grid.ln(len(c.cells)))))
+	if c.cells[i].Spacing == 0 {
+		c.cells[i] = c.law.At(solve.Exp(c.grid.ln(i)))
 	}
 	return &c.cells[i]
 }
@@ -181,11 +181,25 @@ func (lim Limits) sharpest(sd side) []sharp {
 // and falls again beyond kappa = 1/(2d), where the fibre lies as far from the edge as the
 // edge from its centre: the root is sought before that.
 func (lim Limits) flattest(sd side, p, d float64) float64 {
-	over := func(kappa float64) float64 { return standOff(p*kappa, sd.edge(kappa, d), sd)/lim.StandOff - 1 }
+	height := func(kappa float64) float64 { return standOff(p*kappa, sd.edge(kappa, d), sd) }
 	hi := 3 / p // a flat turned by nearly half a circle
 	if sd.wraps {
 		hi = math.Min(hi, 0.5/d)
 	}
+	// The height goes nearly as the curvature where the fibre lies near the edge, so that
+	// setting it right in proportion comes there in a few steps.
+	kappa := 8 * lim.StandOff / (p * p)
+	for range 8 {
+		if kappa > hi/2 {
+			break
+		}
+		ratio := lim.StandOff / height(kappa)
+		kappa *= ratio
+		if math.Abs(ratio-1) < 1e-12 {
+			return kappa
+		}
+	}
+	over := func(kappa float64) float64 { return height(kappa)/lim.StandOff - 1 }
 	if k, ok := solve.Root(over, 1e-9*hi, hi, 1e-12*hi); ok {
 		return k
 	}

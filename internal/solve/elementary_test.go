@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 const prec = 240 // bits of the reference arithmetic
@@ -169,6 +170,25 @@ func TestKnownValues(t *testing.T) {
 	assert.Equal(t, 8.0, Pow(4, 1.5))
 }
 
+// Power keeps what it promises against Pow, which TestPowAccuracy holds to the last bit.
+func TestPowerAccuracy(t *testing.T) {
+	rnd := rand.New(rand.NewSource(9))
+	for range 200000 {
+		x, y := math.Exp(60*rnd.Float64()-30), 40*rnd.Float64()-20
+		want, got := Pow(x, y), Power(x, y)
+		if want == 0 || math.IsInf(want, 0) {
+			require.Equal(t, want, got, "%v^%v", x, y)
+			continue
+		}
+		require.InEpsilon(t, want, got, 0x1p-51*(1+math.Abs(y*math.Log(x))), "%v^%v", x, y)
+	}
+	assert.Equal(t, 1.0, Power(1, 17.3))
+	assert.Equal(t, 1.0, Power(3.7, 0))
+	assert.InEpsilon(t, 2e-310, Power(2e-310, 1), 1e-12, "among the subnormals")
+	assert.Zero(t, Power(1e-300, 5))
+	assert.True(t, math.IsInf(Power(1e300, 5), 1))
+}
+
 // Where the answer is special (zero, infinite, not a number, a sign) it is that of the
 // library, and elsewhere as near as TestElementaryAgainstMath asks.
 func TestEdges(t *testing.T) {
@@ -208,22 +228,22 @@ func TestEdges(t *testing.T) {
 // multiply-add proves that it agrees with the machine these were written on.
 func TestBitsAreTheSameEverywhere(t *testing.T) {
 	rnd := rand.New(rand.NewSource(4))
-	var acc [6]uint64
+	var acc [7]uint64
 	for range 20000 {
 		x := 30 * (2*rnd.Float64() - 1)
 		b := 5 * rnd.Float64()
-		for i, v := range []float64{Exp(x), Pow(b, x), Expm1(x / 8), Sinh(x), Cosh(x), Tanh(x / 8)} {
+		for i, v := range []float64{Exp(x), Pow(b, x), Expm1(x / 8), Sinh(x), Cosh(x), Tanh(x / 8), Power(b, x)} {
 			acc[i] = acc[i]*1099511628211 + math.Float64bits(v)
 		}
 	}
-	names := []string{"Exp", "Pow", "Expm1", "Sinh", "Cosh", "Tanh"}
+	names := []string{"Exp", "Pow", "Expm1", "Sinh", "Cosh", "Tanh", "Power"}
 	for i, want := range wantBits() {
 		assert.Equalf(t, want, acc[i], "%s: 20000 results folded together", names[i])
 	}
 }
 
-func wantBits() [6]uint64 {
-	return [6]uint64{0xb5b7265591192d7a, 0x6bc0993eba5536dd, 0xa838d42b69fd715f, 0x52be40ab1e8d4f28, 0x2041c6725264ea42, 0x1451f3dde2908556}
+func wantBits() [7]uint64 {
+	return [7]uint64{0xb5b7265591192d7a, 0x6bc0993eba5536dd, 0xa838d42b69fd715f, 0x52be40ab1e8d4f28, 0x2041c6725264ea42, 0x1451f3dde2908556, 0x6538d3425899fe0e}
 }
 
 func BenchmarkExp(b *testing.B) {
@@ -246,6 +266,14 @@ func BenchmarkPow(b *testing.B) {
 	s := 0.0
 	for i := range b.N {
 		s += Pow(float64(i&1023)*0.01+0.1, 1.38)
+	}
+	sink(b, s)
+}
+
+func BenchmarkPower(b *testing.B) {
+	s := 0.0
+	for i := range b.N {
+		s += Power(float64(i&1023)*0.01+0.1, 1.38)
 	}
 	sink(b, s)
 }

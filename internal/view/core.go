@@ -54,7 +54,7 @@ func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) worked 
 		finding.Sort(w.findings)
 		return w
 	}
-	if show.Held {
+	if show.Brief {
 		w.plan = memory.Draft(v)
 	} else {
 		w.plan = memory.Make(v)

@@ -267,3 +267,35 @@ func BenchmarkPlan(b *testing.B) {
 		}
 	}
 }
+
+// What is drawn first, and while something is held, says the same as the whole plan.
+func TestABriefPlanSaysTheSame(t *testing.T) {
+	core := New()
+	designs := bends()
+	for _, e := range design.Examples() {
+		designs[e.ID] = e.Design
+	}
+	for name, d := range designs {
+		whole, _, err := core.Plan(raw(t, d), bridge.Show{})
+		require.NoError(t, err)
+		for _, show := range []bridge.Show{{Brief: true}, {Brief: true, Held: true}} {
+			brief, _, err := core.Plan(raw(t, d), show)
+			require.NoError(t, err)
+			assert.Equal(t, whole.Verdict.Sentence, brief.Verdict.Sentence, name)
+			for i, g := range whole.Verdict.Gauges { // an outline given as seen is fitted, which they see
+				assert.InDelta(t, g.Value, brief.Verdict.Gauges[i].Value, 1e-6, name)
+				assert.InDelta(t, g.High, brief.Verdict.Gauges[i].High, 1e-6, name)
+			}
+			assert.Equal(t, whole.Numbers, brief.Numbers, name)
+			assert.Equal(t, whole.Options, brief.Options, name)
+			assert.Equal(t, whole.Cards, brief.Cards, name)
+			if show.Held { // nothing works out what would do while a hand moves
+				continue
+			}
+			require.Len(t, brief.Findings, len(whole.Findings), name)
+			for i, f := range whole.Findings {
+				assert.Equal(t, [2]string{f.ID, f.Text}, [2]string{brief.Findings[i].ID, brief.Findings[i].Text}, name)
+			}
+		}
+	}
+}

@@ -1,7 +1,8 @@
 // One step of the job. Closed, it is the one sentence that sums it up; open, it shows its fields.
 import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
-import type { Card as Step, Control } from '../messages';
+import type { Card as Step, Control, PlanView } from '../messages';
+import type { State } from '../state';
 import { Live } from './live';
 import { sign } from './sign';
 
@@ -55,14 +56,31 @@ export class Card extends Live {
   }
 
   private trouble(): unknown {
-    const { fields, findings } = this.state.plan;
-    const here = (path: string | undefined): boolean => path !== undefined && this.state.controlOf(path)?.card === this.card.id;
-    const unread = Object.entries(fields).some(([path, said]) => said.problem && here(path));
-    const stop = unread || findings.some((f) => f.severity === 'stop' && here(f.place.field));
-    const warn = findings.some((f) => f.severity === 'warn' && here(f.place.field));
-    if (!stop && !warn) return nothing;
-    return html`<span class="trouble ${stop ? 'stop' : 'warn'}">${sign(stop ? 'stop' : 'warn')} ${unread ? 'look here' : stop ? 'stops the job' : 'warning'}</span>`;
+    const said = troubles(this.state).get(this.card.id);
+    if (!said) return nothing;
+    return html`<span class="trouble ${said === 'warning' ? 'warn' : 'stop'}">${sign(said === 'warning' ? 'warn' : 'stop')} ${said}</span>`;
   }
+}
+
+type Trouble = 'look here' | 'stops the job' | 'warning';
+
+const found = new WeakMap<PlanView, Map<string, Trouble>>();
+
+// The worst of each card, found once for all of them.
+function troubles(state: State): Map<string, Trouble> {
+  const { plan } = state;
+  const known = found.get(plan);
+  if (known) return known;
+  const worst = new Map<string, Trouble>();
+  const note = (path: string | undefined, trouble: Trouble): void => {
+    const card = path === undefined ? undefined : state.controlOf(path)?.card;
+    if (card !== undefined && !worst.has(card)) worst.set(card, trouble);
+  };
+  for (const path in plan.fields) if (plan.fields[path]!.problem) note(path, 'look here');
+  for (const f of plan.findings) if (f.severity === 'stop') note(f.place.field, 'stops the job');
+  for (const f of plan.findings) if (f.severity === 'warn') note(f.place.field, 'warning');
+  if (state.controls) found.set(plan, worst); // before, no field has a card
+  return worst;
 }
 
 customElements.define('springrib-card', Card);
