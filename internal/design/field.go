@@ -164,17 +164,18 @@ func (k Kind) show(v float64, sys unit.System) string {
 
 // holds tells whether the conditions of when hold for what lookup says of a path.
 func holds(when string, lookup func(path string) string) bool {
-	if when == "" {
-		return true
-	}
-	for _, cond := range strings.Split(when, "&") {
+	for when != "" {
+		var cond string
+		cond, when, _ = strings.Cut(when, "&")
 		path, values, _ := strings.Cut(strings.TrimSpace(cond), "=")
-		got, hit := lookup(path), false
-		for _, v := range strings.Split(values, "|") {
-			hit = hit || v == got
-		}
-		if !hit {
-			return false
+		got := lookup(path)
+		for hit, more := false, true; !hit; {
+			if !more {
+				return false
+			}
+			var v string
+			v, values, more = strings.Cut(values, "|")
+			hit = v == got
 		}
 	}
 	return true

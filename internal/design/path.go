@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // maxList is the longest list of readings, depths or pieces that Set will make.
@@ -78,12 +79,12 @@ func gatherTexts(v reflect.Value, path string, out map[string]string) {
 	case reflect.Bool:
 		out[path] = strconv.FormatBool(v.Bool())
 	case reflect.Struct:
+		names := savedAs(v.Type())
 		for i := range v.NumField() {
 			if v.Field(i).IsZero() {
 				continue // nothing is typed there
 			}
-			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
-			gatherTexts(v.Field(i), under(name), out)
+			gatherTexts(v.Field(i), under(names[i]), out)
 		}
 	case reflect.Slice:
 		for i := range v.Len() {
@@ -161,12 +162,28 @@ func set(v reflect.Value, path, text string) bool {
 
 // member returns the field of struct v that is saved as name.
 func member(v reflect.Value, name string) reflect.Value {
-	for i := range v.NumField() {
-		if tag, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ","); tag == name {
+	for i, tag := range savedAs(v.Type()) {
+		if tag == name {
 			return v.Field(i)
 		}
 	}
 	return reflect.Value{}
+}
+
+// savedNames keeps what savedAs found: a type's names never change.
+var savedNames sync.Map
+
+// savedAs returns the names that the fields of a struct are saved as.
+func savedAs(t reflect.Type) []string {
+	if names, ok := savedNames.Load(t); ok {
+		return names.([]string)
+	}
+	names := make([]string, t.NumField())
+	for i := range names {
+		names[i], _, _ = strings.Cut(t.Field(i).Tag.Get("json"), ",")
+	}
+	savedNames.Store(t, names)
+	return names
 }
 
 func isOperation(id string) bool {

@@ -52,7 +52,7 @@ type reader struct {
 }
 
 func readAll(fields []Field, doc Document) *reader {
-	r := &reader{doc: doc, chosen: map[string]string{}}
+	r := &reader{doc: doc, chosen: map[string]string{}, states: make([]State, 0, len(fields)+16)}
 	r.texts = textsOf(&r.doc)
 	sys, ok := unit.SystemOf(doc.Units)
 	if !ok && doc.Units != "" {

@@ -112,10 +112,10 @@ type Try struct {
 }
 
 // Law returns the law of the chosen scores.
-func (p Plan) Law() hinge.Law { return p.Tries[p.Chosen].Law }
+func (p *Plan) Law() hinge.Law { return p.Tries[p.Chosen].Law }
 
 // Try returns the chosen try.
-func (p Plan) Try() Try { return p.Tries[p.Chosen] }
+func (p *Plan) Try() Try { return p.Tries[p.Chosen] }
 
 // Use is how near the worst score comes to a limit: Value 1 is the limit itself.
 type Use struct {

@@ -177,7 +177,7 @@ func (b *builder) choosePitch() {
 		}
 		way := r.side.way()
 		if tables[way] == nil {
-			tables[way] = t.Limits.newTable(r.side, sharpest[way], laws)
+			tables[way] = laws.table(t.Limits, r.side, sharpest[way])
 		}
 		r.pitch = tables[way].at
 	}

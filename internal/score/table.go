@@ -15,6 +15,9 @@ import (
 // of them is the spacing. Of 300,000 at random, 41 were further than 1e-5 from the exact
 // root and none further than 2e-4.
 type table struct {
+	lim           Limits
+	side          side
+	most          float64 // the edge curvature that it goes to
 	bounds        []bounding
 	fibre         monotone // contact face to fibre, by the logarithm of the spacing
 	widest, least Spacing
@@ -29,11 +32,41 @@ type bounding struct {
 // tableStep is the ratio of neighbouring spacings in a table.
 const tableStep = 1.03
 
+// table returns the spacing that at solves for, tabulated for curvatures of the edge up to
+// most, a table made before where there is one.
+func (l *Laws) table(lim Limits, sd side, most float64) *table {
+	for _, t := range l.tables {
+		if t.most >= most && t.side == sd && t.lim.same(lim) {
+			return t
+		}
+	}
+	if len(l.tables) >= mostTables {
+		l.tables = nil
+	}
+	t := lim.newTable(sd, roomFor*most, l)
+	l.tables = append(l.tables, t)
+	return t
+}
+
+// mostTables is how many tables are kept: a plan has two for each number of passes, and as
+// many again where its scores are laid anew. roomFor is how much further than asked they
+// go, for the next curve.
+const (
+	mostTables = 24
+	roomFor    = 1.25
+)
+
+// same tells whether two limits are the same.
+func (lim Limits) same(b Limits) bool {
+	return lim.StandOff == b.StandOff && lim.Fold == b.Fold && lim.Land == b.Land && slices.Equal(lim.Cases, b.Cases)
+}
+
 // newTable tabulates the spacing that at solves for, for curvatures of the edge up to most.
 func (lim Limits) newTable(sd side, most float64, laws *Laws) *table {
 	law := lim.Cases[0].Law
 	g := lim.grid()
 	t := &table{
+		lim: lim, side: sd, most: most,
 		widest: Spacing{Pitch: g.most, D: sd.standIn(law, g.most), Bound: ByLaw, Reached: true},
 		least:  Spacing{Pitch: g.least, D: sd.standIn(law, g.least), Bound: ByLand},
 	}
@@ -100,7 +133,10 @@ func (g grid) ln(i int) float64 {
 
 // Laws keeps what laws say at the spacings of tables, so that scores laid again and again
 // under the same laws ask for it once. It changes no answer. One is for one at a time.
-type Laws struct{ columns map[lawGrid]*column }
+type Laws struct {
+	columns map[lawGrid]*column
+	tables  []*table
+}
 
 type lawGrid struct {
 	law  hinge.Law

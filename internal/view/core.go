@@ -35,19 +35,20 @@ type worked struct {
 	plan     plan.Plan
 	strips   plan.Strips
 	findings []finding.Finding
+	held     bool // a hand moves a handle of it
 }
 
 // work reads a document and plans it. A field that can't be used keeps the plan from
 // being drawn, but not from being made: its default stands in, and the other findings
 // are still worth reading.
-func work(doc design.Document) worked { return workOut(doc, bridge.Show{}, new(plan.Memory)) }
+func work(doc design.Document) *worked { return workOut(doc, bridge.Show{}, new(plan.Memory)) }
 
 // workOut is work; brief, it leaves out the test strips, and held, the search for what
 // would do where nothing works, which plans the design many times over.
-func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) worked {
+func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) *worked {
 	table := design.Fields()
 	v, found, states := design.ReadBy(table, doc)
-	w := worked{doc: doc, table: table, states: states}
+	w := &worked{doc: doc, table: table, states: states, held: show.Held}
 	if finding.Worst(found) == finding.Stop {
 		w.plan = plan.Plan{V: v}
 		w.findings = found
@@ -188,7 +189,7 @@ func control(f design.Field) bridge.Control {
 	return c
 }
 
-func (w worked) fields() map[string]bridge.Field {
+func (w *worked) fields() map[string]bridge.Field {
 	out := map[string]bridge.Field{}
 	for _, s := range w.states {
 		out[s.Path] = bridge.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}

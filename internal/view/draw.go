@@ -10,12 +10,12 @@ import (
 )
 
 // sketches returns the drawings of a plan: bent, flat, then the sheets.
-func (w worked) sketches() []*sketch {
+func (w *worked) sketches() []*sketch {
 	return append(w.designSketches(), w.stripSketches()...)
 }
 
 // designSketches are the drawings without those of the test strips.
-func (w worked) designSketches() []*sketch {
+func (w *worked) designSketches() []*sketch {
 	out := []*sketch{w.bent(), w.flat()}
 	for i, j := range w.plan.Jobs {
 		out = append(out, sheetSketch(i+1, j, w.plan.Beds[i]))
@@ -26,8 +26,8 @@ func (w worked) designSketches() []*sketch {
 func scoreRef(n int) string { return "score " + strconv.Itoa(n) }
 
 // bent draws the side view: rib, panel in true thickness, scores as notches.
-func (w worked) bent() *sketch {
-	p := w.plan
+func (w *worked) bent() *sketch {
+	p := &w.plan
 	s := newSketch("bent", "Bent, seen from the side")
 	for k, r := range p.Ribs { // behind each other, the longest in front
 		if k != p.Supports[p.Longest].Kind {
@@ -47,11 +47,12 @@ func (w worked) bent() *sketch {
 	if p.Towards {
 		from, to = 0, depth
 	}
-	for i, f := range p.Layout.Folds {
-		if f.U > p.From && f.U < p.To {
-			s.path("score", scoreRef(i+1), plane.Open(p.Corner(i, from), p.Corner(i, to)))
+	w.scoreLines(s, func(i int) []plane.Path {
+		if f := p.Layout.Folds[i]; f.U <= p.From || f.U >= p.To {
+			return nil
 		}
-	}
+		return []plane.Path{plane.Open(p.Corner(i, from), p.Corner(i, to))}
+	})
 	a, b := p.Edge.At(0).P, p.Edge.At(p.Edge.Length()).P
 	if a.Dist(b) > 1 {
 		below := s.box.Min.Y - 8 - a.Y
@@ -61,9 +62,23 @@ func (w worked) bent() *sketch {
 	return s
 }
 
+// scoreLines draws the scores, each on its own so that it can be lit. While something is
+// held nothing else is lit, and those that are near no limit are one drawing of many lines.
+func (w *worked) scoreLines(s *sketch, lines func(i int) []plane.Path) {
+	var plain []plane.Path
+	for i, f := range w.plan.Layout.Folds {
+		if _, _, near := w.limitOf(f); near || !w.held {
+			s.path("score", scoreRef(i+1), lines(i)...)
+		} else {
+			plain = append(plain, lines(i)...)
+		}
+	}
+	s.path("score", "", plain...)
+}
+
 // flat draws the flat panel as the machine sees it.
-func (w worked) flat() *sketch {
-	p := w.plan
+func (w *worked) flat() *sketch {
+	p := &w.plan
 	title := "Flat, the scored face up"
 	s := newSketch("flat", title)
 	s.path("panel", "panel", p.Panel.Outline.Paths()...)
@@ -88,9 +103,7 @@ func (w worked) flat() *sketch {
 			marked++
 		}
 	}
-	for i := range p.Layout.Folds {
-		s.path("score", scoreRef(i+1), runs[i+1]...)
-	}
+	w.scoreLines(s, func(i int) []plane.Path { return runs[i+1] })
 	over := p.Overrun + 5
 	s.dimension(box.Min, plane.Pt(box.Max.X, box.Min.Y), -over, unit.Length(p.Length, p.V.Units))
 	s.dimension(box.Min, plane.Pt(box.Min.X, box.Max.Y), 8+p.V.Rib.MarkStart, unit.Length(box.H(), p.V.Units))

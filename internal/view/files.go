@@ -37,7 +37,7 @@ func fileName(doc design.Document, what, ext string) string {
 	return export.FileName(export.Name{Design: doc.Name, Revision: doc.Revision, What: what, Ext: ext})
 }
 
-func (w worked) paper() export.Paper {
+func (w *worked) paper() export.Paper {
 	if w.plan.V.Units == unit.Inch {
 		return export.Letter()
 	}
@@ -45,7 +45,7 @@ func (w worked) paper() export.Paper {
 }
 
 // cutting lists the files of one sheet; the first of them is what goes to the machine.
-func (w worked) cutting(j cut.Job) []file {
+func (w *worked) cutting(j cut.Job) []file {
 	name := func(what, ext string) string {
 		return export.FileName(export.Name{Design: w.doc.Name, Revision: w.doc.Revision, Sheet: j.Sheet, Sheets: j.Sheets, What: what, Ext: ext})
 	}
@@ -76,7 +76,7 @@ func (w worked) cutting(j cut.Job) []file {
 }
 
 // all lists every file of the plan. A design that must not be cut has none.
-func (w worked) all() []file {
+func (w *worked) all() []file {
 	if !w.plan.Drawn || w.refused() {
 		return nil
 	}
@@ -100,7 +100,7 @@ func (w worked) all() []file {
 		func() []byte { return w.zip(parts) }})
 }
 
-func (w worked) zip(parts []file) []byte {
+func (w *worked) zip(parts []file) []byte {
 	files := []export.File{{Name: fileName(w.doc, "", "json"), Data: design.Save(w.doc)}}
 	for _, f := range parts {
 		files = append(files, export.File{Name: f.name, Data: f.body()})
@@ -109,8 +109,8 @@ func (w worked) zip(parts []file) []byte {
 }
 
 // positions is the cumulative table of the scores.
-func (w worked) positions() export.Table {
-	p := w.plan
+func (w *worked) positions() export.Table {
+	p := &w.plan
 	var rows []export.Position
 	last := p.From
 	for i, f := range p.Layout.Folds {
@@ -125,7 +125,7 @@ func (w worked) positions() export.Table {
 }
 
 // refused tells whether some finding forbids a file for this machine.
-func (w worked) refused() bool {
+func (w *worked) refused() bool {
 	for _, f := range w.findings {
 		if f.ID == "must-not-laser" {
 			return true
@@ -134,7 +134,7 @@ func (w worked) refused() bool {
 	return false
 }
 
-func (w worked) files() []bridge.FileView {
+func (w *worked) files() []bridge.FileView {
 	var out []bridge.FileView
 	for _, f := range w.all() {
 		out = append(out, bridge.FileView{Name: f.name, Label: f.label, About: f.about})

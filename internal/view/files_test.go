@@ -224,7 +224,7 @@ func TestBenchSheetOfEachExample(t *testing.T) {
 			require.True(t, w.plan.Drawn, "%+v", w.findings)
 			s := bench.Make(&w.plan)
 			said := wordsOf(s)
-			for _, want := range mustSay(&w) {
+			for _, want := range mustSay(w) {
 				assert.Contains(t, said, want)
 			}
 			data := body(t, d, every(t, d, `bench.sheet.*\.pdf$`)[0])

@@ -13,7 +13,7 @@ import (
 )
 
 // handles puts what can be held into the bent and the flat drawing.
-func (w worked) handles(drawings []bridge.Drawing) {
+func (w *worked) handles(drawings []bridge.Drawing) {
 	f := w.table
 	for _, g := range append(f.curveGrips(w.plan.V), f.panelGrips(&w.plan)...) {
 		for i := range drawings {

@@ -17,7 +17,7 @@ import (
 // Nothing is cut at what hides it: what lies behind is drawn first. That is right for the
 // flats of a panel and the ribs that it bends about, for ribs beside each other, the base
 // that they stand on, and panels that stand behind each other on it.
-func (w worked) isometric(folded float64) (bridge.Drawing, []float32) {
+func (w *worked) isometric(folded float64) (bridge.Drawing, []float32) {
 	s := newSketch("isometric", "Bent, in space")
 	base, onBase := w.base()
 	under := onBase && toEye(base.frame.N) > 0
@@ -39,7 +39,7 @@ func (w worked) isometric(folded float64) (bridge.Drawing, []float32) {
 }
 
 // onePanel draws a panel and its ribs at one place of the base.
-func (w worked) onePanel(s *sketch, mesh form.Mesh, folded float64, c rigid) {
+func (w *worked) onePanel(s *sketch, mesh form.Mesh, folded float64, c rigid) {
 	flats := w.leaves(mesh, folded, c)
 	sort.SliceStable(flats, func(i, j int) bool { return flats[i].depth < flats[j].depth })
 	// A rib lies on the contact side: before the flats that turn this side away from the
@@ -93,7 +93,7 @@ func (f leaf) draw(s *sketch) {
 }
 
 // leaves returns the flats of the panel bent so far, carried to its place.
-func (w worked) leaves(m form.Mesh, folded float64, c rigid) []leaf {
+func (w *worked) leaves(m form.Mesh, folded float64, c rigid) []leaf {
 	sheet := w.sheet()
 	n := len(sheet.Strip.Rulings)
 	at := math.Max(0, math.Min(1, folded)) * float64(n)

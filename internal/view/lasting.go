@@ -8,7 +8,7 @@ import (
 
 // lasting are the figures of what follows the bending: what the glued piece settles at,
 // what is left of its pull after years, and what the sheet would do without scores.
-func (w worked) lasting() []bridge.Number {
+func (w *worked) lasting() []bridge.Number {
 	p, sys := w.plan, w.plan.V.Units
 	if p.Scores() == 0 {
 		return nil

@@ -10,8 +10,8 @@ import (
 
 // options lays out the numbers of passes that the machine has depths for. There is
 // nothing to choose where no score is cut.
-func (w worked) options() bridge.Options {
-	p := w.plan
+func (w *worked) options() bridge.Options {
+	p := &w.plan
 	if p.Scores() == 0 {
 		return bridge.Options{}
 	}

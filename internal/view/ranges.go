@@ -11,7 +11,7 @@ import (
 
 // spans are the figures of a plan with what they may really be, and what that comes
 // from most.
-func (w worked) spans() []bridge.Number {
+func (w *worked) spans() []bridge.Number {
 	p, sys := &w.plan, w.plan.V.Units
 	if p.Scores() == 0 {
 		return nil

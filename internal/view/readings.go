@@ -12,7 +12,7 @@ import (
 
 // readings draws what strips said: points as read, what they come to, and the range that
 // nine in ten lie in. ok is false without anything to draw.
-func (w worked) readings() (s *sketch, ok bool) {
+func (w *worked) readings() (s *sketch, ok bool) {
 	l := w.plan.Learned
 	if l == nil {
 		return nil, false
@@ -27,12 +27,12 @@ func (w worked) readings() (s *sketch, ok bool) {
 	return s, n > 0
 }
 
-func (w worked) lengths() func(float64) string {
+func (w *worked) lengths() func(float64) string {
 	return func(v float64) string { return unit.LengthFine(v, w.plan.V.Units) }
 }
 
 // skinChart has the skin after each number of passes, as typed and as learned.
-func (w worked) skinChart(s *sketch, n int) bool {
+func (w *worked) skinChart(s *sketch, n int) bool {
 	l, was := w.plan.Learned, w.plan.Believed
 	low, high, any := math.Inf(1), math.Inf(-1), false
 	take := func(m coupon.Measured) {
@@ -75,7 +75,7 @@ func (w worked) skinChart(s *sketch, n int) bool {
 
 // bedChart has how much more skin each spot of the bed leaves than all together, and the
 // range that the plan counts with.
-func (w worked) bedChart(s *sketch, n int) bool {
+func (w *worked) bedChart(s *sketch, n int) bool {
 	l := w.plan.Learned
 	if len(l.Spots) == 0 {
 		return false
@@ -107,7 +107,7 @@ func (w worked) bedChart(s *sketch, n int) bool {
 }
 
 // tongueChart has every tongue's stiffness over what the fit makes of it.
-func (w worked) tongueChart(s *sketch, n int) bool {
+func (w *worked) tongueChart(s *sketch, n int) bool {
 	ts := w.plan.Learned.Tongues
 	if len(ts) == 0 {
 		return false
@@ -132,7 +132,7 @@ func (w worked) tongueChart(s *sketch, n int) bool {
 }
 
 // bendChart has the strain of every strip bent round a gauge, and the limit.
-func (w worked) bendChart(s *sketch, n int) bool {
+func (w *worked) bendChart(s *sketch, n int) bool {
 	l, was := w.plan.Learned, w.plan.Believed
 	if len(l.Bends) == 0 {
 		return false

@@ -213,8 +213,8 @@ func (Core) Report(raw []byte) ([]byte, error) {
 	return append(out, '\n'), err
 }
 
-func report(w worked) Report {
-	p := w.plan
+func report(w *worked) Report {
+	p := &w.plan
 	v := p.V
 	r := Report{
 		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings,
@@ -264,7 +264,7 @@ func report(w worked) Report {
 
 func deg(rad float64) number { return number(rad * 180 / math.Pi) }
 
-func reportLaw(p plan.Plan) ReportLaw {
+func reportLaw(p *plan.Plan) ReportLaw {
 	t := p.Try()
 	pitch := t.Most
 	if pitch <= 0 {
@@ -275,7 +275,7 @@ func reportLaw(p plan.Plan) ReportLaw {
 		number(l.HingeLength(pitch)), number(l.MouthLever(pitch)), deg(l.ClosingAngle(pitch))}
 }
 
-func reportPanel(p plan.Plan) ReportPanel {
+func reportPanel(p *plan.Plan) ReportPanel {
 	out := ReportPanel{
 		Length: number(p.Length), Overrun: number(p.Overrun), Mirrored: p.Mirror, Outline: outlineText(p.Panel.Outline),
 		MarkFrom: number(p.Mark.From), MarkTo: number(p.Mark.To), FreeEnd: number(p.Mark.Free), EndGap: number(p.Mark.Gap),

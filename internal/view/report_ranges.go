@@ -46,7 +46,7 @@ type ReportMeasured struct {
 	N     int    `json:"n"`
 }
 
-func reportRanges(p plan.Plan) ReportRanges {
+func reportRanges(p *plan.Plan) ReportRanges {
 	names := []string{plan.Depth: "depth", plan.Width: "scoreWidth", plan.Thickness: "thickness", plan.Modulus: "e",
 		plan.Through: "ez", plan.Shear: "gxz", plan.Rupture: "ruptureStrain"}
 	one := func(r plan.Range) ReportRange {
@@ -60,7 +60,7 @@ func reportRanges(p plan.Plan) ReportRanges {
 	return ReportRanges{one(g.Cracking), one(g.Pinching), one(g.Radius), one(g.Force), one(g.End)}
 }
 
-func reportLearned(p plan.Plan) *ReportLearned {
+func reportLearned(p *plan.Plan) *ReportLearned {
 	l := p.Learned
 	if l == nil {
 		return nil

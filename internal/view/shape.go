@@ -3,7 +3,7 @@ package view
 import "springrib/internal/design"
 
 // shape names the panel's shape and its width or what stands for it.
-func (w worked) shape() (name, width string) {
+func (w *worked) shape() (name, width string) {
 	v := w.plan.V.Panel
 	wide := w.mm(v.Width) + " wide"
 	switch v.Shape {
@@ -29,7 +29,7 @@ func (w worked) shape() (name, width string) {
 }
 
 // howManyRibs begins the sentence about the ribs.
-func (w worked) howManyRibs() string {
+func (w *worked) howManyRibs() string {
 	n := max(len(w.plan.V.Rib.Places), w.plan.V.Rib.Quantity)
 	if len(w.plan.V.Rib.Places) > 0 {
 		n = len(w.plan.V.Rib.Places)

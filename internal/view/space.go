@@ -12,7 +12,7 @@ import (
 )
 
 // show adds what the page wants besides the usual drawings.
-func (w worked) show(out *bridge.PlanView, arrays *[][]float32, show bridge.Show) {
+func (w *worked) show(out *bridge.PlanView, arrays *[][]float32, show bridge.Show) {
 	switch show.Kind {
 	case "space":
 		s, a := w.space(len(*arrays))
@@ -27,8 +27,8 @@ func (w worked) show(out *bridge.PlanView, arrays *[][]float32, show bridge.Show
 
 // handed returns +1 or -1: which way v runs along Z, so that the show face, looked at
 // from outside with the foot to the left, is seen as the outline is given.
-func (w worked) handed() float64 {
-	p := w.plan
+func (w *worked) handed() float64 {
+	p := &w.plan
 	// With the panel to the left, U x Z points away from it.
 	hand := 1.0
 	if p.PanelLeft {
@@ -41,15 +41,15 @@ func (w worked) handed() float64 {
 }
 
 // strip returns the plan's strip with v along Z as handed says.
-func (w worked) strip() surface.Strip {
+func (w *worked) strip() surface.Strip {
 	s := w.plan.Strip
 	s.Start.V = surface.Vec{Z: w.handed()}
 	return s
 }
 
 // sheet returns the panel as a body.
-func (w worked) sheet() form.Sheet {
-	p := w.plan
+func (w *worked) sheet() form.Sheet {
+	p := &w.plan
 	sc := p.Law().Score()
 	root := sc.Width
 	if sc.Bottom == hinge.Vee {
@@ -62,7 +62,7 @@ func (w worked) sheet() form.Sheet {
 }
 
 // space returns the panel and its ribs as bodies, the arrays counted from first on.
-func (w worked) space(first int) (bridge.Space, [][]float32) {
+func (w *worked) space(first int) (bridge.Space, [][]float32) {
 	m := form.NewMesh(w.sheet())
 	out := bridge.Space{
 		First: first, File: fileName(w.doc, "bent", ""), Scores: len(w.plan.Layout.Folds),
@@ -81,7 +81,7 @@ func (w worked) space(first int) (bridge.Space, [][]float32) {
 }
 
 // motion returns the frames and hinges as the page takes them.
-func (w worked) motion() (frames, hinges []float32) {
+func (w *worked) motion() (frames, hinges []float32) {
 	s := w.strip()
 	for _, f := range form.Fold(s) {
 		for _, v := range []surface.Vec{f.U, f.V, f.N} {
@@ -106,7 +106,7 @@ type board struct {
 
 // plates returns the ribs at their places across the panel, and the base that they stand
 // in, where there is one.
-func (w worked) plates() []board {
+func (w *worked) plates() []board {
 	out := w.ribBoards()
 	if base, ok := w.base(); ok {
 		out = append(out, base)
@@ -115,8 +115,8 @@ func (w worked) plates() []board {
 }
 
 // ribBoards returns the ribs of the first panel.
-func (w worked) ribBoards() []board {
-	p := w.plan
+func (w *worked) ribBoards() []board {
+	p := &w.plan
 	hand := w.handed()
 	var out []board
 	for _, s := range p.Supports {
@@ -128,8 +128,8 @@ func (w worked) ribBoards() []board {
 
 // floor returns the frame of the base as the first panel's foot sees it: X along the
 // scores, Y away from the ribs, square to their feet; the origin is the middle of a foot.
-func (w worked) floor() (surface.Frame, bool) {
-	p := w.plan
+func (w *worked) floor() (surface.Frame, bool) {
+	p := &w.plan
 	if p.Base == nil || len(p.Supports) == 0 {
 		return surface.Frame{}, false
 	}
@@ -148,7 +148,7 @@ func (w worked) floor() (surface.Frame, bool) {
 
 // underFirst carries the base, whose slots are placed about its middle, so that those of
 // the first panel come under its ribs.
-func (w worked) underFirst() plane.Affine {
+func (w *worked) underFirst() plane.Affine {
 	back, ok := w.plan.Poses()[0].Inverse()
 	if !ok {
 		panic("view: a panel that can't be placed on its base")
@@ -157,12 +157,12 @@ func (w worked) underFirst() plane.Affine {
 }
 
 // base returns the base with the panel in its first slots.
-func (w worked) base() (board, bool) {
+func (w *worked) base() (board, bool) {
 	f, ok := w.floor()
 	if !ok {
 		return board{}, false
 	}
-	p := w.plan
+	p := &w.plan
 	return board{p.Base.ID, p.Base.Outline.Apply(w.underFirst()), f, -p.V.Base.Thickness, 0}, true
 }
 
@@ -181,7 +181,7 @@ func (c rigid) turn(d surface.Vec) surface.Vec {
 func (c rigid) place(p surface.Vec) surface.Vec { return c.turn(p).Add(c.at) }
 
 // others returns what carries the first panel to the place of each other one on the base.
-func (w worked) others() []rigid {
+func (w *worked) others() []rigid {
 	f, ok := w.floor()
 	if !ok {
 		return nil
@@ -206,7 +206,7 @@ func (w worked) others() []rigid {
 }
 
 // copies returns the same as the page takes it, column by column.
-func (w worked) copies() []float32 {
+func (w *worked) copies() []float32 {
 	out := []float32{}
 	for _, c := range w.others() {
 		for _, d := range []surface.Vec{c.x, c.y, c.z} {
@@ -218,7 +218,7 @@ func (w worked) copies() []float32 {
 }
 
 // stand returns the bodies of the plates.
-func (w worked) stand(out *bridge.Space) (faces, edges []float32) {
+func (w *worked) stand(out *bridge.Space) (faces, edges []float32) {
 	for _, pl := range w.plates() {
 		body := form.NewPrism(pl.outline, pl.frame, pl.h0, pl.h1)
 		faces, edges = append(faces, body.Faces...), append(edges, body.Edges...)
@@ -229,8 +229,8 @@ func (w worked) stand(out *bridge.Space) (faces, edges []float32) {
 
 // beside returns a place at the panel's edge for each score, on the side toward +Z, half
 // way through the sheet, flat and bent.
-func (w worked) beside() (flat, bent []float32) {
-	p := w.plan
+func (w *worked) beside() (flat, bent []float32) {
+	p := &w.plan
 	hand, frames, h := w.handed(), form.Fold(w.strip()), p.V.Sheet.T/2
 	for i, r := range p.Strip.Rulings {
 		v := p.Outline.Box().Max.Y
@@ -254,7 +254,7 @@ func (w worked) beside() (flat, bent []float32) {
 }
 
 // marks gathers the scores that are near a limit into runs.
-func (w worked) marks() []bridge.SpaceMark {
+func (w *worked) marks() []bridge.SpaceMark {
 	var out []bridge.SpaceMark
 	for _, s := range w.scores() {
 		if !s.Near {

@@ -17,7 +17,7 @@ import (
 )
 
 // basis says what the numbers rest on, strip by strip.
-func (w worked) basis() string {
+func (w *worked) basis() string {
 	v := w.plan.V
 	var tested, guessed []string
 	sort := func(on bool, what string) {
@@ -52,7 +52,7 @@ func listed(words []string) string {
 }
 
 // stripsSentence sums up the card of the test strips.
-func (w worked) stripsSentence() string {
+func (w *worked) stripsSentence() string {
 	l := w.plan.Learned
 	n := len(w.plan.V.Strips.Readings)
 	switch {
@@ -90,13 +90,13 @@ func (w worked) stripsSentence() string {
 }
 
 // give writes a length give or take what nine in ten lie within.
-func (w worked) give(v, sigma float64) string {
+func (w *worked) give(v, sigma float64) string {
 	sys := w.plan.V.Units
 	return strings.TrimSuffix(unit.LengthFine(v, sys), " "+sys.String()) + " ±" + unit.LengthFine(1.645*sigma, sys)
 }
 
 // told says at the fields that strips speak of what is used instead of what is typed.
-func (w worked) told(fields map[string]bridge.Field) {
+func (w *worked) told(fields map[string]bridge.Field) {
 	l := w.plan.Learned
 	if l == nil {
 		return
@@ -139,8 +139,8 @@ func (w worked) told(fields map[string]bridge.Field) {
 }
 
 // stripSketches draws what strips said, and the test strips on their sheets.
-func (w worked) stripSketches() []*sketch {
-	p := w.plan
+func (w *worked) stripSketches() []*sketch {
+	p := &w.plan
 	var out []*sketch
 	if s, ok := w.readings(); ok {
 		out = append(out, s)
@@ -161,7 +161,7 @@ func (w worked) stripSketches() []*sketch {
 
 // toldFit says where the clearance of slots comes from: one that a person typed stands
 // against the strip's, as wanting a slot tighter or looser is a choice.
-func (w worked) toldFit(fields map[string]bridge.Field) {
+func (w *worked) toldFit(fields map[string]bridge.Field) {
 	told := "from your fit strip"
 	if v := w.plan.V; v.Rib.FitTyped {
 		told = "as you wrote; your fit strip says " + unit.LengthFine(w.plan.Learned.Clearance.Value, v.Units)
@@ -174,7 +174,7 @@ func (w worked) toldFit(fields map[string]bridge.Field) {
 }
 
 // toldWhere says when the bed is too small for strips at its corners and its centre.
-func (w worked) toldWhere(fields map[string]bridge.Field) {
+func (w *worked) toldWhere(fields map[string]bridge.Field) {
 	if w.strips.Cramped {
 		f := fields["strips.where"]
 		f.Means = "the bed has no room for that, so they lie together"
@@ -184,7 +184,7 @@ func (w worked) toldWhere(fields map[string]bridge.Field) {
 
 // sayTongue writes over a tongue where on the bed it lies, and the weights to hang on it;
 // weights alone stand at its hole. One line has room for both, two would meet.
-func (w worked) sayTongue(s *sketch, part cut.Part) {
+func (w *worked) sayTongue(s *sketch, part cut.Part) {
 	for _, piece := range w.strips.Pieces {
 		if piece.ID != part.ID || len(part.Strokes[cut.Outer]) == 0 {
 			continue
@@ -208,7 +208,7 @@ func (w worked) sayTongue(s *sketch, part cut.Part) {
 }
 
 // stripFiles lists the files of the test strips, which are cut before anything else.
-func (w worked) stripFiles() []file {
+func (w *worked) stripFiles() []file {
 	s := w.strips
 	var out []file
 	for n := range s.Sheets() {

@@ -10,13 +10,14 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
+	"springrib/internal/score"
 	"springrib/internal/unit"
 )
 
-func (w worked) mm(v float64) string { return unit.Length(v, w.plan.V.Units) }
+func (w *worked) mm(v float64) string { return unit.Length(v, w.plan.V.Units) }
 
 // verdict answers in one sentence.
-func (w worked) verdict() bridge.Verdict {
+func (w *worked) verdict() bridge.Verdict {
 	worst := finding.Worst(w.findings)
 	if !w.plan.Drawn {
 		text := "Fill in what is missing."
@@ -40,7 +41,7 @@ func (w worked) verdict() bridge.Verdict {
 }
 
 // grave is a note while things are only missing, a stop when something is wrong.
-func (w worked) grave() string {
+func (w *worked) grave() string {
 	for _, f := range w.findings {
 		if f.Severity == finding.Stop && f.ID != "field-missing" {
 			return string(finding.Stop)
@@ -50,8 +51,8 @@ func (w worked) grave() string {
 }
 
 // summary says what the plan comes to when nothing speaks against it.
-func (w worked) summary() string {
-	p := w.plan
+func (w *worked) summary() string {
+	p := &w.plan
 	if p.Scores() == 0 {
 		return "No scores: this panel stays flat."
 	}
@@ -78,8 +79,8 @@ func passes(n int) string {
 	return strconv.Itoa(n) + " passes"
 }
 
-func (w worked) gauges() []bridge.Gauge {
-	p := w.plan
+func (w *worked) gauges() []bridge.Gauge {
+	p := &w.plan
 	g := func(id, label string, u plan.Use) bridge.Gauge {
 		return bridge.Gauge{ID: id, Label: label, Value: u.Value, Low: u.Low, High: u.Bad, Allowed: u.Allowed,
 			Text: unit.Ratio(u.Value) + " of the limit, " + unit.Range(u.Low, u.Bad)}
@@ -94,8 +95,8 @@ func (w worked) gauges() []bridge.Gauge {
 }
 
 // numbers are the governing figures.
-func (w worked) numbers() []bridge.Number {
-	p := w.plan
+func (w *worked) numbers() []bridge.Number {
+	p := &w.plan
 	t := p.Try()
 	v := p.V
 	var out []bridge.Number
@@ -130,7 +131,7 @@ func (w worked) numbers() []bridge.Number {
 	return out
 }
 
-func (w worked) foldRange() (lo, hi float64) {
+func (w *worked) foldRange() (lo, hi float64) {
 	lo = math.Inf(1)
 	for _, f := range w.plan.Layout.Folds {
 		lo, hi = math.Min(lo, math.Abs(f.Theta)), math.Max(hi, math.Abs(f.Theta))
@@ -147,8 +148,8 @@ func angles(lo, hi float64) string {
 }
 
 // limitRadius scales the tightest radius by the worst use.
-func (w worked) limitRadius() string {
-	p := w.plan
+func (w *worked) limitRadius() string {
+	p := &w.plan
 	k, _ := p.Edge.Tightest()
 	use := math.Max(p.Cracking.Value/p.Cracking.Allowed, p.Cracking.Bad)
 	if p.Pinching.Score > 0 {
@@ -158,31 +159,39 @@ func (w worked) limitRadius() string {
 }
 
 // scores says of every score where it is and what limits it.
-func (w worked) scores() []bridge.ScoreView {
-	p := w.plan
+func (w *worked) scores() []bridge.ScoreView {
+	p := &w.plan
 	out := []bridge.ScoreView{}
 	for i, f := range p.Layout.Folds {
 		if f.U <= p.From || f.U >= p.To {
 			continue
 		}
-		crack := f.State.Strain / p.V.Sheet.Rupture.Value
-		limit, near := "cracking, "+unit.Ratio(crack)+" of it", crack > p.Cracking.Allowed
-		if f.Closing {
-			shut := 1 - f.State.MouthGap/p.V.Machine.ScoreWidth
-			if shut/p.Pinching.Allowed > crack/p.Cracking.Allowed {
-				limit, near = "pinching, "+unit.Ratio(shut)+" of it", shut > p.Pinching.Allowed
-			}
-		}
+		limit, use, near := w.limitOf(f)
+		limit += ", " + unit.Ratio(use) + " of it"
 		out = append(out, bridge.ScoreView{N: i + 1, U: f.U, At: w.mm(f.U) + " from the foot",
 			Fold: "folds " + unit.Angle(math.Abs(f.Theta)), Limit: limit, Near: near})
 	}
 	return out
 }
 
+// limitOf returns what a score is nearest to and how much of it is used up, and whether
+// that is more than its factor allows.
+func (w *worked) limitOf(f score.Fold) (limit string, use float64, near bool) {
+	p := &w.plan
+	crack := f.State.Strain / p.V.Sheet.Rupture.Value
+	if f.Closing {
+		shut := 1 - f.State.MouthGap/p.V.Machine.ScoreWidth
+		if shut/p.Pinching.Allowed > crack/p.Cracking.Allowed {
+			return "pinching", shut, shut > p.Pinching.Allowed
+		}
+	}
+	return "cracking", crack, crack > p.Cracking.Allowed
+}
+
 // cards sums up each card in one sentence.
-func (w worked) cards() map[string]string {
+func (w *worked) cards() map[string]string {
 	v := w.plan.V
-	p := w.plan
+	p := &w.plan
 	out := map[string]string{}
 	sheet := v.Sheet.Stock.Name + ", " + w.mm(v.Sheet.T)
 	if v.Sheet.Measured {
@@ -207,11 +216,11 @@ func (w worked) cards() map[string]string {
 	return out
 }
 
-func bare(w worked, v float64) string {
+func bare(w *worked, v float64) string {
 	return strings.TrimSuffix(w.mm(v), " "+w.plan.V.Units.String())
 }
 
-func (w worked) curveSentence() string {
+func (w *worked) curveSentence() string {
 	c := w.plan.V.Curve
 	switch c.Kind {
 	case design.RadiusAngle:
@@ -242,8 +251,8 @@ func (w worked) curveSentence() string {
 	return "A chain of " + plural(len(c.Pieces), "piece")
 }
 
-func (w worked) cutSentence() string {
-	p := w.plan
+func (w *worked) cutSentence() string {
+	p := &w.plan
 	n := 0
 	for _, g := range p.Sheets {
 		n += len(g.Layout.Sheets)
