@@ -49,8 +49,9 @@ func (p *Plan) Ranked() []int {
 func laidSpacing(l score.Layout) (least, most float64) {
 	least = math.Inf(1)
 	for i := 1; i < len(l.Folds); i++ {
-		for _, r := range l.Runs {
-			if a, b := l.Folds[i-1], l.Folds[i]; a.S >= r.Start-1e-6 && b.S <= r.End+1e-6 {
+		a, b := &l.Folds[i-1], &l.Folds[i]
+		for k := range l.Runs {
+			if r := &l.Runs[k]; a.S >= r.Start-1e-6 && b.S <= r.End+1e-6 {
 				least, most = math.Min(least, b.U-a.U), math.Max(most, b.U-a.U)
 				break
 			}
@@ -69,9 +70,11 @@ func laidSpacing(l score.Layout) (least, most float64) {
 // beside them, where the spacing was chosen.
 func (p *Plan) flatHeight(l score.Layout) float64 {
 	most := 0.0
-	for _, f := range l.Folds {
+	for i := range l.Folds {
+		f := &l.Folds[i]
 		k := 0.0
-		for _, r := range l.Runs {
+		for j := range l.Runs {
+			r := &l.Runs[j]
 			if f.S >= r.Start-1e-6 && f.S <= r.End+1e-6 {
 				s := math.Min(math.Max(f.S, r.Start+1e-6), r.End-1e-6)
 				k = math.Max(k, math.Abs(p.Edge.Kappa(s)))
@@ -90,8 +93,8 @@ func (p *Plan) seconds(l score.Layout, passes int) float64 {
 		return 0
 	}
 	us := make([]float64, len(l.Folds))
-	for i, f := range l.Folds {
-		us[i] = f.U
+	for i := range l.Folds {
+		us[i] = l.Folds[i].U
 	}
 	sum := 0.0
 	for _, spans := range p.Outline.ClipLines(pt(0, 0), pt(0, -1), us) {

@@ -29,7 +29,8 @@ type Settled struct {
 func settles(p *Plan) bool {
 	stiff := p.stiffness()
 	worst := 0.0
-	for i, s := range p.Supports {
+	for i := range p.Supports {
+		s := &p.Supports[i]
 		m := func(arc float64) float64 { return p.Edge.Kappa(arc) * stiff(arc) * s.share(arc) }
 		for _, arc := range p.sections.s {
 			if arc < s.Task.Start || arc > s.Task.End || p.Edge.Kappa(arc) == 0 {

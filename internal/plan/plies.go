@@ -2,7 +2,6 @@ package plan
 
 import (
 	"math"
-	"sort"
 
 	"springrib/internal/hinge"
 	"springrib/internal/score"
@@ -93,12 +92,14 @@ func (p *Plan) stiffnessOf(law hinge.Law, l score.Layout) func(s float64) float6
 		places[i], folds[i] = f.S, at(spacingAt(l, i))
 	}
 	plain := law.PlainStiffness()
+	near := 0
 	return func(s float64) float64 {
-		for _, r := range l.Runs {
-			if s < r.Start-1e-6 || s > r.End+1e-6 { // the ends are sums, and belong to the bend
+		for k := range l.Runs {
+			if r := &l.Runs[k]; s < r.Start-1e-6 || s > r.End+1e-6 { // the ends are sums, and belong to the bend
 				continue
 			}
-			i := sort.SearchFloat64s(places, s)
+			near = searchFrom(places, s, near)
+			i := near
 			if i == len(places) || i > 0 && s-places[i-1] < places[i]-s {
 				i--
 			}
@@ -111,8 +112,9 @@ func (p *Plan) stiffnessOf(law hinge.Law, l score.Layout) func(s float64) float6
 // spacingAt returns the mean distance from fold i to its neighbours in the same bend, or
 // the bend's spacing where it is alone. Distances that differ by rounding count as one.
 func spacingAt(l score.Layout, i int) float64 {
-	f := l.Folds[i]
-	for _, r := range l.Runs {
+	f := &l.Folds[i]
+	for k := range l.Runs {
+		r := &l.Runs[k]
 		// The folds at the ends of a cradle lie a hair past them.
 		if f.S < r.Start-r.Pitch/2 || f.S > r.End+r.Pitch/2 {
 			continue

@@ -54,7 +54,7 @@ func supports(p *Plan) bool {
 		if i+1 < len(places) {
 			s.Hi = (at.Across + places[i+1].Across) / 2
 		}
-		s.share = func(arc float64) float64 { return p.sections.width(arc, s.Lo, s.Hi) }
+		s.share = p.sections.widths(s.Lo, s.Hi)
 		u0, u1, ok := p.reach(at.Across, at.Thickness)
 		if !ok {
 			s.Narrow = true
@@ -359,7 +359,7 @@ func hold(p *Plan) bool {
 func (p *Plan) holds(s Support) Hold {
 	var h Hold
 	stiff := p.stiffness()
-	var pulls []brace.Pull
+	pulls := make([]brace.Pull, 0, len(p.sections.s))
 	t := s.Task
 	for _, arc := range p.sections.s {
 		if arc < t.Start || arc > t.End {
@@ -398,7 +398,7 @@ func (p *Plan) endForce() float64 {
 	}
 	at := math.Min(math.Max(end, p.panelEnd()-p.tip()), p.lastBend())
 	tail := math.Max(0, p.panelEnd()-p.lastBend())
-	stiff := p.stiffness()
+	stiff, whole := p.stiffness(), p.sections.widths(math.Inf(-1), math.Inf(1))
 	most := 0.0
 	for _, s := range p.lastBendTo(at) {
 		k := p.curvatureBefore(s)
@@ -409,7 +409,7 @@ func (p *Plan) endForce() float64 {
 		if tail == 0 && lever*lever*k < 6*p.V.Rib.EndGap {
 			lever = 0 // so near the end it is the accepted gap that counts
 		}
-		most = math.Max(most, brace.EndForce(k, stiff(s), p.sections.width(s, math.Inf(-1), math.Inf(1)), lever, p.V.Rib.EndGap))
+		most = math.Max(most, brace.EndForce(k, stiff(s), whole(s), lever, p.V.Rib.EndGap))
 	}
 	return most
 }

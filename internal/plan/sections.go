@@ -61,25 +61,62 @@ func (p *Plan) stations() []float64 {
 // width returns how much material lies between lo and hi across at arc length s,
 // linear between the sections.
 func (c sections) width(s, lo, hi float64) float64 {
-	i := sort.SearchFloat64s(c.s, s)
+	return c.along(s, sort.SearchFloat64s(c.s, s), func(i int) float64 { return overlap(c.spans[i], lo, hi) })
+}
+
+// widths is width between lo and hi as a function, for many places.
+func (c sections) widths(lo, hi float64) func(s float64) float64 {
+	at := make([]float64, len(c.s))
+	for i, spans := range c.spans {
+		at[i] = overlap(spans, lo, hi)
+	}
+	i := 0 // places come near each other
+	return func(s float64) float64 {
+		i = searchFrom(c.s, s, i)
+		return c.along(s, i, func(i int) float64 { return at[i] })
+	}
+}
+
+// along returns what at says of sections at s, where i is the first section from s on.
+func (c sections) along(s float64, i int, at func(i int) float64) float64 {
 	switch {
 	case len(c.s) == 0:
 		return 0
 	case i == 0:
-		return overlap(c.spans[0], lo, hi)
+		return at(0)
 	case i == len(c.s):
-		return overlap(c.spans[i-1], lo, hi)
+		return at(i - 1)
 	}
 	f := (s - c.s[i-1]) / (c.s[i] - c.s[i-1])
-	return (1-f)*overlap(c.spans[i-1], lo, hi) + f*overlap(c.spans[i], lo, hi)
+	return (1-f)*at(i-1) + f*at(i)
+}
+
+// searchFrom is sort.SearchFloat64s(a, x), which looks next to i first.
+func searchFrom(a []float64, x float64, i int) int {
+	for near := max(i-1, 0); near <= i+1 && near <= len(a); near++ {
+		if (near == len(a) || a[near] >= x) && (near == 0 || a[near-1] < x) {
+			return near
+		}
+	}
+	return sort.SearchFloat64s(a, x)
 }
 
 // overlap sums what of the spans lies between lo and hi; they count along -Y.
 func overlap(spans []plane.Span, lo, hi float64) float64 {
 	sum := 0.0
 	for _, s := range spans {
-		if !s.Graze {
-			sum += math.Max(0, math.Min(-s.From, hi)-math.Max(-s.To, lo))
+		if s.Graze {
+			continue
+		}
+		from, to := -s.To, -s.From
+		if from < lo {
+			from = lo
+		}
+		if to > hi {
+			to = hi
+		}
+		if to > from {
+			sum += to - from
 		}
 	}
 	return sum

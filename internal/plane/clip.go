@@ -67,8 +67,9 @@ func (r Region) ClipLines(a, b Point, offsets []float64) [][]Span {
 		c.path(p)
 	}
 	out := make([][]Span, len(offsets))
+	room := make([]Span, len(offsets)) // for the one span that most lines have
 	for rank, i := range c.order {
-		out[i] = spans(c.crossings[rank], c.touches[rank])
+		out[i] = spans(room[i:i:i+1], c.crossings[rank], c.touches[rank])
 	}
 	return out
 }
@@ -115,6 +116,7 @@ type stretch struct {
 	t0, t1 float64
 	p0, p1 Point
 	v0, v1 float64 // heights of p0 and p1 above the line of offset 0
+	sine   float64 // of its angle with the lines, when it is straight
 }
 
 // path adds the crossings and touches of one closed path.
@@ -131,10 +133,10 @@ func (c *clipper) path(p Path) {
 }
 
 func (c *clipper) stretches(all []stretch, s *Segment) []stretch {
-	var cuts []float64
-	if s.Kind != Line {
-		cuts = s.extrema(c.n)
+	if s.Kind == Line {
+		return append(all, stretch{s, 0, 1, s.A, s.B, c.height(s.A), c.height(s.B), math.Abs(s.B.Sub(s.A).Unit().Dot(c.n))})
 	}
+	cuts := s.extrema(c.n)
 	t0, p0, v0 := 0.0, s.A, c.height(s.A)
 	for i := range len(cuts) + 1 {
 		t1, p1 := 1.0, s.B
@@ -143,7 +145,7 @@ func (c *clipper) stretches(all []stretch, s *Segment) []stretch {
 			p1 = s.Point(t1)
 		}
 		v1 := c.height(p1)
-		all = append(all, stretch{s, t0, t1, p0, p1, v0, v1})
+		all = append(all, stretch{s, t0, t1, p0, p1, v0, v1, 0})
 		t0, p0, v0 = t1, p1, v1
 	}
 	return all
@@ -206,6 +208,9 @@ func (c *clipper) cross(s *stretch, a, b int, offset float64) crossing {
 		t = s.seg.solve(s.t0, s.t1, c.n, offset+c.origin.Dot(c.n))
 		at = s.seg.Point(t)
 	}
+	if s.seg.Kind == Line {
+		return crossing{c.along(at), s.sine}
+	}
 	return crossing{c.along(at), math.Abs(s.seg.Tangent(t).Dot(c.n))}
 }
 
@@ -237,8 +242,9 @@ func (c *clipper) knot(before, after *stretch) {
 	}
 }
 
-// spans pairs crossings by the even-odd rule and takes the touches into account.
-func spans(xs []crossing, touches []Span) []Span {
+// spans pairs crossings by the even-odd rule and takes the touches into account. It may
+// put a single span into room.
+func spans(room []Span, xs []crossing, touches []Span) []Span {
 	if len(xs) == 2 && len(touches) == 0 { // through and out again, as most lines go
 		if xs[1].before(xs[0]) {
 			xs[0], xs[1] = xs[1], xs[0]
@@ -247,7 +253,7 @@ func spans(xs []crossing, touches []Span) []Span {
 		if s.Len() <= touchTolerance {
 			return nil
 		}
-		return []Span{s}
+		return append(room, s)
 	}
 	sort.Slice(xs, func(i, j int) bool {
 		return xs[i].before(xs[j])

@@ -285,7 +285,11 @@ func (b *builder) extraFolds() int {
 
 // flats lists the lines of all flats in order.
 func (b *builder) flats() {
-	next := 0
+	next, n := 0, len(b.task.Edge.Stretches())
+	for _, r := range b.spans {
+		n += r.n
+	}
+	b.out.Flats = make([]Flat, 0, n)
 	for _, st := range b.task.Edge.Stretches() {
 		if b.bend(st.Sign) == 0 {
 			b.tangent(st.Start, -1)
