@@ -46,7 +46,7 @@ func pieceCurves() []pieceCurve {
 	hump := plane.MustParse("M 0 0 C 10 20 30 20 40 0")
 	free := plane.MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")
 	back := plane.Parallel(free, -20, -8)
-	end := func(s plane.Source, k int, t float64) plane.Point { p, _, _ := s.Stretches()[k].At(t); return p }
+	end := func(s plane.Source, k int, t float64) plane.Point { p, _ := s.Stretches()[k].At(t); return p }
 	return []pieceCurve{
 		open("parallel at 6.35 mm of a cubic", plane.Parallel(hump, 6.35, 6.35)),
 		loop("ellipse 60 x 30 mm", plane.Func(true, func(t float64) (p, d plane.Point) {
@@ -110,7 +110,7 @@ func pieceRun(run plane.Source) []plane.Point {
 			if i == 0 && k > 0 {
 				continue
 			}
-			p, _, _ := s.At(float64(i) / float64(n))
+			p, _ := s.At(float64(i) / float64(n))
 			pts = append(pts, p)
 		}
 	}
