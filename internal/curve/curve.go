@@ -169,6 +169,27 @@ func onward(st State, d float64) State {
 	return st
 }
 
+// Circle returns the circle that the curve is from arc length s0 to s1, if that is a part
+// of one arc: its centre, and its signed curvature. A straight has a curvature of 0 and no
+// centre.
+func (c Curve) Circle(s0, s1 float64) (centre plane.Point, kappa float64, ok bool) {
+	if s0 > s1 {
+		s0, s1 = s1, s0
+	}
+	if len(c.stretches) == 0 || s0 < 0 || s1 > c.length {
+		return centre, 0, false
+	}
+	st := &c.stretches[c.stretchOf(s0)]
+	a, ok := st.Shape.(arc)
+	if !ok || s1 > st.End {
+		return centre, 0, false
+	}
+	if kappa = a.start.Kappa; kappa != 0 {
+		centre = a.start.P.Add(a.dir.Left().Mul(1 / kappa))
+	}
+	return centre, kappa, true
+}
+
 // Turning returns the heading gained from the first end to the last.
 func (c Curve) Turning() float64 {
 	if len(c.stretches) == 0 {

@@ -90,6 +90,15 @@ const samples = 16
 
 // along measures one flat.
 func (g *gauge) along(f surface.Frame, from, to float64) Gap {
+	start := g.near
+	d0 := g.gap(f, from)
+	s0 := g.near
+	g.near += to - from
+	d1 := g.gap(f, to)
+	if centre, kappa, ok := g.edge.Circle(s0, g.near); ok {
+		return g.overArc(f, from, to, d0, d1, centre, kappa)
+	}
+	g.near = start
 	out := Gap{Least: math.Inf(1), Most: math.Inf(-1)}
 	step := (to - from) / samples
 	var d [samples + 1]float64
@@ -110,6 +119,35 @@ func (g *gauge) along(f surface.Frame, from, to float64) Gap {
 	out.Least = d[at]
 	if at > 0 && at < samples {
 		out.Least = g.least(f, from+step*float64(at), step, d[at-1], d[at], d[at+1])
+	}
+	return out
+}
+
+// overArc measures a flat over one arc or straight, with d0 and d1 its gaps at the
+// corners: along a line the distance from a circle has one extreme, at the foot of the
+// circle's centre.
+func (g *gauge) overArc(f surface.Frame, from, to, d0, d1 float64, centre plane.Point, kappa float64) Gap {
+	out := Gap{Least: math.Min(d0, d1), Most: d0, At: from}
+	if d1 > d0 {
+		out.Most, out.At = d1, to
+	}
+	if kappa == 0 {
+		return out
+	}
+	p := f.At(from, g.v, 0)
+	a, b := f.At(to, g.v, 0).Sub(p), surface.Vec{X: centre.X - p.X, Y: centre.Y - p.Y}
+	share := (a.X*b.X + a.Y*b.Y) / (a.X*a.X + a.Y*a.Y)
+	if !(share > 0 && share < 1) {
+		return out
+	}
+	u := from + share*(to-from)
+	end := g.near
+	g.near -= (1 - share) * (to - from)
+	d := g.gap(f, u)
+	g.near = end
+	out.Least = math.Min(out.Least, d)
+	if d > out.Most {
+		out.Most, out.At = d, u
 	}
 	return out
 }

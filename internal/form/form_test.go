@@ -87,3 +87,35 @@ func TestMeasureATangentPolygon(t *testing.T) {
 	bad := Measure(surface.Cylinder(plane.Pt(0, 0), 0, true, cr, -1, 1), edge, true, 0, 2*n*R*math.Tan(th/2))
 	assert.Greater(t, bad.EndMiss, 0.3)
 }
+
+// Over an arc three places say what many do.
+func TestOverArcAgainstManyPlaces(t *testing.T) {
+	for _, left := range []bool{true, false} {
+		edge := curve.Chain(plane.Pt(0, 0), 0.2, curve.Piece{Length: 60, Kappa: 1.0 / 70}, curve.Piece{Length: 90, Kappa: -1.0 / 80}, curve.Piece{Length: 20})
+		var cr []surface.Crease
+		for i := range 14 {
+			cr = append(cr, surface.Crease{U: 6 + 11*float64(i), Turn: 0.13 * math.Copysign(1, float64(i)-5), Height: 0.9})
+		}
+		s := surface.Cylinder(plane.Pt(0.2, -0.1), 0.17, left, cr, -1, 1)
+		frames := Fold(s)
+		exact := 0
+		for i, f := range frames {
+			from, to := extent(s, i, 0, 165)
+			g := gauge{edge: edge, left: left, near: from}
+			got := g.along(f, from, to)
+			lo, hi := math.Inf(1), math.Inf(-1)
+			h := gauge{edge: edge, left: left, near: from}
+			for k := range 2001 {
+				d := h.gap(f, from+(to-from)*float64(k)/2000)
+				lo, hi = math.Min(lo, d), math.Max(hi, d)
+				h.near += (to - from) / 2000
+			}
+			assert.InDelta(t, lo, got.Least, 2e-7, "flat %d", i)
+			if _, _, ok := edge.Circle(from, to); ok {
+				exact++
+				assert.InDelta(t, hi, got.Most, 2e-7, "flat %d", i)
+			}
+		}
+		assert.Greater(t, exact, 8)
+	}
+}
