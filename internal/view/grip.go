@@ -64,11 +64,11 @@ func (k knob) show(sys unit.System) string {
 // along returns how a handle moves on a track: the figure of k that brings place, as a
 // function of the design, nearest to where it is pulled, starting from the present one.
 // A place that can't be worked out is infinitely far.
-func along(v design.Values, k knob, place func(design.Values) (plane.Point, bool)) func(plane.Point) ([]float64, float64) {
+func along(v *design.Values, k knob, place func(*design.Values) (plane.Point, bool)) func(plane.Point) ([]float64, float64) {
 	at := func(x float64) (plane.Point, bool) {
-		w := v
+		w := *v
 		k.put(&w, x)
-		return place(w)
+		return place(&w)
 	}
 	return func(to plane.Point) ([]float64, float64) {
 		x := k.value

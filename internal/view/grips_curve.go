@@ -5,26 +5,31 @@ import (
 	"slices"
 	"strconv"
 
+	"springrib/internal/curve"
 	"springrib/internal/design"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 )
 
 // curveGrips returns the handles of the wanted curve, in the side view.
-func (f fieldTable) curveGrips(v design.Values) []grip {
+func (f fieldTable) curveGrips(v *design.Values) []grip {
 	c := v.Curve
 	var out []grip
+	var line *curve.Curve
+	if c, ok := plan.Wanted(*v); ok {
+		line = &c
+	}
 	switch c.Kind {
 	case design.RadiusAngle:
-		out = f.arcGrips(v, f.radiusKnob(v), f.lengthKnob(v, "curve.angle", design.Angle, c.Angle, func(v *design.Values, x float64) { v.Curve.Angle = x }))
+		out = f.arcGrips(v, line, f.radiusKnob(v), f.lengthKnob(v, "curve.angle", design.Angle, c.Angle, func(v *design.Values, x float64) { v.Curve.Angle = x }))
 	case design.LengthRadius:
-		out = f.arcGrips(v, f.radiusKnob(v), f.lengthKnob(v, "curve.length", design.Length, c.Length, func(v *design.Values, x float64) { v.Curve.Length = x }))
+		out = f.arcGrips(v, line, f.radiusKnob(v), f.lengthKnob(v, "curve.length", design.Length, c.Length, func(v *design.Values, x float64) { v.Curve.Length = x }))
 	case design.SpanRise:
-		out = f.arcGrips(v,
+		out = f.arcGrips(v, line,
 			f.lengthKnob(v, "curve.rise", design.Length, c.Rise, func(v *design.Values, x float64) { v.Curve.Rise = x }),
 			f.lengthKnob(v, "curve.span", design.Length, c.Span, func(v *design.Values, x float64) { v.Curve.Span = x }))
 	case design.Chain:
-		out = f.pieceGrips(v)
+		out = f.pieceGrips(v, line)
 	case design.Points:
 		out = f.pointGrips(v)
 	case design.Box:
@@ -35,11 +40,11 @@ func (f fieldTable) curveGrips(v design.Values) []grip {
 	case design.Oval:
 		return f.sizeGrips(v, 0, c.BoxHeight/2, 2)
 	}
-	return append(out, f.endGrips(v)...)
+	return append(out, f.endGrips(v, line)...)
 }
 
 // lengthKnob is a figure of the curve.
-func (f fieldTable) lengthKnob(v design.Values, path string, kind design.Kind, value float64, put func(*design.Values, float64)) knob {
+func (f fieldTable) lengthKnob(v *design.Values, path string, kind design.Kind, value float64, put func(*design.Values, float64)) knob {
 	low, high := f.bounds(path)
 	if path == "curve.length" {
 		// Longer would go once around: the reader refuses it.
@@ -48,7 +53,7 @@ func (f fieldTable) lengthKnob(v design.Values, path string, kind design.Kind, v
 	return knob{path: path, kind: kind, value: value, low: low, high: high, put: put}
 }
 
-func (f fieldTable) radiusKnob(v design.Values) knob {
+func (f fieldTable) radiusKnob(v *design.Values) knob {
 	k := f.lengthKnob(v, "curve.radius", design.Length, v.Curve.Radius, func(v *design.Values, x float64) { v.Curve.Radius = x })
 	if v.Curve.Kind == design.LengthRadius {
 		k.low = math.Max(k.low, math.Ceil(10*v.Curve.Length/(350*math.Pi/180))/10)
@@ -57,17 +62,20 @@ func (f fieldTable) radiusKnob(v design.Values) knob {
 }
 
 // onCurve is a handle that stays on the wanted curve, at an arc length that follows from
-// the figures.
-func onCurve(v design.Values, id, label string, k knob, s func(design.CurveValues) float64) grip {
+// the figures. line is that curve, nil where there is none.
+func onCurve(v *design.Values, line *curve.Curve, id, label string, k knob, s func(design.CurveValues) float64) grip {
 	place := placeOn(s)
-	at, _ := place(v)
+	var at plane.Point
+	if line != nil {
+		at = line.At(s(v.Curve)).P
+	}
 	return grip{id: id, label: label, drawing: "bent", ways: "track", knobs: []knob{k}, at: at, pull: along(v, k, place)}
 }
 
 // placeOn returns the place on the wanted curve of a design at an arc length.
-func placeOn(s func(design.CurveValues) float64) func(design.Values) (plane.Point, bool) {
-	return func(v design.Values) (plane.Point, bool) {
-		line, ok := plan.Wanted(v)
+func placeOn(s func(design.CurveValues) float64) func(*design.Values) (plane.Point, bool) {
+	return func(v *design.Values) (plane.Point, bool) {
+		line, ok := plan.Wanted(*v)
 		if !ok {
 			return plane.Point{}, false
 		}
@@ -77,11 +85,11 @@ func placeOn(s func(design.CurveValues) float64) func(design.Values) (plane.Poin
 
 // atHeight is a handle on the wanted curve that follows up and down alone: where it comes
 // to lie to the sides is left to the curve.
-func atHeight(v design.Values, id, label string, k knob, s func(design.CurveValues) float64) grip {
+func atHeight(v *design.Values, line *curve.Curve, id, label string, k knob, s func(design.CurveValues) float64) grip {
 	place := placeOn(s)
-	g := onCurve(v, id, label, k, s)
+	g := onCurve(v, line, id, label, k, s)
 	g.ways = "y"
-	up := along(v, k, func(v design.Values) (plane.Point, bool) {
+	up := along(v, k, func(v *design.Values) (plane.Point, bool) {
 		at, ok := place(v)
 		return plane.Pt(0, at.Y), ok
 	})
@@ -91,7 +99,7 @@ func atHeight(v design.Values, id, label string, k knob, s func(design.CurveValu
 
 // arcGrips are the crown of an arc, which sets how tightly it bends, and its end, which
 // sets how far it goes.
-func (f fieldTable) arcGrips(v design.Values, crown, end knob) []grip {
+func (f fieldTable) arcGrips(v *design.Values, line *curve.Curve, crown, end knob) []grip {
 	long := func(c design.CurveValues) float64 {
 		switch c.Kind {
 		case design.RadiusAngle:
@@ -102,14 +110,14 @@ func (f fieldTable) arcGrips(v design.Values, crown, end knob) []grip {
 		return plan.ArcLength(c)
 	}
 	return []grip{
-		atHeight(v, "crown", f.label(crown.path), crown, func(c design.CurveValues) float64 { return c.Foot + long(c)/2 }),
-		onCurve(v, "arc-end", f.label(end.path), end, func(c design.CurveValues) float64 { return c.Foot + long(c) }),
+		atHeight(v, line, "crown", f.label(crown.path), crown, func(c design.CurveValues) float64 { return c.Foot + long(c)/2 }),
+		onCurve(v, line, "arc-end", f.label(end.path), end, func(c design.CurveValues) float64 { return c.Foot + long(c) }),
 	}
 }
 
 // pieceGrips are the end of each piece of a chain, which sets its length, and the middle
 // of each bend, which sets its radius.
-func (f fieldTable) pieceGrips(v design.Values) []grip {
+func (f fieldTable) pieceGrips(v *design.Values, line *curve.Curve) []grip {
 	var out []grip
 	upTo := func(c design.CurveValues, i int, share float64) float64 {
 		s := c.Foot
@@ -128,18 +136,18 @@ func (f fieldTable) pieceGrips(v design.Values) []grip {
 			k := f.lengthKnob(v, path+".radius", design.Length, p.Radius, func(v *design.Values, x float64) {
 				change(v, func(p *design.PieceValues) { p.Radius = x })
 			})
-			out = append(out, onCurve(v, "bend "+n, "Radius of piece "+n, k, func(c design.CurveValues) float64 { return upTo(c, i, 0.5) }))
+			out = append(out, onCurve(v, line, "bend "+n, "Radius of piece "+n, k, func(c design.CurveValues) float64 { return upTo(c, i, 0.5) }))
 		}
 		k := f.lengthKnob(v, path+".length", design.Length, p.Length, func(v *design.Values, x float64) {
 			change(v, func(p *design.PieceValues) { p.Length = x })
 		})
-		out = append(out, onCurve(v, "piece "+n, "Length of piece "+n, k, func(c design.CurveValues) float64 { return upTo(c, i, 1) }))
+		out = append(out, onCurve(v, line, "piece "+n, "Length of piece "+n, k, func(c design.CurveValues) float64 { return upTo(c, i, 1) }))
 	}
 	return out
 }
 
 // pointGrips are the points of a smooth curve themselves.
-func (f fieldTable) pointGrips(v design.Values) []grip {
+func (f fieldTable) pointGrips(v *design.Values) []grip {
 	var out []grip
 	for i, xy := range v.Curve.Points {
 		row := v.Curve.PointRows[i]
@@ -180,7 +188,7 @@ func (f fieldTable) straight(id, label, drawing, ways string, at plane.Point, pa
 
 // sizeGrips are the right side and the top of a closed shape that stands about x = 0: the
 // heights of both, and by how much the shape grows for a millimetre that its top rises.
-func (f fieldTable) sizeGrips(v design.Values, middle, top, stretch float64) []grip {
+func (f fieldTable) sizeGrips(v *design.Values, middle, top, stretch float64) []grip {
 	return []grip{
 		f.straight("width", f.label("curve.boxWidth"), "bent", "x", plane.Pt(v.Curve.BoxWidth/2, middle), "curve.boxWidth", plane.Pt(0, middle), plane.Pt(1, 0), 2),
 		f.straight("height", f.label("curve.boxHeight"), "bent", "y", plane.Pt(0, top), "curve.boxHeight", plane.Point{}, plane.Pt(0, 1), stretch),
@@ -188,7 +196,7 @@ func (f fieldTable) sizeGrips(v design.Values, middle, top, stretch float64) []g
 }
 
 // cornerGrip is the middle of the upper right corner of a box.
-func (f fieldTable) cornerGrip(v design.Values) grip {
+func (f fieldTable) cornerGrip(v *design.Values) grip {
 	c := v.Curve
 	tip, in := plane.Pt(c.BoxWidth/2, c.BoxHeight), plane.Pt(-1, -1).Unit()
 	stretch := 1 / (math.Sqrt2 - 1) // a rounding of r lies r (sqrt 2 - 1) inside the corner
@@ -198,11 +206,10 @@ func (f fieldTable) cornerGrip(v design.Values) grip {
 }
 
 // endGrips are the lengths of the straight foot and tip, where there are any.
-func (f fieldTable) endGrips(v design.Values) []grip {
+func (f fieldTable) endGrips(v *design.Values, line *curve.Curve) []grip {
 	c := v.Curve
 	var out []grip
-	line, ok := plan.Wanted(v)
-	if !ok {
+	if line == nil {
 		return nil
 	}
 	if c.Foot > 0 {
@@ -213,12 +220,12 @@ func (f fieldTable) endGrips(v design.Values) []grip {
 		if c.Kind == design.Points {
 			s = func(design.CurveValues) float64 { return 0 }
 		}
-		out = append(out, onCurve(v, "foot", f.label("curve.foot"), k, s))
+		out = append(out, onCurve(v, line, "foot", f.label("curve.foot"), k, s))
 	}
 	if c.Tip > 0 {
 		long := line.Length() - c.Foot - c.Tip
 		k := f.lengthKnob(v, "curve.tip", design.Length, c.Tip, func(v *design.Values, x float64) { v.Curve.Tip = x })
-		out = append(out, onCurve(v, "tip", f.label("curve.tip"), k, func(c design.CurveValues) float64 { return c.Foot + long + c.Tip }))
+		out = append(out, onCurve(v, line, "tip", f.label("curve.tip"), k, func(c design.CurveValues) float64 { return c.Foot + long + c.Tip }))
 	}
 	return out
 }

@@ -15,7 +15,7 @@ import (
 // handles puts what can be held into the bent and the flat drawing.
 func (w *worked) handles(drawings []bridge.Drawing) {
 	f := w.table
-	for _, g := range append(f.curveGrips(w.plan.V), f.panelGrips(&w.plan)...) {
+	for _, g := range append(f.curveGrips(&w.plan.V), f.panelGrips(&w.plan)...) {
 		for i := range drawings {
 			if drawings[i].ID == g.drawing {
 				drawings[i].Handles = append(drawings[i].Handles, g.handle(w.plan.V.Units))
@@ -73,7 +73,7 @@ func (c Core) hold(raw []byte) (*grips, error) {
 	}
 	h := grips{raw: bytes.Clone(raw), doc: doc, table: design.Fields()}
 	h.v, _, _ = design.ReadBy(h.table, doc)
-	h.found = h.table.curveGrips(h.v)
+	h.found = h.table.curveGrips(&h.v)
 	if c.last == nil {
 		return &h, nil
 	}
