@@ -36,13 +36,13 @@ cut:     finding plane
 part:    curve cut plane solve surface
 coupon:  cut finding hinge part plane solve
 brace:   plane
-sheet:   finding plane
+sheet:   finding plane unit
 export:  cut finding plane
 plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
 check:   cut design finding machine plan stock unit
 bench:   cut design machine part plan plane unit
 bridge:  design finding
-view:    bench bridge check coupon cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
+view:    bench bridge check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,

@@ -121,12 +121,12 @@ func (p *Plan) place() {
 				stale = true
 			}
 		}
-		for _, f := range g.Layout.Findings(&g.Job) {
+		for _, f := range g.Layout.Findings(&g.Job, p.V.Units) {
 			p.offBed(&f)
 			p.Findings = append(p.Findings, f)
 		}
 		if len(p.V.Cut.Pins) > 0 {
-			for _, f := range sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout)) {
+			for _, f := range sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout), p.V.Units) {
 				p.unpinned(&f, &g.Job, g.Parts)
 				p.Findings = append(p.Findings, f)
 			}

@@ -6,11 +6,13 @@ import (
 
 	"springrib/internal/finding"
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
-// Findings says in plain words which parts are not laid and why. Lengths in the
-// text are rounded up to the tenth of a millimetre, those in Numbers are exact.
-func (l Layout) Findings(job *Job) []finding.Finding {
+// Findings says in plain words, in units of sys, which parts are not laid and why. Lengths
+// in the text are rounded up to the tenth of a millimetre or the hundredth of an inch,
+// those in Numbers are exact mm.
+func (l Layout) Findings(job *Job, sys unit.System) []finding.Finding {
 	var fs []finding.Finding
 	for _, m := range l.Missing {
 		p := &job.Pieces[m.Piece]
@@ -23,15 +25,15 @@ func (l Layout) Findings(job *Job) []finding.Finding {
 				"bedWidth": m.Room.W(), "bedHeight": m.Room.H(),
 			},
 		}
-		f.ID, f.Text, f.Remedies = m.words(p)
+		f.ID, f.Text, f.Remedies = m.words(p, sys)
 		fs = append(fs, f)
 	}
 	return fs
 }
 
-func (m Missing) words(p *Piece) (id, text string, remedies []finding.Remedy) {
-	need := fmt.Sprintf("%s x %s mm with its overruns", tenth(m.Need.W()), tenth(m.Need.H()))
-	room := fmt.Sprintf("%s x %s mm inside the margin", tenth(m.Room.W()), tenth(m.Room.H()))
+func (m Missing) words(p *Piece, sys unit.System) (id, text string, remedies []finding.Remedy) {
+	need := size(m.Need, sys) + " with its overruns"
+	room := size(m.Room, sys) + " inside the margin"
 	switch m.Why {
 	case TooLarge:
 		return "off-bed", fmt.Sprintf("The %s measures %s; the sheet has %s. It does not fit at any turn you allow.", p.ID, need, room),
@@ -49,9 +51,16 @@ func (m Missing) words(p *Piece) (id, text string, remedies []finding.Remedy) {
 	return "no-outline", fmt.Sprintf("The outline of %s encloses nothing, so it can't be laid.", p.ID), nil
 }
 
-// tenth writes a length rounded up to 0.1 mm.
-func tenth(x float64) string {
+// up writes a length rounded up to 0.1 mm or 0.01 in, without its unit.
+func up(x float64, sys unit.System) string {
+	if sys == unit.Inch {
+		return fmt.Sprintf("%.2f", math.Ceil(x/unit.MMPerInch*100-1e-6)/100)
+	}
 	return fmt.Sprintf("%.1f", math.Ceil(x*10-1e-6)/10)
+}
+
+func size(b plane.Box, sys unit.System) string {
+	return up(b.W(), sys) + " x " + up(b.H(), sys) + " " + sys.String()
 }
 
 // missing returns the record for copies of piece i.
@@ -69,9 +78,9 @@ func (job *Job) missing(i, copies int, why Why) Missing {
 	return m
 }
 
-// FaultFindings puts what Verify found in plain words. A layout of Rows or Pack has
+// FaultFindings puts what Verify found in plain words, in units of sys. A layout of Rows or Pack has
 // faults only where pinned parts lie on one another or off the sheet.
-func FaultFindings(job *Job, l *Layout, faults []Fault) []finding.Finding {
+func FaultFindings(job *Job, l *Layout, faults []Fault, sys unit.System) []finding.Finding {
 	var fs []finding.Finding
 	name := func(i int) string { return job.Pieces[l.Placed[i].Piece].ID }
 	for _, f := range faults {
@@ -87,13 +96,13 @@ func FaultFindings(job *Job, l *Layout, faults []Fault) []finding.Finding {
 		switch f.Flaw {
 		case Overlap:
 			out.ID = "parts-overlap"
-			out.Text = fmt.Sprintf("%s and %s lie on one another by %s mm or more on sheet %d.", name(f.A), name(f.B), tenth(f.By), l.Placed[f.A].Sheet+1)
+			out.Text = fmt.Sprintf("%s and %s lie on one another by %s %v or more on sheet %d.", name(f.A), name(f.B), up(f.By, sys), sys, l.Placed[f.A].Sheet+1)
 		case Near:
 			out.ID = "parts-near"
-			out.Text = fmt.Sprintf("%s and %s on sheet %d are %s mm nearer than the gap of %s mm.", name(f.A), name(f.B), l.Placed[f.A].Sheet+1, tenth(f.By), tenth(job.Gap))
+			out.Text = fmt.Sprintf("%s and %s on sheet %d are %s %v nearer than the gap of %s %v.", name(f.A), name(f.B), l.Placed[f.A].Sheet+1, up(f.By, sys), sys, up(job.Gap, sys), sys)
 		case OffBed:
 			out.ID = "off-bed"
-			out.Text = fmt.Sprintf("%s reaches over the margin of sheet %d by %s mm.", name(f.A), l.Placed[f.A].Sheet+1, tenth(f.By))
+			out.Text = fmt.Sprintf("%s reaches over the margin of sheet %d by %s %v.", name(f.A), l.Placed[f.A].Sheet+1, up(f.By, sys), sys)
 		default:
 			continue
 		}

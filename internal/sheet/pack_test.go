@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
 // randomJob returns a job of 2 to 7 kinds of part, now and then on a scrap or with
@@ -229,7 +230,7 @@ func TestPinnedOnOneAnother(t *testing.T) {
 		{ID: "a", Outline: rect(50, 40), Quantity: 4, Pins: []Place{{X: 20, Y: 20}, {X: 30, Y: 30}, {X: 2, Y: 100}}},
 	}}
 	l := Pack(job, 1e6, Watch{})
-	fs := FaultFindings(&job, &l, Verify(&job, &l))
+	fs := FaultFindings(&job, &l, Verify(&job, &l), unit.MM)
 	require.Len(t, fs, 2)
 	assert.Equal(t, "off-bed", fs[0].ID)
 	assert.InDelta(t, 3, fs[0].Numbers["by"], 1e-6)

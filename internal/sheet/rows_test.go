@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
 func bed(w, h, margin float64) []Bed { return []Bed{{W: w, H: h, Margin: margin}} }
@@ -52,7 +53,7 @@ func TestRowsOffBed(t *testing.T) {
 	require.Empty(t, Verify(&job, &l))
 	require.Len(t, l.Placed, 2)
 	assert.Equal(t, math.Pi/2, l.Placed[1].Turn)
-	fs := l.Findings(&job)
+	fs := l.Findings(&job, unit.MM)
 	require.Len(t, fs, 1)
 	assert.Equal(t, "off-bed", fs[0].ID)
 	assert.Equal(t, "panel", fs[0].Place.Part)
@@ -60,6 +61,7 @@ func TestRowsOffBed(t *testing.T) {
 	assert.InDelta(t, 640.04, fs[0].Numbers["width"], 1e-9)
 	assert.InDelta(t, 590, fs[0].Numbers["bedWidth"], 1e-9)
 	assert.Contains(t, fs[0].Text, "640.1 x 120.0 mm")
+	assert.Contains(t, l.Findings(&job, unit.Inch)[0].Text, "measures 25.20 x 4.73 in with its overruns; the sheet has 23.23 x 11.42 in")
 }
 
 func TestRowsExactFit(t *testing.T) {
@@ -84,7 +86,7 @@ func TestRowsScrapsFirstThenUsedUp(t *testing.T) {
 	assert.Equal(t, []int{2, 0, 1}, sheets)
 	require.Len(t, l.Missing, 1)
 	assert.Equal(t, NoRoom, l.Missing[0].Why)
-	assert.Equal(t, "sheets-used-up", l.Findings(&job)[0].ID)
+	assert.Equal(t, "sheets-used-up", l.Findings(&job, unit.MM)[0].ID)
 }
 
 func TestRowsStepRoundPins(t *testing.T) {
@@ -118,7 +120,7 @@ func TestRowsPinOnNoSheetAndNoShape(t *testing.T) {
 	require.Empty(t, Verify(&job, &l))
 	require.Len(t, l.Placed, MaxParts-1)
 	var ids []string
-	for _, f := range l.Findings(&job) {
+	for _, f := range l.Findings(&job, unit.MM) {
 		ids = append(ids, f.ID)
 	}
 	assert.Equal(t, []string{"pin-off-sheet", "no-outline", "too-many-parts"}, ids)

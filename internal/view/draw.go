@@ -66,8 +66,8 @@ func (w *worked) bent() *sketch {
 // held nothing else is lit, and those that are near no limit are one drawing of many lines.
 func (w *worked) scoreLines(s *sketch, lines func(i int) []plane.Path) {
 	var plain []plane.Path
-	for i, f := range w.plan.Layout.Folds {
-		if _, _, near := w.limitOf(f); near || !w.held {
+	for i := range w.plan.Layout.Folds {
+		if _, _, near := w.limitOf(i); near || !w.held {
 			s.path("score", scoreRef(i+1), lines(i)...)
 		} else {
 			plain = append(plain, lines(i)...)

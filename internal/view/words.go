@@ -10,7 +10,6 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
-	"springrib/internal/score"
 	"springrib/internal/unit"
 )
 
@@ -90,7 +89,11 @@ func (w *worked) gauges() []bridge.Gauge {
 		k.Text = "these scores open"
 	}
 	f := g("flats", "Flats", p.Flats)
-	f.Text = w.mm(math.Max(0, p.Fit.Most)) + " of " + w.mm(p.V.Panel.StandOff)
+	long := unit.Length // of a few hundredths
+	if p.V.Units == unit.Inch {
+		long = unit.LengthFine
+	}
+	f.Text = long(math.Max(0, p.Fit.Most), p.V.Units) + " of " + long(p.V.Panel.StandOff, p.V.Units)
 	return []bridge.Gauge{c, k, f}
 }
 
@@ -98,7 +101,7 @@ func (w *worked) gauges() []bridge.Gauge {
 func (w *worked) numbers() []bridge.Number {
 	p := &w.plan
 	t := p.Try()
-	v := p.V
+	v := &p.V
 	var out []bridge.Number
 	add := func(id, label, text, help string) {
 		out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: help})
@@ -166,7 +169,7 @@ func (w *worked) scores() []bridge.ScoreView {
 		if f.U <= p.From || f.U >= p.To {
 			continue
 		}
-		limit, use, near := w.limitOf(f)
+		limit, use, near := w.limitOf(i)
 		limit += ", " + unit.Ratio(use) + " of it"
 		out = append(out, bridge.ScoreView{N: i + 1, U: f.U, At: w.mm(f.U) + " from the foot",
 			Fold: "folds " + unit.Angle(math.Abs(f.Theta)), Limit: limit, Near: near})
@@ -174,10 +177,11 @@ func (w *worked) scores() []bridge.ScoreView {
 	return out
 }
 
-// limitOf returns what a score is nearest to and how much of it is used up, and whether
+// limitOf returns what fold i is nearest to and how much of it is used up, and whether
 // that is more than its factor allows.
-func (w *worked) limitOf(f score.Fold) (limit string, use float64, near bool) {
+func (w *worked) limitOf(i int) (limit string, use float64, near bool) {
 	p := &w.plan
+	f := &p.Layout.Folds[i]
 	crack := f.State.Strain / p.V.Sheet.Rupture.Value
 	if f.Closing {
 		shut := 1 - f.State.MouthGap/p.V.Machine.ScoreWidth
