@@ -17,6 +17,6 @@ func TestBitsAreTheSameEverywhere(t *testing.T) {
 	b := bench{truth: softTruth(), t: 3, skins: []float64{1.5, .8}, width: .2, round: .5}
 	got := Learn(handbook(), b.strip(), Owner{})
 	hex := func(v float64) string { return strconv.FormatFloat(v, 'x', -1, 64) }
-	assert.Equal(t, []string{"0x1.8ccd0843949fep+11", "0x1.7c9e9e89e81f6p+00", "0x1.91dec27942a7ap-01", "0x1.6daeeaf2196a2p-07"},
+	assert.Equal(t, []string{"0x1.8ccd0843113a8p+11", "0x1.7c9e9e89bcc94p+00", "0x1.91dec27731ee2p-01", "0x1.6daeeaf5f45dep-07"},
 		[]string{hex(got.Material.E), hex(got.Skins[0].Value), hex(got.Skins[1].Value), hex(got.Skins[1].Sigma)})
 }
