@@ -45,6 +45,27 @@ test('a worker is started before anything is asked', () => {
   assert.equal(workers.length, 1);
 });
 
+test('the worker has the next question before anything is made of an answer', async () => {
+  const { core, now } = setUp();
+  now().ready();
+  const first = core.ask(plan(1)), second = core.ask(plan(2));
+  let seen: number | undefined;
+  const { parse } = JSON;
+  const { id, text } = now().asked[0]!;
+  JSON.parse = (t: string) => {
+    seen ??= now().asked.length;
+    return parse(t) as unknown;
+  };
+  try {
+    now().hear({ kind: 'answer', id, text, arrays: [] });
+  } finally {
+    JSON.parse = parse;
+  }
+  assert.equal(seen, 2);
+  assert.equal((await first).reply.id, id);
+  assert.equal(await state(second), 'waits', 'one at a time');
+});
+
 test('a question waits for the worker to be ready, then is asked once', async () => {
   const { core, now } = setUp();
   const p = core.ask({ kind: 'fields' });

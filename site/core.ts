@@ -6,7 +6,7 @@ import { maxRequest, type Reply, type Request } from './messages';
 
 /** What the page says to the worker. */
 export type ToWorker =
-  | { kind: 'start'; wasm: ArrayBuffer }
+  | { kind: 'start'; wasm: WebAssembly.Module }
   | { kind: 'ask'; id: number; text: string };
 
 /** What the worker says to the page. */

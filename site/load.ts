@@ -4,19 +4,21 @@
 import workerSource from 'springrib:worker';
 import type { FromWorker, Line, Start, ToWorker } from './core';
 
+let built: Start | undefined;
+
 /** How to start a worker with the core in it. Loading begins with the first and serves all. */
 export function builtCore(): Start {
-  return coreFrom(() => coreBytes(document.getElementById('core')));
+  return built ??= coreFrom(() => coreOf(document.getElementById('core')));
 }
 
-/** The same for a core that is got by load. */
-export function coreFrom(load: () => Promise<ArrayBuffer>): Start {
+/** The same for a core that is got by load. What was compiled once is shared by all workers. */
+export function coreFrom(load: () => Promise<WebAssembly.Module>): Start {
   const url = URL.createObjectURL(new Blob([workerSource], { type: 'text/javascript' }));
-  let bytes: Promise<ArrayBuffer> | undefined;
+  let core: Promise<WebAssembly.Module> | undefined;
   return (hear) => {
-    bytes ??= load();
-    bytes.catch(() => (bytes = undefined)); // the next worker tries again
-    return startWorker(url, bytes, hear);
+    core ??= load();
+    core.catch(() => (core = undefined)); // the next worker tries again
+    return startWorker(url, core, hear);
   };
 }
 
@@ -39,7 +41,7 @@ async function runScript(holder: HTMLElement | null): Promise<void> {
   const address = holder?.getAttribute('src');
   if (!address) {
     // The content policy names the sum of what was packed: anything else is not run.
-    script.textContent = new TextDecoder().decode(await inflate(fromBase64(holder?.textContent?.trim() ?? '')));
+    script.textContent = await inflated(fromBase64(holder?.textContent?.trim() ?? '')).text();
     document.head.append(script); // it has run by now
     return;
   }
@@ -51,7 +53,7 @@ async function runScript(holder: HTMLElement | null): Promise<void> {
   });
 }
 
-function startWorker(url: string, bytes: Promise<ArrayBuffer>, hear: (message: FromWorker) => void): Line {
+function startWorker(url: string, core: Promise<WebAssembly.Module>, hear: (message: FromWorker) => void): Line {
   const worker = new Worker(url);
   const post = (message: ToWorker): void => worker.postMessage(message);
   const dead = (reason: string): void => hear({ kind: 'dead', reason });
@@ -60,33 +62,39 @@ function startWorker(url: string, bytes: Promise<ArrayBuffer>, hear: (message: F
     event.preventDefault();
     dead(event.message || 'the worker broke');
   };
-  // The bytes are copied, not handed over: the next worker needs them too.
-  bytes.then((wasm) => post({ kind: 'start', wasm }), (e: unknown) => dead(e instanceof Error ? e.message : String(e)));
+  core.then((wasm) => post({ kind: 'start', wasm })).catch((e: unknown) => dead(e instanceof Error ? e.message : String(e)));
   return {
     ask: (id, text) => post({ kind: 'ask', id, text }),
     end: () => worker.terminate(),
   };
 }
 
-/** The bytes of the wasm that element stands for. */
-export async function coreBytes(element: HTMLElement | null): Promise<ArrayBuffer> {
-  if (element instanceof HTMLLinkElement) return fetchCore(element.href);
+// The wasm that the page's element stands for. It is compiled while it is unpacked.
+async function coreOf(element: HTMLElement | null): Promise<WebAssembly.Module> {
+  const { body } = inflated(await coreBytes(element));
+  return WebAssembly.compileStreaming(new Response(body, { headers: { 'Content-Type': 'application/wasm' } }));
+}
+
+async function coreBytes(element: HTMLElement | null): Promise<ArrayBuffer> {
+  if (element instanceof HTMLLinkElement) return fetched(element.href);
   if (!element?.textContent) throw new Error('the page has lost its core');
-  return inflate(fromBase64(element.textContent.trim()));
+  return fromBase64(element.textContent.trim());
 }
 
 /** The bytes of the wasm at an address, which may be another server's. */
-export async function fetchCore(url: string): Promise<ArrayBuffer> {
+export async function fetchCore(url: string): Promise<ArrayBuffer> { return inflated(await fetched(url)).arrayBuffer(); }
+
+async function fetched(url: string): Promise<ArrayBuffer> {
   const response = await fetch(url, { credentials: 'same-origin' });
   if (!response.ok) throw new Error(`the server answers ${response.status} for the core`);
-  return inflate(await response.arrayBuffer());
+  return response.arrayBuffer();
 }
 
 // Some servers unpack a gzipped file on the way, so the bytes say what they are.
-async function inflate(bytes: ArrayBuffer): Promise<ArrayBuffer> {
+function inflated(bytes: ArrayBuffer): Response {
   const [a, b] = new Uint8Array(bytes, 0, Math.min(2, bytes.byteLength));
-  if (a !== 0x1f || b !== 0x8b) return bytes;
-  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer();
+  if (a !== 0x1f || b !== 0x8b) return new Response(bytes);
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip')));
 }
 
 function fromBase64(text: string): ArrayBuffer {

@@ -1,5 +1,5 @@
 // The core's worker: a classic script, so that it starts from a Blob even when the page
-// was opened from disk. It is given the bytes of the wasm once and answers texts after.
+// was opened from disk. It is given the compiled wasm once and answers texts after.
 import 'springrib:wasm_exec';
 import type { FromWorker, ToWorker } from './core';
 
@@ -25,9 +25,9 @@ function say(message: FromWorker, transfer: Transferable[] = []): void {
 const dead = (reason: unknown): void =>
   say({ kind: 'dead', reason: reason instanceof Error ? reason.message : String(reason) });
 
-async function start(wasm: ArrayBuffer): Promise<void> {
+async function start(wasm: WebAssembly.Module): Promise<void> {
   const go = new Go();
-  const { instance } = await WebAssembly.instantiate(wasm, go.importObject);
+  const instance = await WebAssembly.instantiate(wasm, go.importObject);
   go.run(instance).then(() => dead('the core ended'), dead); // it runs until the worker is ended
   say({ kind: 'ready' });
 }

@@ -47,7 +47,7 @@ let lanes: Lanes | undefined;
 
 /** A lane to the page's one core, which is started with the first. base is the script's address. */
 export function coreOf(base: string): Core {
-  lanes ??= new Lanes(new WorkerCore(coreFrom(async () => checked(await fetchCore(new URL(core.file, base).href)))));
+  lanes ??= new Lanes(new WorkerCore(coreFrom(async () => WebAssembly.compile(await checked(await fetchCore(new URL(core.file, base).href))))));
   return lanes.lane();
 }
 
