@@ -198,3 +198,67 @@ func TestHandlesAreHeldByTouch(t *testing.T) {
 	assert.Greater(t, number(t, Eval[string](p, state+`.doc.curve.points[1].y`)), number(t, before)+10)
 	assert.Zero(t, Eval[int](p, "window.taken"), "the page doesn't take the finger for scrolling")
 }
+
+// figuresAreThose is true once the figures under the drawings are those of the last answer.
+const figuresAreThose = `(() => {
+  const plain = (t) => t.replace(/\u2060/g, '').replace(/\u00a0/g, ' ');
+  const shown = [...document.querySelectorAll('.figures dd:not(.help)')].map((d) => plain(d.textContent));
+  const said = ` + state + `.plan.numbers.map((n) => plain(n.text));
+  return said.length > 0 && shown.length === said.length && said.every((t, i) => t === shown[i]);
+})()`
+
+// Figures that are in sight follow the hand. Those far below the window wait until they
+// come into sight or the hand lets go; nothing is ever left behind.
+func TestFiguresFollowTheHandWhereTheyAreSeen(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	p.Resize(1280, 2600)
+	throughPoints(p)
+	inSight := `!document.querySelector('springrib-figures').outOfSight`
+	p.Wait(inSight)
+	hand := p.Grab(knob("point 2"))
+	hand.Move(10, -15, 5)
+	p.Wait(settled)
+	assert.True(t, Eval[bool](p, figuresAreThose), "in sight")
+	hand.LetGo()
+	p.Wait(settled)
+
+	p.Resize(1280, 700)
+	hand = p.Grab(knob("point 2"))
+	p.Wait(`!(` + inSight + `)`)
+	hand.Move(10, -15, 5)
+	p.Wait(settled)
+	assert.False(t, Eval[bool](p, figuresAreThose), "far below the window")
+	Eval[Void](p, `document.querySelector('.figures').scrollIntoView({ behavior: 'instant' })`)
+	p.Wait(inSight)
+	p.Wait(figuresAreThose)
+	Eval[Void](p, `scrollTo({ top: 0, behavior: 'instant' })`)
+	p.Wait(`!(` + inSight + `)`)
+	hand.Move(10, 15, 5)
+	p.Wait(settled)
+	assert.False(t, Eval[bool](p, figuresAreThose), "far below the window again")
+	hand.LetGo()
+	p.Wait(settled)
+	assert.True(t, Eval[bool](p, figuresAreThose), "let go")
+}
+
+// An open bench sheet, which takes the core a while, is written anew once the hand lets go.
+func TestTheBenchSheetWaitsForTheHand(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	throughPoints(p)
+	Eval[Void](p, `(() => {
+  const { core } = `+state+`, ask = core.ask;
+  window.asked = [];
+  core.ask = function (q) { window.asked.push(q.kind); return ask.call(this, q); };
+  document.querySelector('details.benchsheet').open = true;
+})()`)
+	p.Wait(`window.asked.includes('bench') && ` + settled)
+	Eval[Void](p, `window.asked.length = 0`)
+	hand := p.Grab(knob("point 2"))
+	hand.Move(12, -12, 6)
+	p.Wait(settled)
+	assert.NotContains(t, Eval[[]string](p, `window.asked`), "bench")
+	hand.LetGo()
+	p.Wait(`window.asked.includes('bench') && ` + settled)
+}

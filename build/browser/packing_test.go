@@ -158,6 +158,28 @@ func TestPackingStops(t *testing.T) {
 	assert.Equal(t, before, Eval[string](p, `JSON.stringify(`+state+`.doc)`))
 }
 
+// The worker that packs has the core that the page compiled for its own.
+func TestPackingCompilesNothingAnew(t *testing.T) {
+	bothWays(t, func(t *testing.T, url string) {
+		p := chrome.Blank(t)
+		p.BeforePage(watchWorkers + `
+  window.compiled = 0;
+  for (const how of ['compile', 'compileStreaming', 'instantiate', 'instantiateStreaming']) {
+    const plain = WebAssembly[how];
+    WebAssembly[how] = (...given) => { window.compiled++; return plain.apply(WebAssembly, given); };
+  }`)
+		p.Go(url)
+		p.Wait(settled)
+		p.put(t, fortyParts())
+		p.showSheets()
+		p.Press("Pack closer")
+		p.Wait(packing + ` && ` + packingSaid + ` !== 'Packing…'`)
+		assert.Equal(t, 2, Eval[int](p, "workers.length"))
+		assert.Equal(t, 1, Eval[int](p, "window.compiled"))
+		p.Press("Stop")
+	})
+}
+
 // BenchmarkPacking tells how long after the press the first layout of forty mixed parts
 // stands, and the second, which gains little from there on, and how much of the sheet each
 // leaves used against rows.

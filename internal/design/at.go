@@ -1,7 +1,7 @@
 package design
 
 import (
-	"slices"
+	"sort"
 	"strings"
 )
 
@@ -33,11 +33,11 @@ func Paths(set map[string]string) []string {
 	for path := range set {
 		out = append(out, path)
 	}
-	slices.SortFunc(out, func(a, b string) int {
-		if len(a) != len(b) {
-			return len(a) - len(b) // "…9.x" before "…10.x"
+	sort.Slice(out, func(i, j int) bool {
+		if len(out[i]) != len(out[j]) {
+			return len(out[i]) < len(out[j]) // "…9.x" before "…10.x"
 		}
-		return strings.Compare(a, b)
+		return out[i] < out[j]
 	})
 	return out
 }

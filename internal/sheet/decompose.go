@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"springrib/internal/plane"
 )
@@ -74,7 +75,7 @@ func slab(edges []edge, x0, x1 float64) []convex {
 			in = append(in, edge{at(e, x0), at(e, x1)})
 		}
 	}
-	slices.SortStableFunc(in, func(e, f edge) int { return sign(e.a.Y + e.b.Y - f.a.Y - f.b.Y) })
+	sort.SliceStable(in, func(i, j int) bool { return in[i].a.Y+in[i].b.Y-in[j].a.Y-in[j].b.Y < 0 })
 	var out []convex
 	for i := 1; i < len(in); i += 2 {
 		out = append(out, hull([]plane.Point{in[i-1].a, in[i-1].b, in[i].a, in[i].b}))

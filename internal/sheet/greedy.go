@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"springrib/internal/plane"
 )
@@ -200,12 +201,12 @@ func (p *packer) settle(k, bed int, others []int, at plane.Point) plane.Point {
 func (p *packer) fromLeft(list []int) []int {
 	out := slices.Clone(list)
 	corner := func(i int) plane.Point { return p.items[i].at.Add(p.kinds[p.items[i].kind].box.Min) }
-	slices.SortStableFunc(out, func(i, j int) int {
-		a, b := corner(i), corner(j)
+	sort.SliceStable(out, func(i, j int) bool {
+		a, b := corner(out[i]), corner(out[j])
 		if a.X != b.X {
-			return sign(a.X - b.X)
+			return a.X < b.X
 		}
-		return sign(a.Y - b.Y)
+		return a.Y < b.Y
 	})
 	return out
 }

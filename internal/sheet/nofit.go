@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"math"
-	"slices"
+	"sort"
 
 	"springrib/internal/plane"
 )
@@ -94,9 +94,8 @@ func newNofit(a, b *kind, gap float64) *nofit {
 
 // sort puts large zones first, for what looks at the main ones only.
 func (f *nofit) sort() {
-	slices.SortStableFunc(f.zones, func(a, b zone) int {
-		return sign(min(b.box.x1-b.box.x0, b.box.y1-b.box.y0) - min(a.box.x1-a.box.x0, a.box.y1-a.box.y0))
-	})
+	narrow := func(b bounds) float64 { return min(b.x1-b.x0, b.y1-b.y0) }
+	sort.SliceStable(f.zones, func(i, j int) bool { return narrow(f.zones[i].box) > narrow(f.zones[j].box) })
 }
 
 // depth returns how deep p lies in the zones that hold it, 0 when none does: the sum

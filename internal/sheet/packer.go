@@ -3,7 +3,7 @@ package sheet
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
+	"sort"
 
 	"springrib/internal/plane"
 )
@@ -218,6 +218,6 @@ func (p *packer) byArea() []int {
 			out = append(out, i)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b int) int { return sign(p.items[b].area - p.items[a].area) })
+	sort.SliceStable(out, func(i, j int) bool { return p.items[out[i]].area > p.items[out[j]].area })
 	return out
 }

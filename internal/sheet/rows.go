@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"springrib/internal/plane"
 )
@@ -41,11 +42,12 @@ func Rows(job Job) Layout {
 
 // order sorts the placed copies by piece and copy.
 func (l *Layout) order() {
-	slices.SortStableFunc(l.Placed, func(a, b Placed) int {
+	sort.SliceStable(l.Placed, func(i, j int) bool {
+		a, b := &l.Placed[i], &l.Placed[j]
 		if a.Piece != b.Piece {
-			return a.Piece - b.Piece
+			return a.Piece < b.Piece
 		}
-		return a.Copy - b.Copy
+		return a.Copy < b.Copy
 	})
 }
 

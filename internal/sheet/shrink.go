@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"springrib/internal/plane"
 )
@@ -57,7 +58,7 @@ func (s *shrinking) explore() {
 			continue
 		}
 		pool = append(pool, arrangement{s.tally(), s.keep()})
-		slices.SortStableFunc(pool, func(a, b arrangement) int { return sign(a.overlap - b.overlap) })
+		sort.SliceStable(pool, func(i, j int) bool { return pool[i].overlap < pool[j].overlap })
 		s.restore(pool[int(float64(len(pool))*s.random.Float64()*s.random.Float64())].items)
 		s.disrupt()
 	}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 	"slices"
+	"sort"
 
 	"springrib/internal/plane"
 )
@@ -167,7 +168,7 @@ func bands(strokes []edge, next float64) []convex {
 	}
 	across := strokes[0].b.Sub(strokes[0].a).Left().Unit()
 	station := func(e edge) float64 { return e.at(0.5).Dot(across) }
-	slices.SortStableFunc(strokes, func(e, f edge) int { return sign(station(e) - station(f)) })
+	sort.SliceStable(strokes, func(i, j int) bool { return station(strokes[i]) < station(strokes[j]) })
 	var out []convex
 	var band convex
 	var last edge

@@ -6,7 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -177,7 +177,7 @@ func (b *brought) sort(guess []intake.Role) {
 	}
 	// What was taken for something stands first.
 	order := map[intake.Role]int{intake.Outline: 0, intake.Curve: 1, intake.Hole: 2, intake.Mark: 3, intake.Unused: 4}
-	slices.SortStableFunc(b.rows, func(x, y group) int { return order[x.guess] - order[y.guess] })
+	sort.SliceStable(b.rows, func(i, j int) bool { return order[b.rows[i].guess] < order[b.rows[j].guess] })
 }
 
 func rowID(i int) string  { return "row " + strconv.Itoa(i) }
