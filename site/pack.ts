@@ -4,8 +4,8 @@ import type { Answer, Question } from './core';
 import { get, type Doc, type Json } from './path';
 import type { State } from './state';
 
-/** Effort of each round, in the core's steps. The first already packs well; the others gain a little more. */
-export const rounds = [2e6, 15e6, 60e6];
+/** Effort of each round, in the core's steps. The first lays all parts, which takes its time in any round; the other gains a little more. */
+export const rounds = [2e6, 60e6];
 
 /** A core that can be ended in the middle of an answer. */
 export interface PackCore {

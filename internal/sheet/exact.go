@@ -13,8 +13,9 @@ const flatness = 0.001
 
 // figure is a part or a bed as polylines in sheet coordinates, for exact tests.
 type figure struct {
-	edges  []edge // of the outline and its holes
-	reach  []edge // of the strokes that may leave the outline
+	edges  []edge      // of the outline and its holes
+	boxes  []plane.Box // of the edges
+	reach  []edge      // of the strokes that may leave the outline
 	core   plane.Point
 	within bool // core is a point inside
 	box    plane.Box
@@ -41,8 +42,17 @@ func newFigure(r plane.Region, reach []plane.Path, m plane.Affine) *figure {
 	for _, e := range f.all() {
 		f.box = f.box.Union(e.box())
 	}
+	f.bound()
 	f.core, f.within = f.inner()
 	return f
+}
+
+// bound notes the boxes of the edges.
+func (f *figure) bound() {
+	f.boxes = make([]plane.Box, len(f.edges))
+	for i, e := range f.edges {
+		f.boxes[i] = e.box()
+	}
 }
 
 func (f *figure) all() []edge { return slices.Concat(f.edges, f.reach) }
@@ -151,9 +161,9 @@ func (e edge) runs(f *figure, yield func(edge)) {
 	cuts := make([]float64, 2, 8)
 	cuts[1] = 1
 	box := e.box()
-	for _, g := range f.edges {
-		if g.box().Overlaps(box) {
-			if t, ok := e.cross(g); ok {
+	for i := range f.boxes {
+		if f.boxes[i].Overlaps(box) {
+			if t, ok := e.cross(f.edges[i]); ok {
 				cuts = append(cuts, t)
 			}
 		}

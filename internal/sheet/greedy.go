@@ -139,10 +139,13 @@ func (p *packer) freeLevel(k, bed int, others []int, y, lo, hi, want float64) (f
 		at := p.items[j].at
 		p.budget.spent++
 		if dy := sign * (y - at.Y); dy > f.box.y0 && dy < f.box.y1 {
+			p.budget.spent += int64(len(f.zones))
+			if beyond(f.box.x0, f.box.x1, sign, at.X, lo, hi) {
+				continue
+			}
 			n := len(spans)
 			spans = f.level(spans, dy)
 			moved(spans[n:], sign, at.X)
-			p.budget.spent += int64(len(f.zones))
 		}
 	}
 	return nearest(spans, lo, hi, want)
@@ -160,13 +163,25 @@ func (p *packer) freeUpright(k, bed int, others []int, x, lo, hi, want float64) 
 		at := p.items[j].at
 		p.budget.spent++
 		if dx := sign * (x - at.X); dx > f.box.x0 && dx < f.box.x1 {
+			p.budget.spent += int64(len(f.zones))
+			if beyond(f.box.y0, f.box.y1, sign, at.Y, lo, hi) {
+				continue
+			}
 			n := len(spans)
 			spans = f.upright(spans, dx)
 			moved(spans[n:], sign, at.Y)
-			p.budget.spent += int64(len(f.zones))
 		}
 	}
 	return nearest(spans, lo, hi, want)
+}
+
+// beyond tells that spans from a to b about a part's origin, moved to the sheet, lie clear
+// of all places from lo to hi.
+func beyond(a, b, sign, by, lo, hi float64) bool {
+	if sign < 0 {
+		a, b = -b, -a
+	}
+	return b+by < lo-touch || a+by > hi+touch
 }
 
 // moved takes spans about a part's origin to the sheet.

@@ -19,6 +19,7 @@ type nofit struct {
 	box   bounds
 	zones []zone
 	sides []side // of all zones, one after another
+	bands []band // even parts of the box's height, made when first asked
 }
 
 // zone is a convex part of a nofit: its box, and its sloping sides sides[from:to].
@@ -150,15 +151,17 @@ func (b *bounds) depth(p plane.Point) float64 {
 // span is a stretch of a level or upright line.
 type span struct{ lo, hi float64 }
 
-// level appends the stretches of the line at height y that lie in the zones
-// right by dx.
+// level appends the stretches of the line at height y that lie in the zones.
 func (f *nofit) level(out []span, y float64) []span {
-	for _, z := range f.zones {
+	b := f.band(y)
+	for i := range b.zones {
+		z := &b.zones[i]
 		if y <= z.box.y0+touch/2 || y >= z.box.y1-touch/2 {
 			continue
 		}
 		s := span{z.box.x0, z.box.x1}
-		for _, e := range f.sides[z.from:z.to] {
+		for k := z.from; k < z.to && s.hi-s.lo > touch; k++ {
+			e := &b.sides[k]
 			s.cut(e.nx, e.c-e.ny*y)
 		}
 		if s.hi-s.lo > touch {
@@ -168,14 +171,80 @@ func (f *nofit) level(out []span, y float64) []span {
 	return out
 }
 
+// band is what of a nofit a level line between two heights may meet: its zones in order,
+// and of each the sides that bound it there.
+type band struct {
+	zones []zone
+	sides []side
+}
+
+// bandCount is how many there are: with more, each has fewer sides and all of them more.
+const bandCount = 24
+
+func (f *nofit) band(y float64) *band {
+	high := f.box.y1 - f.box.y0
+	if f.bands == nil {
+		f.bands = make([]band, bandCount)
+		for k := range f.bands {
+			f.bands[k] = f.between(f.box.y0+high*float64(k)/bandCount, f.box.y0+high*float64(k+1)/bandCount)
+		}
+	}
+	return &f.bands[min(max(int((y-f.box.y0)/high*bandCount), 0), bandCount-1)]
+}
+
+// between gathers the band from the height lo to hi.
+func (f *nofit) between(lo, hi float64) band {
+	var b band
+	lo, hi = lo-touch, hi+touch // where y falls is rounded
+	for i := range f.zones {
+		z := f.zones[i]
+		if z.box.y1 <= lo || z.box.y0 >= hi {
+			continue
+		}
+		all := f.sides[z.from:z.to]
+		z.from = int32(len(b.sides))
+		for k := range all {
+			if !all[k].idle(all, k, lo, hi) {
+				b.sides = append(b.sides, all[k])
+			}
+		}
+		z.to = int32(len(b.sides))
+		b.zones = append(b.zones, z)
+	}
+	return b
+}
+
+// idle tells that side k of a zone bounds nothing between two heights: another on the same
+// hand is tighter at both.
+func (e *side) idle(all []side, k int, lo, hi float64) bool {
+	if math.Abs(e.nx) <= 1e-12 {
+		return false
+	}
+	at := func(e *side, y float64) float64 { return (e.c - e.ny*y) / math.Abs(e.nx) } // the room it leaves
+	a, b := at(e, lo), at(e, hi)
+	for j := range all {
+		o := &all[j]
+		if j == k || math.Abs(o.nx) <= 1e-12 || (o.nx > 0) != (e.nx > 0) {
+			continue
+		}
+		c, d := at(o, lo), at(o, hi)
+		if c <= a && d <= b && (c < a || d < b || j < k) {
+			return true
+		}
+	}
+	return false
+}
+
 // upright appends the stretches of the line at x that lie in the zones.
 func (f *nofit) upright(out []span, x float64) []span {
-	for _, z := range f.zones {
+	for i := range f.zones {
+		z := &f.zones[i]
 		if x <= z.box.x0+touch/2 || x >= z.box.x1-touch/2 {
 			continue
 		}
 		s := span{z.box.y0, z.box.y1}
-		for _, e := range f.sides[z.from:z.to] {
+		for k := z.from; k < z.to && s.hi-s.lo > touch; k++ {
+			e := &f.sides[k]
 			s.cut(e.ny, e.c-e.nx*x)
 		}
 		if s.hi-s.lo > touch {
@@ -185,13 +254,17 @@ func (f *nofit) upright(out []span, x float64) []span {
 	return out
 }
 
-// cut keeps what satisfies n·t <= c.
+// cut keeps what satisfies n·t <= c. Plain comparisons make it quick.
 func (s *span) cut(n, c float64) {
 	switch {
 	case n > 1e-12:
-		s.hi = min(s.hi, c/n)
+		if t := c / n; t < s.hi {
+			s.hi = t
+		}
 	case n < -1e-12:
-		s.lo = max(s.lo, c/n)
+		if t := c / n; t > s.lo {
+			s.lo = t
+		}
 	case c <= 0:
 		s.hi = s.lo
 	}

@@ -142,6 +142,7 @@ func outside(paths []plane.Path, rings [][]plane.Point, slack float64) []edge {
 			body.edges = append(body.edges, edge{r[i], r[(i+1)%len(r)]})
 		}
 	}
+	body.bound()
 	var out []edge
 	for _, p := range paths {
 		pts := p.Flatten(max(slack, 1e-9))
