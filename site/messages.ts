@@ -285,17 +285,20 @@ export interface Options {
   rows: Option[];
 }
 
-/** ScoreView is what is said of one score. */
+/**
+ * ScoreView is what is said of one score; while a hand moves a handle nothing but its
+ * place, and whether it is near a limit.
+ */
 export interface ScoreView {
   n: number;
   /** mm from the foot edge */
   u: number;
-  at: string;
-  fold: string;
+  at?: string;
+  fold?: string;
   /** what limits it: "cracking, 0.81 of it" */
-  limit: string;
+  limit?: string;
   /** over its allowed value */
-  near: boolean;
+  near?: boolean;
 }
 
 /**

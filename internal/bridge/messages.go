@@ -197,14 +197,15 @@ type Option struct {
 	Set    map[string]string `json:"set"`           // takes it
 }
 
-// ScoreView is what is said of one score.
+// ScoreView is what is said of one score; while a hand moves a handle nothing but its
+// place, and whether it is near a limit.
 type ScoreView struct {
 	N     int     `json:"n"`
 	U     float64 `json:"u"` // mm from the foot edge
-	At    string  `json:"at"`
-	Fold  string  `json:"fold"`
-	Limit string  `json:"limit"` // what limits it: "cracking, 0.81 of it"
-	Near  bool    `json:"near"`  // over its allowed value
+	At    string  `json:"at,omitempty"`
+	Fold  string  `json:"fold,omitempty"`
+	Limit string  `json:"limit,omitempty"` // what limits it: "cracking, 0.81 of it"
+	Near  bool    `json:"near,omitempty"`  // over its allowed value
 }
 
 // Drawing is one picture. Its numbers lie in the typed array of the same index in

@@ -164,15 +164,19 @@ func (w *worked) limitRadius() string {
 // scores says of every score where it is and what limits it.
 func (w *worked) scores() []bridge.ScoreView {
 	p := &w.plan
-	out := []bridge.ScoreView{}
-	for i, f := range p.Layout.Folds {
+	out := make([]bridge.ScoreView, 0, len(p.Layout.Folds))
+	for i := range p.Layout.Folds {
+		f := &p.Layout.Folds[i]
 		if f.U <= p.From || f.U >= p.To {
 			continue
 		}
 		limit, use, near := w.limitOf(i)
-		limit += ", " + unit.Ratio(use) + " of it"
+		if w.held {
+			out = append(out, bridge.ScoreView{N: i + 1, U: math.Round(f.U*1000) / 1000, Near: near})
+			continue
+		}
 		out = append(out, bridge.ScoreView{N: i + 1, U: f.U, At: w.mm(f.U) + " from the foot",
-			Fold: "folds " + unit.Angle(math.Abs(f.Theta)), Limit: limit, Near: near})
+			Fold: "folds " + unit.Angle(math.Abs(f.Theta)), Limit: limit + ", " + unit.Ratio(use) + " of it", Near: near})
 	}
 	return out
 }
