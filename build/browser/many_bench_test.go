@@ -42,7 +42,7 @@ const measured = `
   const later = setTimeout;
   const before = [
     "let memory; const made = WebAssembly.instantiate;",
-    "WebAssembly.instantiate = (...a) => made(...a).then((r) => { memory = r.instance.exports.mem; return r });",
+    "WebAssembly.instantiate = (...a) => made(...a).then((r) => { memory = (r.instance ?? r).exports.mem; return r });",
     "const channel = new BroadcastChannel('memory');",
     "channel.onmessage = (e) => { if (e.data === 'how much') channel.postMessage(memory?.buffer.byteLength ?? 0) };",
   ].join('');
