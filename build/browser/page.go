@@ -21,6 +21,9 @@ import (
 // Void is the value of a script that has none.
 type Void = chromedp.Void
 
+// state is the page's state, to a script.
+const state = `document.querySelector('springrib-page').state`
+
 // patience is how long anything may take before the test gives up on it.
 const patience = 30 * time.Second
 

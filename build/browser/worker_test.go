@@ -22,9 +22,6 @@ const watchWorkers = `
   window.Worker = class extends Plain { constructor(url) { super(url); workers.push(this); } };
   window.setTimeout = (f, ms, ...rest) => later(f, ms === 10000 ? 3000 : ms, ...rest);`
 
-// state is the page's state.
-const state = `document.querySelector('springrib-page').state`
-
 // set puts a text into the document as typing it would.
 func set(path, text string) string {
 	return state + `.set(` + quote(path) + `, ` + quote(text) + `, true)`
