@@ -58,6 +58,7 @@ func base(p *Plan) bool {
 	t := part.BaseTask{ID: "base", Name: "base", Stock: b.Stock.ID, Outline: p.baseOutline(slots), Slots: slots, Kerf: p.V.Machine.Kerf, Quantity: quantity}
 	p.Base = &BasePart{Part: part.NewBase(t), Slots: slots, Copies: len(copies), Same: b.Same}
 	p.slotFaults(t.Outline)
+	p.feetApart()
 	p.room(copies)
 	return true
 }
@@ -127,6 +128,74 @@ func (p *Plan) baseOutline(slots []part.Slot) plane.Path {
 	l, w := b.Length.Or(math.Ceil(box.W()+2*b.Border)), b.Width.Or(math.Ceil(box.H()+2*b.Border))
 	c := box.Centre()
 	return plane.RectPath(plane.BoxOf(pt(c.X-l/2, c.Y-w/2), pt(c.X+l/2, c.Y+w/2)))
+}
+
+// seat is what a foot may stand off the base, or in it, mm.
+const seat = 0.2
+
+// feetApart tells of the tenon that misses the base by most: where the outline starts
+// further along the curve its rib does so too, and its foot hangs over the base that the
+// longest rib stands on.
+func (p *Plan) feetApart() {
+	base := p.Supports[p.Longest]
+	worst, off := base, 0.0
+	plain := map[string]string{}
+	for _, s := range p.Supports {
+		d := s.Task.Start - base.Task.Start
+		if s.Foot != design.Tenon || math.Abs(d) <= seat {
+			continue
+		}
+		if s.Row >= 0 {
+			plain["rib.places."+strconv.Itoa(s.Row)+".foot"] = design.Plain
+		}
+		if math.Abs(d) > math.Abs(off) {
+			worst, off = s, d
+		}
+	}
+	if off == 0 {
+		return
+	}
+	f := finding.Finding{ID: "feet-apart", Severity: finding.Warn, Place: finding.Place{Part: "base", Field: "rib.quantity"},
+		Numbers: map[string]float64{"apart": off, "across": worst.Across, "longest": base.Across}}
+	how := "further along the curve than the longest, " + p.len(base.Across) + " across: its tenon hangs over the base."
+	if off < 0 {
+		how = "before the longest, " + p.len(base.Across) + " across: it stands in the base."
+	}
+	f.Text = "The rib " + p.len(worst.Across) + " across starts " + p.len(math.Abs(off)) + " " + how + " Give it a plain foot, or the panel a straight foot edge."
+	if len(plain) > 0 {
+		f.Place.Field = "rib.places." + strconv.Itoa(worst.Row) + ".foot"
+		f.Remedies = []finding.Remedy{{Text: "Give only those that reach it a tenon", Set: plain}}
+	} else if n := p.feetTogether(); n > 0 {
+		text := "Use " + strconv.Itoa(n) + " ribs"
+		if n == 1 {
+			text = "Use one rib"
+		}
+		f.Remedies = []finding.Remedy{{Text: text, Set: map[string]string{"rib.quantity": strconv.Itoa(n)}}}
+	}
+	p.Findings = append(p.Findings, f)
+}
+
+// feetTogether is the greatest number of ribs, fewer than there are, that spread over the
+// panel all start at one place of the curve; 0 for none.
+func (p *Plan) feetTogether() int {
+	q := *p
+	for n := p.V.Rib.Quantity - 1; n >= 1; n-- {
+		q.V.Rib.Quantity = n
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, at := range q.ribPlaces() {
+			u, _, ok := p.reach(at.Across, at.Thickness)
+			if !ok {
+				lo = math.Inf(-1)
+				break
+			}
+			s := math.Max(0, p.places.S(u))
+			lo, hi = math.Min(lo, s), math.Max(hi, s)
+		}
+		if hi-lo <= seat {
+			return n
+		}
+	}
+	return 0
 }
 
 // slotFaults says what is wrong with slots and tenons.

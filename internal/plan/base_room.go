@@ -101,8 +101,8 @@ func seen(f surface.Frame, q surface.Vec, v float64) surface.Vec {
 	return surface.Vec{X: v, Y: d.Dot(f.V), Z: d.Dot(f.N)}
 }
 
-// panelBricks cuts the bent panel along the bend, flat by flat, and each piece as wide as
-// the outline is there.
+// panelBricks cuts the bent panel along the bend, flat by flat, and each piece into as
+// many as the outline has prongs there.
 func (p *Plan) panelBricks(f surface.Frame) []brick {
 	flats := form.Fold(p.Strip)
 	box := p.Outline.Outer.Box()
@@ -127,7 +127,7 @@ func (p *Plan) panelBricks(f surface.Frame) []brick {
 			cuts = append(cuts, to)
 		}
 	}
-	wide := p.widths(cuts)
+	prongs := p.prongs(cuts)
 	var out []brick
 	flat := 0
 	for i := 0; i+1 < len(cuts); i++ {
@@ -135,26 +135,24 @@ func (p *Plan) panelBricks(f surface.Frame) []brick {
 		for flat < len(p.Strip.Rulings) && p.Strip.Rulings[flat].Flat[0].X <= a+1e-9 {
 			flat++
 		}
-		w := wide[i]
-		if w[1] <= w[0] {
-			continue
-		}
-		piece := noBrick()
-		for _, u := range []float64{a, b} {
-			for _, h := range []float64{0, p.V.Sheet.T} {
-				q := flats[flat].At(u, 0, h)
-				piece.add(seen(f, q, w[0]))
-				piece.add(seen(f, q, w[1]))
+		for _, w := range prongs[i] {
+			piece := noBrick()
+			for _, u := range []float64{a, b} {
+				for _, h := range []float64{0, p.V.Sheet.T} {
+					q := flats[flat].At(u, 0, h)
+					piece.add(seen(f, q, w[0]))
+					piece.add(seen(f, q, w[1]))
+				}
 			}
+			out = append(out, piece)
 		}
-		out = append(out, piece)
 	}
 	return out
 }
 
-// widths returns how far the outline reaches across, over each piece between cuts: as at
-// its ends and its middle.
-func (p *Plan) widths(cuts []float64) [][2]float64 {
+// prongs returns from where to where the outline lies across, over each piece between
+// cuts: as at its ends and its middle.
+func (p *Plan) prongs(cuts []float64) [][][2]float64 {
 	var lines []float64
 	for i := 0; i+1 < len(cuts); i++ {
 		d := cuts[i+1] - cuts[i]
@@ -166,18 +164,29 @@ func (p *Plan) widths(cuts []float64) [][2]float64 {
 	if len(lines) == 0 {
 		return nil
 	}
-	out := make([][2]float64, len(cuts)-1)
+	out := make([][][2]float64, len(cuts)-1)
 	outer := plane.Region{Outer: p.Outline.Outer}
 	for i, spans := range outer.ClipLines(pt(0, 0), pt(0, 1), lines) {
-		w := &out[i/3]
-		if i%3 == 0 {
-			*w = [2]float64{math.Inf(1), math.Inf(-1)}
-		}
 		for _, s := range spans {
-			w[0], w[1] = math.Min(w[0], s.From), math.Max(w[1], s.To)
+			if s.To > s.From {
+				out[i/3] = together(out[i/3], [2]float64{s.From, s.To})
+			}
 		}
 	}
 	return out
+}
+
+// together adds a stretch to others that are apart; those that it touches become one.
+func together(apart [][2]float64, s [2]float64) [][2]float64 {
+	kept := apart[:0]
+	for _, o := range apart {
+		if o[0] > s[1] || o[1] < s[0] {
+			kept = append(kept, o)
+			continue
+		}
+		s = [2]float64{math.Min(o[0], s[0]), math.Max(o[1], s[1])}
+	}
+	return append(kept, s)
 }
 
 // ribBricks cuts a rib along its edge.
@@ -453,7 +462,6 @@ func (p *Plan) ringOf(n int) float64 {
 // strikes says where a panel that bends down again, or that hangs past its foot, comes
 // below the upper face of the base.
 func (p *Plan) strikes(s standing, poses []plane.Affine) {
-	const seat = 0.2 // what a foot may stand low by, mm
 	deep := -seat
 	var at plane.Point
 	for _, m := range poses {

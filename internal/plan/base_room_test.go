@@ -146,6 +146,24 @@ func TestPanelStrikesTheBase(t *testing.T) {
 	assert.False(t, has(must(t, d), "panel-strikes-base"))
 }
 
+// The prongs of a forked panel pass a base between them.
+func TestForkedPanelStraddlesItsBase(t *testing.T) {
+	d := leaning("1")
+	d.Curve.Radius, d.Curve.Angle, d.Base.Shape, d.Base.Length, d.Base.Width = "60", "210", "rectangle", "40", "400"
+	d.Rib.FootDepth, d.Rib.TipDepth = "15", "8"
+	d.Panel.Shape = "polygon"
+	fork := func(at string) []design.Corner {
+		return []design.Corner{{Along: "0", Across: "-50"}, {Along: "230", Across: "-50"}, {Along: "230", Across: "-30"}, {Along: at, Across: "-30"},
+			{Along: at, Across: "30"}, {Along: "230", Across: "30"}, {Along: "230", Across: "50"}, {Along: "0", Across: "50"}}
+	}
+	d.Panel.Corners = fork("100")
+	p := must(t, d)
+	require.NotNil(t, p.Base, "%+v", p.Findings)
+	assert.False(t, has(p, "panel-strikes-base"))
+	d.Panel.Corners = fork("225")
+	assert.True(t, has(must(t, d), "panel-strikes-base"), "where the fork ends short of the plate")
+}
+
 // inBand tells whether a place in the foot's frame lies within d of the material of the
 // panel, by the nearest of many points of its section.
 func (p *Plan) inBand(section []surface.Vec, q surface.Vec, d float64) bool {

@@ -103,6 +103,37 @@ func TestFaultsOfSlots(t *testing.T) {
 	}
 }
 
+// Where a panel narrows toward its foot a rib off the middle starts further along the
+// curve, and its tenon hangs over the base that the middle one stands on: it is told, and
+// each change that is offered mends it.
+func TestTenonThatMissesTheBase(t *testing.T) {
+	d := fins(1)
+	d.Rib.Foot, d.Base.Kind, d.Rib.Quantity = "tenon", "row", "3"
+	d.Panel.Shape, d.Panel.Width = "ellipse", "90"
+	p := must(t, d)
+	require.NotNil(t, p.Base, "%+v", p.Findings)
+	f := findingOf(t, p, "feet-apart")
+	assert.InDelta(t, p.Supports[0].Task.Start-p.Supports[1].Task.Start, f.Numbers["apart"], 1e-9)
+	assert.Greater(t, f.Numbers["apart"], 5.0)
+	require.Len(t, f.Remedies, 1)
+	assert.Equal(t, map[string]string{"rib.quantity": "2"}, f.Remedies[0].Set, "two stand alike")
+	d.Rib.Quantity = "2"
+	assert.False(t, has(must(t, d), "feet-apart"))
+
+	d.Rib.Places = []design.RibPlace{{Across: "-30"}, {Across: "0"}, {Across: "30"}}
+	f = findingOf(t, must(t, d), "feet-apart")
+	assert.Equal(t, "rib.places.0.foot", f.Place.Field)
+	assert.Equal(t, map[string]string{"rib.places.0.foot": "plain", "rib.places.2.foot": "plain"}, f.Remedies[0].Set)
+	d.Rib.Places[0].Foot, d.Rib.Places[2].Foot = "plain", "plain"
+	p = must(t, d)
+	assert.False(t, has(p, "feet-apart"))
+	assert.Len(t, p.Base.Slots, 1)
+
+	d.Panel.Shape, d.Rib.Places = "rectangle", nil
+	d.Rib.Quantity = "3"
+	assert.False(t, has(must(t, d), "feet-apart"))
+}
+
 func TestRouterClearsJoints(t *testing.T) {
 	d := ring()
 	d.Machine.Tool, d.Machine.Kerf, d.Panel.Quantity = "router", "2", "3"
