@@ -56,7 +56,9 @@ test('a change of the design ends packing and is kept', async () => {
   await run;
   assert.equal(get(state.doc, 'curve.radius'), '140');
   assert.equal(firstCopy(state), undefined);
-  assert.match(packer.said, /changed/);
+  assert.match(packer.news, /changed/);
+  state.set('curve.radius', '150');
+  assert.equal(packer.news, '', 'nothing is left of it with another design');
 });
 
 test('stopping ends the worker at once and leaves what was found', async () => {

@@ -19,11 +19,16 @@ export class Packer {
   done: number | undefined;
   /** What the last round came to. */
   said = '';
+  /** The design of which that was said. */
+  private about: Doc | undefined;
   private core: PackCore | undefined;
 
   constructor(private readonly state: State, private readonly start: () => PackCore, private readonly changed: () => void) {}
 
   get busy(): boolean { return this.core !== undefined; }
+
+  /** What there is to say of the present design. */
+  get news(): string { return this.busy || this.state.doc === this.about ? this.said : ''; }
 
   /** Packs the present design. A change of it meanwhile ends the packing. */
   async run(): Promise<void> {
@@ -69,6 +74,7 @@ export class Packer {
   private tell(done: number | undefined, said: string): void {
     this.done = done;
     this.said = said;
+    this.about = this.state.doc;
     this.changed();
   }
 }

@@ -26,7 +26,7 @@ export class Packing extends Live {
           <progress max="1" .value=${packer.done ?? 0} aria-label="Packing"></progress>`
         : html`<button type="button" @click=${() => void packer.run()}>Pack closer</button>`}
       ${packed && !packer.busy ? html`<button type="button" class="quiet" @click=${() => packer.rows()}>Lay in rows again</button>` : nothing}
-      <span role="status">${packer.said}</span></div>`;
+      <span role="status">${packer.news}</span></div>`;
   }
 }
 
