@@ -20,5 +20,6 @@ test('places along the beam grow with the value and stay on it', () => {
 test('ranges, fractions and figures with their unit stay on one line', () => {
   assert.equal(whole('0.36 of the limit, 0.25-0.59'), '0.36 of the limit, 0.25\u2060-\u20600.59');
   assert.equal(whole('1 9/16 in of 2 in'), '1\u00a09/16\u00a0in of 2\u00a0in');
+  assert.equal(whole('25 % of 3 parts'), '25\u00a0% of 3 parts');
   assert.equal(whole('well-kept, 3 pieces'), 'well-kept, 3 pieces');
 });

@@ -19,7 +19,7 @@ export function gravity(g: Gauge): 'sound' | 'warn' | 'stop' {
 }
 
 /** A text whose figures keep their unit, and whose ranges their ends, on one line. */
-export const whole = (text: string): string => text.replace(/(\d)-(?=\d)/g, '$1\u2060-\u2060').replace(/(\d) (?=(?:mm|in)\b|\d+\/\d)/g, '$1\u00a0');
+export const whole = (text: string): string => text.replace(/(\d)-(?=\d)/g, '$1\u2060-\u2060').replace(/(\d) (?=(?:mm|in)\b|%|\d+\/\d)/g, '$1\u00a0');
 
 /** One gauge as an item of a list. */
 export function gauge(g: Gauge): TemplateResult {

@@ -1,6 +1,6 @@
 // The answer, always in sight: a word, a sign, a sentence, and how near the limits are.
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { gauge } from './gauge';
+import { gauge, whole } from './gauge';
 import { Live } from './live';
 import { narrow } from './narrow';
 import { sign } from './sign';
@@ -22,7 +22,7 @@ export class Verdict extends Live {
     const told = narrow.matches && this.state.plan.findings.some((f) => f.text === verdict.sentence);
     return html`
       <div class="word">${sign(verdict.severity)}<h1>${verdict.word || 'Getting ready'}</h1></div>
-      <p class="sentence" ?hidden=${told}>${verdict.sentence}</p>
+      <p class="sentence" ?hidden=${told}>${whole(verdict.sentence)}</p>
       ${verdict.gauges.length ? html`<ul class="gauges" aria-label="How near the limits">${verdict.gauges.map(gauge)}</ul>` : nothing}
       <p class="unseen" role="status">${this.spoken}</p>`;
   }
