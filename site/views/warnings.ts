@@ -2,6 +2,7 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Finding, Remedy } from '../messages';
 import { focusOf, type Focus } from '../focus';
+import { whole } from './gauge';
 import { Live } from './live';
 import { narrow } from './narrow';
 import { severityWord, sign } from './sign';
@@ -36,9 +37,10 @@ export class Warnings extends Live {
   }
 
   // On a wide screen the verdict has said it already; on a narrow one it leaves it to this line.
-  private told(f: Finding): string {
-    const helped = (f.remedies ?? []).length > 0 || f.place.field !== undefined;
-    return helped && !narrow.matches && f.text === this.state.plan.verdict.sentence ? 'What you can do:' : f.text;
+  private told(f: Finding, place: Focus): string {
+    if (narrow.matches || f.text !== this.state.plan.verdict.sentence) return whole(f.text);
+    if ((f.remedies ?? []).length > 0 || f.place.field !== undefined) return 'What you can do:';
+    return drawn(place) ? 'In the drawings:' : whole(f.text);
   }
 
   private light(id: string | undefined, place: Focus): void {
@@ -51,23 +53,36 @@ export class Warnings extends Live {
     if (this.lit !== undefined && !this.state.plan.findings.some((f) => f.id === this.lit)) this.light(undefined, {});
   }
 
+  // What is lit comes into sight, once it is drawn.
+  private show(): void {
+    requestAnimationFrame(() => {
+      const stage = this.parentElement?.querySelector('springrib-stage');
+      (stage?.querySelector('.lit') ?? stage)?.scrollIntoView({ block: 'center', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' });
+    });
+  }
+
   private line(f: Finding): TemplateResult {
     const place = focusOf(f.place, this.state.picture?.plan.scores ?? []);
     const lit = (): void => this.light(f.id, place);
     const dark = (): void => this.light(undefined, {});
-    return html`<li class="finding ${f.severity}" data-id=${f.id} @pointerenter=${lit} @pointerleave=${dark} @focusin=${lit} @focusout=${dark}>
+    const mending = (f.remedies ?? []).filter(mends), field = f.place.field && this.state.reachable(f.place.field) ? f.place.field : undefined;
+    return html`<li class="finding ${f.severity}" data-id=${f.id} @pointerenter=${lit} @pointerleave=${(e: PointerEvent) => e.pointerType === 'touch' || dark()} @focusin=${lit} @focusout=${dark}>
       ${sign(f.severity)}<span class="unseen">${severityWord[f.severity] ?? ''}: </span>
-      <div class="says"><p>${this.told(f)} ${(f.remedies ?? []).filter((r) => !mends(r)).map((r) => html`<span class="advice">${r.text}</span> `)}</p>
+      <div class="says"><p>${this.told(f, place)} ${(f.remedies ?? []).filter((r) => !mends(r)).map((r) => html`<span class="advice">${r.text}</span> `)}</p>
       <span class="buttons">
-        ${(f.remedies ?? []).filter(mends).map((r) => html`
+        ${mending.map((r) => html`
           <button type="button" class="remedy" @click=${() => this.state.apply(r.set!, r.text)}>${r.text}</button>`)}
-        ${f.place.field && this.state.reachable(f.place.field) ? html`
-          <button type="button" class="quiet" @click=${() => this.state.goTo(f.place.field!)}>Go to
-            “${this.state.controlOf(f.place.field)!.label}”</button>` : nothing}
+        ${field ? html`
+          <button type="button" class="quiet" @click=${() => this.state.goTo(field)}>Go to
+            “${this.state.controlOf(field)!.label}”</button>` : nothing}
+        ${!field && !mending.length && drawn(place) ? html`
+          <button type="button" class="quiet" @click=${() => { lit(); this.show(); }}>Show where</button>` : nothing}
       </span></div></li>`;
   }
 }
 
+// Whether a place can be lit in the drawings.
+const drawn = (place: Focus): boolean => place.score !== undefined || place.part !== undefined;
 const mends = (r: Remedy): boolean => r.set !== undefined && r.set !== null && Object.keys(r.set).length > 0;
 
 customElements.define('springrib-warnings', Warnings);
