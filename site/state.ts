@@ -149,6 +149,9 @@ export class State {
   /** What the core says of a field. */
   field(path: string): Field { return this.plan.fields[path] ?? {}; }
 
+  /** Whether the core has said anything of a design yet. */
+  get answered(): boolean { return this.plan !== emptyPlan; }
+
   /** The value that counts at path: what is typed, or what an empty field means. */
   effective(path: string): string {
     const typed = text(this.doc, path);

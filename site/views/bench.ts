@@ -18,7 +18,7 @@ export class Bench extends Live {
       <section class="files"><h2>Take it to the bench</h2>
         ${files.length && stopped ? html`<p class="withheld">${sign('stop')} <strong>${verdict.word}.</strong> Save these to look at, not to cut.</p>` : nothing}
         ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0 && !stopped))}</ul>`
-          : html`<p class="empty">Files appear here as soon as the design can be cut.</p>`}
+          : this.state.answered && !this.state.plan.partial ? html`<p class="empty">Files appear here as soon as the design can be cut.</p>` : nothing}
       </section>
       <springrib-figures .state=${this.state}></springrib-figures>
       <springrib-benchsheet .state=${this.state}></springrib-benchsheet>
@@ -42,7 +42,7 @@ export class Figures extends Live {
   protected override render(): TemplateResult | typeof nothing {
     const { numbers } = this.state.plan;
     return numbers.length ? html`<section class="figures"><h2>The figures</h2>
-      <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${whole(n.text)}</dd>${n.help ? html`<dd class="help">${n.help}</dd>` : nothing}</div>`)}</dl></section>` : nothing;
+      <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${whole(n.text)}</dd>${n.help ? html`<dd class="help">${whole(n.help)}</dd>` : nothing}</div>`)}</dl></section>` : nothing;
   }
 }
 

@@ -77,7 +77,7 @@ export class SpaceView extends Live {
         <label for="bend-slide">Bend it</label>
         <input id="bend-slide" type="range" min="0" max=${steps} step="1" .value=${live(String(this.bend))}
           aria-valuetext=${bentSoFar(this.bend / steps, scores)} @input=${this.slide} />
-        <output for="bend-slide">${bentSoFar(this.bend / steps, scores)}</output>
+        <output for="bend-slide" .style=${`min-inline-size: ${longest(scores)}ch`}>${bentSoFar(this.bend / steps, scores)}</output>
         <div class="buttons">${this.without ? nothing : html`
           <button type="button" class="quiet" @click=${() => this.view?.zoom(zoomBy ** 2)} aria-label="Nearer">+</button>
           <button type="button" class="quiet" @click=${() => this.view?.zoom(zoomBy ** -2)} aria-label="Further away">−</button>
@@ -172,6 +172,9 @@ export class SpaceView extends Live {
     handOver(`${space.file}.png`, await this.view.still(pictureWidth));
   }
 }
+
+// How many letters are said of a slide at the most, so that it keeps its length.
+const longest = (scores: number): number => bentSoFar(1 - 0.5 / Math.max(scores, 1), scores).length;
 
 // The colours of the page as it is now.
 function lookOf(element: Element): Look {

@@ -53,7 +53,7 @@ export class Stage extends Live {
 
   protected override render(): TemplateResult {
     const { picture, stale } = this.state;
-    if (!picture) return html`<p class="empty">The drawings appear here as soon as there is a curve and a sheet to draw.</p>`;
+    if (!picture) return this.state.answered ? html`<p class="empty">The drawings appear here as soon as there is a curve and a sheet to draw.</p>` : html`${nothing}`;
     const indexed = picture.plan.drawings.map((view, at) => ({ view, at }));
     const sheets = indexed.filter(({ view }) => view.id.startsWith('sheet'));
     const panel = indexed.filter(({ view }) => view.id === 'bent' || view.id === 'flat');
@@ -67,14 +67,16 @@ export class Stage extends Live {
     // While something is held every drawing stays where and as large as it was.
     const held = this.state.grip !== undefined;
     if (!held) this.boxes = new Map(picture.plan.drawings.map((d) => [d.id, d.box]));
+    const packing = sheets.length ? html`<springrib-packing .state=${this.state}></springrib-packing>` : nothing;
     const beside = !narrow.matches && this.side === 'panel' && arranged(panel.map(({ view }) => this.boxed(view)), this.space, room) === 'beside';
     return html`
       <div class="stage-head">${this.switch(sheets.length, strips.length > 0)}</div>
-      ${sheets.length && this.side !== 'space' && (narrow.matches && this.side !== 'strips' || this.side === 'sheets') ? html`<springrib-packing .state=${this.state}></springrib-packing>` : nothing}
+      ${!narrow.matches && this.side === 'sheets' ? packing : nothing}
       ${stale && !held ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
       ${this.side === 'space' ? html`<springrib-space .state=${this.state}></springrib-space>` : html`<div class="panes ${beside ? 'beside' : ''}" role="group" aria-label="Drawings" tabindex=${narrow.matches ? '0' : nothing}>
         ${seen.map(([side, list]) => this.pane(side, list, picture))}
       </div>
+      ${narrow.matches && this.side !== 'strips' ? packing : nothing}
       ${legend(inSight.map(({ view }) => view))}`}`;
   }
 
@@ -82,10 +84,12 @@ export class Stage extends Live {
     const views = list.map(({ view }) => this.boxed(view));
     const how = narrow.matches || side === 'sheets' || side === 'strips' ? 'single' : arranged(views, this.space, room);
     const common = commonScale(views, this.space, room, how);
-    // A chart of readings and a bed have no size in common.
-    const scaleOf = (view: Drawing): number => side === 'strips' ? commonScale([this.boxed(view)], this.space, room, how) : common;
+    // A chart of readings and a bed have no size in common; what is swiped is never seen together.
+    const alone = side === 'strips' || (side === 'panel' && narrow.matches);
+    const scaleOf = (view: Drawing): number => alone ? commonScale([this.boxed(view)], this.space, room, how) : common;
+    const broad = (view: Drawing): boolean => how !== 'beside' && this.boxed(view).box[2] * scaleOf(view) + 2 * room > this.space.width - 2 * nameWidth;
     return html`${repeat(list, ({ view }) => view.id, ({ view, at }) => html`
-      <springrib-drawing class="pane" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scaleOf(view)} .box=${this.boxed(view).box}></springrib-drawing>`)}`;
+      <springrib-drawing class="pane ${broad(view) ? 'broad' : ''}" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scaleOf(view)} .box=${this.boxed(view).box}></springrib-drawing>`)}`;
   }
 
   private boxed(view: Drawing): { box: Drawing['box'] } { return { box: this.boxes.get(view.id) ?? view.box }; }
@@ -108,6 +112,9 @@ export class Stage extends Live {
     first?.scrollIntoView({ inline: 'start', block: 'nearest', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' });
   }
 }
+
+/** Room for the name beside a drawing, px: the style sheet's 9rem at its largest, and a little. */
+const nameWidth = 170;
 
 const nil = new Float32Array();
 
