@@ -34,7 +34,7 @@ form:    curve plane surface
 intake:  finding plane
 cut:     finding plane
 part:    curve cut plane solve surface
-coupon:  cut finding hinge part plane solve
+coupon:  cut finding hinge part plane solve unit
 brace:   plane
 sheet:   finding plane unit
 export:  cut finding plane

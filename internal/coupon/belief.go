@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
+	"springrib/internal/unit"
 )
 
 // Measured is a figure with its standard deviation.
@@ -30,6 +31,8 @@ type Belief struct {
 	// Softness is the factor on EZ/E and GXZ/E that the readings found; its Sigma is of the
 	// logarithm. The factor is already in Material.
 	Softness Measured
+	// Units are the person's, for what is said of readings.
+	Units unit.System
 }
 
 // Law returns the law of the wide panel after passes, counted from 1. It panics if

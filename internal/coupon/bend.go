@@ -6,6 +6,7 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
 	"springrib/internal/solve"
+	"springrib/internal/unit"
 )
 
 // gaugeStrain is the strain of the skin of a strip bent round a gauge, and whether its
@@ -34,13 +35,13 @@ func (l *Learned) learnBend(readings []Reading, index []int) {
 	for i, r := range readings {
 		if !l.deepEnough(r.Passes) {
 			l.Findings = append(l.Findings, say(IDUnknownDepth, finding.Warn, index[i], map[string]float64{"passes": float64(r.Passes)},
-				"How deep %d passes go is not known, so the strain of this strip is not either. Read a depth strip first; it is not used.", r.Passes))
+				"How deep %s is not known, so the strain of this strip is not either. Read a depth strip first; it is not used.", passesGo(r.Passes)))
 			continue
 		}
 		eps, open := gaugeStrain(l.Law(r.Passes), r)
 		if !open {
 			l.Findings = append(l.Findings, say(IDShut, finding.Note, index[i], map[string]float64{"radius": r.Value},
-				"The mouths of this strip shut before it lay on R %.3g, and past that the law doesn't hold. It is not used; space the scores closer.", r.Value))
+				"The mouths of this strip shut before it lay on a radius of %s, and past that the law doesn't hold. It is not used; space the scores closer.", unit.Length(r.Value, l.Units)))
 			continue
 		}
 		n++
@@ -94,14 +95,14 @@ func (l *Learned) learnWidth(readings []Reading, index []int) {
 	for i, r := range readings {
 		if !l.deepEnough(r.Passes) {
 			l.Findings = append(l.Findings, say(IDUnknownDepth, finding.Warn, index[i], map[string]float64{"passes": float64(r.Passes)},
-				"How deep %d passes go is not known, so the closing of this strip says nothing. Read a depth strip first; it is not used.", r.Passes))
+				"How deep %s is not known, so the closing of this strip says nothing. Read a depth strip first; it is not used.", passesGo(r.Passes)))
 			continue
 		}
 		turn := r.Value / float64(r.Count)
 		w, ok := l.widthFor(r.Passes, r.Spacing, turn)
 		if !ok || w > 3*l.Width.Value || w < l.Width.Value/3 {
 			l.Findings = append(l.Findings, say(IDUnits, finding.Warn, index[i], map[string]float64{"width": finite(w), "believed": l.Width.Value},
-				"A score that shuts at %.3g degrees would be %.3g mm wide, not %.3g mm. Check angle and count; it is not used.", turn*180/math.Pi, w, l.Width.Value))
+				"A score that shuts at %s would be %s wide, not %s. Check angle and count; it is not used.", unit.Angle(turn), unit.LengthFine(w, l.Units), unit.LengthFine(l.Width.Value, l.Units)))
 			continue
 		}
 		s.add(w, index[i])

@@ -9,6 +9,7 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
 	"springrib/internal/solve"
+	"springrib/internal/unit"
 )
 
 const (
@@ -169,7 +170,7 @@ func (l *Learned) learnDepth(sag []Reading, sagIndex []int, skins []Reading, ski
 	d := newDepthFit(l.Belief, nil, nil)
 	plain := false
 	for _, g := range gatherTongues(sag, sagIndex, l.weightOf) {
-		res, f, ok := g.stiffness()
+		res, f, ok := g.stiffness(l.Units)
 		if ok {
 			f, ok = l.plausible(g, res)
 		}
@@ -266,7 +267,7 @@ func (d depthFit) contradiction(fit solve.Fit) *finding.Finding {
 		spread := math.Hypot(d.skinSigma(fit, d.passes[i-1]), d.skinSigma(fit, d.passes[i]))
 		if b > a+2*spread {
 			f := say(IDContradicts, finding.Warn, first, map[string]float64{"skin": b, "fewer": a},
-				"%d passes leave %.3g mm and %d leave %.3g mm: more passes can't leave more. Were two tongues swapped? The skins stay as they were.", d.passes[i-1], a, d.passes[i], b)
+				"%s %s and %d leave %s: more passes can't leave more. Were two tongues swapped? The skins stay as they were.", passesLeave(d.passes[i-1]), unit.LengthFine(a, d.was.Units), d.passes[i], unit.LengthFine(b, d.was.Units))
 			return &f
 		}
 	}
@@ -337,7 +338,8 @@ func (l *Learned) pointOut(d depthFit, fit solve.Fit, skinIndex []int) {
 		off := r[len(d.results)+i]
 		if math.Abs(off) > oddSigmas {
 			l.Findings = append(l.Findings, say(IDStiffFaces, finding.Note, skinIndex[i], map[string]float64{"caliper": s.Value, "bends": d.skinOn(fit.X, s.Passes, s.Spot)},
-				"The snapped tongue measures %.2f mm, but the skin bends as if it were %.2f mm: stiff faces, char in the groove, or a wrong reading. Both are used.", s.Value, d.skinOn(fit.X, s.Passes, s.Spot)))
+				"The snapped tongue measures %s, but the skin bends as if it were %s: stiff faces, char in the groove, or a wrong reading. Both are used.",
+				unit.LengthFine(s.Value, l.Units), unit.LengthFine(d.skinOn(fit.X, s.Passes, s.Spot), l.Units)))
 		}
 	}
 }

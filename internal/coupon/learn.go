@@ -29,7 +29,7 @@ func Learn(was Belief, readings []Reading, of Owner) Learned {
 		if r.Stock != of.Stock && of.Stock != "" || r.Setting != of.Setting && of.Setting != "" {
 			continue
 		}
-		if f := r.check(i, was.Thickness.Value); f != nil {
+		if f := r.check(i, was.Thickness.Value, was.Units); f != nil {
 			l.Findings = append(l.Findings, *f)
 			continue
 		}

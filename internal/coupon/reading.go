@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"springrib/internal/finding"
+	"springrib/internal/unit"
 )
 
 // Kind says what a reading is of.
@@ -85,8 +86,25 @@ func say(id string, severity finding.Severity, i int, numbers map[string]float64
 	}
 }
 
+// passesLeave says what a number of passes does: "One pass leaves", "2 passes leave".
+func passesLeave(n int) string {
+	if n == 1 {
+		return "One pass leaves"
+	}
+	return fmt.Sprintf("%d passes leave", n)
+}
+
+// passesGo is the same of how deep they go.
+func passesGo(n int) string {
+	if n == 1 {
+		return "one pass goes"
+	}
+	return fmt.Sprintf("%d passes go", n)
+}
+
 // check returns what is wrong with a reading by itself, for a sheet t thick.
-func (r Reading) check(i int, t float64) *finding.Finding {
+func (r Reading) check(i int, t float64, units unit.System) *finding.Finding {
+	mm := func(v float64) string { return unit.LengthFine(v, units) }
 	bad := func(id string, numbers map[string]float64, format string, args ...any) *finding.Finding {
 		f := say(id, finding.Warn, i, numbers, format, args...)
 		return &f
@@ -99,18 +117,18 @@ func (r Reading) check(i int, t float64) *finding.Finding {
 	switch r.Kind {
 	case KindThickness:
 		if r.Value < t/3 || r.Value > 3*t {
-			return bad(IDUnits, map[string]float64{"value": r.Value, "expected": t}, "A sheet %.3g mm thick is not the one in hand, which is about %.3g mm. Check the unit; the reading is not used.", r.Value, t)
+			return bad(IDUnits, map[string]float64{"value": r.Value, "expected": t}, "A sheet %s thick is not the one in hand, which is about %s. Check the unit; the reading is not used.", mm(r.Value), mm(t))
 		}
 	case KindSag:
-		return r.checkSag(bad)
+		return r.checkSag(bad, units)
 	case KindSkin:
 		switch {
 		case r.Passes < 1:
 			return bad(IDIncomplete, nil, "The skin of a snapped tongue needs the number of passes it was scored with. It is not used.")
 		case r.Value >= t:
-			return bad(IDSkinOver, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %.3g mm is thicker than the sheet, %.3g mm. It is not used.", r.Value, t)
+			return bad(IDSkinOver, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %s is thicker than the sheet, %s. It is not used.", mm(r.Value), mm(t))
 		case r.Value < t/100:
-			return bad(IDUnits, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %.3g mm would be next to nothing. Check the unit; the reading is not used.", r.Value)
+			return bad(IDUnits, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %s would be next to nothing. Check the unit; the reading is not used.", mm(r.Value))
 		}
 	case KindClosing:
 		switch {
@@ -125,14 +143,14 @@ func (r Reading) check(i int, t float64) *finding.Finding {
 		}
 	case KindKerf:
 		if r.Value > 10 {
-			return bad(IDUnits, map[string]float64{"kerf": r.Value}, "A kerf %.3g mm wide? Check the unit; the reading is not used.", r.Value)
+			return bad(IDUnits, map[string]float64{"kerf": r.Value}, "A kerf %s wide? Check the unit; the reading is not used.", mm(r.Value))
 		}
 	case KindFit:
 		switch {
 		case r.Verdict != Loose && r.Verdict != Good && r.Verdict != Tight:
 			return bad(IDIncomplete, nil, "A slot of the fit strip is loose, good or tight; say which. It is not used.")
 		case !(math.Abs(r.Value) <= 3):
-			return bad(IDUnits, map[string]float64{"clearance": finite(r.Value)}, "A slot %.3g mm wider than its tenon? Check the unit; the reading is not used.", r.Value)
+			return bad(IDUnits, map[string]float64{"clearance": finite(r.Value)}, "A slot %s wider than its tenon? Check the unit; the reading is not used.", mm(r.Value))
 		}
 	default:
 		return bad(IDIncomplete, nil, "A reading of an unknown kind, %q. It is not used.", r.Kind)
@@ -140,17 +158,17 @@ func (r Reading) check(i int, t float64) *finding.Finding {
 	return nil
 }
 
-func (r Reading) checkSag(bad func(string, map[string]float64, string, ...any) *finding.Finding) *finding.Finding {
+func (r Reading) checkSag(bad func(string, map[string]float64, string, ...any) *finding.Finding, units unit.System) *finding.Finding {
 	scored := r.Passes > 0
 	switch {
 	case !(r.Load >= 0) || math.IsInf(r.Load, 0):
-		return bad(IDNotPositive, map[string]float64{"load": finite(r.Load)}, "A weight of %g N can't be. The reading is not used.", r.Load)
+		return bad(IDNotPositive, map[string]float64{"load": finite(r.Load)}, "A weight of %s can't be. The reading is not used.", unit.Mass(r.Load, units))
 	case !(r.Length > 0) || !(r.Width > 0) || r.Passes < 0 || scored != (r.Spacing > 0):
 		return bad(IDIncomplete, nil, "A tongue needs its free length and width, and its passes and spacing or neither. The reading is not used.")
 	case r.Value >= r.Length:
-		return bad(IDDropOver, map[string]float64{"drop": r.Value, "length": r.Length}, "A tongue %.4g mm long can't hang %.4g mm down. The reading is not used.", r.Length, r.Value)
+		return bad(IDDropOver, map[string]float64{"drop": r.Value, "length": r.Length}, "A tongue %s long can't hang %s down. The reading is not used.", unit.Length(r.Length, units), unit.Length(r.Value, units))
 	case r.Value > .93*r.Length:
-		return bad(IDDropOver, map[string]float64{"drop": r.Value, "length": r.Length}, "The tongue hangs nearly straight down, %.4g of %.4g mm, which tells nothing of its stiffness. Use a lighter weight; the reading is not used.", r.Value, r.Length)
+		return bad(IDDropOver, map[string]float64{"drop": r.Value, "length": r.Length}, "The tongue hangs nearly straight down, %s of %s, which tells nothing of its stiffness. Use a lighter weight; the reading is not used.", unit.Length(r.Value, units), unit.Length(r.Length, units))
 	}
 	return nil
 }

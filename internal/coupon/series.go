@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"springrib/internal/finding"
+	"springrib/internal/unit"
 )
 
 // series is figures of one thing, with the readings they came from.
@@ -74,7 +75,7 @@ func (l *Learned) settle(s series, own float64, what string, figure *Measured) {
 	}
 	for _, i := range s.odd(own) {
 		l.Findings = append(l.Findings, say(IDOutlier, finding.Note, s.index[i], map[string]float64{"value": s.values[i], "median": median(s.values)},
-			"A %s of %.3g mm lies far from the others, %.3g mm in the middle. It is used all the same; read it again.", what, s.values[i], median(s.values)))
+			"A %s of %s lies far from the others, %s in the middle. It is used all the same; read it again.", what, unit.LengthFine(s.values[i], l.Units), unit.LengthFine(median(s.values), l.Units)))
 	}
 	*figure = s.mean(own)
 }
@@ -98,7 +99,7 @@ func (l *Learned) learnFit(readings []Reading, index []int) {
 	}
 	if tight > loose {
 		l.Findings = append(l.Findings, say(IDContradicts, finding.Warn, last, map[string]float64{"tight": tight, "loose": loose},
-			"A slot %.3g mm over its tenon was tight and one of %.3g mm was loose. The clearance stays as it was.", tight, loose))
+			"A slot %s over its tenon was tight and one of %s was loose. The clearance stays as it was.", unit.LengthFine(tight, l.Units), unit.LengthFine(loose, l.Units)))
 		return
 	}
 	const own = 0.03 // mm, between one slot of a fit strip and the next (common practice, no source)

@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/finding"
 	"springrib/internal/solve"
+	"springrib/internal/unit"
 )
 
 const (
@@ -143,8 +144,8 @@ func (l *Learned) uneven(d depthFit, fit solve.Fit) {
 		return
 	}
 	l.Findings = append(l.Findings, say(IDUneven, finding.Note, d.firstOf(l.Spots[most].Spot), map[string]float64{"difference": v, "sigma": sigma},
-		"A score leaves %.2f mm more skin at %s than at %s, give or take %.2f. The ranges count with that; level the bed and set the focus there, or keep the work to one part of the bed.",
-		v, spotWords(l.Spots[most].Spot), spotWords(l.Spots[least].Spot), 1.645*sigma))
+		"A score leaves %s more skin at %s than at %s, give or take %s. The ranges count with that; level the bed and set the focus there, or keep the work to one part of the bed.",
+		unit.Length(v, l.Units), spotWords(l.Spots[most].Spot), spotWords(l.Spots[least].Spot), unit.Length(1.645*sigma, l.Units)))
 }
 
 // firstOf is the first reading that is of a spot, in the order of the fit.

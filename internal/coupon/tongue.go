@@ -7,6 +7,7 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
 	"springrib/internal/solve"
+	"springrib/internal/unit"
 )
 
 // gravity is standard gravity, m/s^2 (3rd General Conference on Weights and Measures, 1901).
@@ -80,9 +81,9 @@ func (b Belief) weightOf(r Reading) float64 {
 
 // stiffness fits EI and the ruler's zero to the drops. ok is false, with a finding,
 // when the readings can't be of one tongue under those weights.
-func (t tongue) stiffness() (TongueResult, *finding.Finding, bool) {
+func (t tongue) stiffness(units unit.System) (TongueResult, *finding.Finding, bool) {
 	res := TongueResult{Passes: t.passes, Spacing: t.spacing, Spot: t.spot, First: t.index[0]}
-	if f := t.contradiction(); f != nil {
+	if f := t.contradiction(units); f != nil {
 		return res, f, false
 	}
 	start := 0.0
@@ -95,7 +96,7 @@ func (t tongue) stiffness() (TongueResult, *finding.Finding, bool) {
 	ei, ok := t.Stiffness(t.loads[heaviest], t.drops[heaviest])
 	if !ok {
 		f := say(IDContradicts, finding.Warn, t.index[heaviest], map[string]float64{"drop": t.drops[heaviest], "load": t.loads[heaviest]},
-			"No stiffness gives a drop of %.4g mm under %.3g N. Check both; the tongue is not used.", t.drops[heaviest], t.loads[heaviest])
+			"No stiffness gives a drop of %s under %s. Check both; the tongue is not used.", unit.Length(t.drops[heaviest], units), unit.Mass(t.loads[heaviest], units))
 		return res, &f, false
 	}
 	start = math.Log(ei)
@@ -132,7 +133,7 @@ func (t tongue) stiffness() (TongueResult, *finding.Finding, bool) {
 
 // contradiction looks for one weight only, and for a heavier weight that took the
 // tongue less far.
-func (t tongue) contradiction() *finding.Finding {
+func (t tongue) contradiction(units unit.System) *finding.Finding {
 	order := make([]int, len(t.loads))
 	for i := range order {
 		order[i] = i
@@ -148,7 +149,8 @@ func (t tongue) contradiction() *finding.Finding {
 		a, b := order[k-1], order[k]
 		if t.loads[b] > t.loads[a] && t.drops[b] < t.drops[a]-2*dropSigma || t.drops[heaviest] <= t.drops[lightest] {
 			f := say(IDContradicts, finding.Warn, t.index[b], map[string]float64{"load": t.loads[b], "drop": t.drops[b], "lighter": t.loads[a], "lighterDrop": t.drops[a]},
-				"%.3g N took the tongue down %.4g mm, but %.3g N only %.4g mm. One of them is wrong; the tongue is not used.", t.loads[a], t.drops[a], t.loads[b], t.drops[b])
+				"%s took the tongue down %s, but %s only %s. One of them is wrong; the tongue is not used.",
+				unit.Mass(t.loads[a], units), unit.Length(t.drops[a], units), unit.Mass(t.loads[b], units), unit.Length(t.drops[b], units))
 			return &f
 		}
 	}

@@ -108,6 +108,7 @@ func (p *Plan) belief() coupon.Belief {
 		Width:     coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
 		Rupture:   coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
 		Kerf:      coupon.Measured{Value: m.Kerf},
+		Units:     p.V.Units,
 	}
 	for n := range m.Depths {
 		b.Skins = append(b.Skins, coupon.Measured{Value: m.Skin(n+1, s.T, 0).Value, Sigma: m.Spread(n+1) / nineInTen})
