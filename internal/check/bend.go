@@ -38,7 +38,7 @@ func cutsThrough(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	f := found("cuts-through", finding.Stop,
-		num(t.Passes)+" passes leave "+mm(p, skin.Value)+" of skin, and the depth may be off by as much: they may go through. Take fewer passes, or a gentler setting.",
+		counted(t.Passes, "pass", "leaves", "leave")+" "+mm(p, skin.Value)+" of skin, and the depth may be off by as much: it may go through. Take fewer passes, or a gentler setting.",
 		map[string]float64{"skin": skin.Value, "spread": skin.High - skin.Value})
 	if n, ok := p.PassesThatHold(); ok {
 		f = with(f, set("Use "+num(n)+" passes instead of "+num(t.Passes), "panel.passes", num(n)))
@@ -157,7 +157,11 @@ func landNarrow(p *plan.Plan) []finding.Finding {
 		if land <= 0 {
 			sev = finding.Stop
 		}
-		f := with(found("land-narrow", sev, "Only "+mm(p, land)+" is left between two scores; "+
+		text := "Only " + mm(p, land) + " is left between two scores"
+		if land <= 0 {
+			text = "Scores " + mm(p, r.Pitch) + " apart and " + mm(p, w) + " wide leave nothing between them"
+		}
+		f := with(found("land-narrow", sev, text+"; "+
 			mm(p, p.V.Panel.MinLand)+" is the least you set.", map[string]float64{"land": land, "least": p.V.Panel.MinLand}), follow(p))
 		if field, text, value, ok := p.ApartThatWould(); ok {
 			f = with(f, set(text, field, value))

@@ -21,8 +21,15 @@ func seam(p *plan.Plan, more float64) []finding.Finding {
 		map[string]float64{"girth": p.Layout.Length, "extra": more, "off": off})
 	if more < off {
 		f.Severity = finding.Warn
-		f.Text = "The girth is " + mm(p, p.Layout.Length) + ", give or take " + mm(p, off) + " for the thickness, and the panel is only " +
-			mm(p, more) + " longer: its ends may not meet."
+		f.Text = "The girth is " + mm(p, p.Layout.Length) + ", give or take " + mm(p, off) + " for the thickness, and the panel is "
+		switch {
+		case more < -off:
+			f.Text += mm(p, -more) + " shorter: its ends don't meet."
+		case more < 0.01:
+			f.Text += "no longer: its ends may not meet."
+		default:
+			f.Text += "only " + mm(p, more) + " longer: its ends may not meet."
+		}
 		f = with(f, set("Leave "+mm(p, math.Ceil(2*off))+" to trim", "curve.seam", design.Butt, "curve.trim", unit.Bare(math.Ceil(2*off), p.V.Units), "panel.length", "", "panel.along", "0"))
 	}
 	return one(on(f, "curve.seam"))
@@ -56,6 +63,10 @@ func hotLines(p *plan.Plan) []finding.Finding {
 	}
 	text := "The head needs " + mm(p, need) + " to reach " + unit.Speed(m.Speed, p.V.Units) +
 		", but the scores run out only " + mm(p, p.Overrun) + ". Their ends burn deeper than the middle."
+	if p.Overrun < 0.01 {
+		text = "The head needs " + mm(p, need) + " to reach " + unit.Speed(m.Speed, p.V.Units) +
+			", but the scores end at the panel's edge. Their ends burn deeper than the middle."
+	}
 	numbers := map[string]float64{"needed": need, "overrun": p.Overrun}
 	if n, shortest, reached := tooShort(p); n > 0 {
 		// Those are hot from end to end, which says more than that their ends are.
@@ -92,7 +103,7 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 			case a.Failed:
 				id, say = "kerf-not-allowed", "No allowance for the kerf could be made on the outline of the "+pt.Name+": it comes out half a kerf small all round."
 			case a.Lost > 0:
-				id, say = "kerf-hole-lost", num(a.Lost)+" hole of the "+pt.Name+" is no wider than the kerf and is left out."
+				id, say = "kerf-hole-lost", counted(a.Lost, "hole", "is", "are")+" no wider than the kerf and left out of the "+pt.Name+"."
 			default:
 				continue
 			}

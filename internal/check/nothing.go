@@ -65,11 +65,10 @@ func evenFollowing(doc design.Document, p *plan.Plan) []finding.Finding {
 
 // whatBinds names the limit that even the nearest number of passes is over.
 func whatBinds(p *plan.Plan, t plan.Try) string {
-	tried := num(len(p.Tries)) + " numbers of passes"
+	lead := "Nothing works as it stands, of " + num(len(p.Tries)) + " numbers of passes. The nearest, with " + num(t.Passes) + ", "
 	if len(p.Tries) == 1 {
-		tried = "one number of passes"
+		lead = "Nothing works as it stands. One pass "
 	}
-	lead := "Nothing works as it stands, of " + tried + ". The nearest, with " + num(t.Passes) + ", "
 	switch t.Out {
 	case "cracks":
 		return lead + "strains the skin to " + unit.Ratio(math.Max(t.Cracking.Value/t.Cracking.Allowed, t.Cracking.Bad)) + " of what is allowed, even with the scores as close as they may be."

@@ -127,8 +127,12 @@ func peels(p *plan.Plan) []finding.Finding {
 		if !ok {
 			return
 		}
+		there := "there are " + mm(p, worst.Straight)
+		if worst.Straight < 0.01 {
+			there = "there is none"
+		}
 		f := found("glue-peels", finding.Warn, "At the "+name+" the panel's pull peels the glue: "+mm(p, worst.Length)+
-			" of glued straight would take it, there are "+mm(p, worst.Straight)+". (With none, the face would see up to "+unit.Ratio(worst.Use)+
+			" of glued straight would take it, "+there+". (With none, the face would see up to "+unit.Ratio(worst.Use)+
 			" of what it holds.) A thicker rib, a doubler glued beside it, pegs or tape there help too.",
 			map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": worst.Straight})
 		f.Place.Part = ribAt(p, worst.Support)
@@ -151,12 +155,13 @@ func peels(p *plan.Plan) []finding.Finding {
 }
 
 func endGap(p *plan.Plan) []finding.Finding {
+	const seen = 0.01 // mm
 	var out []finding.Finding
-	if e := p.TipEnd; e.Bent > 1e-6 {
+	if e := p.TipEnd; e.Gap > seen {
 		out = append(out, on(found("end-gap", finding.Note, "The last "+mm(p, e.Free)+" of the panel are not glued and run on straight: the end stands "+
 			mm(p, e.Gap)+" off the curve.", map[string]float64{"free": e.Free, "gap": e.Gap}), "rib.short"))
 	}
-	if e := p.FootEnd; e.Bent > 1e-6 {
+	if e := p.FootEnd; e.Gap > seen {
 		out = append(out, on(found("end-gap", finding.Note, "The first "+mm(p, e.Free)+" of the panel lie before the ribs and run on straight: the end stands "+
 			mm(p, e.Gap)+" off the curve.", map[string]float64{"free": e.Free, "gap": e.Gap}), "rib.places"))
 	}

@@ -2,6 +2,7 @@ package check
 
 import (
 	"strconv"
+	"strings"
 
 	"springrib/internal/finding"
 	"springrib/internal/plan"
@@ -51,3 +52,14 @@ func set(text string, kv ...string) finding.Remedy {
 func mm(p *plan.Plan, mm float64) string { return unit.Length(mm, p.V.Units) }
 
 func num(n int) string { return strconv.Itoa(n) }
+
+// counted says how many of a thing are or do something: "1 hole is", "2 holes are".
+func counted(n int, thing, is, are string) string {
+	if n == 1 {
+		return "1 " + thing + " " + is
+	}
+	if strings.HasSuffix(thing, "s") {
+		thing += "e"
+	}
+	return num(n) + " " + thing + "s " + are
+}

@@ -423,10 +423,14 @@ func (p *Plan) ringRoom(s standing, n int) {
 
 // meeting says of two panels that they stand in each other.
 func (p *Plan) meeting(t touch, a, b int) finding.Finding {
+	above := p.len(t.at.Z) + " above it"
+	if t.at.Z < 0.01 {
+		above = "right at its face"
+	}
 	return finding.Finding{
 		ID: "panels-meet", Severity: finding.Warn, Place: finding.Place{Part: "base"},
 		Text: "As they bend, panels " + strconv.Itoa(a+1) + " and " + strconv.Itoa(b+1) + " on the base run into each other, " +
-			p.len(math.Max(0, t.at.Z)) + " above it" + p.whichSide(t) + ".",
+			above + p.whichSide(t) + ".",
 		Numbers: map[string]float64{"first": float64(a + 1), "second": float64(b + 1), "height": math.Max(0, t.at.Z), "across": t.at.X, "outward": t.at.Y},
 	}
 }

@@ -64,8 +64,12 @@ func supports(p *Plan) bool {
 			}
 		}
 		if on := math.Min(p.Edge.Length(), p.places.S(u1)) - math.Max(0, p.places.S(u0)); on < 1 && !p.Closed {
+			how := "none"
+			if on > 0.01 {
+				how = "only " + p.len(on)
+			}
 			return p.stop("rib-off-panel", p.ribField(at, "across"), "The rib "+p.len(at.Across)+
-				" across has only "+p.len(math.Max(0, on))+" of the curve under the panel to stand on. Move it, or the panel along the curve.", map[string]float64{"across": at.Across, "on": on}, p.Onto(at)...)
+				" across has "+how+" of the curve under the panel to stand on. Move it, or the panel along the curve.", map[string]float64{"across": at.Across, "on": on}, p.Onto(at)...)
 		}
 		p.placeMark(&s, u0, u1)
 		p.Supports = append(p.Supports, s)
@@ -160,6 +164,9 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	free = math.Min(math.Max(free, 0), 0.9*(total-start))
 	end := total - free
 	s.Mark = Mark{Across: s.Across, From: u0 - r.MarkStart, To: p.Layout.At(p.Edge, end), Turned: !p.Towards}
+	if p.Closed { // the former goes all round, the panel perhaps not
+		s.Mark.To = math.Min(s.Mark.To, u1)
+	}
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
 		Stock: s.Stock.ID, Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
@@ -192,6 +199,9 @@ func (p *Plan) freeEnds() {
 // end at e: over a bend it gains its own gap, over a straight the slope that it has
 // gained by then. That is the integral of the turning, exact by Simpson's rule on arcs.
 func (p *Plan) strays(s, e float64) End {
+	if p.Closed { // a former lies under all of the panel
+		return End{}
+	}
 	out := End{Free: math.Abs(e - s)}
 	phi := p.Edge.At(s).Phi
 	lo, hi := math.Min(s, e), math.Max(s, e)
