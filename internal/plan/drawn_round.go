@@ -82,29 +82,27 @@ func calmest(line plane.Path) float64 {
 	if long > 0 {
 		return math.Mod(best, total)
 	}
-	// A curve all the way: the heading over a fiftieth of it tells how it bends.
-	const steps = 200
+	// A curve all the way: how much the heading changes over a fiftieth of it, all turns
+	// added up, tells how it bends.
+	const steps, reach = 200, 2
+	var turns [steps]float64 // from the place before to each
+	_, was = line.At(total * (steps - 0.5) / steps)
+	for i := range turns {
+		_, is := line.At(total * (float64(i) + 0.5) / steps)
+		turns[i] = math.Abs(math.Atan2(was.Cross(is), was.Dot(is)))
+		was = is
+	}
 	least, place := math.Inf(1), 0.0
 	for i := range steps {
-		mid := total * (float64(i) + 0.5) / steps
-		if turn := turnOver(line, mid-total/100, mid+total/100); turn < least-1e-9 {
-			least, place = turn, mid
+		turn := 0.0
+		for k := i + 1 - reach; k <= i+reach; k++ {
+			turn += turns[(k+steps)%steps]
+		}
+		if turn < least-1e-9 {
+			least, place = turn, total*(float64(i)+0.5)/steps
 		}
 	}
 	return place
-}
-
-// turnOver is how much the heading changes between two places of a closed line, rad, all
-// turns added up by quarters.
-func turnOver(line plane.Path, a, b float64) float64 {
-	total, sum := line.Length(), 0.0
-	_, was := line.At(math.Mod(a+total, total))
-	for i := 1; i <= 4; i++ {
-		_, is := line.At(math.Mod(a+(b-a)*float64(i)/4+total, total))
-		sum += math.Abs(math.Atan2(was.Cross(is), was.Dot(is)))
-		was = is
-	}
-	return sum
 }
 
 // from returns a closed line that begins at a place along it.
