@@ -132,3 +132,37 @@ func TestNotesAreOnPaper(t *testing.T) {
 	assert.Contains(t, plain(paper), plain(note))
 	assert.NotContains(t, plain(paper), plain("numbers of passes will do"))
 }
+
+// Each small drawing belongs to a field that there is; of a choice there is one for each
+// option, and the one that is chosen stands out.
+func TestWeakWordsAreDrawn(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	Eval[Void](p, `(() => { const s = `+state+`; s.controls.cards.forEach((c) => s.open.has(c.id) || s.toggle(c.id)) })()`)
+	p.Wait(`document.querySelector('springrib-card:last-of-type springrib-field')`)
+	type drawn struct {
+		Path          string
+		Tiles, Chosen int
+		Options       int
+		Hit           bool
+	}
+	all := Eval[[]drawn](p, `[...document.querySelectorAll('springrib-field:has(.sketches)')].map((f) => { const tiles = [...f.querySelectorAll('.sketches svg')], options = f.control.choices ?? [];
+  const out = tiles.findIndex((e) => !e.classList.contains('other'));
+  return { Path: f.control.path, Tiles: tiles.length, Chosen: out, Options: options.length, Hit: options[out]?.value === `+state+`.effective(f.control.path) } })`)
+	assert.GreaterOrEqual(t, len(all), 14)
+	for _, d := range all {
+		if d.Tiles > 1 {
+			assert.Equal(t, d.Options, d.Tiles, d.Path)
+			assert.True(t, d.Hit, d.Path)
+		}
+	}
+	strangers := Eval[[]string](p, `(() => { const s = `+state+`, real = new Set(s.controls.controls.map((c) => c.path)); return [...document.querySelectorAll('springrib-field:has(.sketches)')].map((f) => f.control.path).filter((p) => !real.has(p)) })()`)
+	assert.Empty(t, strangers)
+	p.Choose("Score the", "Round side")
+	p.Wait(settled)
+	assert.True(t, Eval[bool](p, `[...document.querySelectorAll('springrib-field')].find((f) => f.control.path === 'panel.scoredFace').querySelectorAll('.sketches svg')[0].classList.contains('other')`))
+	for _, scheme := range []string{"light", "dark"} {
+		p.Scheme(scheme)
+		assert.Empty(t, p.Violations(), scheme)
+	}
+}

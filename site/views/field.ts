@@ -7,6 +7,7 @@ import { rows } from './rows';
 import { readings } from './readings';
 import { Live } from './live';
 import { describedBy, idOf, sentences } from './said';
+import { sketch } from './sketch';
 import './intake';
 
 const lines = new Set(['length', 'angle', 'number', 'count', 'text']);
@@ -38,7 +39,13 @@ export class Field extends Live {
     const part: Part = { state: this.state, control: this.control, path, id, label, said, describedBy: describedBy(id, said, help, typed) };
     this.toggleAttribute('troubled', Boolean(said.problem));
     return html`${drawn(part)} ${sentences(id, said, typed)}
-      ${help ? html`<p class="help" id="${id}-help">${help}</p>` : nothing}`;
+      ${help ? html`<p class="help" id="${id}-help">${help}</p>` : nothing}
+      ${sketch(path, this.chosen())}`;
+  }
+
+  private chosen(): number {
+    const now = this.state.effective(this.control.path);
+    return this.control.choices?.findIndex((c) => c.value === now) ?? -1;
   }
 
   protected override updated(_: PropertyValues): void {
