@@ -30,6 +30,9 @@ func Allow(r plane.Region, kerf float64) Allowed {
 		}
 	}
 	moved, err := plane.Offset(r, kerf/2, kerfTolerance)
+	if err != nil {
+		moved, err = plane.Offset(unbent(r), kerf/2, kerfTolerance)
+	}
 	if err != nil || len(moved) != 1 {
 		return Allowed{Outline: r, Failed: true}
 	}
@@ -38,6 +41,31 @@ func Allow(r plane.Region, kerf float64) Allowed {
 		out.Holes = append(out.Holes, sharpen(h, kerf/2))
 	}
 	return Allowed{Outline: out, Lost: max(0, len(r.Holes)-len(out.Holes))}
+}
+
+// unbent returns an outline with chords within kerfTolerance in place of arcs that are
+// next to straight, which hardly have a centre to move about.
+func unbent(r plane.Region) plane.Region {
+	const straight = 1e4 // mm
+	chords := func(p plane.Path) plane.Path {
+		out := plane.Path{Closed: true}
+		for _, s := range p.Segs {
+			if _, radius := s.Centre(); s.Kind != plane.Arc || radius < straight {
+				out.Segs = append(out.Segs, s)
+				continue
+			}
+			pts := plane.Path{Segs: []plane.Segment{s}}.Flatten(kerfTolerance)
+			for i := 1; i < len(pts); i++ {
+				out.Segs = append(out.Segs, plane.LineSeg(pts[i-1], pts[i]))
+			}
+		}
+		return out
+	}
+	out := plane.Region{Outer: chords(r.Outer)}
+	for _, h := range r.Holes {
+		out.Holes = append(out.Holes, chords(h))
+	}
+	return out
 }
 
 // kerfTolerance is how far a moved free curve may lie from the exact one, mm: a fifth

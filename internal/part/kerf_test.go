@@ -76,3 +76,17 @@ func TestNoKerfNoChange(t *testing.T) {
 	r := Rectangle(10, 10)
 	assert.Equal(t, r, Allow(r, 0).Outline)
 }
+
+// An outline told as it is seen comes with sides that bend at a radius of hundreds of
+// metres; a wide kerf is allowed for all the same.
+func TestAllowBesideNextToStraightArcs(t *testing.T) {
+	r := plane.MustParseRegion(`M 0 -22.94 A 373053 0 1 160 -70 L 163.6 -28.74 A 538784 0 1 86.64 -0.48 A 679443 0 1 163.6 20.04 L 163.6 68.15 A 893807 0 1 0 46.59 Z
+		M 85.4056 4.83472 B -1 82.0996 2.89085 L 58.1219 43.5253 B -1 61.4277 45.4692 Z`)
+	a := Allow(r, 2.4)
+	require.False(t, a.Failed)
+	require.Len(t, a.Outline.Holes, 1)
+	edge := r.Outer.Flatten(0.001)
+	for _, q := range a.Outline.Outer.Flatten(0.5) {
+		assert.GreaterOrEqual(t, polyDistance(edge, q), 1.2-0.01)
+	}
+}
