@@ -80,8 +80,10 @@ func TestNoKerfNoChange(t *testing.T) {
 // An outline told as it is seen comes with sides that bend at a radius of hundreds of
 // metres; a wide kerf is allowed for all the same.
 func TestAllowBesideNextToStraightArcs(t *testing.T) {
-	r := plane.MustParseRegion(`M 0 -22.94 A 373053 0 1 160 -70 L 163.6 -28.74 A 538784 0 1 86.64 -0.48 A 679443 0 1 163.6 20.04 L 163.6 68.15 A 893807 0 1 0 46.59 Z
-		M 85.4056 4.83472 B -1 82.0996 2.89085 L 58.1219 43.5253 B -1 61.4277 45.4692 Z`)
+	r := plane.MustParseRegion(`M 0 -22.94 A 373053.2472134 0 1 159.57357286978572 -71.43417768009658 A 3.123152652399 0 1 163.60729422581542 -68.44931756447845
+		L 163.60729422581542 -28.74 A 538784.276795 0 1 86.64001983188761 -0.48 A 679443.7667255 0 1 163.60729422581542 20.04 L 163.60729422581542 68.15
+		A 893807.8990067 0 1 0 46.59 Z
+		M 154.86336463015923 22.07 A 2.631927887522 0 0 149.59950885511566 22.07 A 2.631927887522 0 0 154.86336463015923 22.07 Z`)
 	a := Allow(r, 2.4)
 	require.False(t, a.Failed)
 	require.Len(t, a.Outline.Holes, 1)
