@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -40,7 +41,8 @@ func (w *worked) bent() *sketch {
 	for i, j := 0, len(far)-1; i < j; i, j = i+1, j-1 {
 		far[i], far[j] = far[j], far[i]
 	}
-	s.path("panel", "panel", plane.Poly(append(near, far...)...))
+	section := plane.Poly(append(near, far...)...)
+	s.path("panel", "panel", section)
 	s.path("glue", p.Rib.ID, p.Rib.Contact)
 	from, depth := t, p.Law().Score().Depth
 	to := t - depth
@@ -53,13 +55,27 @@ func (w *worked) bent() *sketch {
 		}
 		return []plane.Path{plane.Open(p.Corner(i, from), p.Corner(i, to))}
 	})
-	a, b := p.Edge.At(0).P, p.Edge.At(p.Edge.Length()).P
-	if a.Dist(b) > 1 {
-		below := s.box.Min.Y - 8 - a.Y
-		s.dimension(b, a, -below, "")
-		s.d.Labels[len(s.d.Labels)-1].Text = "span " + unit.Length(a.Dist(b), p.V.Units)
-	}
+	w.span(s, section)
 	return s
+}
+
+// span draws the span of the edge, below all that is drawn as seen from its chord.
+func (w *worked) span(s *sketch, section plane.Path) {
+	p := &w.plan
+	left, right := p.Edge.At(0).P, p.Edge.At(p.Edge.Length()).P
+	if left.Dist(right) <= 1 {
+		return
+	}
+	if right.X < left.X {
+		left, right = right, left
+	}
+	d := right.Sub(left)
+	level := plane.Rotate(-math.Atan2(d.Y, d.X)).Mul(plane.Translate(-left.X, -left.Y))
+	low := section.Apply(level).Box().Min.Y
+	for _, r := range p.Ribs {
+		low = math.Min(low, r.Outline.Outer.Apply(level).Box().Min.Y)
+	}
+	s.dimension(right, left, 8-low, "span "+unit.Length(d.Len(), p.V.Units))
 }
 
 // scoreLines draws the scores, each on its own so that it can be lit. While something is
