@@ -18,9 +18,7 @@ func (p *Page) Grab(selector string) *Hand {
 	at := Eval[[2]float64](p, `(() => {
   const e = `+find+`.all(`+quote(selector)+`);
   if (e.length !== 1) throw new Error(e.length + ' of ' + `+quote(selector)+`);
-  e[0].scrollIntoView({ block: 'center', behavior: 'instant' });
-  const r = e[0].getBoundingClientRect();
-  return [r.x + r.width / 2, r.y + r.height / 2];
+  return `+standing+`(e[0]);
 })()`)
 	h := &Hand{p: p, x: at[0], y: at[1]}
 	h.event(chromedp.MouseMoved)

@@ -262,6 +262,21 @@ func (p *Page) Choose(label, option string) {
 })()`)
 }
 
+// standing brings an element into sight and returns its middle once that has kept its place
+// for three frames: in the first after a window changed its size nothing has moved yet.
+const standing = `(async (e) => {
+  e.scrollIntoView({ block: 'center', behavior: 'instant' });
+  const middle = () => { const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] };
+  let at = middle();
+  for (let same = 0; same < 3;) {
+    await new Promise(requestAnimationFrame);
+    const now = middle();
+    same = String(now) === String(at) ? same + 1 : 0;
+    at = now;
+  }
+  return at;
+})`
+
 // Press clicks the button, link or summary with these words, with the mouse. A button
 // that something else lies on can't be pressed. One that moved away from under the mouse,
 // as when a sentence is shown above it, is aimed at again, as a person would.
@@ -270,14 +285,7 @@ func (p *Page) Press(words string) {
 	for range 5 {
 		at := Eval[[2]float64](p, `(async () => {
   const f = `+find+`, e = f.one(`+quote(buttons)+`, `+quote(words)+`);
-  e.scrollIntoView({ block: 'center', behavior: 'instant' });
-  const middle = () => { const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] };
-  let at = middle();
-  for (let was; String(was) !== String(at);) {
-    was = at;
-    await new Promise(requestAnimationFrame);
-    at = middle();
-  }
+  const at = await `+standing+`(e);
   const top = e.getRootNode().elementFromPoint(...at);
   if (!e.contains(top)) throw new Error(`+quote(words)+` + ' lies under ' + top?.outerHTML.slice(0, 200));
   document.pressed = 'nothing';
@@ -345,9 +353,11 @@ func (p *Page) Resize(width, height int64) {
 	p.t.Helper()
 	if width < 600 {
 		p.do(chromedp.EmulateViewport(width, height, chromedp.EmulateMobile, chromedp.EmulateTouch, chromedp.EmulatePortrait))
-		return
+	} else {
+		p.do(chromedp.EmulateViewport(width, height))
 	}
-	p.do(chromedp.EmulateViewport(width, height))
+	// What measures itself is drawn anew in the frames after.
+	Eval[Void](p, `(async () => { for (let i = 0; i < 3; i++) await new Promise((done) => { requestAnimationFrame(done); setTimeout(done, 500) }) })()`)
 }
 
 // media makes a media feature have a value and waits for the page to come to rest.
