@@ -27,8 +27,8 @@ type meeting struct {
 // maxNear bounds how many other ends one end is compared with, maxMeetings the pairs
 // in all.
 const (
-	maxNear     = 128
-	maxMeetings = 2_000_000
+	maxNear     = 64
+	maxMeetings = 500_000
 )
 
 // chain joins open pieces of one layer and colour where their ends meet. The

@@ -16,8 +16,10 @@ const (
 	touchWithin = 1e-6
 	// maxShown bounds how many places of one kind are listed.
 	maxShown = 50
-	// maxTests bounds the pairs of edges that are looked at.
-	maxTests = 20_000_000
+	// maxTests bounds the pairs of edges that are looked at, maxHits the meetings among
+	// them that are kept: a scribble of a few thousand lines has millions.
+	maxTests = 10_000_000
+	maxHits  = 100_000
 )
 
 // edge is a straight piece of a flattened path.
@@ -63,7 +65,7 @@ func (m *mender) pointAtCrossings() {
 		}
 		m.note(h.kind, items, h.at, 0, fmt.Sprintf(phrase(h.kind), h.at.X, h.at.Y))
 	}
-	if f.tests > maxTests {
+	if f.tests > maxTests || len(f.hits) >= maxHits {
 		m.note(Unchecked, nil, plane.Point{}, 0, "Too many lines lie too close together to look at every crossing.")
 	}
 }
@@ -123,7 +125,7 @@ func (f *crossings) find() {
 		}
 		for i := lo; i < hi; i++ {
 			for j := i + 1; j < hi; j++ {
-				if f.tests++; f.tests > maxTests {
+				if f.tests++; f.tests > maxTests || len(f.hits) >= maxHits {
 					return
 				}
 				f.test(f.edges[list[i].edge], f.edges[list[j].edge])

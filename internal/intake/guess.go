@@ -45,13 +45,14 @@ func Guess(items []Item) []Role {
 		return roles
 	}
 	ins, _ := nest(pieces)
+	inside := within(ins, outline)
 	for i, p := range pieces {
 		switch {
 		case i == outline:
 			roles[number[i]] = Outline
 		case ins[i].in == outline && p.Path.Closed:
 			roles[number[i]] = Hole
-		case within(ins, i, outline):
+		case inside[i]:
 			roles[number[i]] = Mark
 		}
 	}
@@ -80,14 +81,24 @@ func longest(pieces []piece) int {
 	return best
 }
 
-// within reports whether piece i lies, at whatever depth, in piece outer.
-func within(ins []nested, i, outer int) bool {
-	for k := ins[i].in; k >= 0; k = ins[k].in {
-		if k == outer {
-			return true
+// within tells of each piece whether it lies, at whatever depth, in piece outer. Each
+// step outward is taken once: rings in rings may be many.
+func within(ins []nested, outer int) []bool {
+	out, known := make([]bool, len(ins)), make([]bool, len(ins))
+	var way []int
+	for i := range ins {
+		way = way[:0]
+		k := i
+		for k >= 0 && k != outer && !known[k] {
+			way = append(way, k)
+			k = ins[k].in
+		}
+		in := k >= 0 && (k == outer || out[k])
+		for _, j := range way {
+			out[j], known[j] = in, true
 		}
 	}
-	return false
+	return out
 }
 
 // RegionOf returns the outline with its holes; ok is false when no item, or more

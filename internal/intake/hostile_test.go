@@ -2,12 +2,15 @@ package intake
 
 import (
 	"fmt"
+	"math"
 	"runtime"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"springrib/internal/plane"
 )
 
 // hostile is a file made to hurt. id is the refusal that it must meet; "" when it is
@@ -312,5 +315,60 @@ func TestPlainName(t *testing.T) {
 		got := plainName(in)
 		require.Equal(t, want, got)
 		require.Equal(t, got, plainName(got), "twice is once")
+	}
+}
+
+// What is read is mended and guessed at in bounds too: scribbles that cross themselves
+// millions of times, rings in rings, and many ends in one place.
+func TestHostileToMend(t *testing.T) {
+	star := "M50 0"
+	for i := range 20_000 {
+		a := float64(i) * 2.39996 // the golden angle: every line crosses most others
+		star += fmt.Sprintf("L%.3f %.3f", 50+50*math.Sin(a), 50-50*math.Cos(a))
+	}
+	rings := func(format string) func() string {
+		return func() string { return sheet100(numbered(format, 50_000)) }
+	}
+	for name, file := range map[string]func() string{
+		"a scribble":          func() string { return sheet100(`<path stroke="red" d="` + star + `z"/>`) },
+		"loops on a loop":     func() string { return sheet100(`<path d="M0 0` + repeat("c9 9 -9 9 0 .01", 60_000) + `z"/>`) },
+		"rings in rings":      rings(`<circle stroke="red" r="1%05d"/>`),
+		"rings near rings":    rings(`<circle stroke="red" r="50.%05d"/>`),
+		"ends in one place":   rings(`<path d="M0 0L%d 9"/>`),
+		"one line very often": rings(`<path stroke="red" d="M0 0h9"/><!--%d-->`),
+	} {
+		t.Run(name, func(t *testing.T) {
+			if testing.Short() || runtime.GOOS == "js" {
+				t.Skip("Large files are tried on the native build only, and not with -short.")
+			}
+			d, err := ReadSVG([]byte(file()), Options{})
+			require.NoError(t, err)
+			start := time.Now()
+			most := peak(func() {
+				mended, _ := Mend(d.Items, 0.5)
+				Guess(mended.Items)
+			})
+			t.Logf("%v, %d MB of heap", time.Since(start), most>>20)
+			require.Less(t, most, int64(256<<20))
+			// A quarter of that on a machine of 2024 with nothing else to do.
+			require.Less(t, time.Since(start), 8*time.Second)
+		})
+	}
+}
+
+// Where there are too many rings to look at all, what was not looked at lies in none.
+func TestRingsNotLookedAtLieInNone(t *testing.T) {
+	var items []Item
+	for i := range 400 {
+		items = append(items, Item{Stroke: "#ff0000", Path: plane.CirclePath(plane.Pt(0, 0), float64(10+i))})
+	}
+	var pieces []piece
+	for _, it := range items {
+		pieces = append(pieces, piece{Item: it, box: it.Path.Box()})
+	}
+	ins, all := nest(pieces)
+	require.False(t, all)
+	for i, n := range ins {
+		require.True(t, n.in == -1 || n.in > i, "ring %d in %d", i, n.in)
 	}
 }

@@ -13,8 +13,12 @@ type nested struct {
 	in    int // the innermost of those, -1 for none
 }
 
-// maxNestTests bounds the pairs of paths that nest looks at.
-const maxNestTests = 20_000_000
+// maxNestTests bounds the pairs of paths that nest looks at. To find which side of a path
+// another lies on takes as long as windingTests of them.
+const (
+	maxNestTests = 10_000_000
+	windingTests = 200
+)
 
 // nest finds for each piece which closed paths run round it; open ones count too,
 // but nothing lies in them. all is false when there were too many to look at.
@@ -28,11 +32,15 @@ func nest(pieces []piece) (out []nested, all bool) {
 		}
 	}
 	out = make([]nested, len(pieces))
+	for i := range out {
+		out[i].in = -1
+	}
 	tests := 0
+	var near []int
 	index := make([]*windings, len(pieces))
 	for i, p := range pieces {
-		out[i].in = -1
-		for _, j := range g.at(p.Path.Start()) {
+		near = g.at(near[:0], p.Path.Start())
+		for _, j := range near {
 			q := pieces[j]
 			if tests++; tests > maxNestTests {
 				return out, false
@@ -40,6 +48,7 @@ func nest(pieces []piece) (out []nested, all bool) {
 			if i == j || areas[j] <= areas[i]*(1+1e-6) || !q.box.Grow(sameWithin).ContainsBox(p.box) {
 				continue
 			}
+			tests += windingTests
 			if index[j] == nil {
 				index[j] = newWindings(q.Path, q.box)
 			}
@@ -88,9 +97,8 @@ func cellOf(p plane.Point, level int) levelCell {
 	return levelCell{level, int64(math.Floor(p.X / size)), int64(math.Floor(p.Y / size))}
 }
 
-// at returns what may hold p, small boxes first.
-func (g *levels) at(p plane.Point) []int {
-	var out []int
+// at appends what may hold p to out, small boxes first.
+func (g *levels) at(out []int, p plane.Point) []int {
 	for _, level := range g.used {
 		out = append(out, g.byCell[cellOf(p, level)]...)
 	}
