@@ -134,6 +134,16 @@ func TestTenonThatMissesTheBase(t *testing.T) {
 	assert.False(t, has(must(t, d), "feet-apart"))
 }
 
+// A tenon that one rib alone has ends flush, as that of all ribs does.
+func TestTenonOfOneRibAloneIsFlush(t *testing.T) {
+	d := fins(1)
+	d.Base.Kind, d.Rib.Places = "row", []design.RibPlace{{Across: "-10"}, {Across: "10", Foot: "tenon"}}
+	p := must(t, d)
+	require.NotNil(t, p.Base, "%+v", p.Findings)
+	assert.InDelta(t, p.V.Base.Thickness, p.Supports[1].Task.Stub.Depth, 1e-9)
+	assert.False(t, has(p, "tenon-length"))
+}
+
 func TestRouterClearsJoints(t *testing.T) {
 	d := ring()
 	d.Machine.Tool, d.Machine.Kerf, d.Panel.Quantity = "router", "2", "3"

@@ -174,6 +174,9 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {
 		s.Task.Stub = &part.Stub{Depth: r.StubDepth, Width: math.Min(r.StubWidth, r.FootDepth)}
+		if s.Foot == design.Tenon && r.Foot == design.Plain { // of this rib alone, and so not asked for: flush
+			s.Task.Stub.Depth = s.Thickness
+		}
 	}
 }
 
