@@ -91,6 +91,9 @@ func (w writer) machine() Section {
 		"Scores go " + w.mm(v.Sheet.T-t.Skin) + " deep in " + plural(t.Passes, "pass") + " and leave " + w.mm(t.Skin) + " of skin in a sheet of " + w.mm(v.Sheet.T) + ".",
 		"Every score runs " + w.mm(w.p.Overrun) + " past the edge at both ends.",
 	}
+	if w.p.Overrun < 0.005 {
+		s.Lines[2] = "Every score ends at the edge."
+	}
 	s.Lines[1] = strings.Replace(s.Lines[1], "passs", "passes", 1)
 	for _, o := range w.p.Operations() {
 		speed := "as you know it"

@@ -36,6 +36,8 @@ type Rib struct {
 	Contact plane.Path
 	// Back is the back edge from foot to where the tip's rounding starts.
 	Back plane.Path
+	// Seat is the stub and its shoulders, from back to contact edge; empty for a plain foot.
+	Seat plane.Path
 }
 
 // DepthAt returns the rib's depth square to the edge at arc length s.
@@ -99,13 +101,18 @@ func NewRib(t RibTask) Rib {
 	segs := append([]plane.Segment{}, contact...)
 	segs = append(segs, tip...)
 	segs = append(segs, plane.Path{Segs: back}.Reverse().Segs...)
-	segs = append(segs, t.foot(back[0].A, contact[0].A)...)
+	foot := t.foot(back[0].A, contact[0].A)
+	segs = append(segs, foot...)
 	out := plane.Region{Outer: plane.Path{Segs: segs, Closed: true}}.Normal()
-	return Rib{
+	rib := Rib{
 		Part:    t.part(out),
 		Contact: plane.Path{Segs: contact},
 		Back:    plane.Path{Segs: back},
 	}
+	if t.Stub != nil {
+		rib.Seat = plane.Path{Segs: foot}
+	}
+	return rib
 }
 
 // edges returns the contact edge, and the back edge up to where the tip takes over.

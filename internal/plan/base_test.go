@@ -170,6 +170,31 @@ func TestRouterClearsJoints(t *testing.T) {
 	assert.Zero(t, spurs("base"))
 }
 
+// No bridge stands on a tenon or on the shoulders that it seats on.
+func TestBridgesSpareTheTenon(t *testing.T) {
+	d := fins(1)
+	d.Rib.Foot, d.Cut.Bridges, d.Cut.BridgeWidth = "tenon", "all", "4"
+	for _, depth := range []string{"30", "45", "60"} {
+		d.Rib.FootDepth, d.Rib.StubDepth = depth, "12"
+		p := must(t, d)
+		seat := 0.0
+		for _, w := range p.works["rib1"] {
+			for _, q := range w.Path.Flatten(0.5) {
+				for _, g := range p.Rib.Seat.Segs {
+					if q.Dist(g.A) < 1 {
+						seat++
+						break
+					}
+				}
+			}
+			for _, end := range []plane.Point{w.Path.Start(), w.Path.End()} {
+				assert.Greater(t, edgeDistance(p.Rib.Seat, end), p.V.Machine.Kerf/2+0.01, depth)
+			}
+		}
+		assert.GreaterOrEqual(t, seat, 5.0, "its corners are all cut")
+	}
+}
+
 func TestSmallPartsAreHeld(t *testing.T) {
 	d := fins(2)
 	d.Cut.BridgeBelow = "150"

@@ -84,9 +84,13 @@ func (p *Plan) small(pt part.Part) bool {
 	return math.Min(b.W(), b.H()) < p.V.Cut.BridgeBelow
 }
 
-// glued returns the edges of a part that a bridge must not mar.
+// glued returns the edges of a part that a bridge must not mar: those that are glued, and
+// those that go into a slot or stand on its rim.
 func (p *Plan) glued(id string) []plane.Path {
 	for _, r := range p.Ribs {
+		if r.ID == id && len(r.Seat.Segs) > 0 {
+			return []plane.Path{r.Contact, r.Seat}
+		}
 		if r.ID == id {
 			return []plane.Path{r.Contact}
 		}
