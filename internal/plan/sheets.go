@@ -58,7 +58,7 @@ func (p *Plan) group(stock string, pt part.Part) {
 	}
 	g := &p.Sheets[i]
 	g.Parts = append(g.Parts, pt)
-	piece := sheet.Piece{ID: pt.ID, Outline: pt.Free(), Quantity: pt.Quantity, Turns: p.turns(stock)}
+	piece := sheet.Piece{ID: pt.ID, Name: pt.Name, Outline: pt.Free(), Quantity: pt.Quantity, Turns: p.turns(stock)}
 	for _, w := range pt.Work {
 		if w.Kind == cut.Score || w.Kind == cut.Mark {
 			piece.Reach = append(piece.Reach, w.Path)

@@ -31,24 +31,32 @@ func (l Layout) Findings(job *Job, sys unit.System) []finding.Finding {
 	return fs
 }
 
+// called is what a person calls the piece.
+func (p *Piece) called() string {
+	if p.Name == "" {
+		return p.ID
+	}
+	return p.Name
+}
+
 func (m Missing) words(p *Piece, sys unit.System) (id, text string, remedies []finding.Remedy) {
 	need := size(m.Need, sys) + " with its overruns"
 	room := size(m.Room, sys) + " inside the margin"
 	switch m.Why {
 	case TooLarge:
-		return "off-bed", fmt.Sprintf("The %s measures %s; the sheet has %s. It does not fit at any turn you allow.", p.ID, need, room),
+		return "off-bed", fmt.Sprintf("The %s measures %s; the sheet has %s. It does not fit at any turn you allow.", p.called(), need, room),
 			[]finding.Remedy{{Text: "Use a larger sheet or a smaller margin, allow the part to be turned, or make it smaller."}}
 	case NoRoom:
-		return "sheets-used-up", fmt.Sprintf("%d of %s (%s) found no room on the sheets there are.", m.Copies, p.ID, need),
+		return "sheets-used-up", fmt.Sprintf("%d of %s (%s) found no room on the sheets there are.", m.Copies, p.called(), need),
 			[]finding.Remedy{{Text: "Add a sheet, or ask for fewer."}}
 	case NoSheet:
-		return "pin-off-sheet", fmt.Sprintf("%d of %s are pinned on a sheet that there is not.", m.Copies, p.ID),
+		return "pin-off-sheet", fmt.Sprintf("%d of %s are pinned on a sheet that there is not.", m.Copies, p.called()),
 			[]finding.Remedy{{Text: "Pin it on another sheet, or let it go."}}
 	case TooMany:
-		return "too-many-parts", fmt.Sprintf("%d of %s are left out: at most %d parts are laid at a time.", m.Copies, p.ID, MaxParts),
+		return "too-many-parts", fmt.Sprintf("%d of %s are left out: at most %d parts are laid at a time.", m.Copies, p.called(), MaxParts),
 			[]finding.Remedy{{Text: "Ask for fewer, and cut the file more than once."}}
 	}
-	return "no-outline", fmt.Sprintf("The outline of %s encloses nothing, so it can't be laid.", p.ID), nil
+	return "no-outline", fmt.Sprintf("The outline of %s encloses nothing, so it can't be laid.", p.called()), nil
 }
 
 // up writes a length rounded up to 0.1 mm or 0.01 in, without its unit.
@@ -82,14 +90,14 @@ func (job *Job) missing(i, copies int, why Why) Missing {
 // faults only where pinned parts lie on one another or off the sheet.
 func FaultFindings(job *Job, l *Layout, faults []Fault, sys unit.System) []finding.Finding {
 	var fs []finding.Finding
-	name := func(i int) string { return job.Pieces[l.Placed[i].Piece].ID }
+	name := func(i int) string { return job.Pieces[l.Placed[i].Piece].called() }
 	for _, f := range faults {
 		if f.A < 0 {
 			continue // a slip of the program, not of the person
 		}
 		out := finding.Finding{
 			Severity: finding.Stop,
-			Place:    finding.Place{Part: name(f.A)},
+			Place:    finding.Place{Part: job.Pieces[l.Placed[f.A].Piece].ID},
 			Numbers:  map[string]float64{"by": f.By, "sheet": float64(l.Placed[f.A].Sheet + 1), "gap": job.Gap},
 			Remedies: []finding.Remedy{{Text: "Move the pinned part, or let it go."}},
 		}

@@ -38,6 +38,7 @@ func (p Place) Move() plane.Affine {
 // Piece is a part to lay, in mm about an origin of its own.
 type Piece struct {
 	ID      string
+	Name    string       // what the person calls it; its ID where empty
 	Outline plane.Region // what is cut free; holes are cut out
 	// Reach is every tool path that may leave the outline: scores with their
 	// overrun, marks that start outside. Paths inside the outline do no harm.
