@@ -1,6 +1,7 @@
 package check
 
 import (
+	"maps"
 	"math"
 
 	"springrib/internal/design"
@@ -113,8 +114,10 @@ func mends(p *plan.Plan) []finding.Remedy {
 			break
 		}
 	}
-	if r, ok := p.RadiusThatWould(); ok {
-		out = append(out, set("Bend no tighter than a radius of "+mm(p, r), "curve.radius", unit.Bare(r, p.V.Units)))
+	if r, along, ok := p.RadiusThatWould(); ok {
+		wider := set("Bend no tighter than a radius of "+mm(p, r), "curve.radius", unit.Bare(r, p.V.Units))
+		maps.Copy(wider.Set, along)
+		out = append(out, wider)
 	}
 	return out
 }

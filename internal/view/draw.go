@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"springrib/internal/cut"
+	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
@@ -49,21 +50,46 @@ func (w *worked) bent() *sketch {
 	if p.Towards {
 		from, to = 0, depth
 	}
+	mouths, bottoms := p.Corners(from), p.Corners(to)
 	w.scoreLines(s, func(i int) []plane.Path {
 		if f := p.Layout.Folds[i]; f.U <= p.From || f.U >= p.To {
 			return nil
 		}
-		return []plane.Path{plane.Open(p.Corner(i, from), p.Corner(i, to))}
+		return []plane.Path{plane.Open(mouths[i], bottoms[i])}
 	})
+	w.freeEnd(s, p.FootEnd)
+	w.freeEnd(s, p.TipEnd)
 	w.span(s, section)
 	return s
 }
 
-// span draws the span of the edge, below all that is drawn as seen from its chord.
+// gapSeen is the least gap of a free end that a side view gives a figure of, mm; one that
+// is more than accepted has its figure anyhow.
+const gapSeen = 0.5
+
+// freeEnd draws how far an end of the panel lies off its place, with the curve that it was
+// to follow and, where it is a prong beside others, the line that it follows.
+func (w *worked) freeEnd(s *sketch, e plan.End) {
+	p := &w.plan
+	if e.Gap < math.Min(gapSeen, p.V.Rib.EndGap) {
+		return
+	}
+	const parts = 24
+	var wished []plane.Point
+	for i := range parts + 1 {
+		wished = append(wished, p.Edge.At(e.From+(e.To-e.From)*float64(i)/parts).P)
+	}
+	s.path("dimension", "", plane.Open(wished...), plane.Open(wished[0], p.Straight(e, e.To)))
+	s.dimension(p.Straight(e, e.At), p.Edge.At(e.At).P, 0, unit.Length(e.Gap, p.V.Units)+" off")
+}
+
+// span draws span and rise of the panel's outer face as it lies, below and beside all that
+// is drawn as seen from the line between its ends.
 func (w *worked) span(s *sketch, section plane.Path) {
 	p := &w.plan
-	left, right := p.Edge.At(0).P, p.Edge.At(p.Edge.Length()).P
-	if left.Dist(right) <= 1 {
+	face := p.Face(p.V.Sheet.T)
+	left, right := face[0], face[len(face)-1]
+	if left.Dist(right) <= 1 || p.Closed {
 		return
 	}
 	if right.X < left.X {
@@ -71,11 +97,24 @@ func (w *worked) span(s *sketch, section plane.Path) {
 	}
 	d := right.Sub(left)
 	level := plane.Rotate(-math.Atan2(d.Y, d.X)).Mul(plane.Translate(-left.X, -left.Y))
-	low := section.Apply(level).Box().Min.Y
+	box := section.Apply(level).Box()
 	for _, r := range p.Ribs {
-		low = math.Min(low, r.Outline.Outer.Apply(level).Box().Min.Y)
+		box = box.Union(r.Outline.Outer.Apply(level).Box())
 	}
-	s.dimension(right, left, 8-low, "span "+unit.Length(d.Len(), p.V.Units))
+	_, rise := p.Measure()
+	s.dimension(right, left, 8-box.Min.Y, "span "+unit.Length(d.Len(), p.V.Units))
+	top := left
+	for _, q := range face {
+		if math.Abs(level.Apply(q).Y) > math.Abs(level.Apply(top).Y) {
+			top = q
+		}
+	}
+	if rise < 0.05 {
+		return
+	}
+	up, x := d.Unit().Left(), level.Apply(top).X
+	at := left.Add(d.Unit().Mul(x)) // under the highest place
+	s.dimension(at, at.Add(up.Mul(level.Apply(top).Y)), 8+x-box.Min.X, "rise "+unit.Length(rise, p.V.Units))
 }
 
 // scoreLines draws the scores, each on its own so that it can be lit. While something is
