@@ -68,6 +68,7 @@ func pinches(p *plan.Plan) []finding.Finding {
 // strain stops only on a limit from a bend strip.
 func strain(p *plan.Plan) []finding.Finding {
 	u := p.Cracking
+	u.Allowed = 1 / p.V.Panel.StrainSafe // what it may be held at for good is told apart
 	if u.Sound() || u.Score == 0 {
 		return nil
 	}

@@ -84,8 +84,6 @@ func bare(p *plan.Plan, b plan.Bare, tip bool) []finding.Finding {
 	say, field := "The panel starts "+mm(p, b.Length)+" after the foot of the curve", "panel.along"
 	if tip {
 		say, field = "The panel ends "+mm(p, b.Length)+" before the curve does", lengthField(p)
-	} else if p.V.Panel.Along == 0 {
-		field = lengthField(p)
 	}
 	numbers := ends(p)
 	numbers["bare"], numbers["bent"], numbers["scores"] = b.Length, b.Bent, float64(b.Scores)

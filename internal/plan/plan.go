@@ -88,7 +88,7 @@ type Plan struct {
 	places   score.Places
 	drawn    drawing // the panel's, when it was drawn elsewhere
 	sections sections
-	flats    []surface.Frame // of Bent
+	flats    []surface.Frame        // of Bent
 	works    map[string][]part.Work // as cut, by part
 	stiff    func(s float64) float64
 	trying   bool // a change is being tried: none is offered for what stops it
