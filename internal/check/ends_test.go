@@ -2,6 +2,8 @@ package check
 
 import (
 	"math"
+	"math/rand/v2"
+	"runtime"
 	"strconv"
 	"testing"
 
@@ -172,4 +174,101 @@ func TestTheRibIsJudgedAtTheBadEndOfItsStrength(t *testing.T) {
 		}
 	}
 	t.Fatal("no rib was weak")
+}
+
+// likely is a design that may well be sound: gentle bends with straights at their ends, in
+// every outline, with ribs left open or placed.
+func likely(r *rand.Rand) design.Document {
+	pick := func(xs ...string) string { return xs[r.IntN(len(xs))] }
+	between := func(lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
+	d := sound()
+	d.Sheet.Stock = pick("mdf-3", "mdf-3", "birch-3", "acrylic-3", "basswood-1.5")
+	if d.Sheet.Stock != "mdf-3" {
+		d.Sheet.Readings, d.Machine.Depths, d.Panel.Finish = nil, nil, "any"
+	}
+	foot, radius, angle := between(0, 40), between(90, 500), between(15, 90)
+	d.Curve.Radius, d.Curve.Angle = fixed(radius), fixed(angle)
+	d.Curve.Foot, d.Curve.Tip = fixed(foot), fixed(between(0, 40))
+	if r.IntN(4) == 0 {
+		d.Curve.Kind = design.Chain
+		d.Curve.Pieces = []design.Piece{{Turn: "over", Length: fixed(between(30, 120)), Radius: fixed(radius)}, {Turn: "back", Length: fixed(between(30, 120)), Radius: fixed(between(90, 500))}}
+	}
+	p := &d.Panel
+	w := between(30, 120)
+	p.Width = fixed(w)
+	long := 2*foot + radius*angle*math.Pi/180
+	switch p.Shape = pick("rectangle", "taper", "ellipse", "lens", "polygon", "polygon", "drawn"); p.Shape {
+	case "taper":
+		p.FootWidth, p.WidestWidth, p.TipWidth = fixed(w), fixed(w*1.2), fixed(w*0.6)
+	case "lens":
+		p.Width = fixed(math.Min(w, long/3))
+	case "polygon":
+		p.Corners = typedCorners([2]float64{0, -w / 2}, [2]float64{long * between(0.9, 1.02), -w / 2}, [2]float64{long * between(0.9, 1.02), w * between(-0.4, 0.5)}, [2]float64{0, w / 2})
+	case "drawn":
+		l, h := fixed(long), fixed(w/2)
+		p.Drawn.Outline = "M0 -" + h + "L" + l + " -" + h + "L" + l + " 0L0 " + h + "Z"
+	}
+	if r.IntN(3) == 0 && p.Shape != "polygon" && p.Shape != "drawn" {
+		p.Length = fixed(long * between(0.8, 1))
+	}
+	if r.IntN(6) == 0 {
+		p.Along = fixed(between(0, foot))
+	}
+	b := &d.Rib
+	b.Side, b.Stock = pick("hollow", "hollow", "round"), pick("same", "same", "mdf-6", "birch-6")
+	if p.ScoredFace = "hollow"; b.Side == "round" {
+		p.ShowFace = "round"
+	}
+	b.Quantity, b.EndGap, b.Short = pick("1", "1", "2", "3"), pick("0.3", "0.3", "2"), pick("auto", "auto", "0", "3")
+	if r.IntN(4) == 0 {
+		b.Places = []design.RibPlace{{Across: fixed(w * between(-0.4, 0.4))}}
+	}
+	return d
+}
+
+// Whatever is called sound has its ends within the accepted gap, glue and ribs within their
+// limits at the bad end of what is known, every score of its curve on the panel, and no
+// plastic held over what it stands for good.
+func TestWhatIsSoundIsSound(t *testing.T) {
+	r := rand.New(rand.NewPCG(121, 122))
+	sounds, designs := 0, 600
+	if testing.Short() || runtime.GOARCH == "wasm" {
+		designs = 150
+	}
+	for range designs {
+		d := likely(r)
+		v, found := design.Read(d)
+		if finding.Worst(found) == finding.Stop {
+			continue
+		}
+		p := plan.Make(v)
+		if worst := finding.Worst(append(append(found, NothingWorks(d, &p)...), Run(&p)...)); !p.Drawn || worst == finding.Stop || worst == finding.Warn {
+			continue
+		}
+		sounds++
+		accepted := p.V.Rib.EndGap + 1e-4
+		face := p.Face(0)
+		require.LessOrEqual(t, p.FootEnd.Gap, accepted, typed(d))
+		require.LessOrEqual(t, p.TipEnd.Gap, accepted, typed(d))
+		// As drawn: the ends of the contact face, near where the edge has them.
+		for _, e := range []struct{ at, to float64 }{{0, math.Max(0, p.From)}, {float64(len(face) - 1), math.Min(p.To, p.Layout.Length)}} {
+			require.LessOrEqual(t, face[int(e.at)].Dist(p.Edge.At(p.Under(e.to)).P), accepted+0.05, typed(d))
+		}
+		for _, s := range p.Supports {
+			// Either the face holds the peak itself, or the straight is long enough.
+			for _, end := range [][3]float64{{s.Hold.FootPeel.Stress, s.Hold.FootPeel.Length, s.Hold.FootStraight}, {s.Hold.TipPeel.Stress, s.Hold.TipPeel.Length, s.Hold.TipStraight}} {
+				require.True(t, end[0] <= p.V.Rib.GlueBond.Low || end[1] <= end[2]+1e-6, typed(d))
+			}
+			require.LessOrEqual(t, s.Hold.Rib.Stress, s.MOR.Low, typed(d))
+		}
+		require.LessOrEqual(t, p.Bond.Stress, p.V.Rib.GlueBond.Low*(1+1e-9), typed(d))
+		for _, f := range p.Layout.Folds {
+			require.True(t, f.U >= p.From && f.U <= p.To, typed(d))
+		}
+		if held := p.V.Sheet.Stock.Sustained; held.Given() {
+			require.LessOrEqual(t, p.Cracking.Value*p.V.Sheet.Rupture.Value, held.Low*(1+1e-6), typed(d))
+		}
+	}
+	t.Log(sounds, "of", designs)
+	assert.Greater(t, sounds, designs/20)
 }

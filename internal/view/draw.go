@@ -71,7 +71,7 @@ const gapSeen = 0.5
 // to follow and, where it is a prong beside others, the line that it follows.
 func (w *worked) freeEnd(s *sketch, e plan.End) {
 	p := &w.plan
-	if e.Gap < math.Min(gapSeen, p.V.Rib.EndGap) {
+	if !w.shownOff(e) {
 		return
 	}
 	const parts = 24
@@ -79,12 +79,17 @@ func (w *worked) freeEnd(s *sketch, e plan.End) {
 	for i := range parts + 1 {
 		wished = append(wished, p.Edge.At(e.From+(e.To-e.From)*float64(i)/parts).P)
 	}
-	s.path("dimension", "", plane.Open(wished...), plane.Open(wished[0], p.Straight(e, e.To)))
-	s.dimension(p.Straight(e, e.At), p.Edge.At(e.At).P, 0, unit.Length(e.Gap, p.V.Units)+" off")
+	lies, place := p.Straight(e, e.At), p.Edge.At(e.At).P
+	s.path("dimension", "", plane.Open(wished...), plane.Open(wished[0], p.Straight(e, e.To)), plane.Open(lies, place))
+	anchor := "end" // inward of the drawing
+	if p.Edge.At(e.From).P.X > place.X {
+		anchor = "start"
+	}
+	s.label(place.Add(place.Sub(lies).Unit().Mul(5)), anchor, unit.Length(e.Gap, p.V.Units)+" off", 0)
 }
 
-// span draws span and rise of the panel's outer face as it lies, below and beside all that
-// is drawn as seen from the line between its ends.
+// span draws the span of the panel's outer face as it lies, with its rise, below all that is
+// drawn as seen from the line between its ends.
 func (w *worked) span(s *sketch, section plane.Path) {
 	p := &w.plan
 	face := p.Face(p.V.Sheet.T)
@@ -97,24 +102,22 @@ func (w *worked) span(s *sketch, section plane.Path) {
 	}
 	d := right.Sub(left)
 	level := plane.Rotate(-math.Atan2(d.Y, d.X)).Mul(plane.Translate(-left.X, -left.Y))
-	box := section.Apply(level).Box()
+	low := section.Apply(level).Box().Min.Y
 	for _, r := range p.Ribs {
-		box = box.Union(r.Outline.Outer.Apply(level).Box())
+		low = math.Min(low, r.Outline.Outer.Apply(level).Box().Min.Y)
 	}
-	_, rise := p.Measure()
-	s.dimension(right, left, 8-box.Min.Y, "span "+unit.Length(d.Len(), p.V.Units))
-	top := left
-	for _, q := range face {
-		if math.Abs(level.Apply(q).Y) > math.Abs(level.Apply(top).Y) {
-			top = q
+	for _, e := range []plan.End{p.FootEnd, p.TipEnd} { // and the figure of its gap
+		if w.shownOff(e) {
+			low = math.Min(low, level.Apply(p.Edge.At(e.At).P).Y-8)
 		}
 	}
-	if rise < 0.05 {
-		return
-	}
-	up, x := d.Unit().Left(), level.Apply(top).X
-	at := left.Add(d.Unit().Mul(x)) // under the highest place
-	s.dimension(at, at.Add(up.Mul(level.Apply(top).Y)), 8+x-box.Min.X, "rise "+unit.Length(rise, p.V.Units))
+	_, rise := p.Measure()
+	s.dimension(right, left, 8-low, "span "+unit.Length(d.Len(), p.V.Units)+", rise "+unit.Length(rise, p.V.Units))
+}
+
+// shownOff tells whether a side view shows how far an end lies off.
+func (w *worked) shownOff(e plan.End) bool {
+	return e.Gap >= gapSeen || e.Gap > 1.001*w.plan.V.Rib.EndGap
 }
 
 // scoreLines draws the scores, each on its own so that it can be lit. While something is
