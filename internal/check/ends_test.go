@@ -272,3 +272,68 @@ func TestWhatIsSoundIsSound(t *testing.T) {
 	t.Log(sounds, "of", designs)
 	assert.Greater(t, sounds, designs/20)
 }
+
+// A panel in two prongs has its rib in the middle, between them: both stand off, and ribs
+// under both mend it. A window between two strips that are held at both ends is no prong.
+func TestAProngThatNoRibReaches(t *testing.T) {
+	d := sound()
+	long := made(t, d).Layout.Length
+	d.Panel.Shape, d.Panel.Width = design.Polygon, ""
+	d.Panel.Corners = typedCorners([2]float64{0, -40}, [2]float64{long, -40}, [2]float64{long, -10}, [2]float64{90, -10},
+		[2]float64{90, 10}, [2]float64{long, 10}, [2]float64{long, 40}, [2]float64{0, 40})
+	p := made(t, d)
+	assert.Zero(t, p.Supports[0].Across)
+	f := pick(Run(&p), "end-gap")
+	require.NotNil(t, f)
+	assert.Equal(t, finding.Warn, f.Severity)
+	assert.InDelta(t, long-90, f.Numbers["free"], 2)
+	require.NotEmpty(t, f.Remedies)
+	for _, r := range f.Remedies {
+		assert.Nil(t, pick(findings(t, apply(t, d, r)), "end-gap"), r.Text)
+	}
+	d = sound()
+	d.Panel.Holes = []design.Hole{{Kind: "slot", Along: "90", Across: "0", Width: "30", Length: "60"}}
+	assert.Nil(t, pick(findings(t, d), "end-gap"))
+}
+
+// A mirrored panel keeps its rib in the middle, wherever its middle line was put; a panel
+// typed from its edge has it in its own middle.
+func TestAMirroredPanelKeepsItsRib(t *testing.T) {
+	d := sound()
+	long := made(t, d).Layout.Length
+	for _, shape := range []string{"rectangle", "ellipse", "lens", "taper"} {
+		d.Panel.Shape, d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.TipWidth = shape, "60", "60", "30"
+		for _, across := range []string{"", "8"} {
+			d.Panel.Across = across
+			assert.Zero(t, made(t, d).Supports[0].Across, shape)
+		}
+	}
+	d.Panel.Across, d.Panel.Shape = "", design.Polygon
+	for _, low := range []float64{-40, -25, 0} {
+		d.Panel.Corners = typedCorners([2]float64{0, low}, [2]float64{long, low}, [2]float64{long, low + 80}, [2]float64{0, low + 80})
+		want := 0.0
+		if low == 0 {
+			want = 40
+		}
+		assert.Equal(t, want, made(t, d).Supports[0].Across)
+	}
+}
+
+// What an end that misses its curve costs while a hand moves: its changes are tried anew for
+// every plan.
+func BenchmarkEndGap(b *testing.B) {
+	for name, places := range map[string][]design.RibPlace{"as it is": nil, "rib across the middle": {{Across: "0"}}} {
+		b.Run(name, func(b *testing.B) {
+			d := sound()
+			d.Panel.Shape = design.Polygon
+			d.Panel.Corners = typedCorners([2]float64{0, -40}, [2]float64{168, -40}, [2]float64{168, -34}, [2]float64{0, 40})
+			d.Rib.Places = places
+			v, _ := design.Read(d)
+			memory := new(plan.Memory)
+			for b.Loop() {
+				p := memory.Draft(v)
+				Run(&p)
+			}
+		})
+	}
+}

@@ -31,7 +31,7 @@ func gluePulls(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	f := found("glue-pulls", finding.Warn, "Where the bend changes, "+mm(p, b.S)+" from the foot, the panel pulls at the glue with up to "+unit.Stress(b.Stress)+
-		", "+unit.Ratio(b.Use)+" of what the face of the sheet holds. A gentler change of radius, a thicker rib, a doubler glued beside it, or pegs there help.",
+		", "+unit.Ratio(b.Use)+" of the least that the face of the sheet holds. A gentler change of radius, a thicker rib, a doubler glued beside it, or pegs there help.",
 		map[string]float64{"stress": b.Stress, "use": b.Use, "at": b.S})
 	f.Place.Part, f.Place.At = ribAt(p, b.Support), finding.At(p.Place(b.S))
 	return one(on(f, "rib.thickness"))

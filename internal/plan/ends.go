@@ -1,7 +1,9 @@
 package plan
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"springrib/internal/form"
 	"springrib/internal/plane"
@@ -122,15 +124,22 @@ func (p *Plan) freeProngs() {
 	for i := len(at) - 2; i >= 0; i-- {
 		hang(all[i], all[i+1], 1, func(o prong) float64 { return clamp(o.from, at[i], at[i+1]) })
 	}
+	far := [2]map[float64]float64{{}, {}} // by root, how far out what hangs on it goes
 	for i := range at {
 		for _, q := range all[i] {
 			foot, tip := !math.IsNaN(q.roots[0]), !math.IsNaN(q.roots[1])
 			if foot && !tip {
-				p.TipEnd = worse(p.TipEnd, p.strays(q.roots[0], math.Min(p.panelEnd(), at[min(i+1, len(at)-1)])))
-			} else if tip && !foot {
-				p.FootEnd = worse(p.FootEnd, p.strays(q.roots[1], math.Max(p.panelStart(), at[max(i-1, 0)])))
+				far[0][q.roots[0]] = math.Min(p.panelEnd(), at[min(i+1, len(at)-1)])
+			} else if _, known := far[1][q.roots[1]]; tip && !foot && !known {
+				far[1][q.roots[1]] = math.Max(p.panelStart(), at[max(i-1, 0)])
 			}
 		}
+	}
+	for _, root := range slices.Sorted(maps.Keys(far[0])) {
+		p.TipEnd = worse(p.TipEnd, p.strays(root, far[0][root]))
+	}
+	for _, root := range slices.Sorted(maps.Keys(far[1])) {
+		p.FootEnd = worse(p.FootEnd, p.strays(root, far[1][root]))
 	}
 }
 

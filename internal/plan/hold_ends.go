@@ -110,6 +110,10 @@ func (p *Plan) oneMoreRib(tip bool) (finding.Remedy, bool) {
 	return p.withRibs(tip, "Add a rib at "+p.len(rib.Across)+" across", set, func(r *design.RibValues) { r.Places = append(places, rib) })
 }
 
+// mostTried is about how many places across are tried for one rib more: each takes a look at
+// all of the panel.
+const mostTried = 24
+
 // reaching returns a rib that lies under as much as it can of the end that stands off,
 // clear of those that are there.
 func (p *Plan) reaching(tip bool, places []design.RibPlaceValues) (design.RibPlaceValues, bool) {
@@ -118,7 +122,7 @@ func (p *Plan) reaching(tip bool, places []design.RibPlaceValues) (design.RibPla
 	b := p.Outline.Box()
 	lo, hi := b.Min.Y+rib.Thickness/2, b.Max.Y-rib.Thickness/2
 	var across []float64
-	step := math.Max(0.5, math.Ceil(2*(hi-lo)/mostPlaces)/2)
+	step := math.Max(0.5, math.Ceil(2*(hi-lo)/mostTried)/2)
 	for k := math.Ceil(lo / step); k*step <= hi; k++ {
 		across = append(across, k*step)
 	}

@@ -88,8 +88,8 @@ func (p *Plan) mirrored() bool {
 
 // ranked is a place for a rib and how well it does there, in steps coarse enough that no
 // rounding decides: by how much more than accepted the panel's ends stand off past it, in
-// hundredths of a millimetre; how much glued straight it lacks, in halves; how far it is
-// from where it would stand for choice, in hundredths.
+// hundredths of a millimetre; how much glued straight it lacks, with what of it lies over
+// holes, in halves; how far it is from where it would stand for choice, in hundredths.
 type ranked struct {
 	across          float64
 	over, lack, off int
@@ -150,10 +150,21 @@ func (p *Plan) rank(across []float64, middle, thickness float64) []ranked {
 		for _, e := range []End{p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())} {
 			over += math.Max(0, e.Gap-p.V.Rib.EndGap)
 		}
-		lack := math.Max(0, need[0]-math.Max(0, foot-start)) + math.Max(0, need[1]-math.Max(0, end-last))
+		lack := p.overHoles(across[i], thickness) + math.Max(0, need[0]-math.Max(0, foot-start)) + math.Max(0, need[1]-math.Max(0, end-last))
 		out = append(out, ranked{across[i], steps(over, 0.01), steps(lack, 0.5), steps(math.Abs(across[i]-middle), 0.01)})
 	}
 	return out
+}
+
+// overHoles returns how much of a rib's length at a place across lies over holes.
+func (p *Plan) overHoles(across, thickness float64) float64 {
+	sum := 0.0
+	for _, h := range p.Outline.Holes {
+		if b := h.Box(); b.Max.Y > across-thickness/2 && b.Min.Y < across+thickness/2 {
+			sum += b.W()
+		}
+	}
+	return sum
 }
 
 func steps(x, step float64) int { return int(math.Round(math.Min(x, 1e6) / step)) }
