@@ -17,14 +17,22 @@ type End struct {
 	To   float64 // arc length that the panel's end was to lie over
 	Free float64 // between them
 	Bent float64 // how much of that is curved, and so stands off
-	Gap  float64 // how far the panel lies off its place there, at most
+	Gap  float64 // how far the panel stands off its curve there, square to it, at most
 	At   float64 // arc length of that place
 }
 
-// Straight returns where the straight end lies that was to lie at arc length s.
+// Straight returns where the contact face of a straight end lies that was to lie at arc
+// length s: as far on as the flat panel is long there.
 func (p *Plan) Straight(e End, s float64) plane.Point {
 	st := p.Edge.At(e.From)
-	return st.P.Add(st.Tangent().Mul(s - e.From))
+	return st.P.Add(st.Tangent().Mul(p.places.U(s) - p.places.U(e.From)))
+}
+
+// Off returns the place of the curve at which an end stands off most, and the place of the
+// panel square above it.
+func (p *Plan) Off(e End) (curve, panel plane.Point) {
+	st, at := p.Edge.At(e.From), p.Edge.At(e.At).P
+	return at, st.P.Add(st.Tangent().Mul(at.Sub(st.P).Dot(st.Tangent())))
 }
 
 // panelStart and panelEnd return the arc lengths under the panel's ends, kept to the edge.
@@ -59,8 +67,10 @@ func (p *Plan) strays(s, e float64) End {
 	if p.Closed { // a former lies under all of the panel
 		return End{}
 	}
+	st := p.Edge.At(s)
+	square := st.Tangent().Left()
 	off := func(at float64) {
-		if gap := p.Straight(out, at).Dist(p.Edge.At(at).P); gap > out.Gap {
+		if gap := math.Abs(p.Edge.At(at).P.Sub(st.P).Dot(square)); gap > out.Gap {
 			out.Gap, out.At = gap, at
 		}
 	}

@@ -79,7 +79,7 @@ func (w *worked) freeEnd(s *sketch, e plan.End) {
 	for i := range parts + 1 {
 		wished = append(wished, p.Edge.At(e.From+(e.To-e.From)*float64(i)/parts).P)
 	}
-	lies, place := p.Straight(e, e.At), p.Edge.At(e.At).P
+	place, lies := p.Off(e)
 	s.path("dimension", "", plane.Open(wished...), plane.Open(wished[0], p.Straight(e, e.To)), plane.Open(lies, place))
 	anchor := "end" // inward of the drawing
 	if p.Edge.At(e.From).P.X > place.X {
