@@ -36,7 +36,8 @@ type BasePlace struct {
 type BaseValues struct {
 	Kind      string
 	Stock     stock.Stock
-	Same      bool // cut from the panel's own stock
+	Same      bool   // "the panel's sheet" was chosen
+	StockAt   string // the field that says which stock, "sheet.stock" where Same
 	Thickness float64
 	Copies    int // panels to a base; 0: all of them
 	Pitch     Opt // left open: a panel's width and a little
@@ -86,11 +87,11 @@ func baseFields(stocks []stock.Stock) []Field {
 			Choices: append([]Choice{{"rib", "The same as the ribs"}, {"same", "The same sheet as the panel"}}, stockChoices(stocks)...),
 			Help:    "What the base is cut from.",
 			into: func(v *Values, r reading) {
-				v.Base.Same, v.Base.Stock = v.Rib.Same, v.Rib.Stock
+				v.Base.Same, v.Base.Stock, v.Base.StockAt = v.Rib.Same, v.Rib.Stock, v.Rib.StockAt
 				if r.text == "same" {
-					v.Base.Same, v.Base.Stock = true, v.Sheet.Stock
+					v.Base.Same, v.Base.Stock, v.Base.StockAt = true, v.Sheet.Stock, "sheet.stock"
 				} else if s, ok := stock.Lookup(r.text); ok {
-					v.Base.Same, v.Base.Stock = false, s
+					v.Base.Same, v.Base.Stock, v.Base.StockAt = false, s, "base.stock"
 				}
 			},
 		}, {

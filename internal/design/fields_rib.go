@@ -21,9 +21,9 @@ func ribFields(stocks []stock.Stock) []Field {
 			Help:    "What the rib is cut from.",
 			into: func(v *Values, r reading) {
 				v.Rib.Same = r.text == "same"
-				v.Rib.Stock = v.Sheet.Stock
+				v.Rib.Stock, v.Rib.StockAt = v.Sheet.Stock, "sheet.stock"
 				if s, ok := stock.Lookup(r.text); ok {
-					v.Rib.Stock = s
+					v.Rib.Stock, v.Rib.StockAt = s, "rib.stock"
 				}
 			},
 		}, {
@@ -149,11 +149,11 @@ func RibPlaceFields(stocks []stock.Stock) []Field {
 			Choices: append([]Choice{{"as above", "As above"}, {"same", "The panel's sheet"}}, stockChoices(stocks)...),
 			into: func(v *Values, r reading) {
 				p := last(v.Rib.Places)
-				p.Same, p.Stock, p.E, p.MOR = v.Rib.Same, v.Rib.Stock, v.Rib.E, v.Rib.MOR
+				p.Same, p.Stock, p.StockAt, p.E, p.MOR = v.Rib.Same, v.Rib.Stock, v.Rib.StockAt, v.Rib.E, v.Rib.MOR
 				if r.text == "same" {
-					p.Same, p.Stock = true, v.Sheet.Stock
+					p.Same, p.Stock, p.StockAt = true, v.Sheet.Stock, "sheet.stock"
 				} else if s, ok := stock.Lookup(r.text); ok {
-					p.Same, p.Stock = false, s
+					p.Same, p.Stock, p.StockAt = false, s, index("rib.places", p.Row)+".stock"
 				}
 				if p.Same != v.Rib.Same || p.Stock.ID != v.Rib.Stock.ID {
 					p.E, p.MOR = p.Stock.Edge(), p.Stock.EdgeStrength()

@@ -144,7 +144,8 @@ type RibPlaceValues struct {
 	Row       int // of the document
 	Across    float64
 	Stock     stock.Stock
-	Same      bool // cut from the panel's own stock
+	Same      bool   // "the panel's sheet" was chosen
+	StockAt   string // the field that says which stock, "sheet.stock" where Same
 	Thickness float64
 	E, MOR    stock.Figure // on edge
 	Foot      string
@@ -154,7 +155,8 @@ type RibPlaceValues struct {
 type RibValues struct {
 	Side                 string
 	Stock                stock.Stock
-	Same                 bool // cut from the panel's own stock
+	Same                 bool   // "the panel's sheet" was chosen
+	StockAt              string // the field that says which stock, "sheet.stock" where Same
 	Thickness            float64
 	E, MOR               stock.Figure // on edge
 	FootDepth, TipDepth  float64

@@ -16,6 +16,7 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/score"
 	"springrib/internal/sheet"
+	"springrib/internal/stock"
 	"springrib/internal/surface"
 )
 
@@ -79,6 +80,7 @@ type Plan struct {
 	Jobs    []cut.Job
 	Times   []cut.Estimate // of Jobs, index by index
 	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
+	Froms   []stock.Sheet  // of Jobs: what is cut from
 
 	memory   *Memory
 	draft    bool    // see Draft
@@ -153,9 +155,9 @@ type Hold struct {
 	FootStraight, TipStraight float64
 }
 
-// Group is the sheets of one stock.
+// Group is the sheets of one stock and thickness.
 type Group struct {
-	Stock  string
+	From   stock.Sheet
 	Job    sheet.Job
 	Parts  []part.Part // of Job.Pieces, index by index
 	Layout sheet.Layout
