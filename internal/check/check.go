@@ -52,6 +52,7 @@ func Rules() []Rule {
 		{"score-grazes", "A score along an edge splits it off.", practice, grazes},
 		{"overrun-reenters", "A score that runs out past a narrow gap would score the other side.", "geometry", reenters},
 		{"short-hot-line", "Where the head has not reached its speed it burns deeper.", "v^2/(2a), uniform acceleration", hotLines},
+		{"sheet-beside", "One sheet has one thickness.", "geometry", sheetBeside},
 		{"cuts-shared", "A line that two parts share is cut twice: wider than planned, and charred.", "geometry", cutsShared},
 		{"kerf", "A hole no wider than the kerf is cut away; an outline that can't be moved is cut half a kerf small.", "geometry", kerfLost},
 		{"rib-wide", "A rib wider than the panel sticks out.", "geometry", ribWide},

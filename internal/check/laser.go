@@ -57,3 +57,36 @@ func elsewhere(p *plan.Plan, from stock.Sheet) finding.Remedy {
 	}
 	return set(text, from.Field, id, prefix+"thickness", "")
 }
+
+// sheetBeside tells of ribs and a base that are to be of the panel's sheet and are typed
+// of another thickness: they are laid on a sheet beside it.
+func sheetBeside(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
+	seen := map[string]bool{}
+	say := func(from stock.Sheet, part, name, field string) {
+		if from.Own || from.Field != "sheet.stock" || seen[field] {
+			return
+		}
+		seen[field] = true
+		f := found("sheet-beside", finding.Note, "The "+name+" is to be of the panel's sheet, which is "+mm(p, p.V.Sheet.T)+" thick, and is typed as "+
+			mm(p, from.Thickness)+". It is laid on a sheet of its own, of that thickness.",
+			map[string]float64{"thickness": from.Thickness, "panel": p.V.Sheet.T})
+		f.Place.Part = part
+		out = append(out, on(with(f, set("Take the panel's thickness", field, "")), field))
+	}
+	for _, s := range p.Supports {
+		field := "rib.thickness"
+		if s.Row >= 0 && s.Thickness != p.V.Rib.Thickness {
+			field = "rib.places." + num(s.Row) + ".thickness"
+		}
+		say(s.Task.From, p.Ribs[s.Kind].ID, p.Ribs[s.Kind].Name, field)
+	}
+	if b := p.Base; b != nil {
+		field := "base.thickness"
+		if b.From.Thickness == p.V.Rib.Thickness {
+			field = "rib.thickness"
+		}
+		say(b.From, b.ID, b.Name, field)
+	}
+	return out
+}

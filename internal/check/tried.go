@@ -8,7 +8,7 @@ import (
 
 // whole lists the findings whose remedies change so much that only the whole plan tells
 // whether they mend.
-var whole = map[string]bool{"must-not-laser": true, "cuts-shared": true}
+var whole = map[string]bool{"must-not-laser": true, "cuts-shared": true, "sheet-beside": true}
 
 // Tried returns findings with the remedies that mend alone: with each the design is read,
 // planned and judged anew. One that leaves the finding, or brings another stop, goes.

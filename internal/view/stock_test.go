@@ -54,19 +54,23 @@ func TestNoPartOfAForbiddenStockLeavesForALaser(t *testing.T) {
 		edit   func(d *design.Document)
 		fields []string
 	}{
-		"panel":              {func(d *design.Document) { d.Sheet.Stock, d.Rib.Stock = "pvc-3", "mdf-3" }, []string{"sheet.stock"}},
-		"all":                {func(d *design.Document) { d.Sheet.Stock = "pvc-3" }, []string{"sheet.stock"}},
-		"a rib's place":      {func(d *design.Document) { d.Rib.Places[1].Stock = "pvc-3" }, []string{"rib.places.1.stock"}},
-		"ribs and base":      {func(d *design.Document) { d.Rib.Stock = "pvc-3" }, []string{"rib.stock"}},
-		"base":               {func(d *design.Document) { d.Base.Stock = "pvc-3" }, []string{"base.stock"}},
-		"base and a place":   {func(d *design.Document) { d.Base.Stock, d.Rib.Places[0].Stock = "pvc-3", "pvc-3" }, []string{"base.stock", "rib.places.0.stock"}},
-		"caul":               {func(d *design.Document) { cauled(d); d.Rib.Stock = "pvc-3" }, []string{"rib.stock"}},
-		"inches":             {func(d *design.Document) { d.Units = "in"; inches(d); d.Rib.Places[1].Stock = "pvc-3" }, []string{"rib.places.1.stock"}},
-		"thicker":            {func(d *design.Document) { d.Rib.Places[1].Stock, d.Rib.Places[1].Thickness = "pvc-3", "4.2" }, []string{"rib.places.1.stock"}},
-		"unknown, by itself": {func(d *design.Document) { d.Sheet.Stock, d.Sheet.OwnKind, d.Sheet.E, d.Rib.Stock = "own", "unknown", "3000", "mdf-3" }, []string{"sheet.stock"}},
-		"unknown, thicker":   {func(d *design.Document) { d.Sheet.Stock, d.Sheet.E, d.Rib.Thickness = "own", "3000", "5" }, []string{"sheet.stock"}},
-		"none of it is cut":  {func(d *design.Document) { cauled(d); d.Rib.Caul = "no"; d.Rib.Stock = "pvc-3" }, nil},
-		"router":             {func(d *design.Document) { d.Machine.Tool, d.Machine.Depths, d.Rib.Places[1].Stock = "router", nil, "pvc-3" }, nil},
+		"panel":            {func(d *design.Document) { d.Sheet.Stock, d.Rib.Stock = "pvc-3", "mdf-3" }, []string{"sheet.stock"}},
+		"all":              {func(d *design.Document) { d.Sheet.Stock = "pvc-3" }, []string{"sheet.stock"}},
+		"a rib's place":    {func(d *design.Document) { d.Rib.Places[1].Stock = "pvc-3" }, []string{"rib.places.1.stock"}},
+		"ribs and base":    {func(d *design.Document) { d.Rib.Stock = "pvc-3" }, []string{"rib.stock"}},
+		"base":             {func(d *design.Document) { d.Base.Stock = "pvc-3" }, []string{"base.stock"}},
+		"base and a place": {func(d *design.Document) { d.Base.Stock, d.Rib.Places[0].Stock = "pvc-3", "pvc-3" }, []string{"base.stock", "rib.places.0.stock"}},
+		"caul":             {func(d *design.Document) { cauled(d); d.Rib.Stock = "pvc-3" }, []string{"rib.stock"}},
+		"inches":           {func(d *design.Document) { d.Units = "in"; inches(d); d.Rib.Places[1].Stock = "pvc-3" }, []string{"rib.places.1.stock"}},
+		"thicker":          {func(d *design.Document) { d.Rib.Places[1].Stock, d.Rib.Places[1].Thickness = "pvc-3", "4.2" }, []string{"rib.places.1.stock"}},
+		"unknown, by itself": {func(d *design.Document) {
+			d.Sheet.Stock, d.Sheet.OwnKind, d.Sheet.E, d.Rib.Stock = "own", "unknown", "3000", "mdf-3"
+		}, []string{"sheet.stock"}},
+		"unknown, thicker":  {func(d *design.Document) { d.Sheet.Stock, d.Sheet.E, d.Rib.Thickness = "own", "3000", "5" }, []string{"sheet.stock"}},
+		"none of it is cut": {func(d *design.Document) { cauled(d); d.Rib.Caul = "no"; d.Rib.Stock = "pvc-3" }, nil},
+		"router": {func(d *design.Document) {
+			d.Machine.Tool, d.Machine.Depths, d.Rib.Places[1].Stock = "router", nil, "pvc-3"
+		}, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			d := standing()
