@@ -16,7 +16,7 @@ import (
 func plyOrder() Order {
 	law := ply().Law(3)
 	return Order{
-		From: stock.Sheet{Stock: stock.Stock{ID: "birch-4"}, Thickness: 3.9}, Kerf: 0.2, Width: 0.18, Passes: 3, Chosen: 3, Spacing: 2.4, Overrun: 4.8,
+		From: stock.Sheet{Stock: &stock.Stock{ID: "birch-4"}, Thickness: 3.9}, Kerf: 0.2, Width: 0.18, Passes: 3, Chosen: 3, Spacing: 2.4, Overrun: 4.8,
 		Length: 80, Tongue: 12, Closing: law.ClosingAngle(2.4), Cracking: 60,
 	}
 }

@@ -12,14 +12,14 @@ import (
 
 // own returns the panel's sheet.
 func (p *Plan) own() stock.Sheet {
-	s := p.V.Sheet
-	return stock.Sheet{Stock: s.Stock, Thickness: s.T, Own: true, Grained: s.Grained, Field: "sheet.stock"}
+	s, st := &p.V.Sheet, p.V.Sheet.Stock // its own copy: a part must not hold on to the plan
+	return stock.Sheet{Stock: &st, Thickness: s.T, Own: true, Grained: s.Grained, Field: "sheet.stock"}
 }
 
 // from returns what a part of a stock is cut from, so thick, as a field says: the panel's
 // own sheet where it is of that stock and as thick, else one beside it.
 func (p *Plan) from(st stock.Stock, thickness float64, field string) stock.Sheet {
-	s := stock.Sheet{Stock: st, Thickness: thickness, Grained: st.Grain, Field: field}
+	s := stock.Sheet{Stock: &st, Thickness: thickness, Grained: st.Grain, Field: field}
 	if own := p.own(); s.Same(own) {
 		return own
 	}

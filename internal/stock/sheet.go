@@ -4,7 +4,7 @@ import "math"
 
 // Sheet is what a part is cut from.
 type Sheet struct {
-	Stock     Stock
+	Stock     *Stock  // never written to; nil only on a part that nobody planned
 	Thickness float64 // that the part is worked with, mm
 	Own       bool    // the panel's own sheet
 	Grained   bool    // its face grain matters
