@@ -75,18 +75,14 @@ func sheetBeside(p *plan.Plan) []finding.Finding {
 		out = append(out, on(with(f, set("Take the panel's thickness", field, "")), field))
 	}
 	for _, s := range p.Supports {
-		field := "rib.thickness"
-		if s.Row >= 0 && s.Thickness != p.V.Rib.Thickness {
+		field := "rib.thickness" // which a place takes over with the stock
+		if r := p.V.Rib; s.Row >= 0 && (r.StockAt != "sheet.stock" || s.Thickness != r.Thickness) {
 			field = "rib.places." + num(s.Row) + ".thickness"
 		}
 		say(s.Task.From, p.Ribs[s.Kind].ID, p.Ribs[s.Kind].Name, field)
 	}
 	if b := p.Base; b != nil {
-		field := "base.thickness"
-		if b.From.Thickness == p.V.Rib.Thickness {
-			field = "rib.thickness"
-		}
-		say(b.From, b.ID, b.Name, field)
+		say(b.From, b.ID, b.Name, "base.thickness")
 	}
 	return out
 }
