@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
@@ -43,7 +44,7 @@ func mustNotLaser(p *plan.Plan) []finding.Finding {
 // where a laser may cut it, else the stock nearest in thickness of those that it may.
 func elsewhere(p *plan.Plan, from stock.Sheet) finding.Remedy {
 	prefix, ok := strings.CutSuffix(from.Field, "stock")
-	if !ok || from.Field == "sheet.stock" {
+	if !ok || from.Field == design.PanelStock {
 		return finding.Remedy{}
 	}
 	text, id := "Take the panel's sheet for it", "same"
@@ -64,7 +65,7 @@ func sheetBeside(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
 	seen := map[string]bool{}
 	say := func(from stock.Sheet, part, name, field string) {
-		if from.Own || from.Field != "sheet.stock" || seen[field] {
+		if from.Own || from.Field != design.PanelStock || seen[field] {
 			return
 		}
 		seen[field] = true
@@ -76,7 +77,7 @@ func sheetBeside(p *plan.Plan) []finding.Finding {
 	}
 	for _, s := range p.Supports {
 		field := "rib.thickness" // which a place takes over with the stock
-		if r := p.V.Rib; s.Row >= 0 && (r.StockAt != "sheet.stock" || s.Thickness != r.Thickness) {
+		if r := p.V.Rib; s.Row >= 0 && (r.StockAt != design.PanelStock || s.Thickness != r.Thickness) {
 			field = "rib.places." + num(s.Row) + ".thickness"
 		}
 		say(s.Task.From, p.Ribs[s.Kind].ID, p.Ribs[s.Kind].Name, field)

@@ -98,7 +98,7 @@ func (p *Plan) ribPlaces() []design.RibPlaceValues {
 		if r.Quantity > 1 {
 			across = b.Min.Y + b.H()*(float64(i)+0.5)/float64(r.Quantity)
 		}
-		out = append(out, design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, Same: r.Same, StockAt: r.StockAt, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot})
+		out = append(out, design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, StockAt: r.StockAt, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot})
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Across < out[j].Across })
 	return out

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"springrib/internal/cut"
+	"springrib/internal/design"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
@@ -13,7 +14,7 @@ import (
 // own returns the panel's sheet.
 func (p *Plan) own() stock.Sheet {
 	s, st := &p.V.Sheet, p.V.Sheet.Stock // its own copy: a part must not hold on to the plan
-	return stock.Sheet{Stock: &st, Thickness: s.T, Own: true, Grained: s.Grained, Field: "sheet.stock"}
+	return stock.Sheet{Stock: &st, Thickness: s.T, Own: true, Grained: s.Grained, Field: design.PanelStock}
 }
 
 // from returns what a part of a stock is cut from, so thick, as a field says: the panel's
