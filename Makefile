@@ -21,10 +21,12 @@ build: setup
 	$(BUILD)
 
 test: setup-test
-	$(LOG) "vet and formatting"
+	$(LOG) "vet, formatting, staticcheck, tidy"
 	$(GO) vet ./...
 	GOOS=js GOARCH=wasm $(GO) vet ./wasm
 	out=$$(gofmt -l build internal wasm); test -z "$$out" || { echo "not formatted by gofmt:" $$out; exit 1; }
+	$(GO) tool staticcheck -checks inherit,-ST1005 ./...  # errors of the core are sentences for a person
+	$(GO) mod tidy -diff
 	$(LOG) "types of the page"
 	site/node_modules/.bin/tsc -p site
 	$(LOG) "units of the page"
