@@ -45,6 +45,9 @@ func NewBase(t BaseTask) Part {
 // reliefTurn is how sharply an inside corner must turn to be cleared, radians.
 const reliefTurn = math.Pi / 6
 
+// leastSpur is the shortest run into a corner, mm: the tool can't be told of shorter ones.
+const leastSpur = 0.0115
+
 // Relieve clears the inside corners between straight cuts of a part for a round cutter of
 // the given radius: the tool runs from the corner of its path on toward the corner of
 // the material until it touches it, and back. A square tenon then goes home in a slot,
@@ -82,6 +85,9 @@ func relieved(path plane.Path, outer bool, radius float64) plane.Path {
 			continue
 		}
 		reach := radius/math.Sin((math.Pi-turn)/2) - radius
+		if reach < leastSpur {
+			continue
+		}
 		tip := s.B.Add(a.Left().Add(b.Left()).Unit().Mul(reach))
 		segs = append(segs, plane.LineSeg(s.B, tip), plane.LineSeg(tip, s.B))
 	}
