@@ -114,9 +114,6 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 				what = "slot"
 			}
 			switch {
-			case a.Crosses:
-				f = found("part-crosses", finding.Stop, "The outline of the "+pt.Name+" runs across itself, so it can't be cut out. Change the curve or its depth there.", nil)
-				field = map[bool]string{true: "rib.caul", false: "rib.footDepth"}[pt.ID == "caul"]
 			case a.Failed:
 				f = found("kerf-not-allowed", finding.Stop, "No allowance for the kerf of "+mm(p, kerf)+" could be made on the outline of the "+pt.Name+": it would come out half a kerf small all round.", numbers)
 			case len(a.Lost) > 0:
@@ -138,6 +135,43 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 			}
 			out = append(out, on(with(f, p.ReachThatWould(pt)...), field))
 		}
+	}
+	return out
+}
+
+// partCrosses tells of parts whose outline crosses itself.
+func partCrosses(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
+	for _, g := range p.Sheets {
+		for _, pt := range g.Parts {
+			if !pt.Allowance.Crosses {
+				continue
+			}
+			f := found("part-crosses", finding.Stop, "The outline of the "+pt.Name+" runs across itself, so it can't be cut out. Change the curve, or its depth there.", nil)
+			f.Place.Part = pt.ID
+			out = append(out, on(with(f, p.Uncrossed(pt)...), "rib.footDepth"))
+		}
+	}
+	return out
+}
+
+// roundCorners tells of joints whose square corners stay round, so that no tenon seats.
+func roundCorners(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
+	for _, j := range p.RoundCorners() {
+		numbers := map[string]float64{"left": j.Left, "kerf": p.V.Machine.Kerf}
+		f := on(found("corner-round", finding.Warn, "The tool leaves the inside corners of the "+j.Name+" round by "+mm(p, j.Left)+
+			", so that the joint does not go home. Clear them with a file or a knife.", numbers), "cut.relief")
+		switch {
+		case j.Whole:
+			f.Severity = finding.Stop
+			f.Text = "A cut " + mm(p, p.V.Machine.Kerf) + " wide has no room beside the tenon of the " + j.Name + ": " + mm(p, j.Left) + " stay in its corners, and it does not go into its slot."
+			f = on(with(f, p.RoomBesideTenon(j.Part)...), "rib.stubWidth")
+		case p.V.Machine.Tool == machine.Router:
+			f = with(f, set("Clear the corners with short runs of the cutter", "cut.relief", "auto"))
+		}
+		f.Place.Part = j.ID
+		out = append(out, f)
 	}
 	return out
 }

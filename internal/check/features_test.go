@@ -37,7 +37,7 @@ type promise struct {
 }
 
 // fileStops are the stops that say that a file lacks a feature, or has a wrong outline.
-var fileStops = map[string]bool{"kerf-hole-lost": true, "kerf-not-allowed": true, "kerf-no-reach": true, "part-crosses": true}
+var fileStops = map[string]bool{"kerf-hole-lost": true, "kerf-not-allowed": true, "kerf-no-reach": true, "part-crosses": true, "corner-round": true}
 
 func (k *promise) miss(id, format string, args ...any) {
 	if !k.stopped[id] {
@@ -98,7 +98,9 @@ func (k *promise) piece(f cutFile, pt part.Part, m plane.Affine) {
 }
 
 // cuts are all strokes that go through: parts in cut-outs go with the inner cuts.
-func cuts(f cutFile) []*stroke { return append(append([]*stroke{}, f["inner-cuts"]...), f["outer-cuts"]...) }
+func cuts(f cutFile) []*stroke {
+	return append(append([]*stroke{}, f["inner-cuts"]...), f["outer-cuts"]...)
+}
 
 const near = 0.012 // mm: outlines to half of 0.01, kerf, fit and grid
 
@@ -484,7 +486,7 @@ func TestWhatIsPromisedIsInTheFile(t *testing.T) {
 func jointed(r *rand.Rand) design.Document {
 	d := troubled(r)
 	pick := func(xs ...string) string { return xs[r.IntN(len(xs))] }
-	num := func(lo, hi float64) string { return fixed(lo + (hi-lo)*r.Float64()) + " mm" }
+	num := func(lo, hi float64) string { return fixed(lo+(hi-lo)*r.Float64()) + " mm" }
 	d.Machine.Kerf = pick("", "0", num(0.05, 0.6), num(0.05, 0.6), "3.175 mm")
 	if r.IntN(2) == 0 {
 		d.Rib.Foot, d.Base.Kind = "tenon", pick("row", "ring")

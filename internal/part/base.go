@@ -80,7 +80,7 @@ func relieved(path plane.Path, outer bool, radius float64) plane.Path {
 			continue
 		}
 		a, b := s.Tangent(1), next.Tangent(0)
-		turn := -math.Atan2(a.Cross(b), a.Dot(b))
+		turn := -turning(s, next)
 		if turn < reliefTurn || turn > math.Pi-0.1 {
 			continue
 		}
@@ -92,4 +92,35 @@ func relieved(path plane.Path, outer bool, radius float64) plane.Path {
 		segs = append(segs, plane.LineSeg(s.B, tip), plane.LineSeg(tip, s.B))
 	}
 	return plane.Path{Segs: segs, Closed: true}
+}
+
+// CornersLeft returns how far the cuts of a part stay short of the worst of its square
+// inside corners, at which the other part of a joint has to go home, and how much of that
+// any round tool leaves in such a corner.
+func (p *Part) CornersLeft(cuts []Work, radius float64) (left, usual float64) {
+	for _, path := range p.Outline.Paths() {
+		for i, s := range path.Segs {
+			next := path.Segs[(i+1)%len(path.Segs)]
+			turn := -turning(s, next)
+			if s.Kind != plane.Line || next.Kind != plane.Line || turn < reliefTurn || turn > math.Pi-0.1 {
+				continue
+			}
+			off := math.Inf(1)
+			for _, w := range cuts {
+				if (w.Kind == cut.Inner || w.Kind == cut.Outer) && w.Path.Box().Grow(4*radius+1).Contains(s.B) {
+					off = math.Min(off, toChords(w.Path.Flatten(0.02), s.B))
+				}
+			}
+			if l := off - radius; l > left && !math.IsInf(l, 1) { // a slot that is lost is told of
+				left, usual = l, radius/math.Sin((math.Pi-turn)/2)-radius
+			}
+		}
+	}
+	return left, usual
+}
+
+// turning is the angle between two pieces at their joint, positive to the left.
+func turning(s, next plane.Segment) float64 {
+	a, b := s.Tangent(1), next.Tangent(0)
+	return math.Atan2(a.Cross(b), a.Dot(b))
 }

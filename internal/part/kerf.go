@@ -63,29 +63,29 @@ const leastRun = 0.02
 // where the parallel has not folded, corners are enough.
 func allowed(r, moved plane.Region, d float64, places []float64) Allowed {
 	a := Allowed{Outline: plane.Region{Outer: moved.Outer.Tidy()}}
-	kept := make([]bool, len(r.Holes))
+	runs := make([][]plane.Path, len(r.Holes)+1) // of the edge, then of each hole
+	runs[0] = []plane.Path{a.Outline.Outer}
 	for _, h := range moved.Holes {
 		h = h.Tidy()
-		of := -1
+		of := 0 // a notch that closes at its mouth is a hole of none
 		for i, whole := range r.Holes {
 			if whole.Contains(h.Start()) {
-				of = i
+				of = i + 1
 			}
 		}
-		if of >= 0 && math.Abs(h.Area()) < leastRun/2*h.Length() {
+		if of == 0 || math.Abs(h.Area()) >= leastRun/2*h.Length() {
+			a.Outline.Holes = append(a.Outline.Holes, h)
+			runs[of] = append(runs[of], h)
+		}
+	}
+	a.reach(r.Outer, runs[0], d, places)
+	for i, h := range r.Holes {
+		if len(runs[i+1]) == 0 {
+			a.Lost = append(a.Lost, i)
 			continue
 		}
-		a.Outline.Holes = append(a.Outline.Holes, h) // of no hole: a notch that closes at its mouth
-		if of >= 0 {
-			kept[of] = true
-		}
+		a.reach(h, runs[i+1], d, places)
 	}
-	for i, ok := range kept {
-		if !ok {
-			a.Lost = append(a.Lost, i)
-		}
-	}
-	a.reach(r, d, places)
 	return a
 }
 
@@ -93,33 +93,24 @@ func allowed(r, moved plane.Region, d float64, places []float64) Allowed {
 // before it counts as not reaching: in an inside corner of 39 degrees, 1/sin(39/2) - 1.
 const cornerLeft = 2
 
-// reach finds where the tool stays furthest from the finished edge: in inside corners, and
-// where slits and necks have closed. Holes that are lost are not asked again.
-func (a *Allowed) reach(r plane.Region, d float64, places []float64) {
+// reach finds where the tool stays furthest from a finished edge: in inside corners, and
+// where slits and necks have closed.
+func (a *Allowed) reach(p plane.Path, runs []plane.Path, d float64, places []float64) {
 	var edge []edgePiece
-	for _, p := range a.Outline.Paths() {
-		for _, s := range p.Segs {
+	for _, run := range runs {
+		for _, s := range run.Segs {
 			edge = append(edge, edgePiece{plane.Path{Segs: []plane.Segment{s}}, s.Box()})
 		}
 	}
-	lost := make([]bool, len(r.Holes)+1)
-	for _, i := range a.Lost {
-		lost[i+1] = true
-	}
-	for i, p := range r.Paths() {
-		if lost[i] {
-			continue
-		}
-		for k, s := range p.Segs {
-			prev := p.Segs[(k+len(p.Segs)-1)%len(p.Segs)]
-			for _, t := range places {
-				if t == 0 && prev.Tangent(1).Cross(s.Tangent(0)) > -smoothJoint {
-					continue // not an inside corner
-				}
-				q := s.Point(t)
-				if left := fromEdge(edge, q, (1+cornerLeft)*d) - d; left > cornerLeft*d+1e-6 && left > a.Left {
-					a.Left, a.At = left, q
-				}
+	for k, s := range p.Segs {
+		prev := p.Segs[(k+len(p.Segs)-1)%len(p.Segs)]
+		for _, t := range places {
+			if t == 0 && prev.Tangent(1).Cross(s.Tangent(0)) > -smoothJoint {
+				continue // not an inside corner
+			}
+			q := s.Point(t)
+			if left := fromEdge(edge, q, (1+cornerLeft)*d) - d; left > cornerLeft*d+1e-6 && left > a.Left {
+				a.Left, a.At = left, q
 			}
 		}
 	}

@@ -43,6 +43,65 @@ func (p *Plan) ReachThatWould(pt part.Part) []finding.Remedy {
 	return out
 }
 
+// Uncrossed offers what keeps the outline of a rib or a caul from crossing itself.
+func (p *Plan) Uncrossed(pt part.Part) []finding.Remedy {
+	if p.Caul != nil && pt.ID == p.Caul.ID {
+		return offer("Cut no caul", map[string]string{"rib.caul": "no"})
+	}
+	foot, tip := p.V.Rib.FootDepth, p.V.Rib.TipDepth
+	for range 12 {
+		foot, tip = math.Floor(1.7*foot)/2, math.Floor(1.7*tip)/2
+		if foot < 1 || tip < 1 {
+			break
+		}
+		if p.tried(pt.ID, func(v *design.Values) { v.Rib.FootDepth, v.Rib.TipDepth = foot, tip }) {
+			return offer("Make the rib "+p.len(foot)+" deep at the foot and "+p.len(tip)+" at the tip", map[string]string{
+				"rib.footDepth": unit.Bare(foot, p.V.Units), "rib.tipDepth": unit.Bare(tip, p.V.Units)})
+		}
+	}
+	return nil
+}
+
+// Joint is a part whose square inside corners the tool leaves round, so that a tenon does
+// not go home.
+type Joint struct {
+	part.Part
+	Left  float64 // of the worst corner, mm
+	Whole bool    // not only the corner: the tool has no way in beside it
+}
+
+// RoundCorners returns the parts of joints that are left so.
+func (p *Plan) RoundCorners() []Joint {
+	var out []Joint
+	for _, g := range p.Sheets {
+		for _, pt := range g.Parts {
+			if !p.jointed(pt.ID) || p.Closed {
+				continue
+			}
+			left, usual := pt.CornersLeft(p.works[pt.ID], p.V.Machine.Kerf/2)
+			if left <= LeftSeen {
+				continue
+			}
+			out = append(out, Joint{pt, left, p.V.Cut.Relief || left > usual+0.02})
+		}
+	}
+	return out
+}
+
+// RoomBesideTenon offers a tenon with shoulders that the tool has a way to.
+func (p *Plan) RoomBesideTenon(pt part.Part) []finding.Remedy {
+	out := p.narrowerCut(pt)
+	foot, was := p.V.Rib.FootDepth, p.V.Rib.StubWidth
+	for _, w := range []float64{math.Floor(10*(foot-2*(p.V.Machine.Kerf/2+reachRoom))+1e-9) / 10, foot} {
+		if w < 1 || math.Abs(w-was) < 1e-9 || !p.tried(pt.ID, func(v *design.Values) { v.Rib.StubWidth = w }) {
+			continue
+		}
+		out = append(out, offer("Make it "+p.len(w)+" wide", map[string]string{"rib.stubWidth": unit.Bare(w, p.V.Units)})...)
+		break
+	}
+	return out
+}
+
 // narrowerCut offers the widest cut with which all parts keep what they have.
 func (p *Plan) narrowerCut(pt part.Part) []finding.Remedy {
 	kerf := p.V.Machine.Kerf
@@ -51,7 +110,7 @@ func (p *Plan) narrowerCut(pt part.Part) []finding.Remedy {
 		if k <= 0 {
 			break
 		}
-		if !keeps(part.Allow(pt.Outline, k)) {
+		if !keeps(part.Allow(pt.Outline, k)) || !p.tried(pt.ID, func(v *design.Values) { v.Machine.Kerf = k }) {
 			continue
 		}
 		text := "Cut with a kerf of " + p.len(k)
@@ -79,6 +138,11 @@ func (p *Plan) tried(id string, change func(v *design.Values)) bool {
 	}
 	for _, f := range q.Findings {
 		if f.Severity == finding.Stop && !stopped[f.ID] {
+			return false
+		}
+	}
+	for _, j := range q.RoundCorners() {
+		if j.ID == id && j.Whole {
 			return false
 		}
 	}

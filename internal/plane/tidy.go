@@ -67,7 +67,7 @@ func (p *Path) merge(i int) {
 	}
 	if !first && !last {
 		mid := s.A.Lerp(s.B, 0.5)
-		if t, u, ok := crossNear(prev, next, mid); ok {
+		if t, u, ok := crossNear(prev, next, s); ok {
 			*prev, *next = prev.Split(0, t), next.Split(u, 1)
 			mid = prev.B.Lerp(next.A, 0.5)
 			prev.B, next.A = mid, mid
@@ -79,14 +79,16 @@ func (p *Path) merge(i int) {
 	p.Segs = append(p.Segs[:i], p.Segs[i+1:]...)
 }
 
-// crossNear finds where two pieces cross, or would if they ran on, within half of
-// leastPiece of a place, by Newton's method from the end of p and the start of q.
-func crossNear(p, q *Segment, at Point) (t, u float64, ok bool) {
+// crossNear finds where two pieces cross, or would if they ran on, by Newton's method from
+// the end of p and the start of q: within half of leastPiece of the middle of the short
+// piece s between them, and of what is cut off.
+func crossNear(p, q *Segment, s Segment) (t, u float64, ok bool) {
 	t = 1
+	near := func(a Point) bool { return p.Point(t).Dist(a) < leastPiece/2 }
 	for range 8 {
 		off := p.Point(t).Sub(q.Point(u))
 		if off.Len() < 1e-10 {
-			return t, u, t > 0.5 && u < 0.5 && p.Point(t).Dist(at) < leastPiece/2
+			return t, u, t > 0.5 && u < 0.5 && near(s.A.Lerp(s.B, 0.5)) && (t >= 1 || near(s.A)) && (u <= 0 || near(s.B))
 		}
 		a, b := p.Deriv(t), q.Deriv(u)
 		den := a.Cross(b)
