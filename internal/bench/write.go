@@ -19,7 +19,7 @@ func (w writer) mm(v float64) string { return unit.Length(v, w.p.V.Units) }
 
 func (w writer) lead() string {
 	p := w.p
-	return "A panel of " + p.V.Sheet.Stock.Name + ", " + plural(len(p.Layout.Folds), "score") + ", bent over a radius of " + w.mm(w.tightest()) +
+	return "A panel of " + p.V.Sheet.Stock.Name + ", " + plural(p.Scores(), "score") + ", bent over a radius of " + w.mm(w.tightest()) +
 		" at its tightest. Score, mark, cut, bend by hand, glue from the foot."
 }
 
@@ -157,15 +157,25 @@ func (w writer) steps() Section {
 	}
 	add("brush", "Brush the kerfs", "Clear every kerf of char and dust with a stiff brush or a thread drawn through: a crumb in a kerf of "+w.mm(v.Machine.ScoreWidth)+" stops it from closing.")
 	add("scrape", "Scrape the rib's edge", "Take the char off the edge that will be glued, no more than a shaving, square to the face; glue does not hold on char.")
-	add("dry", "Dry-fit", "Bend the panel over the rib by hand from the foot, a few scores at a time, "+plural(len(p.Layout.Folds), "score")+" of about "+unit.Angle(w.fold())+" each. Stop at any crackle. "+w.farEdge())
+	add("dry", "Dry-fit", "Bend the panel over the rib by hand from the foot, a few scores at a time, "+plural(p.Scores(), "score")+" of about "+unit.Angle(w.fold())+" each. Stop at any crackle. "+w.farEdge())
 	if b := p.Base; b != nil {
-		add("base", "Stand the ribs in the base", plural(len(b.Slots), "slot")+" of "+w.mm(b.Slots[0].Width)+" by "+w.mm(b.Slots[0].Length)+" take tenons of "+w.mm(p.V.Rib.Thickness)+" by "+w.mm(p.V.Rib.StubWidth)+
+		add("base", "Stand the ribs in the base", plural(len(b.Slots), "slot")+" of "+w.mm(b.Slots[0].Width)+" by "+w.mm(b.Slots[0].Length)+" take tenons of "+w.tenon()+
 			". Try one dry: it goes in by hand and stands by itself. Glue the shoulders down, square to the base, when the panels have been fitted dry.")
 	}
 	add("foot", "Glue the foot first", w.glue())
 	add("hold", "Hold it down", "The free end pulls with about "+unit.Mass(p.Hold.EndForce, v.Units)+". Tape or clamp it, spread over the width, and hold it for as long as your glue's label says to full strength.")
 	add("caul", "Caul and stops", "Press with a strip bent to the same curve, or soft pads under the clamps, so that no clamp dents a flat; a stop at the foot and one at the tip keep it from sliding.")
 	return s
+}
+
+// tenon is the size of the first tenon, as its slot is the first.
+func (w writer) tenon() string {
+	for _, s := range w.p.Supports {
+		if s.Foot == design.Tenon {
+			return w.mm(s.Thickness) + " by " + w.mm(s.Task.Stub.Width)
+		}
+	}
+	return ""
 }
 
 // farEdge says where the end of the panel must come to.

@@ -55,6 +55,8 @@ func Rules() []Rule {
 		{"sheet-beside", "One sheet has one thickness.", "geometry", sheetBeside},
 		{"cuts-shared", "A line that two parts share is cut twice: wider than planned, and charred.", "geometry", cutsShared},
 		{"kerf", "A hole no wider than the kerf is cut away; an outline that can't be moved is cut half a kerf small.", "geometry", kerfLost},
+		{"part-crosses", "A part whose outline runs across itself falls apart.", "geometry", partCrosses},
+		{"corner-round", "A square tenon needs square corners, which a round tool leaves round.", "geometry: r/sin(a/2)-r", roundCorners},
 		{"rib-wide", "A rib wider than the panel sticks out.", "geometry", ribWide},
 		{"hole-over-rib", "Glue needs ground: a hole over a rib takes it away.", "geometry", holeOverRib},
 		{"rib-weak", "The bent panel pulls on the rib.", "6M/(b d^2), beam theory", ribWeak},

@@ -40,6 +40,7 @@ var measures = map[string]func(n map[string]float64) float64{
 	"kerf-pinches":  func(n map[string]float64) float64 { return n["use"] },
 	"flats-visible": func(n map[string]float64) float64 { return n["height"] },
 	"folds-visible": func(n map[string]float64) float64 { return n["fold"] },
+	"bridges-few":   func(n map[string]float64) float64 { return n["wanted"] - n["bridges"] },
 	"rib-weak":      func(n map[string]float64) float64 { return n["use"] },
 }
 
