@@ -39,7 +39,7 @@ func policies() []policy {
 		{"rib-wide", Marked, "a rib sticks out of the panel", "it may be meant to"},
 		{"parts-near", Marked, "parts lie nearer than your gap", "no cut meets another; the gap is yours"},
 
-		{"field-missing field-unreadable field-range field-order scrap-nothing corners-coincide corners-in-line drawn-unreadable drawn-size intake-empty" +
+		{"field-missing field-unreadable field-range field-order scrap-nothing corners-coincide corners-in-line drawn-unreadable drawn-size ribs-overlap" +
 			" curve-empty curve-points curve-closed curve-open curve-straight curve-crosses curve-kinked curve-tight" +
 			" outline-off-curve outline-unseen outline-crosses outline-splits outline-empty radius-no-room hole-outside hole-at-edge holes-meet" +
 			" rib-off-panel rib-outside rib-too-deep", Withheld, "", "there is no plan"},
@@ -98,4 +98,13 @@ next:
 		out = append(out, mark)
 	}
 	return strings.Join(out, ", ")
+}
+
+// Known returns the ids of all stops that have a row.
+func Known() []string {
+	var out []string
+	for _, p := range policies() {
+		out = append(out, strings.Fields(p.IDs)...)
+	}
+	return out
 }
