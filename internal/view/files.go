@@ -46,7 +46,7 @@ func (w *worked) cutting(j cut.Job) []file {
 	if w.readsFiles() {
 		out = w.forMachines(j, name, of)
 	}
-	out = append(out, w.onPaper(j, name, "Template"+of)...)
+	out = append(out, w.onPaper(j, name, of)...)
 	return append(out, file{name("picture", "png"), "image/png", "Picture" + of, "PNG to show, not to cut",
 		func() []byte { return export.PNG(j, export.PNGOptions{}) }})
 }
@@ -69,14 +69,14 @@ func (w *worked) forMachines(j cut.Job, name func(what, ext string) string, of s
 
 // onPaper lists the templates of a sheet: on one page, where a PDF page may be that long,
 // and in tiles.
-func (w *worked) onPaper(j cut.Job, name func(what, ext string) string, label string) []file {
+func (w *worked) onPaper(j cut.Job, name func(what, ext string) string, of string) []file {
 	var out []file
 	if math.Max(j.Width, j.Height) <= export.MaxPage {
-		out = append(out, file{name("template", "pdf"), "application/pdf", label, "PDF at 1:1 on one page as large as the sheet, with a check bar",
+		out = append(out, file{name("template", "pdf"), "application/pdf", "Template" + of, "PDF at 1:1 on one page as large as the sheet, with a check bar",
 			func() []byte { return export.PDF(j, export.PDFOptions{}) }})
 	}
 	paper := w.paper()
-	return append(out, file{name("template "+paper.Name, "pdf"), "application/pdf", label + " on " + paper.Name, "PDF at 1:1 in tiles to tape together, with overlap marks and a check bar",
+	return append(out, file{name("template "+paper.Name, "pdf"), "application/pdf", "Template on " + paper.Name + of, "PDF at 1:1 in tiles to tape together, with overlap marks and a check bar",
 		func() []byte { return export.PDF(j, export.PDFOptions{Paper: paper}) }})
 }
 
