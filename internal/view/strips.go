@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"sync"
 
 	"springrib/internal/bridge"
 	"springrib/internal/coupon"
@@ -218,7 +217,7 @@ func (w *worked) stripFiles() []file {
 			what += " " + strconv.Itoa(n+1)
 			label = "Test strips, sheet " + strconv.Itoa(n+1) + " of " + strconv.Itoa(s.Sheets())
 		}
-		job := sync.OnceValue(func() cut.Job { return w.plan.StripJob(s, n) })
+		job := func() cut.Job { return w.plan.StripJob(s, n) }
 		if !w.readsFiles() {
 			about, o := "PDF at 1:1 on one page as large as the sheet, to lay on", export.PDFOptions{}
 			if m := w.plan.V.Machine; math.Max(m.BedWidth, m.BedHeight) > export.MaxPage {
