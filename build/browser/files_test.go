@@ -83,7 +83,7 @@ func TestWithheldFilesAreSaidOnThePage(t *testing.T) {
 	d.Cut.Pins = nil
 	d.Panel.Spacing, d.Panel.Count = "count", "8"
 	p.bring(d)
-	assert.Contains(t, p.Text(".withheld"), "These files say in their names and titles what is wrong.")
+	assert.Contains(t, p.Text(".withheld"), "Files of the parts say in their names and titles what is wrong.")
 	p.Press("The bench sheet")
 	p.Wait(settled + ` && ` + find + `.all('.benchsheet .warning').length`)
 	assert.True(t, strings.HasPrefix(p.Text(".benchsheet .warning"), "Not sound. These kerfs pinch shut"))

@@ -18,7 +18,7 @@ export class Bench extends Live {
       <section class="files"><h2>Take it to the bench</h2>
         ${drawn && withheld.length ? html`<p class="withheld">${sign('stop')} <strong>There are no files to cut from.</strong> ${withheld.length > 1 ? 'Mend these first:' : 'Mend this first:'}</p>
           <ul class="because">${withheld.map((w) => html`<li>${whole(w)}</li>`)}</ul>`
-          : files.length && stopped ? html`<p class="withheld">${sign('stop')} <strong>${verdict.word}.</strong> These files say in their names and titles what is wrong. Cut them only if you know better.</p>` : nothing}
+          : files.length && stopped ? html`<p class="withheld">${sign('stop')} <strong>${verdict.word}.</strong> Files of the parts say in their names and titles what is wrong. Cut from them only if you know better.</p>` : nothing}
         ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0 && !stopped))}</ul>`
           : this.state.answered && !this.state.plan.partial ? html`<p class="empty">Files appear here as soon as the design can be cut.</p>` : nothing}
       </section>
