@@ -10,7 +10,7 @@ WASMRUN := env -i PATH="$$PATH" HOME="$$HOME" $$($(GO) env GOROOT)/lib/wasm/go_j
 LOG      = printf '\n== %s\n'
 
 # Commands that the tests run, each with the Debian package that brings it.
-TESTTOOLS := rsvg-convert:librsvg2-bin pdftotext:poppler-utils unzip:unzip ezdxf:python3-ezdxf
+TESTTOOLS := rsvg-convert:librsvg2-bin pdftotext:poppler-utils qpdf:qpdf unzip:unzip ezdxf:python3-ezdxf
 # Python modules that they use, likewise.
 TESTMODULES := shapely:python3-shapely
 

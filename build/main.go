@@ -2,7 +2,8 @@
 //
 //	build                        dist/ for any static server, and dist/springrib.html
 //	build serve [-addr ADDRESS]  the same, then serves dist/ on this machine
-//	build files DESIGN OUTDIR    the files of a design, computed natively
+//	build files DESIGN OUTDIR    the files of a design, computed natively; ends with status 3
+//	                             where a stop withholds those of the parts
 //	build sizes                  what was built, against its budgets
 //	build messages               site/messages.ts from the Go types
 //	build unit                   the page's own unit tests under node
@@ -24,8 +25,17 @@ import (
 func main() {
 	if err := run(os.Args[1:]); err != nil {
 		fmt.Fprintln(os.Stderr, "build:", err)
-		os.Exit(1)
+		os.Exit(status(err))
 	}
+}
+
+// status is what the program ends with: 3 where files of a stopped design were withheld.
+// "go run" prints it and ends with 1 itself.
+func status(err error) int {
+	if errors.As(err, new(withheldError)) {
+		return 3
+	}
+	return 1
 }
 
 func run(args []string) error {

@@ -25,7 +25,7 @@ solve:
 finding:
 stock:   solve
 machine:
-design:  finding machine stock unit
+design:  finding machine solve stock unit
 hinge:   solve
 curve:   plane
 surface: plane
@@ -37,7 +37,7 @@ part:    curve cut plane solve stock surface
 coupon:  cut finding hinge part plane solve stock unit
 brace:   plane
 sheet:   finding plane unit
-export:  cut finding plane
+export:  cut plane
 plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
 check:   cut design finding machine plan plane stock unit
 bench:   cut design machine part plan plane unit

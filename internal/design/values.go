@@ -189,6 +189,8 @@ type CutValues struct {
 	Bridges                  string
 	BridgeWidth, BridgeBelow float64
 	Relief                   bool // inside corners of joints are cleared for a round cutter
+	Splines                  bool // free curves go into DXF files as splines
+	Letter                   bool // what is printed goes on Letter, else on A4
 	// Operations in cutting order: score, mark, inner cuts, outer cuts.
 	Operations [4]OperationValues
 }

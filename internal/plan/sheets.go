@@ -2,6 +2,7 @@ package plan
 
 import (
 	"strconv"
+	"strings"
 
 	"springrib/internal/cut"
 	"springrib/internal/design"
@@ -9,6 +10,7 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
 	"springrib/internal/stock"
+	"springrib/internal/unit"
 )
 
 // own returns the panel's sheet.
@@ -111,6 +113,10 @@ func (p *Plan) jobs() {
 // package cut finds.
 func (p *Plan) job(g Group, s, n, total int) cut.Job {
 	m := p.V.Machine
+	out := cut.Job{
+		Title: p.V.Name, Revision: p.V.Revision, Note: p.kerfNote(g, s),
+		Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight,
+	}
 	var parts []cut.Part
 	for _, placed := range g.Layout.Placed {
 		if placed.Sheet != s {
@@ -128,16 +134,33 @@ func (p *Plan) job(g Group, s, n, total int) cut.Job {
 		parts = append(parts, cp)
 	}
 	if p.draft {
-		return cut.Job{
-			Title: p.V.Name, Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight,
-			Operations: cut.Unordered(parts, p.settings()),
+		out.Operations = cut.Unordered(parts, p.settings())
+		return out
+	}
+	out.Operations = cut.Order(parts, p.settings())
+	p.Times = append(p.Times, cut.Times(out.Operations, cut.Machine{TravelSpeed: p.V.Cut.TravelSpeed, Acceleration: m.Acceleration}, plane.Point{}))
+	return out
+}
+
+// kerfNote says what was done about the kerf on sheet s of a group.
+func (p *Plan) kerfNote(g Group, s int) string {
+	kerf := p.V.Machine.Kerf
+	if kerf <= 0 {
+		return "No kerf is allowed for: the lines are the finished edges."
+	}
+	var not []string
+	seen := map[int]bool{}
+	for _, placed := range g.Layout.Placed {
+		if placed.Sheet == s && !seen[placed.Piece] && g.Parts[placed.Piece].Allowance.Failed {
+			not = append(not, g.Parts[placed.Piece].Name)
 		}
+		seen[placed.Piece] = seen[placed.Piece] || placed.Sheet == s
 	}
-	ops := cut.Order(parts, p.settings())
-	p.Times = append(p.Times, cut.Times(ops, cut.Machine{TravelSpeed: p.V.Cut.TravelSpeed, Acceleration: m.Acceleration}, plane.Point{}))
-	return cut.Job{
-		Title: p.V.Name, Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight, Operations: ops,
+	except := ""
+	if len(not) > 0 {
+		except = ", but not on the " + strings.Join(not, ", ")
 	}
+	return "The kerf of " + unit.LengthFine(kerf, p.V.Units) + " is already allowed for" + except + ": cut on the line."
 }
 
 // settings are the operations as the person names them; scores run as often as planned.

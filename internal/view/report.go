@@ -19,21 +19,23 @@ type Report struct {
 	Revision string            `json:"revision"`
 	Drawn    bool              `json:"drawn"`
 	Findings []finding.Finding `json:"findings"`
-	Sheet    ReportSheet       `json:"sheet"`
-	Edge     ReportEdge        `json:"edge"`
-	Tries    []ReportTry       `json:"tries"`
-	Chosen   int               `json:"chosen"`
-	Law      ReportLaw         `json:"law"`
-	Runs     []ReportRun       `json:"runs"`
-	Scores   []ReportScore     `json:"scores"`
-	Panel    ReportPanel       `json:"panel"`
-	Ribs     []ReportRib       `json:"ribs"`
-	Supports []ReportSupport   `json:"supports"`
-	Fit      ReportFit         `json:"fit"`
-	Hold     ReportHold        `json:"hold"`
-	Ranges   ReportRanges      `json:"ranges"`
-	Learned  *ReportLearned    `json:"learned"`
-	Sheets   []ReportPlaced    `json:"placed"`
+	// Files says whether files of the parts leave: "free", "marked", "withheld" or "barred".
+	Files    string          `json:"files"`
+	Sheet    ReportSheet     `json:"sheet"`
+	Edge     ReportEdge      `json:"edge"`
+	Tries    []ReportTry     `json:"tries"`
+	Chosen   int             `json:"chosen"`
+	Law      ReportLaw       `json:"law"`
+	Runs     []ReportRun     `json:"runs"`
+	Scores   []ReportScore   `json:"scores"`
+	Panel    ReportPanel     `json:"panel"`
+	Ribs     []ReportRib     `json:"ribs"`
+	Supports []ReportSupport `json:"supports"`
+	Fit      ReportFit       `json:"fit"`
+	Hold     ReportHold      `json:"hold"`
+	Ranges   ReportRanges    `json:"ranges"`
+	Learned  *ReportLearned  `json:"learned"`
+	Sheets   []ReportPlaced  `json:"placed"`
 }
 
 // ReportSheet is the sheet as it was worked with.
@@ -224,7 +226,7 @@ func report(w *worked) Report {
 	p := &w.plan
 	v := p.V
 	r := Report{
-		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings,
+		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings, Files: w.release().effect.String(),
 		Sheet: ReportSheet{v.Sheet.Stock.ID, v.Sheet.T, v.Sheet.TSpread, v.Sheet.E.Value, v.Sheet.EZ.Value,
 			v.Sheet.GXZ.Value, v.Sheet.Rupture.Value, v.Sheet.StrainTested},
 	}
