@@ -26,7 +26,7 @@ func (p *Plan) ribPlaces() []design.RibPlaceValues {
 // openRib is a rib at a place across of which nothing else was typed.
 func (p *Plan) openRib(across float64) design.RibPlaceValues {
 	r := p.V.Rib
-	return design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, Same: r.Same, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot}
+	return design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, StockAt: r.StockAt, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot}
 }
 
 // ribsApart returns the places of ribs that have none of their own.

@@ -28,7 +28,6 @@ type Support struct {
 type RibPart struct {
 	part.Rib
 	Task part.RibTask
-	Same bool // cut from the panel's own stock
 }
 
 // ribsAlike is how far the ends of two ribs may lie apart along the edge and they are
@@ -122,7 +121,7 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	}
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
-		Stock: s.Stock.ID, Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
+		From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
 		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {
@@ -233,7 +232,7 @@ func rib(p *Plan) bool {
 				t.Start, t.End, t.Like = o.Start, o.End, &p.Ribs[k].Rib
 			}
 		}
-		made := RibPart{Task: *t, Same: s.Same}
+		made := RibPart{Task: *t}
 		if p.Closed {
 			made.Rib = part.NewFormer(*t)
 		} else {
@@ -259,7 +258,7 @@ func (p *Plan) kindOf(s Support) int {
 }
 
 func alikeRibs(a, b Support) bool {
-	return a.Stock.ID == b.Stock.ID && a.Same == b.Same && a.Thickness == b.Thickness && a.Foot == b.Foot &&
+	return a.Task.From.Same(b.Task.From) && a.Thickness == b.Thickness && a.Foot == b.Foot &&
 		math.Abs(a.Task.Start-b.Task.Start) <= ribsAlike && math.Abs(a.Task.End-b.Task.End) <= ribsAlike
 }
 

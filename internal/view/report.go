@@ -19,21 +19,23 @@ type Report struct {
 	Revision string            `json:"revision"`
 	Drawn    bool              `json:"drawn"`
 	Findings []finding.Finding `json:"findings"`
-	Sheet    ReportSheet       `json:"sheet"`
-	Edge     ReportEdge        `json:"edge"`
-	Tries    []ReportTry       `json:"tries"`
-	Chosen   int               `json:"chosen"`
-	Law      ReportLaw         `json:"law"`
-	Runs     []ReportRun       `json:"runs"`
-	Scores   []ReportScore     `json:"scores"`
-	Panel    ReportPanel       `json:"panel"`
-	Ribs     []ReportRib       `json:"ribs"`
-	Supports []ReportSupport   `json:"supports"`
-	Fit      ReportFit         `json:"fit"`
-	Hold     ReportHold        `json:"hold"`
-	Ranges   ReportRanges      `json:"ranges"`
-	Learned  *ReportLearned    `json:"learned"`
-	Sheets   []ReportPlaced    `json:"placed"`
+	// Files says whether files of the parts leave: "free", "marked", "withheld" or "barred".
+	Files    string          `json:"files"`
+	Sheet    ReportSheet     `json:"sheet"`
+	Edge     ReportEdge      `json:"edge"`
+	Tries    []ReportTry     `json:"tries"`
+	Chosen   int             `json:"chosen"`
+	Law      ReportLaw       `json:"law"`
+	Runs     []ReportRun     `json:"runs"`
+	Scores   []ReportScore   `json:"scores"`
+	Panel    ReportPanel     `json:"panel"`
+	Ribs     []ReportRib     `json:"ribs"`
+	Supports []ReportSupport `json:"supports"`
+	Fit      ReportFit       `json:"fit"`
+	Hold     ReportHold      `json:"hold"`
+	Ranges   ReportRanges    `json:"ranges"`
+	Learned  *ReportLearned  `json:"learned"`
+	Sheets   []ReportPlaced  `json:"placed"`
 }
 
 // ReportSheet is the sheet as it was worked with.
@@ -146,6 +148,7 @@ type ReportSegment struct {
 type ReportRib struct {
 	ID       string   `json:"id"`
 	Stock    string   `json:"stock"`
+	Thick    number   `json:"thickness"`
 	Outline  []string `json:"outline"`
 	Pieces   int      `json:"pieces"`
 	Start    number   `json:"start"`
@@ -188,6 +191,7 @@ type ReportHold struct {
 // ReportPlaced is one part on one sheet.
 type ReportPlaced struct {
 	Stock string `json:"stock"`
+	Thick number `json:"thickness"`
 	Sheet int    `json:"sheet"` // from 1, within the stock
 	Part  string `json:"part"`
 	X     number `json:"x"`
@@ -222,7 +226,7 @@ func report(w *worked) Report {
 	p := &w.plan
 	v := p.V
 	r := Report{
-		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings,
+		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings, Files: w.release().effect.String(),
 		Sheet: ReportSheet{v.Sheet.Stock.ID, v.Sheet.T, v.Sheet.TSpread, v.Sheet.E.Value, v.Sheet.EZ.Value,
 			v.Sheet.GXZ.Value, v.Sheet.Rupture.Value, v.Sheet.StrainTested},
 	}
@@ -247,7 +251,7 @@ func report(w *worked) Report {
 	}
 	r.Panel = reportPanel(p)
 	for _, rib := range p.Ribs {
-		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.Stock, outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
+		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.From.Stock.ID, number(rib.From.Thickness), outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
 			number(rib.Task.Start), number(rib.Task.End), rib.Quantity})
 	}
 	for _, s := range p.Supports {
@@ -261,7 +265,7 @@ func report(w *worked) Report {
 		number(h.Peel.Stress), number(h.Peel.Use), number(h.Peel.Length)}
 	for _, g := range p.Sheets {
 		for _, at := range g.Layout.Placed {
-			r.Sheets = append(r.Sheets, ReportPlaced{g.Stock, at.Sheet + 1, g.Parts[at.Piece].ID, number(at.X), number(at.Y), deg(at.Turn)})
+			r.Sheets = append(r.Sheets, ReportPlaced{g.From.Stock.ID, number(g.From.Thickness), at.Sheet + 1, g.Parts[at.Piece].ID, number(at.X), number(at.Y), deg(at.Turn)})
 		}
 	}
 	return r

@@ -65,7 +65,7 @@ func (w *worked) sheet() form.Sheet {
 func (w *worked) space(first int) (bridge.Space, [][]float32) {
 	m := form.NewMesh(w.sheet())
 	out := bridge.Space{
-		First: first, File: fileName(w.doc, "bent", ""), Scores: len(w.plan.Layout.Folds),
+		First: first, File: plainName(w.doc, "bent", ""), Scores: len(w.plan.Layout.Folds),
 		Body: m.Body.Ends, Slots: m.Slots.Ends, Edges: m.Edges.Ends, Lines: m.Scores.Ends,
 		Own: len(w.plan.Supports), Marks: w.marks(),
 	}

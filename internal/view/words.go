@@ -30,7 +30,7 @@ func (w *worked) verdict() bridge.Verdict {
 	switch worst {
 	case finding.Stop:
 		v.Severity, v.Word = "stop", "Do not cut"
-		lead = w.findings[0].Text
+		lead = w.release().because[0].Text // what withholds files goes before what marks them
 	case finding.Warn:
 		v.Severity, v.Word = "warn", "Look again"
 		lead = w.findings[0].Text
