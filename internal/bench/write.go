@@ -37,11 +37,11 @@ func plural(n int, word string) string {
 
 // parts says what is cut from what, with a picture of each.
 func (w writer) parts() Section {
-	s := Section{ID: "parts", Title: "What to cut from what", Table: &Table{Head: []string{"Part", "How many", "From", "Size, laid flat"}}}
+	s := Section{ID: "parts", Title: "What to cut from what", Table: &Table{Head: []string{"Part", "How many", "From", "Thickness", "Size, laid flat"}}}
 	for _, g := range w.p.Sheets {
 		for _, pt := range g.Parts {
 			b := pt.Outline.Box()
-			s.Table.Rows = append(s.Table.Rows, []string{pt.Name, strconv.Itoa(max(1, pt.Quantity)), w.stockName(g.Stock), w.mm(b.W()) + " by " + w.mm(b.H())})
+			s.Table.Rows = append(s.Table.Rows, []string{pt.Name, strconv.Itoa(max(1, pt.Quantity)), g.From.Stock.Name, w.mm(g.From.Thickness), w.mm(b.W()) + " by " + w.mm(b.H())})
 			s.Figures = append(s.Figures, Figure{ID: "part-" + pt.ID, Caption: pt.Name, Strokes: partStrokes(pt)})
 		}
 	}
@@ -52,18 +52,6 @@ func (w writer) parts() Section {
 		s.Lines = append(s.Lines, "Lay the sheet with the face that is scored up.")
 	}
 	return s
-}
-
-func (w writer) stockName(id string) string {
-	for _, st := range []struct{ id, name string }{
-		{w.p.V.Sheet.Stock.ID, w.p.V.Sheet.Stock.Name}, {w.p.V.Rib.Stock.ID, w.p.V.Rib.Stock.Name},
-		{w.p.V.Base.Stock.ID, w.p.V.Base.Stock.Name},
-	} {
-		if st.id == id {
-			return st.name
-		}
-	}
-	return id
 }
 
 func partStrokes(pt part.Part) []Stroke {
@@ -110,9 +98,13 @@ func (w writer) machine() Section {
 		s.Lines = append(s.Lines, "About "+unit.Time(total)+" of machine time for all sheets.")
 	}
 	if c := v.Cut; c.SheetPrice > 0 || c.HourPrice > 0 {
-		n := w.bought()
-		s.Lines = append(s.Lines, "At your prices: "+strings.TrimSpace(c.Currency+" "+unit.Decimal(c.SheetPrice*float64(n)+c.HourPrice*total/3600, 2))+
-			" for "+plural(n, "sheet")+" and the machine's time.")
+		n, others := w.bought()
+		line := "At your prices: " + strings.TrimSpace(c.Currency+" "+unit.Decimal(c.SheetPrice*float64(n)+c.HourPrice*total/3600, 2)) +
+			" for " + plural(n, "sheet") + " of " + v.Sheet.Stock.Name + " and the machine's time."
+		if others > 0 {
+			line += " Sheets of other stocks are not in it."
+		}
+		s.Lines = append(s.Lines, line)
 	}
 	return s
 }
@@ -235,8 +227,11 @@ func (w writer) glue() string {
 			how = "Rule the lines down the panel by hand. " + how
 		}
 	}
-	if p.Mark.Gap > 0.005 {
-		how += " The last " + w.mm(p.Mark.Free) + " stay free and stand off by " + w.mm(p.Mark.Gap) + "."
+	if e := p.FootEnd; e.Gap > 0.005 {
+		how += " The first " + w.mm(e.Free) + " stay free and stand off by " + w.mm(e.Gap) + "."
+	}
+	if e := p.TipEnd; e.Gap > 0.005 {
+		how += " The last " + w.mm(e.Free) + " stay free and stand off by " + w.mm(e.Gap) + "."
 	}
 	if p.Closed {
 		how = "Start at the seam, in the middle of a side; go all round; trim or lap the end. " + how
@@ -263,18 +258,12 @@ func (w writer) proof() Section {
 	return s
 }
 
-// Profile returns the bent panel's face away from the rib, corner by corner from the
-// foot, the distance between its ends and its greatest height over the line through
+// Profile returns the face away from the rib of the panel as it lies, corner by corner from
+// the foot, the distance between its ends and its greatest height over the line through
 // them, mm.
 func Profile(p *plan.Plan) (pts []plane.Point, span, rise float64) {
-	pts = p.Face(p.V.Sheet.T)
-	a, b := pts[0], pts[len(pts)-1]
-	span = a.Dist(b)
-	n := b.Sub(a).Unit().Left()
-	for _, q := range pts {
-		rise = math.Max(rise, math.Abs(q.Sub(a).Dot(n)))
-	}
-	return pts, span, rise
+	span, rise = p.Measure()
+	return p.Face(p.V.Sheet.T), span, rise
 }
 
 // trouble says what to do when it goes wrong.

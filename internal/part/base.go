@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/plane"
+	"springrib/internal/stock"
 )
 
 // Slot is a rectangular slot for a tenon: its middle, the direction of its length, and
@@ -23,11 +24,12 @@ func (s Slot) Path() plane.Path {
 
 // BaseTask says what a base is made of.
 type BaseTask struct {
-	ID, Name, Stock string
-	Outline         plane.Path // closed
-	Slots           []Slot
-	Kerf            float64
-	Quantity        int
+	ID, Name string
+	From     stock.Sheet
+	Outline  plane.Path // closed
+	Slots    []Slot
+	Kerf     float64
+	Quantity int
 }
 
 // NewBase makes a plate with slots. The slots are inner cuts, moved in by half the kerf,
@@ -37,7 +39,7 @@ func NewBase(t BaseTask) Part {
 	for _, s := range t.Slots {
 		out.Holes = append(out.Holes, s.Path())
 	}
-	p := Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: out.Normal(), Quantity: t.Quantity}
+	p := Part{ID: t.ID, Name: t.Name, From: t.From, Outline: out.Normal(), Quantity: t.Quantity}
 	p.free(t.Kerf)
 	return p
 }
