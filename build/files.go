@@ -82,7 +82,7 @@ func ask(q bridge.Request) (r bridge.Reply, err error) {
 	if err != nil {
 		return r, err
 	}
-	reply, _ := bridge.Answer(view.Core{}, request)
+	reply, _ := bridge.Answer(view.New(), request)
 	if err := json.Unmarshal(reply, &r); err != nil {
 		return r, err
 	}

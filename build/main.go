@@ -8,9 +8,10 @@
 //	build messages               site/messages.ts from the Go types
 //	build unit                   the page's own unit tests under node
 //	build reference              the law against a finite-element solver, run here
+//	build pictures OUTDIR        every example and every design in testdata, as contact sheets
 //	build pieces                 pieces of fitted curves beside two general-purpose libraries
 //
-// Run it with "go run -tags latex ./build" from anywhere inside the repository.
+// Run it with "go run ./build" from anywhere inside the repository.
 package main
 
 import (
@@ -73,6 +74,11 @@ func run(args []string) error {
 		return reference(os.Stdout)
 	case "pieces":
 		return printPieces(root, os.Stdout)
+	case "pictures":
+		if flags.NArg() != 1 {
+			return errors.New("pictures takes a folder: pictures OUTDIR")
+		}
+		return writePictures(root, flags.Arg(0))
 	case "messages":
 		return writeMessages(root)
 	case "unit":

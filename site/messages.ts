@@ -1,4 +1,4 @@
-// Made from the Go types of internal/bridge by: go run -tags latex ./build messages
+// Made from the Go types of internal/bridge by: go run ./build messages
 // Change those, not this file.
 
 /**

@@ -5,29 +5,9 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
-	"springrib/internal/machine"
 	"springrib/internal/plan"
 	"springrib/internal/unit"
 )
-
-func mustNotLaser(p *plan.Plan) []finding.Finding {
-	if p.V.Machine.Tool != machine.Laser {
-		return nil
-	}
-	var out []finding.Finding
-	refuse := func(name, why, field string) {
-		out = append(out, on(with(found("must-not-laser", finding.Stop,
-			name+" must not be cut with a laser: "+why, nil),
-			set("Cut it with a knife", "machine.tool", "knife")), field))
-	}
-	if s := p.V.Sheet.Stock; s.Laser.Never {
-		refuse(s.Name, s.Laser.Why, "sheet.stock")
-	}
-	if s := p.V.Rib.Stock; !p.V.Rib.Same && s.Laser.Never {
-		refuse(s.Name, s.Laser.Why, "rib.stock")
-	}
-	return out
-}
 
 // cutsThrough looks at the bad end of the depth's range: a depth that goes through on
 // the nominal value is a field out of its range already.

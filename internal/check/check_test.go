@@ -50,6 +50,23 @@ func TestEveryRuleSpeaks(t *testing.T) {
 	}{
 		{"must-not-laser", finding.Stop, func(d *design.Document) { d.Sheet.Stock = "pvc-3"; d.Rib.Stock = "mdf-3" }, "sheet.stock"},
 		{"must-not-laser", finding.Stop, func(d *design.Document) { d.Rib.Stock = "pvc-3" }, "rib.stock"},
+		{"must-not-laser", finding.Stop, func(d *design.Document) {
+			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Stock: "pvc-3"}}
+		}, "rib.places.1.stock"},
+		{"must-not-laser", finding.Stop, func(d *design.Document) { d.Rib.Foot, d.Base.Kind, d.Base.Stock = "tenon", "row", "pvc-3" }, "base.stock"},
+		{"sheet-beside", finding.Note, func(d *design.Document) { d.Rib.Thickness = "6" }, "rib.thickness"},
+		{"sheet-beside", finding.Note, func(d *design.Document) {
+			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Thickness: "6"}}
+		}, "rib.places.1.thickness"},
+		{"sheet-beside", finding.Note, func(d *design.Document) { d.Rib.Foot, d.Base.Kind, d.Base.Thickness = "tenon", "row", "9" }, "base.thickness"},
+		{"sheet-beside", finding.Note, func(d *design.Document) {
+			d.Rib.Stock, d.Rib.Foot, d.Base.Kind, d.Base.Stock, d.Base.Thickness = "birch-6", "tenon", "row", "same", "6"
+		}, "base.thickness"},
+		{"sheet-beside", finding.Note, func(d *design.Document) {
+			d.Rib.Stock = "birch-6"
+			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Stock: "same", Thickness: "6"}}
+		}, "rib.places.1.thickness"},
+		{"cuts-shared", finding.Warn, func(d *design.Document) { d.Panel.Quantity, d.Cut.Gap = "3", "0" }, "cut.gap"},
 		{"cuts-through", finding.Stop, func(d *design.Document) {
 			d.Machine.Depths, d.Machine.DepthSpread = []string{"1.2", "2.1", "2.9"}, "0.15"
 			d.Panel.Passes = "3"
@@ -155,6 +172,16 @@ func TestRemediesMend(t *testing.T) {
 		func(d *design.Document) { d.Panel.Passes = "7" },
 		func(d *design.Document) { d.Panel.Overrun = "1" },
 		func(d *design.Document) { d.Sheet.Stock = "pvc-3"; d.Rib.Stock = "mdf-3" },
+		func(d *design.Document) {
+			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Stock: "pvc-3"}}
+		},
+		func(d *design.Document) {
+			d.Rib.Foot, d.Base.Kind, d.Base.Stock, d.Base.Thickness = "tenon", "row", "pvc-3", "4.5"
+		},
+		func(d *design.Document) { d.Rib.Thickness = "6" },
+		func(d *design.Document) {
+			d.Rib.Stock, d.Rib.Foot, d.Base.Kind, d.Base.Stock, d.Base.Thickness = "birch-6", "tenon", "row", "same", "6"
+		},
 	} {
 		d := sound()
 		edit(&d)

@@ -46,7 +46,7 @@ func cutFields() []Field {
 			into: func(v *Values, r reading) { v.Cut.TravelSpeed = r.num },
 		}, {
 			Path: "cut.sheetPrice", Card: "cut", Label: "Price of a whole sheet", Kind: Number, More: true, Min: 0, Max: 1e6,
-			Help: "Of the size of the bed; leave it empty for no price.", preset: always(0),
+			Help: "Of the panel's stock, of the size of the bed; leave it empty for no price.", preset: always(0),
 			into: func(v *Values, r reading) { v.Cut.SheetPrice = r.num },
 		}, {
 			Path: "cut.hourPrice", Card: "cut", Label: "Price of a machine hour", Kind: Number, More: true, Min: 0, Max: 1e6,

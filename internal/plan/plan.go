@@ -16,6 +16,7 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/score"
 	"springrib/internal/sheet"
+	"springrib/internal/stock"
 	"springrib/internal/surface"
 )
 
@@ -79,6 +80,7 @@ type Plan struct {
 	Jobs    []cut.Job
 	Times   []cut.Estimate // of Jobs, index by index
 	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
+	Froms   []stock.Sheet  // of Jobs: what is cut from
 
 	memory   *Memory
 	draft    bool    // see Draft
@@ -153,9 +155,9 @@ type Hold struct {
 	FootStraight, TipStraight float64
 }
 
-// Group is the sheets of one stock.
+// Group is the sheets of one stock and thickness.
 type Group struct {
-	Stock  string
+	From   stock.Sheet
 	Job    sheet.Job
 	Parts  []part.Part // of Job.Pieces, index by index
 	Layout sheet.Layout
@@ -177,10 +179,17 @@ func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{V: v, memory: m
 // in no order and has no times.
 func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{V: v, memory: m, draft: true}) }
 
-func (m *Memory) make(p Plan) Plan {
-	for _, stage := range []func(*Plan) bool{
+// stages are what a plan is made of, in order; each tells whether the next can go on.
+var stages []func(*Plan) bool
+
+func init() { // some of them try others
+	stages = []func(*Plan) bool{
 		learn, section, size, scores, outline, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
-	} {
+	}
+}
+
+func (m *Memory) make(p Plan) Plan {
+	for _, stage := range stages {
 		if !stage(&p) {
 			return p
 		}

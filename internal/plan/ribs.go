@@ -28,7 +28,6 @@ type Support struct {
 type RibPart struct {
 	part.Rib
 	Task part.RibTask
-	Same bool // cut from the panel's own stock
 }
 
 // End is the part of the panel past the last rib, which runs on straight.
@@ -99,7 +98,7 @@ func (p *Plan) ribPlaces() []design.RibPlaceValues {
 		if r.Quantity > 1 {
 			across = b.Min.Y + b.H()*(float64(i)+0.5)/float64(r.Quantity)
 		}
-		out = append(out, design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, Same: r.Same, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot})
+		out = append(out, design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, StockAt: r.StockAt, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot})
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Across < out[j].Across })
 	return out
@@ -169,7 +168,7 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	}
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
-		Stock: s.Stock.ID, Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
+		From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
 		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {
@@ -298,7 +297,7 @@ func rib(p *Plan) bool {
 				t.Start, t.End, t.Like = o.Start, o.End, &p.Ribs[k].Rib
 			}
 		}
-		made := RibPart{Task: *t, Same: s.Same}
+		made := RibPart{Task: *t}
 		if p.Closed {
 			made.Rib = part.NewFormer(*t)
 		} else {
@@ -324,7 +323,7 @@ func (p *Plan) kindOf(s Support) int {
 }
 
 func alikeRibs(a, b Support) bool {
-	return a.Stock.ID == b.Stock.ID && a.Same == b.Same && a.Thickness == b.Thickness && a.Foot == b.Foot &&
+	return a.Task.From.Same(b.Task.From) && a.Thickness == b.Thickness && a.Foot == b.Foot &&
 		math.Abs(a.Task.Start-b.Task.Start) <= ribsAlike && math.Abs(a.Task.End-b.Task.End) <= ribsAlike
 }
 

@@ -54,7 +54,7 @@ func (p *Plan) TestStrips() Strips {
 		return out
 	}
 	m := p.V.Machine
-	g := Group{Stock: o.Stock, Job: sheet.Job{
+	g := Group{From: o.From, Job: sheet.Job{
 		Beds: []sheet.Bed{{W: m.BedWidth, H: m.BedHeight, Margin: p.V.Cut.Margin}}, Gap: p.V.Cut.Gap,
 	}}
 	for _, s := range all {
@@ -123,7 +123,7 @@ func (p *Plan) narrow(passes int) hinge.Law {
 func (p *Plan) order() coupon.Order {
 	v, t := p.V, p.Try()
 	o := coupon.Order{
-		Stock: v.Sheet.Stock.ID, Thickness: v.Sheet.T, Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
+		From: p.own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
 		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Overrun,
 		Length: design.TongueLength(), Tongue: design.TongueWidth(), Closing: math.Inf(1),
 	}
@@ -168,7 +168,7 @@ func (p *Plan) StripJob(s Strips, n int) cut.Job {
 		title += " for " + p.V.Name
 	}
 	return cut.Job{
-		Title: title, Revision: p.V.Revision, Note: p.kerfNote(s.Group, n), Sheet: n + 1, Sheets: s.Sheets(),
+		Title: title, Revision: p.V.Revision, Note: p.kerfNote(), Sheet: n + 1, Sheets: s.Sheets(),
 		Width: m.BedWidth, Height: m.BedHeight, Operations: ops,
 	}
 }

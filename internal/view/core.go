@@ -63,10 +63,12 @@ func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) *worked
 	if !show.Brief && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
+	said := check.Run(&w.plan)
 	if !show.Held {
 		found = append(found, check.NothingWorks(doc, &w.plan)...)
+		said = check.Tried(doc, said)
 	}
-	w.findings = append(found, check.Run(&w.plan)...)
+	w.findings = append(found, said...)
 	w.findings = append(w.findings, fileFindings(&w.plan)...)
 	finding.Sort(w.findings)
 	return w
@@ -97,7 +99,7 @@ func (c Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, 
 		Cards:    w.cards(),
 		Fields:   w.fields(),
 		Findings: w.findings,
-		Cautions: bench.Cautions(w.plan.V),
+		Cautions: bench.Cautions(&w.plan),
 		Withheld: w.release().withheld(),
 	}
 	if !w.plan.Drawn {

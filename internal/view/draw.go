@@ -19,7 +19,11 @@ func (w *worked) sketches() []*sketch {
 func (w *worked) designSketches() []*sketch {
 	out := []*sketch{w.bent(), w.flat()}
 	for i, j := range w.plan.Jobs {
-		out = append(out, sheetSketch(i+1, j, w.plan.Beds[i]))
+		s := sheetSketch(i+1, j, w.plan.Beds[i])
+		if len(w.plan.Sheets) > 1 {
+			s.d.Title += ", " + w.plan.Froms[i].Stock.Name
+		}
+		out = append(out, s)
 	}
 	return out
 }

@@ -42,6 +42,9 @@ func (w *worked) cutting(j cut.Job) []file {
 	if j.Sheets > 1 {
 		of = ", sheet " + strconv.Itoa(j.Sheet) + " of " + strconv.Itoa(j.Sheets)
 	}
+	if len(w.plan.Sheets) > 1 {
+		of += ", " + w.plan.Froms[j.Sheet-1].Stock.Name
+	}
 	var out []file
 	if w.readsFiles() {
 		out = w.forMachines(j, name, of)

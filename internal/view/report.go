@@ -144,6 +144,7 @@ type ReportSegment struct {
 type ReportRib struct {
 	ID       string   `json:"id"`
 	Stock    string   `json:"stock"`
+	Thick    number   `json:"thickness"`
 	Outline  []string `json:"outline"`
 	Pieces   int      `json:"pieces"`
 	Start    number   `json:"start"`
@@ -185,6 +186,7 @@ type ReportHold struct {
 // ReportPlaced is one part on one sheet.
 type ReportPlaced struct {
 	Stock string `json:"stock"`
+	Thick number `json:"thickness"`
 	Sheet int    `json:"sheet"` // from 1, within the stock
 	Part  string `json:"part"`
 	X     number `json:"x"`
@@ -244,7 +246,7 @@ func report(w *worked) Report {
 	}
 	r.Panel = reportPanel(p)
 	for _, rib := range p.Ribs {
-		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.Stock, outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
+		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.From.Stock.ID, number(rib.From.Thickness), outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
 			number(rib.Task.Start), number(rib.Task.End), rib.Quantity})
 	}
 	for _, s := range p.Supports {
@@ -258,7 +260,7 @@ func report(w *worked) Report {
 		number(h.Peel.Stress), number(h.Peel.Use), number(h.Peel.Length)}
 	for _, g := range p.Sheets {
 		for _, at := range g.Layout.Placed {
-			r.Sheets = append(r.Sheets, ReportPlaced{g.Stock, at.Sheet + 1, g.Parts[at.Piece].ID, number(at.X), number(at.Y), deg(at.Turn)})
+			r.Sheets = append(r.Sheets, ReportPlaced{g.From.Stock.ID, number(g.From.Thickness), at.Sheet + 1, g.Parts[at.Piece].ID, number(at.X), number(at.Y), deg(at.Turn)})
 		}
 	}
 	return r
