@@ -227,8 +227,11 @@ func (w writer) glue() string {
 			how = "Rule the lines down the panel by hand. " + how
 		}
 	}
-	if p.Mark.Gap > 0.005 {
-		how += " The last " + w.mm(p.Mark.Free) + " stay free and stand off by " + w.mm(p.Mark.Gap) + "."
+	if e := p.FootEnd; e.Gap > 0.005 {
+		how += " The first " + w.mm(e.Free) + " stay free and stand off by " + w.mm(e.Gap) + "."
+	}
+	if e := p.TipEnd; e.Gap > 0.005 {
+		how += " The last " + w.mm(e.Free) + " stay free and stand off by " + w.mm(e.Gap) + "."
 	}
 	if p.Closed {
 		how = "Start at the seam, in the middle of a side; go all round; trim or lap the end. " + how
@@ -255,18 +258,12 @@ func (w writer) proof() Section {
 	return s
 }
 
-// Profile returns the bent panel's face away from the rib, corner by corner from the
-// foot, the distance between its ends and its greatest height over the line through
+// Profile returns the face away from the rib of the panel as it lies, corner by corner from
+// the foot, the distance between its ends and its greatest height over the line through
 // them, mm.
 func Profile(p *plan.Plan) (pts []plane.Point, span, rise float64) {
-	pts = p.Face(p.V.Sheet.T)
-	a, b := pts[0], pts[len(pts)-1]
-	span = a.Dist(b)
-	n := b.Sub(a).Unit().Left()
-	for _, q := range pts {
-		rise = math.Max(rise, math.Abs(q.Sub(a).Dot(n)))
-	}
-	return pts, span, rise
+	span, rise = p.Measure()
+	return p.Face(p.V.Sheet.T), span, rise
 }
 
 // trouble says what to do when it goes wrong.

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"maps"
 	"math"
 
 	"springrib/internal/design"
@@ -47,6 +48,7 @@ func pinches(p *plan.Plan) []finding.Finding {
 // strain stops only on a limit from a bend strip.
 func strain(p *plan.Plan) []finding.Finding {
 	u := p.Cracking
+	u.Allowed = 1 / p.V.Panel.StrainSafe // what it may be held at for good is told apart
 	if u.Sound() || u.Score == 0 {
 		return nil
 	}
@@ -93,8 +95,10 @@ func mends(p *plan.Plan) []finding.Remedy {
 			break
 		}
 	}
-	if r, ok := p.RadiusThatWould(); ok {
-		out = append(out, set("Bend no tighter than a radius of "+mm(p, r), "curve.radius", unit.Bare(r, p.V.Units)))
+	if r, along, ok := p.RadiusThatWould(); ok {
+		wider := set("Bend no tighter than a radius of "+mm(p, r), "curve.radius", unit.Bare(r, p.V.Units))
+		maps.Copy(wider.Set, along)
+		out = append(out, wider)
 	}
 	return out
 }

@@ -179,15 +179,19 @@ func roundCorners(p *plan.Plan) []finding.Finding {
 // The factor of 1.5 on a rib's strength is common practice, no source.
 func ribWeak(p *plan.Plan) []finding.Finding {
 	const factor = 1.5
-	use := p.Hold.RibUse
-	if use*factor <= 1 {
+	use, bad := p.Hold.RibUse, p.Hold.RibBad
+	if use*factor <= 1 && bad <= 1 {
 		return nil
 	}
+	end := "; a factor of " + unit.Ratio(factor) + " is usual."
+	if use*factor <= 1 {
+		end = ", and to " + unit.Ratio(bad) + " of the least that it may have."
+	}
 	f := at(found("rib-weak", finding.Warn, "The panel pulls the rib to "+unit.Ratio(use)+" of its strength, "+
-		mm(p, p.Hold.Rib.StressAt)+" from the foot; a factor of "+unit.Ratio(factor)+" is usual.",
-		map[string]float64{"use": use, "stress": p.Hold.Rib.Stress}), p, 0)
+		mm(p, p.Hold.Rib.StressAt)+" from the foot"+end,
+		map[string]float64{"use": use, "bad": bad, "stress": p.Hold.Rib.Stress}), p, 0)
 	f.Place.Part = ribAt(p, p.Hold.Weakest)
-	return one(on(with(f, deeper(p, math.Sqrt(use*factor))), "rib.footDepth"))
+	return one(on(with(f, deeper(p, math.Sqrt(math.Max(use*factor, bad)))), "rib.footDepth"))
 }
 
 const mostMovement = 0.5

@@ -109,7 +109,7 @@ func ribFields(stocks []stock.Stock) []Field {
 			},
 		}, {
 			Path: "rib.quantity", Card: "rib", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20, More: true,
-			Help: "Spread evenly across the panel, unless their places are given below.", preset: always(1),
+			Help: "One stands where it reaches both ends of the panel; more are spread evenly, unless their places are given below.", preset: always(1),
 			into: func(v *Values, r reading) { v.Rib.Quantity = int(r.num) },
 		}, {
 			Path: "rib.caul", Card: "rib", Label: "Matching caul", Kind: Choose, text: "no", More: true,

@@ -23,6 +23,8 @@ func panel(p *Plan) bool {
 	}
 	first := p.Layout.Flats[0] // a chord where a cradle starts with its bend
 	p.Strip = surface.Cylinder(first.P, first.Dir, p.PanelLeft, creases, b.Min.Y, b.Max.Y)
+	p.Bent = p.lies()
+	p.flats = form.Fold(p.Bent)
 	p.Mirror = v.ScoredFace != v.ShowFace
 	task := part.PanelTask{
 		ID: "panel", Name: "panel", From: p.own(), Outline: p.Outline, Strip: p.Strip,

@@ -51,6 +51,7 @@ type Plan struct {
 	From, To   float64       // its ends along the bend, from the foot of the curve
 	Length     float64       // between them, mm
 	Strip      surface.Strip // rulings with places as rounded in the file
+	Bent       surface.Strip // the same as the panel lies: straight past the ribs
 	Panel      part.Panel
 	Mirror     bool      // the panel is drawn turned over
 	Supports   []Support // ribs at their places, in order across the panel
@@ -89,6 +90,7 @@ type Plan struct {
 	places   score.Places
 	drawn    drawing // the panel's, when it was drawn elsewhere
 	sections sections
+	flats    []surface.Frame        // of Bent
 	works    map[string][]part.Work // as cut, by part
 	stiff    func(s float64) float64
 	trying   bool // a change is being tried: none is offered for what stops it
@@ -147,6 +149,7 @@ type Hold struct {
 	EndForce float64 // N at the free end, over the whole width; only of a Plan
 	Rib      brace.Strength
 	RibUse   float64 // stress over strength
+	RibBad   float64 // the same at the low end of its strength
 	// Weakest and Softest are indices in Supports; only of a Plan.
 	Weakest, Softest  int
 	Peel              brace.Peel // the worse of the two ends

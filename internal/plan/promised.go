@@ -190,7 +190,7 @@ func (p *Plan) thickerRibs() []finding.Remedy {
 		}
 	}
 	if best.ID == "" || !p.tried(p.Base.ID, func(v *design.Values) {
-		v.Rib.Stock, v.Rib.Same, v.Rib.Thickness = best, false, best.Thickness.Value
+		v.Rib.Stock, v.Rib.StockAt, v.Rib.Thickness = best, "rib.stock", best.Thickness.Value
 		v.Rib.E, v.Rib.MOR = best.Edge(), best.EdgeStrength()
 	}) {
 		return nil

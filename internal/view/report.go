@@ -128,6 +128,10 @@ type ReportPanel struct {
 	MarkTo   number          `json:"markTo"`
 	FreeEnd  number          `json:"freeEnd"`
 	EndGap   number          `json:"endGap"`
+	FreeFoot number          `json:"freeFoot"`
+	FootGap  number          `json:"footGap"`
+	Span     number          `json:"span"`
+	Rise     number          `json:"rise"`
 }
 
 // ReportSegment is one stretch of a score in the panel: in and out of the material, and
@@ -177,6 +181,7 @@ type ReportHold struct {
 	EndForce   number `json:"endForce"`
 	RibStress  number `json:"ribStress"`
 	RibUse     number `json:"ribUse"`
+	RibUseBad  number `json:"ribUseBad"`
 	Movement   number `json:"movement"`
 	PeelStress number `json:"peelStress"`
 	PeelUse    number `json:"peelUse"`
@@ -256,7 +261,7 @@ func report(w *worked) Report {
 	r.Fit = ReportFit{number(p.Fit.Least), number(p.Fit.Most), number(p.Fit.LeastFlat), number(p.Fit.EndMiss)}
 	r.Ranges, r.Learned = reportRanges(p), reportLearned(p)
 	h := p.Hold
-	r.Hold = ReportHold{number(h.Moment), number(h.EndForce), number(h.Rib.Stress), number(h.RibUse), number(h.Rib.Movement),
+	r.Hold = ReportHold{number(h.Moment), number(h.EndForce), number(h.Rib.Stress), number(h.RibUse), number(h.RibBad), number(h.Rib.Movement),
 		number(h.Peel.Stress), number(h.Peel.Use), number(h.Peel.Length)}
 	for _, g := range p.Sheets {
 		for _, at := range g.Layout.Placed {
@@ -282,8 +287,11 @@ func reportLaw(p *plan.Plan) ReportLaw {
 func reportPanel(p *plan.Plan) ReportPanel {
 	out := ReportPanel{
 		Length: number(p.Length), Overrun: number(p.Overrun), Mirrored: p.Mirror, Outline: outlineText(p.Panel.Outline),
-		MarkFrom: number(p.Mark.From), MarkTo: number(p.Mark.To), FreeEnd: number(p.Mark.Free), EndGap: number(p.Mark.Gap),
+		MarkFrom: number(p.Mark.From), MarkTo: number(p.Mark.To), FreeEnd: number(p.TipEnd.Free), EndGap: number(p.TipEnd.Gap),
+		FreeFoot: number(p.FootEnd.Free), FootGap: number(p.FootEnd.Gap),
 	}
+	span, rise := p.Measure()
+	out.Span, out.Rise = number(span), number(rise)
 	at := func(q plane.Point) [2]float64 { return [2]float64{micro(q.X), micro(q.Y)} }
 	for _, s := range p.Panel.Segments {
 		out.Lines = append(out.Lines, ReportSegment{s.Score, at(s.A), at(s.B), at(s.RunA), at(s.RunB)})

@@ -40,9 +40,9 @@ func (w *worked) handed() float64 {
 	return hand
 }
 
-// strip returns the plan's strip with v along Z as handed says.
+// strip returns the panel as it lies, with v along Z as handed says.
 func (w *worked) strip() surface.Strip {
-	s := w.plan.Strip
+	s := w.plan.Bent
 	s.Start.V = surface.Vec{Z: w.handed()}
 	return s
 }
@@ -232,7 +232,7 @@ func (w *worked) stand(out *bridge.Space) (faces, edges []float32) {
 func (w *worked) beside() (flat, bent []float32) {
 	p := &w.plan
 	hand, frames, h := w.handed(), form.Fold(w.strip()), p.V.Sheet.T/2
-	for i, r := range p.Strip.Rulings {
+	for i, r := range p.Bent.Rulings {
 		v := p.Outline.Box().Max.Y
 		if hand < 0 {
 			v = p.Outline.Box().Min.Y
