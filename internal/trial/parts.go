@@ -48,7 +48,7 @@ func (g *gen) panel() {
 	if g.wild(15) {
 		p.Along, p.Across = g.pick("", g.mm(0.1*g.length), g.mm(-5)), g.pick("", g.mm(10), g.mm(-4))
 	}
-	if g.once(8) {
+	if turned := g.d.Curve.Angle != "" || g.closed; !turned && g.once(6) || g.wild(30) {
 		p.View = "seen"
 	}
 }
@@ -65,6 +65,11 @@ func (g *gen) faces() {
 func (g *gen) scores() {
 	p := &g.d.Panel
 	p.Finish = g.pick("satin", "satin", "hidden", "any", "gloss")
+	if g.good {
+		p.Finish = g.pick("satin", "hidden", "any")
+		p.Quantity = g.pick("", "", "2", "4")
+		return
+	}
 	p.Spacing = g.pick("follow", "follow", "follow", "even", "count", "pitch")
 	p.Count, p.Pitch = g.count(5, 90), g.mm(g.t*g.between(0.6, 3))
 	p.Passes = g.pick("auto", "auto", "auto", "1", "2", "3")
@@ -120,12 +125,17 @@ func (g *gen) drawn() {
 }
 
 func (g *gen) holes() {
-	if !g.once(3) || g.d.Panel.Shape == "lens" {
+	if g.good && !g.once(5) || !g.once(3) || g.d.Panel.Shape == "lens" {
 		return
 	}
-	for range 1 + g.IntN(3) {
-		h := design.Hole{Kind: g.pick("round", "slot"), Along: g.mm(g.length * g.between(0.15, 0.85)), Across: g.mm(g.width * (g.Float64() - 0.5) * 0.6),
-			Width: g.mm(math.Min(g.between(2, 40), g.width/3)), Length: g.size(12, 50), Turn: g.pick("0", "90", plain(180*g.Float64(), 0))}
+	n := 1 + g.IntN(3)
+	for i := range n {
+		along, most := g.length*(0.3+0.5*(float64(i)+0.5)/float64(n)), math.Min(g.width/4, g.length/float64(4*n))
+		h := design.Hole{Kind: g.pick("round", "slot"), Along: g.mm(along), Across: g.mm(g.width * (g.Float64() - 0.5) * 0.3),
+			Width: g.mm(math.Min(g.between(2, 40), most/2)), Length: g.mm(most), Turn: g.pick("0", "90", plain(180*g.Float64(), 0))}
+		if !g.calm {
+			h.Along, h.Across, h.Width, h.Length = g.mm(g.length*g.between(0.1, 0.9)), g.mm(g.width*(g.Float64()-0.5)*0.6), g.size(2, 40), g.size(12, 50)
+		}
 		if g.wild(8) {
 			h.Width = g.size(0.6, 4)
 		}
@@ -135,7 +145,7 @@ func (g *gen) holes() {
 
 func (g *gen) ribStock() string {
 	if g.wild(30) {
-		return g.pick("pvc-3", "acrylic-3", "own")
+		return g.pick("pvc-3", "acrylic-3")
 	}
 	return g.pick("same", "mdf-3", "mdf-6", "birch-3", "birch-6", "birch-4")
 }
@@ -151,6 +161,9 @@ func (g *gen) rib() {
 		b.Thickness = g.size(1, 12)
 	}
 	deep := math.Min(g.between(15, 60), g.radius*0.4)
+	if g.good { // as soft ribs let the curve open
+		deep = math.Min(math.Max(g.length*g.between(0.1, 0.3), 25), g.radius*0.5)
+	}
 	b.FootDepth, b.TipDepth = g.mm(deep), g.mm(deep*g.between(0.4, 1))
 	b.TipRound = g.maybe(3, 0.5, 8)
 	b.Foot = g.pick("plain", "plain", "stub", "tenon")
@@ -161,17 +174,30 @@ func (g *gen) rib() {
 		}
 	}
 	b.Short = g.pick("auto", "auto", "0", g.size(1, 30))
+	if g.good {
+		b.Short = g.pick("0", "0", "auto")
+	}
 	b.EndGap = g.pick("", "", "0.1 mm", "1 mm")
 	b.MarkStart = g.pick("", "", "0", "5 mm")
-	b.GlueBond = g.pick("", "", "", "0.2", "2")
+	b.GlueBond = g.pick("", "", "", "0.2 MPa", "2 MPa")
 	b.Quantity = g.pick("", "", "2", "3")
-	if g.once(5) {
+	if g.good && g.width > 60 {
+		b.Quantity = g.count(int(g.width/60), int(g.width/35))
+	}
+	if g.once(4) {
 		b.Caul, b.CaulPad, b.CaulDepth, b.CaulQuantity = "yes", g.pick("", "0", "5 mm"), g.maybe(2, 8, 40), g.pick("", "1", "2")
+	}
+	if g.good && len(g.d.Panel.Holes) > 0 { // beside the holes
+		b.Places = []design.RibPlace{{Across: g.mm(-0.38 * g.width)}, {Across: g.mm(0.38 * g.width), Stock: g.ribStock()}}
+		return
 	}
 	if !g.once(4) {
 		return
 	}
 	n := 1 + g.IntN(3)
+	if g.good {
+		n = max(1, int(g.width/45))
+	}
 	for i := range n {
 		across := g.width * ((float64(i)+0.5)/float64(n) - 0.5) * 0.9
 		b.Places = append(b.Places, design.RibPlace{Across: g.mm(across), Stock: g.pick("", "", g.ribStock()), Thickness: g.maybe(6, 2, 9), Foot: g.pick("", "", "plain", "stub", "tenon")})
@@ -211,7 +237,9 @@ func (g *gen) cut() {
 	c.Turns = g.pick("", "", "grain", "none", "half", "quarter")
 	c.CutOuts = g.once(4)
 	c.Bridges, c.BridgeBelow = g.pick("", "", "none", "all", "all"), g.maybe(4, 10, 150)
-	c.BridgeWidth = g.maybe(4, 0.3, 6)
+	if g.once(4) {
+		c.BridgeWidth = plain(g.between(0.3, 6), 2) + " mm"
+	}
 	c.Relief = g.pick("", "", "none")
 	if g.once(8) {
 		c.SheetPrice, c.HourPrice, c.Currency = "12.50", "30", g.pick("EUR", "£", "")

@@ -215,20 +215,19 @@ func (j *judge) bridged(pc *piece) bool {
 func (j *judge) join(pc *piece) {
 	gap := j.v.Cut.BridgeWidth + j.v.Machine.Kerf
 	left := append([]trace{}, pc.cut...)
-	now := left[0]
+	first := left[0].start()
+	pts := left[0].chords(chordError)
 	left = left[1:]
-	pts := now.chords(chordError)
 	for {
 		end := pts[len(pts)-1]
-		best, at := end.to(pc.cut[0].start()), -1
-		for i, p := range left {
-			if d := end.to(p.start()); d < best {
-				best, at = d, i
+		next, at := first, -1
+		for i, p := range left { // which may be cut either way
+			if end.to(p.end()) < end.to(p.start()) {
+				left[i] = p.reversed()
 			}
-		}
-		next := pc.cut[0].start()
-		if at >= 0 {
-			next = left[at].start()
+			if q := left[i].start(); end.to(q) < end.to(next) {
+				next, at = q, i
+			}
 		}
 		pc.gaps = append(pc.gaps, [2]xy{end, next})
 		if d := end.to(next); math.Abs(d-gap) > 0.02*gap+0.005 {
@@ -342,6 +341,9 @@ func (j *judge) beside(path, loop *chain, hole, relief bool, gaps [][2]xy) (prob
 		ok := false
 		for _, c := range corners {
 			ok = ok || c.turn < 0 && q.to(c.at) <= k/2*math.Tan(-c.turn/2)+placeError
+		}
+		for _, g := range gaps {
+			ok = ok || d < k/2+0.05*g[0].to(g[1]) && fromEdge(q, g[0], g[1]) < d+placeError
 		}
 		if !ok {
 			return "nothing is cut along it at " + short(q.x) + " " + short(q.y) + ", " + short(d) + " away", "lost"

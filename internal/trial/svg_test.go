@@ -117,6 +117,16 @@ func (p trace) moved(move func(xy) xy) trace {
 	return out
 }
 
+func (p trace) reversed() trace {
+	out := trace{closed: p.closed}
+	for i := len(p.runs) - 1; i >= 0; i-- {
+		s := p.runs[i]
+		s.a, s.b, s.c, s.d, s.turn = s.b, s.a, s.d, s.c, -s.turn
+		out.runs = append(out.runs, s)
+	}
+	return out
+}
+
 // layer is one group of a file.
 type layer struct {
 	id, title, stroke string

@@ -10,22 +10,17 @@ import (
 	"springrib/internal/design"
 )
 
-// Design returns the design of a seed. Two in three are calm: figures that go together,
-// as a maker who knows the trade types them. The rest are wild.
+// Design returns the design of a seed. Three in four are calm: figures that go together, as
+// a maker who knows the trade types them, and most of these are meant to be sound. The rest
+// are wild.
 func Design(seed uint64) design.Document {
 	r := rand.New(rand.NewPCG(seed, 0x7269625f737072))
-	g := gen{Rand: r, d: design.Empty(), calm: r.IntN(3) > 0}
+	g := gen{Rand: r, d: design.Empty(), calm: r.IntN(4) > 0}
+	g.good = g.calm && r.IntN(3) > 0
 	g.d.Units = g.pick("mm", "mm", "mm", "in")
-	g.names()
-	g.sheet()
-	g.machine()
-	g.curve()
-	g.panel()
-	g.holes()
-	g.rib()
-	g.base()
-	g.cut()
-	g.lay()
+	for _, card := range []func(){g.names, g.sheet, g.machine, g.curve, g.panel, g.holes, g.rib, g.base, g.cut, g.lay, g.bed} {
+		card()
+	}
 	return g.d
 }
 
@@ -33,11 +28,13 @@ func Design(seed uint64) design.Document {
 type gen struct {
 	*rand.Rand
 	d      design.Document
-	calm   bool
+	calm   bool    // figures that go together
+	good   bool    // and such as give a sound panel, but for odd ones here and there
 	t      float64 // thickness of the sheet, mm
 	radius float64 // about the tightest, mm
 	length float64 // about how long the panel is, mm
 	width  float64 // about how wide, mm
+	across float64 // over all, of what is wrapped all round, mm
 	closed bool
 }
 
@@ -70,13 +67,13 @@ func (g *gen) mm(v float64) string {
 	switch {
 	case g.d.Units == "mm" && g.once(40):
 		return plain(v/25.4, 3) + " in"
-	case g.d.Units == "mm" && g.once(3):
+	case g.d.Units == "mm" && v >= 20 && g.once(3):
 		return plain(v, 0)
 	case g.d.Units == "mm":
 		return plain(v, 2)
 	case g.once(4):
 		return plain(v, 2) + " mm"
-	case v > 1 && g.once(3):
+	case v > 10 && g.once(3):
 		return sixteenths(v / 25.4)
 	}
 	return plain(v/25.4, 3)
@@ -134,8 +131,7 @@ func (g *gen) sheet() {
 	}
 	if s.Stock == "own" {
 		s.OwnName, s.OwnKind, s.OwnDensity = "Offcut of the yard", g.pick("wood", "acrylic", "unknown", ""), g.pick("", "700")
-		s.E, s.MOR = g.pick("", "3500"), g.pick("", "30")
-		s.Readings = []string{g.mm(g.t), g.mm(g.t * 1.01)}
+		s.E, s.MOR = "3500 MPa", g.pick("", "30 MPa")
 	}
 	switch g.IntN(3) {
 	case 0: // as sold
@@ -177,27 +173,33 @@ func (g *gen) machine() {
 	case m.Tool == "knife" && g.once(4):
 		m.Kerf = "0.2 mm"
 	}
-	if g.once(2) {
+	if g.once(2) && m.Tool == "laser" {
 		left := []float64{0.55, 0.3, 0.17}
 		for i := range 1 + g.IntN(3) {
 			at := g.t * (1 - left[i])
 			if m.Reference = g.pick("top", "top", "table"); m.Reference == "table" {
 				break
 			}
-			m.Depths = append(m.Depths, g.mm(at))
+			m.Depths = append(m.Depths, plain(at, 2)+" mm")
 		}
 		m.Tested, m.DepthSpread = g.once(2), g.pick("", "0.05 mm", "0.08 mm")
 		if m.Reference == "table" {
-			m.Depths = []string{g.mm(0.3 * g.t)}
+			m.Depths = []string{plain(0.3*g.t, 2) + " mm"}
 		}
 	}
 	if g.wild(8) {
-		m.Speed, m.Acceleration = g.pick("20", "150", "400"), g.pick("", "500", "5000")
+		m.Speed, m.Acceleration = g.pick("20 mm/s", "150 mm/s", "400 mm/s"), g.pick("", "500 mm/s2", "5000 mm/s2")
 		m.Bottom = g.pick("round", "flat", "vee")
 	}
+}
+
+// bed is large enough for most.
+func (g *gen) bed() {
+	m := &g.d.Machine
+	l, w := g.length+180, math.Max(g.width, math.Max(g.across, 0.6*math.Min(g.length, 2*g.radius)))+200
 	switch {
-	case g.once(3):
-		m.BedWidth, m.BedHeight = g.size(700, 1300), g.size(500, 900)
+	case g.good || g.once(3):
+		m.BedWidth, m.BedHeight = g.mm(math.Max(500, l*g.between(1, 1.5))), g.mm(math.Max(400, w*g.between(1, 1.5)))
 	case g.wild(8):
 		m.BedWidth, m.BedHeight = g.size(150, 600), g.size(120, 400)
 	case g.wild(20):
@@ -215,10 +217,13 @@ func (g *gen) curve() {
 	if !g.calm {
 		g.radius = g.t * g.between(6, 150)
 	}
+	if g.good {
+		g.radius *= 1.4
+	}
 	c.Line = g.pick("contact", "contact", "outer", "neutral")
 	switch {
-	case g.calm && g.once(2):
-		c.Foot, c.Tip = g.size(15, 60), g.size(15, 60)
+	case g.good:
+		c.Foot, c.Tip = g.size(18, 60), g.size(18, 60)
 	case !g.once(4):
 		c.Foot, c.Tip = g.maybe(2, 1, 60), g.maybe(2, 1, 60)
 		if g.wild(10) {
@@ -227,7 +232,7 @@ func (g *gen) curve() {
 	}
 	turn := g.between(15, 120)
 	g.length = g.radius * turn * math.Pi / 180
-	c.Kind = g.pick("radius-angle", "radius-angle", "radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval", "drawn", "drawn-round")
+	c.Kind = g.pick("radius-angle", "radius-angle", "radius-angle", "radius-angle", "span-rise", "span-rise", "length-radius", "length-radius", "chain", "points", "box", "oval", "drawn", "drawn-round")
 	switch c.Kind {
 	case "radius-angle":
 		c.Radius, c.Angle = g.mm(g.radius), plain(turn, 1)
@@ -264,7 +269,9 @@ func (g *gen) chain() {
 	for i := range 1 + g.IntN(4) {
 		p := design.Piece{Turn: "over"}
 		if i > 0 {
-			p.Turn = g.pick("over", "over", "back", "straight")
+			if p.Turn = g.pick("over", "over", "back", "straight"); g.good && p.Turn == "back" {
+				p.Turn = "straight"
+			}
 		}
 		l := g.between(20, 140)
 		g.length += l
@@ -279,7 +286,11 @@ func (g *gen) points() {
 	step := g.radius * g.between(0.3, 0.6)
 	for range 3 + g.IntN(4) {
 		g.d.Curve.Points = append(g.d.Curve.Points, design.Point{X: g.mm(x), Y: g.mm(y)})
-		dir += (g.Float64() - 0.4) * 0.6
+		by := 0.4
+		if g.good {
+			by = 1
+		}
+		dir += (g.Float64() - by) * 0.6
 		x, y = x+step*math.Cos(dir), y+step*math.Sin(dir)
 		g.length += step
 	}
@@ -289,7 +300,8 @@ func (g *gen) points() {
 func (g *gen) round() {
 	c := &g.d.Curve
 	g.closed = true
-	w, h := g.radius*g.between(2.2, 5), g.radius*g.between(2.2, 5)
+	w, h := g.radius*g.between(2.2, 4), g.radius*g.between(2.2, 4)
+	g.across = math.Max(w, h)
 	c.BoxWidth, c.BoxHeight, c.Corner = g.mm(w), g.mm(h), g.mm(g.radius*g.between(0.8, 1))
 	if c.Kind == "drawn-round" {
 		r, a, b := plain(g.radius, 3), w-2*g.radius, h-2*g.radius
