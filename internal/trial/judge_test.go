@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"regexp"
+	"runtime/debug"
 	"strings"
 
 	"springrib/internal/bridge"
@@ -35,6 +36,11 @@ type judge struct {
 // judged asks for a plan as the page does and holds it, and every file, to what is promised.
 func judged(doc design.Document) *judge {
 	j := &judge{doc: doc, core: view.New(), seen: map[string]int{}}
+	defer func() {
+		if p := recover(); p != nil {
+			j.say("panic", "%v at %s", p, regexp.MustCompile(`\S+\.go:\d+`).FindAllString(string(debug.Stack()), 9))
+		}
+	}()
 	var err error
 	if j.raw, err = json.Marshal(doc); err != nil {
 		panic(err)
@@ -53,9 +59,21 @@ func judged(doc design.Document) *judge {
 	}
 	j.seen["drawn"]++
 	j.p = plan.Make(j.v)
+	j.places()
 	j.files()
 	j.sound()
 	return j
+}
+
+// places looks whether scores lie in their order with something between them.
+func (j *judge) places() {
+	for i := 1; i < len(j.view.Scores); i++ {
+		a, b := j.view.Scores[i-1], j.view.Scores[i]
+		if d := b.U - a.U; d <= j.v.Machine.ScoreWidth && !j.has("land-narrow") {
+			j.say("scores-meet", "scores %d and %d lie %.4f apart, %.3f and %.3f along", a.N, b.N, d, a.U, b.U)
+			return
+		}
+	}
 }
 
 func (j *judge) say(kind, format string, args ...any) {

@@ -198,7 +198,7 @@ func (j *judge) pull(s plan.Support, at float64) float64 {
 			pitch = r.Pitch
 		}
 	}
-	if pitch == 0 {
+	if pitch <= 0 {
 		return 0
 	}
 	return kappa * j.p.Law().Stiffness(pitch) * j.wide(s, at)
