@@ -23,6 +23,8 @@ type piece struct {
 	inner []trace
 	path  *chain // its outer cuts, joined over bridges
 	gaps  [][2]xy
+	// shared tells that a cut runs along this piece and another alike, as where no gap is left.
+	shared bool
 }
 
 // finished are the outlines of the piece as it should come out.
@@ -130,9 +132,9 @@ func (j *judge) assign(paths []trace, laid []*piece, inner bool) {
 		at := p.chords(0.05)
 		b := boxOf(at)
 		step := max(1, len(at)/24)
-		var best *piece
+		var best, next *piece
 		bestInner := false
-		least := math.Inf(1)
+		least, second := math.Inf(1), math.Inf(1)
 		for _, pc := range laid {
 			if !pc.outer.box.grown(2*k + 1).meets(b) {
 				continue
@@ -154,9 +156,17 @@ func (j *judge) assign(paths []trace, laid []*piece, inner bool) {
 					off += math.Abs(d - k/2)
 				}
 				if off < least {
+					if best != pc {
+						second, next = least, best
+					}
 					least, best, bestInner = off, pc, isHole
+				} else if off < second && best != pc {
+					second, next = off, pc
 				}
 			}
+		}
+		if tie := placeError * float64((len(at)+step-1)/step); next != nil && second < tie && least < tie {
+			best.shared, next.shared = true, true
 		}
 		switch {
 		case best == nil || least/float64((len(at)+step-1)/step) > math.Max(1, k):
@@ -178,6 +188,12 @@ func (j *judge) outline(pc *piece) {
 	j.seen["part "+pc.part.ID]++
 	whole := len(pc.cut) == 1 && pc.cut[0].closed
 	switch {
+	case pc.shared:
+		j.seen["shared"]++
+		if !j.has("cut-shared") {
+			j.say("shared-cut", "%s has a cut in common with another part, and nothing says so", pc.name)
+		}
+		return // whose it is can't be told
 	case whole:
 		pc.path = newChain(pc.cut[0].chords(chordError), true)
 	case j.bridged(pc):
