@@ -1,8 +1,6 @@
 package browser
 
 import (
-	"bytes"
-	"encoding/base64"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -77,42 +75,6 @@ func TestTheCoreAnswersTheSameInTheBrowserAsNatively(t *testing.T) {
 		for _, f := range r.Plan.Files {
 			q := bridge.Request{Kind: "file", Design: design, File: f.Name}
 			assert.JSONEq(t, string(askHere(t, q).Reply), string(askPage(p, q).Reply), "%s of %s", f.Name, name)
-		}
-	}
-}
-
-// What a person saves is, byte for byte, what the core writes natively: every file of every
-// example, by its button.
-func TestEveryDownloadIsTheNativeFile(t *testing.T) {
-	p := chrome.Open(t, Serve(t, dist))
-	p.Wait(settled)
-	controls, err := view.Core{}.Controls()
-	require.NoError(t, err)
-	var accents map[string]any // letters that not every format writes as UTF-8
-	require.NoError(t, json.Unmarshal(controls.Examples[0].Design, &accents))
-	accents["name"] = "Außenleuchte für den Kai"
-	text, err := json.Marshal(accents)
-	require.NoError(t, err)
-	for _, e := range append(controls.Examples, bridge.Example{ID: "accents", Design: text}) {
-		doc := e.Design
-		Eval[Void](p, state+`.become(`+string(doc)+`, '`+e.ID+`')`)
-		p.Wait(settled + ` && ` + state + `.plan.files.length > 0 && !` + state + `.plan.partial`)
-		core := view.New()
-		plan, _, err := core.Plan(doc, bridge.Show{})
-		require.NoError(t, err)
-		require.NotEmpty(t, plan.Files, e.ID)
-		for _, f := range plan.Files {
-			native, err := core.File(doc, f.Name)
-			require.NoError(t, err)
-			want := []byte(native.Text)
-			if native.Base64 != "" {
-				want, err = base64.StdEncoding.DecodeString(native.Base64)
-				require.NoError(t, err)
-			}
-			require.NotEmpty(t, want, f.Name)
-			name, got := p.Download(func() { p.Press(f.Label) })
-			assert.Equal(t, f.Name, name)
-			assert.True(t, bytes.Equal(want, got), "%s of %s: %d bytes natively, %d from the page", f.Name, e.ID, len(want), len(got))
 		}
 	}
 }

@@ -190,7 +190,7 @@ func (j *judge) outline(pc *piece) {
 	switch {
 	case pc.shared:
 		j.seen["shared"]++
-		if !j.has("cut-shared") {
+		if !j.has("cuts-shared") {
 			j.say("shared-cut", "%s has a cut in common with another part, and nothing says so", pc.name)
 		}
 		return // whose it is can't be told
