@@ -3,55 +3,9 @@ package trial_test
 import (
 	"math"
 
-	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
-	"springrib/internal/stock"
 )
-
-func isStockID(name string) bool { _, ok := stock.Lookup(name); return ok }
-
-// tenons holds tenons and slots to each other.
-func (j *judge) tenons() {
-	b := j.p.Base
-	cut := 0
-	for _, s := range j.p.Supports {
-		if s.Task.Stub == nil {
-			continue
-		}
-		j.seen["stub"]++
-		if w := s.Task.Stub.Width; w < j.v.Rib.StubWidth-0.01 && !j.has("tenon-wide") && j.v.Rib.Foot != design.Plain {
-			j.say("tenon-narrow", "the rib %.1f across has a tenon or stub %.2f wide, %.2f were asked for, and nothing says so", s.Across, w, j.v.Rib.StubWidth)
-		}
-		if s.Foot == design.Tenon {
-			cut++
-		}
-	}
-	if b == nil {
-		return
-	}
-	// Each base has a slot for every tenon of the panels that stand on it, as wide as the
-	// rib is thick and the fit asks.
-	if len(b.Slots) != cut*b.Copies {
-		j.say("slot-missing", "%d slots for %d panels with %d tenons each", len(b.Slots), b.Copies, cut)
-	}
-	if len(b.Outline.Holes) != len(b.Slots) {
-		j.say("slot-missing", "%d slots, %d holes", len(b.Slots), len(b.Outline.Holes))
-	}
-	if b.Quantity*b.Copies < j.v.Panel.Quantity {
-		j.say("slot-missing", "%d bases for %d panels each, %d panels", b.Quantity, b.Copies, j.v.Panel.Quantity)
-	}
-	j.seen["slot"] += len(b.Slots)
-	for i, s := range b.Slots {
-		fits := false
-		for _, q := range j.p.Supports {
-			fits = fits || q.Task.Stub != nil && math.Abs(s.Width-q.Thickness-j.v.Rib.Fit) < 1e-6 && math.Abs(s.Length-q.Task.Stub.Width-j.v.Rib.Fit) < 1e-6
-		}
-		if !fits {
-			j.say("slot-size", "slot %d of %.3f by %.3f fits no tenon", i+1, s.Length, s.Width)
-		}
-	}
-}
 
 // sound holds a verdict "Sound" to what it promises, worked out anew where that can be.
 func (j *judge) sound() {
