@@ -6,7 +6,6 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/machine"
-	"springrib/internal/part"
 )
 
 // outline judges the cuts that free one piece.

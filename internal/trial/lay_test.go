@@ -2,8 +2,6 @@ package trial_test
 
 import (
 	"math"
-
-	"springrib/internal/part"
 )
 
 // apart looks for pieces that are cut out of each other.

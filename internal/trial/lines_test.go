@@ -3,7 +3,6 @@ package trial_test
 import (
 	"math"
 
-	"springrib/internal/part"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 )

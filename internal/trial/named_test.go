@@ -7,7 +7,6 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/stock"
-	"springrib/internal/part"
 )
 
 // bench holds what the bench sheet names to what the files hold.
