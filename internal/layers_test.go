@@ -40,7 +40,7 @@ sheet:   finding plane unit
 export:  cut finding plane
 plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
 check:   cut design finding machine plan stock unit
-bench:   cut design machine part plan plane unit
+bench:   coupon cut design finding machine part plan plane stock unit
 bridge:  design finding
 view:    bench bridge check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
 `

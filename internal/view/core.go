@@ -97,7 +97,7 @@ func (c Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, 
 		Cards:    w.cards(),
 		Fields:   w.fields(),
 		Findings: w.findings,
-		Cautions: bench.Cautions(w.plan.V),
+		Cautions: bench.Cautions(&w.plan),
 	}
 	if !w.plan.Drawn {
 		return out, nil, nil

@@ -11,6 +11,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/export"
 	"springrib/internal/machine"
+	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
 
@@ -87,10 +88,15 @@ func (w *worked) all() []file {
 	out = append(out, w.stripFiles()...)
 	out = append(out,
 		file{fileName(w.doc, "bench sheet", "pdf"), "application/pdf", "Bench sheet", "Order of work, settings, figures and cautions, for print",
-			func() []byte { return benchPDF(bench.Make(&w.plan), w.paper()) }},
+			func() []byte { return benchPDF(w.bench(), w.paper()) }},
 		file{fileName(w.doc, "score positions", "csv"), "text/csv", "Score positions", "Every score from the foot edge, for a fence or a ruler",
 			func() []byte { return export.CSV([]export.Table{w.positions()}) }},
 	)
+	if !bench.InTrueSize(&w.plan) {
+		paper := w.paper()
+		out = append(out, file{fileName(w.doc, "profile", "pdf"), "application/pdf", bench.ProfileFile, "PDF at 1:1 in tiles to tape together: the bent outer face, to hold the piece against",
+			func() []byte { b, _ := export.PDF(w.profile(), export.PDFOptions{Paper: paper}); return b }})
+	}
 	out = append(out, file{fileName(w.doc, "machine settings", "json"), "application/json", "Machine settings", "The machine and its operations, to open into another design",
 		func() []byte { return design.SaveMachine(w.doc) }})
 	out = append(out, file{fileName(w.doc, "sheet", "json"), "application/json", "Sheet and its readings", "What is known of this sheet, to open into another design",
@@ -106,6 +112,21 @@ func (w *worked) zip(parts []file) []byte {
 		files = append(files, export.File{Name: f.name, Data: f.body()})
 	}
 	return export.Zip(files)
+}
+
+// profile is the outer face of the bent panel as a job to print, with its span below it.
+func (w *worked) profile() cut.Job {
+	pts, span, _ := bench.Profile(&w.plan)
+	line := plane.Open(bench.Level(pts)...)
+	box := line.Box()
+	const edge = 10.0
+	line = line.Apply(plane.Translate(edge-box.Min.X, edge-box.Min.Y))
+	title := "Profile of " + w.plan.V.Name + ", outer face"
+	if !w.plan.Closed {
+		title += ", " + w.mm(span) + " from end to end"
+	}
+	return cut.Job{Title: title, Sheet: 1, Sheets: 1, Width: box.W() + 2*edge, Height: box.H() + 2*edge,
+		Operations: []cut.Operation{{Kind: cut.Outer, Name: "profile", Colour: "#000000", Passes: 1, Strokes: []cut.Stroke{{Part: "panel", Path: line}}}}}
 }
 
 // positions is the cumulative table of the scores.
