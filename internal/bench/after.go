@@ -21,7 +21,7 @@ func (w writer) proof() Section {
 		box := plane.BoxOf(pts...)
 		size = "Outer face after gluing: " + w.mm(box.W()) + " by " + w.mm(box.H()) + " over all, away from the seam."
 	}
-	s.Lines = []string{size, "No flat may stand more than " + w.mm(p.V.Panel.StandOff) + " off the " + w.rib() + "." + w.paper()}
+	s.Lines = []string{size, "No flat may stand more than " + w.mm(p.V.Panel.StandOff) + " off the rib." + w.paper()}
 	if !p.Closed { // a former is a plate: it does not bend
 		s.Lines = append(s.Lines, "When you let go the rib may give by about "+w.mm(p.Hold.Rib.Movement)+" at its tip.")
 	}
@@ -56,15 +56,22 @@ const ProfileFile = "Profile in true size"
 
 // The largest figure that is printed in true size, mm: what A4 and Letter both have room
 // for inside the margins of a browser, under its caption.
-const trueWidth, trueHeight = 170, 200
+const trueWidth, trueHeight = 170, 215
 
 // profile draws the bent panel's outer face, its ends level, in true size where paper has
 // room for it.
 func (w writer) profile(pts []plane.Point) Figure {
 	f := Figure{ID: "profile", Caption: "Outer face, bent", Scale: 1}
 	level := Level(pts)
+	box := plane.BoxOf(level...)
+	upright := box.W() > trueWidth && box.W() <= trueHeight && box.H() <= trueWidth && !w.Closed
+	if upright { // there is more room along the paper than across
+		for i, q := range level {
+			level[i] = q.Left()
+		}
+	}
 	line := plane.Open(level...)
-	box := line.Box()
+	box = line.Box()
 	for _, n := range []float64{1, 2, 5, 10, 20, 50, 100, 200, 500} {
 		if f.Scale = n; box.W()/n <= trueWidth && box.H()/n <= trueHeight {
 			break
@@ -76,8 +83,9 @@ func (w writer) profile(pts []plane.Point) Figure {
 		f.say(first, plane.Pt(0, -1), "seam")
 		first, last = plane.Pt(box.Min.X, box.Min.Y), plane.Pt(box.Max.X, box.Min.Y)
 	} else {
-		f.say(first, plane.Pt(-1, 0), "foot")
-		f.say(last, plane.Pt(1, 0), "tip")
+		out := last.Sub(first).Unit()
+		f.say(first, out.Mul(-1), "foot")
+		f.say(last, out, "tip")
 	}
 	f.measure(first, last, w.mm(first.Dist(last)))
 	return f
@@ -141,10 +149,12 @@ func (w writer) trouble() Section {
 		char = " char on the edge,"
 	}
 	how := "Look for glue set too soon," + char + " or a sheet thicker than " + w.fit(w.V.Sheet.T) + "."
-	if so := w.V.Panel.StandOff; so > 0 {
+	if so := w.V.Panel.StandOff; so > 0 && w.plasticGlued() {
+		how += " Up to " + w.mm(so) + " is planned: a glue that fills gaps takes it up."
+	} else if so > 0 {
 		how += " Up to " + w.mm(so) + " is planned and fills with glue."
 	}
-	add("stands-off", "It stands off the "+w.rib(), how)
+	add("stands-off", "It stands off the rib", how)
 	return s
 }
 

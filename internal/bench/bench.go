@@ -57,7 +57,7 @@ func Make(p *plan.Plan, found []finding.Finding) Sheet {
 	s.add(w.lines()...)
 	s.add(w.parts(), w.machine())
 	s.add(w.positions()...)
-	s.add(w.basis(), w.proof(), w.trouble(), w.finish())
+	s.add(w.basis(), w.trouble(), w.finish(), w.proof())
 	s.add(w.testStrips()...)
 	return s
 }

@@ -24,6 +24,9 @@ func (w writer) mm(v float64) string { return unit.Length(v, w.V.Units) }
 // fit is a length that a fit or a depth hangs on.
 func (w writer) fit(v float64) string { return unit.LengthFit(v, w.V.Units) }
 
+// kerfWidth is the width of a cut, which is known to a cutter's or a beam's last figure.
+func (w writer) kerfWidth() string { return unit.LengthFine(w.V.Machine.Kerf, w.V.Units) }
+
 // figure is fit without its unit, for a table that names the unit once.
 func (w writer) figure(v float64) string { return strings.TrimSuffix(w.fit(v), " "+w.V.Units.String()) }
 
@@ -38,20 +41,12 @@ func (w writer) family() stock.Family { return w.V.Sheet.Stock.Family }
 // wooden tells of sheets with wood's dust and char.
 func wooden(f stock.Family) bool { return f == stock.Fibreboard || f == stock.Plywood }
 
-// rib is what the panel is glued to: the edge of a rib, or of a former that it goes round.
-func (w writer) rib() string {
-	if w.Closed {
-		return "former"
-	}
-	return "rib"
-}
-
-// ribs is the same in its number.
+// ribs is what the panel is glued to, in its number.
 func (w writer) ribs() string {
 	if len(w.Supports) > 1 {
-		return w.rib() + "s"
+		return "ribs"
 	}
-	return w.rib()
+	return "rib"
 }
 
 // other is the other face.

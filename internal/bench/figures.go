@@ -33,20 +33,14 @@ type Label struct {
 }
 
 // letterWidth is the width of a letter over the height of the text, on average.
-const letterWidth = 0.52
+const letterWidth = 0.49
 
 // Place returns where a label stands with text h high: its box.
 func (l Label) Place(h float64) plane.Box {
-	long := letterWidth * h * float64(utf8.RuneCountInString(l.Text))
-	at := l.At.Add(l.Away.Mul(0.8 * h))
-	left := at.X - long/2
-	switch {
-	case l.Away.X > 0.35:
-		left = at.X
-	case l.Away.X < -0.35:
-		left = at.X - long
-	}
-	return plane.Box{Min: plane.Pt(left, at.Y-h/2), Max: plane.Pt(left+long, at.Y+h/2)}
+	half := plane.Pt(letterWidth*h*float64(utf8.RuneCountInString(l.Text))/2, h/2)
+	off := plane.Pt(l.Away.X*(half.X+0.6*h), l.Away.Y*(half.Y+0.6*h))
+	at := l.At.Add(off)
+	return plane.Box{Min: at.Sub(half), Max: at.Add(half)}
 }
 
 // Box returns what a figure takes with text h high.
@@ -247,10 +241,5 @@ func (w writer) nameFaces(f *Figure, near, far []plane.Point) {
 	} else {
 		f.say(far[scored], out(scored), "scored face")
 	}
-	name := w.rib() + ", glued here"
-	if w.Towards {
-		f.say(far[glue], out(glue), name)
-	} else {
-		f.say(near[glue], out(glue).Mul(-1), name)
-	}
+	f.say(near[glue], out(glue).Mul(-1), "rib, glued here")
 }

@@ -77,7 +77,7 @@ func (w writer) machine() Section {
 	if w.byHand() {
 		s.Title = "The tool"
 	}
-	cuts := ", through cut " + w.fit(m.Kerf) + " wide."
+	cuts := ", through cut " + w.kerfWidth() + " wide."
 	if m.Kerf <= 0 {
 		cuts = "."
 	}
@@ -122,7 +122,7 @@ func (w writer) allowed() []string {
 	if kerf <= 0 {
 		return []string{"Nothing is allowed for a kerf, as yours is 0: cut on the line."}
 	}
-	out := []string{"The kerf of " + w.fit(kerf) + " is already allowed for in the " + file + ": cut on the line."}
+	out := []string{"The kerf of " + w.kerfWidth() + " is already allowed for in the " + file + ": cut on the line."}
 	var not []string
 	for _, g := range w.Sheets {
 		for _, pt := range g.Parts {
@@ -232,7 +232,7 @@ func (w writer) all() []place {
 	return out
 }
 
-// columns sets places in two columns of rows, read downward.
+// columns sets places in columns of rows side by side, read downward.
 func columns(head []string, row func(place) []string, at []place) *Table {
 	if len(at) < 8 {
 		t := &Table{Head: head}
@@ -241,12 +241,16 @@ func columns(head []string, row func(place) []string, at []place) *Table {
 		}
 		return t
 	}
-	t := &Table{Head: append(append([]string{}, head...), head...)}
-	half := (len(at) + 1) / 2
-	for i, p := range at[:half] {
-		cells := row(p)
-		if half+i < len(at) {
-			cells = append(cells, row(at[half+i])...)
+	groups := 8 / len(head)
+	t := &Table{}
+	for range groups {
+		t.Head = append(t.Head, head...)
+	}
+	down := (len(at) + groups - 1) / groups
+	for i := range down {
+		var cells []string
+		for k := i; k < len(at); k += down {
+			cells = append(cells, row(at[k])...)
 		}
 		for len(cells) < len(t.Head) {
 			cells = append(cells, "")

@@ -59,8 +59,9 @@ func (w writer) cutting() []Step {
 	case machine.Knife:
 		out = []Step{
 			{"score", "Score along a steel rule", "Print the 1:1 template, check its bar and tape it on, or measure by the table of score positions. Make all scores before any cut."},
-			{"outline", "Cut the parts out", "Cut holes and slots first, then the outlines, on the lines of the template." + w.byHandFeatures()},
 		}
+		out = append(out, w.cutOuts()...)
+		out = append(out, Step{"outline", "Cut the outlines last", "Cut on the lines of the template, and the " + w.ribs() + " a little outside the curve: work down to it."})
 	default:
 		how := w.sequence() + " What is free moves, so cuts come last."
 		if m := w.V.Machine; w.tool() == machine.Router && math.Abs(m.ScoreWidth-m.Kerf) > 0.01*m.Kerf {
@@ -107,39 +108,42 @@ func (w writer) sawing() []Step {
 	if _, mirrored := w.settings(); mirrored {
 		score += " Then turn the blank end for end, with the same face to the blade, for the second score of that setting."
 	}
-	return []Step{
+	return append([]Step{
 		{"blank", "Cut a blank", blank},
 		{"score", "Score against the fence", score},
-		{"outline", "Cut the other shapes from the template", "Print the 1:1 template, check its bar and stick it on." + w.byHandFeatures()},
-	}
+		{"template", "Stick on the template", "Print it at 1:1, check its bar and stick it on for every other shape." + w.narrower()},
+		{"outline", "Cut the outlines", "A straight blade cuts no curves. Take a fret saw or band saw to the " + w.ribs() + ", and work down to the line."},
+	}, w.cutOuts()...)
 }
 
-// byHandFeatures says how a saw or a knife comes by curves, holes, slots and tenons.
-func (w writer) byHandFeatures() string {
-	saw := w.tool() == machine.Saw
-	s := " Cut the " + w.ribs() + " a little outside the curve and work down to it."
-	if saw {
-		s = " A straight blade cuts no curves: take a fret saw or band saw to the " + w.ribs() + ", and work down to the line."
+// narrower says what the template's lines are for, as another blade leaves another edge.
+func (w writer) narrower() string {
+	kerf := w.V.Machine.Kerf
+	if kerf <= 0 {
+		return ""
 	}
-	if holes := w.holes(); holes > 0 {
+	return " Its lines stand " + w.fit(kerf/2) + " outside the finished edge, for a cut of " + w.fit(kerf) + ". For a narrower blade give the page that blade's cut first."
+}
+
+// cutOuts says how a saw or a knife comes by holes and slots.
+func (w writer) cutOuts() []Step {
+	saw := w.tool() == machine.Saw
+	var out []Step
+	if n := w.holes(); n > 0 {
+		how := "Cut from each corner inward with the point of the blade, and round a curve in short strokes."
 		if saw {
-			s += " Drill into each closed cut-out and finish it with the fret saw: " + unit.Plural(holes, "cut-out") + " in all."
-		} else {
-			s += " Cut each of the " + unit.Plural(holes, "closed cut-out") + " from its corners inward with the point."
+			how = "Drill into each and finish it with the fret saw; a table saw can't reach them."
 		}
+		out = append(out, Step{"holes", "Cut " + unit.Plural(n, "closed cut-out"), how})
 	}
 	if b := w.Base; b != nil {
-		size := unit.Plural(len(b.Slots), "slot") + " of " + w.fit(b.Slots[0].Width) + " by " + w.fit(b.Slots[0].Length)
+		how := "Cut the long sides first, then the ends, and pare until the tenon goes in."
 		if saw {
-			s += " For the base's " + size + ", drill inside the lines, fret between the holes and file to fit the tenon."
-		} else {
-			s += " For the base's " + size + ", cut the long sides first, then the ends, and pare to fit the tenon."
+			how = "Drill inside the lines, fret from hole to hole and file until the tenon goes in."
 		}
+		out = append(out, Step{"slots", "Cut the slots of the base", unit.Plural(len(b.Slots), "slot") + " of " + w.fit(b.Slots[0].Width) + " by " + w.fit(b.Slots[0].Length) + ". " + how})
 	}
-	if kerf := w.V.Machine.Kerf; saw && kerf > 0 {
-		s += " Its lines stand " + w.fit(kerf/2) + " outside the finished edge, for a cut of " + w.fit(kerf) + ". For a narrower blade give the page that blade's cut first."
-	}
-	return s
+	return out
 }
 
 // holes counts closed cut-outs that are no slots of the base.
@@ -166,7 +170,11 @@ func (w writer) free() []Step {
 		how += " Cut them with a knife or a fine saw from both faces and pare the stubs."
 	}
 	if plastic > 0 {
-		how += " Saw those of plastic with a fine blade and file the stubs: bending or snapping them off starts cracks."
+		which := "them"
+		if others > 0 {
+			which = "those of plastic"
+		}
+		how += " Saw " + which + " with a fine blade and file the stubs: bending or snapping them off starts cracks."
 	}
 	return []Step{{"free", "Cut the bridges", how}}
 }
@@ -176,13 +184,13 @@ func (w writer) clean() []Step {
 	var out []Step
 	shut := "."
 	if w.closes() {
-		shut = ": a crumb in a score of " + w.fit(w.V.Machine.ScoreWidth) + " stops it from closing."
+		shut = ". A crumb in a score of " + w.fit(w.V.Machine.ScoreWidth) + " stops it from closing."
 	}
 	laser := w.tool() == machine.Laser
 	switch {
 	case w.Scores() == 0 || w.tool() == machine.Knife:
 	case w.family() == stock.Plastic:
-		out = append(out, Step{"brush", "Brush the scores", "Clear every score of crumbs with a soft dry brush; no cleaner and no solvent" + shut})
+		out = append(out, Step{"brush", "Brush the scores", "Clear every score of crumbs with a soft dry brush" + shut + " Use no cleaner and no solvent."})
 	case laser:
 		out = append(out, Step{"brush", "Brush the scores", "Clear every score of char and dust with a stiff brush or a thread drawn through" + shut})
 	default:
@@ -191,11 +199,11 @@ func (w writer) clean() []Step {
 	for _, f := range w.ribFamilies() {
 		switch {
 		case f == stock.Plastic:
-			out = append(out, Step{"scrape", "Ready the edge of plastic " + w.ribs(), "Peel the film where panel and " + w.rib() + " meet, file off what stands proud, square to the face, and wipe both dry."})
+			out = append(out, Step{"scrape", "Ready the plastic rib's edge", "Peel the film where panel and rib meet, file off what stands proud, square to the face, and wipe both dry."})
 		case laser:
-			out = append(out, Step{"scrape", "Scrape the " + w.rib() + "'s edge", "Take the char off the edge that will be glued, no more than a shaving, square to the face. Glue does not hold on char."})
+			out = append(out, Step{"scrape", "Scrape the rib's edge", "Take the char off the edge that will be glued, no more than a shaving, square to the face. Glue does not hold on char."})
 		default:
-			out = append(out, Step{"scrape", "Smooth the " + w.rib() + "'s edge", "Take fuzz and tool marks off the edge that will be glued, no more than a shaving, square to the face."})
+			out = append(out, Step{"scrape", "Smooth the rib's edge", "Take fuzz and tool marks off the edge that will be glued, no more than a shaving, square to the face."})
 		}
 	}
 	return out
@@ -260,7 +268,7 @@ func (w writer) feet() []Step {
 	}
 	if stub {
 		t := w.Supports[0]
-		out = append(out, Step{"stub", "Try the stubs", "Each stub is " + w.fit(t.Thickness) + " by " + w.fit(w.V.Rib.StubWidth) + " and goes in by " + w.fit(w.V.Rib.StubDepth) + ". Try one dry in what the " + w.rib() + " stands on."})
+		out = append(out, Step{"stub", "Try the stubs", "Each stub is " + w.fit(t.Thickness) + " by " + w.fit(w.V.Rib.StubWidth) + " and goes in by " + w.fit(w.V.Rib.StubDepth) + ". Try one dry in what the rib stands on."})
 	}
 	b := w.Base
 	if b == nil {
@@ -293,7 +301,7 @@ func (w writer) glue() Step {
 	case w.Mark.Turned:
 		how = "Rule the rib's line down the middle of the face that meets it, by hand."
 	default:
-		how = "The marked line shows where the " + w.rib() + " goes."
+		how = "The marked line shows where the rib goes."
 	}
 	step := Step{"foot", "Glue the foot first", ""}
 	if w.Closed {
@@ -316,7 +324,7 @@ func (w writer) glue() Step {
 		}
 	}
 	if w.plasticGlued() {
-		how += " Use a glue that its label gives for this plastic, and keep solvent out of the scores: it crazes plastic that is bent."
+		how += " Use a glue whose label names this plastic, and keep solvent out of the scores: it crazes bent plastic."
 	}
 	step.How = how
 	return step
@@ -348,7 +356,7 @@ func (w writer) press() Step {
 	const stops = " A stop at the foot and one at the tip keep it from sliding."
 	switch {
 	case w.Closed:
-		return Step{"caul", "Bind it all round", "Draw tape, cord or a band clamp round at each " + w.rib() + ", over soft pads so that no flat is dented. See that every flat sits before the glue grabs."}
+		return Step{"caul", "Bind it all round", "Draw tape, cord or a band clamp round at each rib, over soft pads so that no flat is dented. See that every flat sits before the glue grabs."}
 	case w.Caul != nil && w.V.Rib.CaulPad > 0:
 		return Step{"caul", "Press with the caul", "Lay a pad of " + w.mm(w.V.Rib.CaulPad) + " on the panel and clamp the caul over the rib." + stops}
 	case w.Caul != nil:

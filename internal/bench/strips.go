@@ -91,7 +91,7 @@ func (w writer) tongues(all []coupon.Strip) Section {
 		}
 		s.Table.Rows = append(s.Table.Rows, row)
 	}
-	f := drawn("tongues", "The tongues, side by side", some)
+	f := drawn("tongues", "The tongues", some)
 	top := topOf(some)
 	f.say(plane.Pt(coupon.TableEdge/2, top), plane.Pt(0, 1), "held down")
 	f.say(plane.Pt(coupon.TableEdge, 0), plane.Pt(0, -1), "table's edge")
@@ -197,8 +197,8 @@ func (w writer) fitting(all []coupon.Strip) Section {
 	return s
 }
 
-// stripGap is what strips keep between them in a figure, mm.
-const stripGap = 5
+// stripGap is what strips keep between them in a figure, mm, overruns of scores included.
+const stripGap = 3
 
 // drawn draws strips one above the other, the first on top, each with its figures; gauges
 // side by side, as they are broad.
@@ -206,7 +206,7 @@ func drawn(id, caption string, some []coupon.Strip) Figure {
 	f := Figure{ID: "strips-" + id, Caption: caption, Wide: true}
 	y, x := topOf(some), 0.0
 	for _, s := range some {
-		b := s.Outline.Box()
+		b := s.Reach()
 		at := plane.Pt(-b.Min.X, y-b.Max.Y)
 		if s.Kind == coupon.GaugePiece {
 			at = plane.Pt(x-b.Min.X, -b.Max.Y)
@@ -239,7 +239,7 @@ func drawn(id, caption string, some []coupon.Strip) Figure {
 func topOf(some []coupon.Strip) float64 {
 	top := -float64(stripGap)
 	for _, s := range some {
-		top += s.Outline.Box().H() + stripGap
+		top += s.Reach().H() + stripGap
 	}
 	return top
 }

@@ -9,7 +9,7 @@ import (
 func (w writer) lead() string {
 	what, how := "A panel of ", ", bent on its rib"
 	if w.Closed {
-		what, how = "A band of ", ", bent all round a former"
+		what, how = "A band of ", ", bent all round its rib"
 	}
 	s := what + w.V.Sheet.Stock.Name
 	if w.Scores() == 0 {
@@ -64,7 +64,7 @@ func (w writer) watch(found []finding.Finding) Section {
 }
 
 func near(value, bad, allowed float64) string {
-	return unit.Ratio(value) + " of the limit, " + unit.Ratio(bad) + " at the bad end of what is known. " + unit.Ratio(allowed) + " is allowed."
+	return unit.Ratio(value) + " of the limit, where " + unit.Ratio(allowed) + " is allowed; " + unit.Ratio(bad) + " at the bad end of what is known, where 1.00 is allowed."
 }
 
 // basis says what the numbers rest on.

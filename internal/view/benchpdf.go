@@ -19,7 +19,7 @@ const (
 
 // benchPDF prints a bench sheet.
 func benchPDF(s bench.Sheet, paper export.Paper) []byte {
-	p := printer{doc: export.NewDocument(s.Title), paper: paper}
+	p := printer{doc: export.NewDocument(s.Title), paper: paper, title: s.Title}
 	p.page()
 	if s.Warning != "" {
 		p.boxed(s.Warning)
@@ -35,6 +35,7 @@ func benchPDF(s bench.Sheet, paper export.Paper) []byte {
 // printer writes down a page from the top, starting new ones as they fill.
 type printer struct {
 	doc   *export.Document
+	title string
 	paper export.Paper
 	now   *export.Page
 	y     float64 // next baseline's room starts here
@@ -42,7 +43,7 @@ type printer struct {
 
 func (p *printer) page() {
 	p.now = p.doc.Add(p.paper.Width, p.paper.Height)
-	p.now.Text(plane.Pt(p.paper.Width-pageMargin, pageMargin-7), "page "+strconv.Itoa(p.doc.Pages()), export.Type{Size: 8, Colour: export.Grey(110), Align: export.Right})
+	p.now.Text(plane.Pt(p.paper.Width-pageMargin, pageMargin-7), p.title+", page "+strconv.Itoa(p.doc.Pages()), export.Type{Size: 8, Colour: export.Grey(110), Align: export.Right})
 	p.y = p.paper.Height - pageMargin
 }
 
@@ -90,7 +91,7 @@ func (p *printer) section(s bench.Section) {
 	p.paragraph(s.Title, export.Type{Size: 12.5, Bold: true}, 1.2)
 	body := export.Type{Size: 9.5}
 	for _, l := range s.Lines {
-		p.indented(l, body, 0, 0.8)
+		p.indented(l, body, 0, 1.2)
 	}
 	for i, st := range s.Steps {
 		p.room(10)
@@ -128,6 +129,9 @@ func (p *printer) table(t bench.Table) {
 	bold, plain := export.Type{Size: 9.5, Bold: true}, export.Type{Size: 9.5}
 	wide := p.columns(t, bold, plain)
 	p.y -= 1
+	if t.Ruled { // what is written in stays together
+		p.room(math.Min(float64(len(t.Rows)+1)*(plain.Leading()+3), p.paper.Height-2*pageMargin))
+	}
 	thin := export.Pen{Colour: export.Grey(150), Width: 0.15}
 	row := func(cells []string, ty export.Type) {
 		lines, most := make([][]string, len(cells)), 1
@@ -198,7 +202,7 @@ func (p *printer) columns(t bench.Table, bold, plain export.Type) []float64 {
 // The printed figures: height of letters and of a wide figure at most, mm.
 const (
 	figureLetters = 2.7
-	wideRoom      = 88.0
+	wideRoom      = 76.0
 )
 
 // figures draws small figures side by side, wide and exact ones alone.
@@ -278,6 +282,8 @@ func (p *printer) at(f bench.Figure, about plane.Point, scale, text float64) {
 		b := l.Place(text)
 		centre := m.Apply(b.Centre())
 		// Capitals stand about 0.7 of the size over the baseline.
+		half := b.Max.Sub(b.Min).Mul(scale / 2)
+		p.now.Fill([]plane.Path{plane.RectPath(plane.BoxOf(centre.Sub(half), centre.Add(half)))}, export.Grey(255))
 		p.now.Text(centre.Sub(plane.Pt(0, 0.33*text*scale)), l.Text, export.Type{Size: text * scale / mmPerPoint, Align: export.Centre, Colour: export.Grey(30)})
 	}
 }

@@ -233,7 +233,7 @@ func TestBenchSheetOfEachExample(t *testing.T) {
 			if !ok {
 				return
 			}
-			printed := squeeze(regexp.MustCompile(`page \d+\s`).ReplaceAllString(string(out), " "))
+			printed := squeeze(regexp.MustCompile(regexp.QuoteMeta(s.Title)+`, page \d+\s`).ReplaceAllString(string(out), " "))
 			for _, text := range textsOf(s) {
 				assert.Contains(t, printed, squeeze(text))
 			}
