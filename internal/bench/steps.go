@@ -65,7 +65,7 @@ func (w writer) cutting() []Step {
 	default:
 		how := w.sequence() + " What is free moves, so cuts come last."
 		if m := w.V.Machine; w.tool() == machine.Router && math.Abs(m.ScoreWidth-m.Kerf) > 0.01*m.Kerf {
-			how += " Scores are " + w.fit(m.ScoreWidth) + " wide, cuts " + w.fit(m.Kerf) + ": change the cutter between them, and set its height again."
+			how += " Scores are " + w.fit(m.ScoreWidth) + " wide, cuts " + w.kerfWidth() + ": change the cutter between them, and set its height again."
 		}
 		out = []Step{{"run", "Run the operations in this order", how}}
 		if w.tool() == machine.Router && w.Base != nil && !w.V.Cut.Relief {
@@ -122,7 +122,7 @@ func (w writer) narrower() string {
 	if kerf <= 0 {
 		return ""
 	}
-	return " Its lines stand " + w.fit(kerf/2) + " outside the finished edge, for a cut of " + w.fit(kerf) + ". For a narrower blade give the page that blade's cut first."
+	return " Its lines stand " + w.fit(kerf/2) + " outside the finished edge, for a cut of " + w.kerfWidth() + ". For a narrower blade give the page that blade's cut first."
 }
 
 // cutOuts says how a saw or a knife comes by holes and slots.
@@ -274,7 +274,11 @@ func (w writer) feet() []Step {
 	if b == nil {
 		return out
 	}
-	how := unit.Plural(len(b.Slots), "slot") + " of " + w.fit(b.Slots[0].Width) + " by " + w.fit(b.Slots[0].Length) + " take tenons of " +
+	take := " take tenons of "
+	if len(b.Slots) == 1 {
+		take = " takes a tenon of "
+	}
+	how := unit.Plural(len(b.Slots), "slot") + " of " + w.fit(b.Slots[0].Width) + " by " + w.fit(b.Slots[0].Length) + take +
 		w.fit(b.Slots[0].Width-w.V.Rib.Fit) + " by " + w.fit(b.Slots[0].Length-w.V.Rib.Fit) + "."
 	for _, s := range b.Slots {
 		if math.Abs(s.Width-b.Slots[0].Width) > 0.005 || math.Abs(s.Length-b.Slots[0].Length) > 0.005 {

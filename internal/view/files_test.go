@@ -291,7 +291,7 @@ func mustSay(w *worked) []string {
 	_, span, rise := bench.Profile(p)
 	out := []string{
 		v.Name, "What may go wrong", "What to cut from what", "panel", "rib", v.Sheet.Stock.Name, mm(v.Machine.BedWidth), mm(v.Machine.BedHeight),
-		fit(v.Machine.ScoreWidth), "The kerf of " + fit(v.Machine.Kerf) + " is already allowed for in the files: cut on the line.",
+		fit(v.Machine.ScoreWidth), "The kerf of " + unit.LengthFine(v.Machine.Kerf, v.Units) + " is already allowed for in the files: cut on the line.",
 		fit(v.Sheet.T), fit(p.Try().Skin), fit(v.Sheet.T - p.Try().Skin), mm(p.Overrun),
 		"Mask", "All scores", "then the outer cuts", "Brush the scores", "Scrape the",
 		"Dry-fit", unit.Mass(p.Hold.EndForce, v.Units), "your glue's label", mm(v.Panel.StandOff), unit.Ratio(p.Cracking.Bad) + " at the bad end",
