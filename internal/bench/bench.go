@@ -2,6 +2,9 @@
 // the work is done. It is data - sentences, tables, figures - that the page and the
 // printed sheet draw alike. What may go wrong and the cautions stand first, then the
 // order of work, then figures and numbers, and the test strips on a page of their own.
+//
+// The sentences stand in sheet.txt with the facts that each holds for; facts.go finds
+// facts and figures.
 package bench
 
 import (
@@ -47,19 +50,59 @@ type Step struct {
 // Make writes the bench sheet of a plan that is drawn, with what was found about it,
 // graver findings first.
 func Make(p *plan.Plan, found []finding.Finding) Sheet {
-	w := writer{Plan: p, strips: p.TestStrips()}
-	title := p.V.Name
+	w := newWriter(p)
+	w.read()
+	s := Sheet{Title: p.V.Name, Lead: w.lead()}
 	if p.V.Revision != "" {
-		title += ", revision " + p.V.Revision
+		s.Title += ", revision " + p.V.Revision
 	}
-	s := Sheet{Title: title, Lead: w.lead()}
-	s.add(w.watch(found), Section{ID: "cautions", Title: "Before you cut, and while you glue", Lines: Cautions(p)}, w.steps())
-	s.add(w.lines()...)
-	s.add(w.parts(), w.machine())
-	s.add(w.positions()...)
-	s.add(w.basis(), w.trouble(), w.finish(), w.proof())
-	s.add(w.testStrips()...)
+	s.Sections = append(s.Sections, w.watch(found))
+	for _, sec := range w.sections("") {
+		if w.finish(&sec) {
+			s.Sections = append(s.Sections, sec)
+		}
+	}
 	return s
 }
 
-func (s *Sheet) add(more ...Section) { s.Sections = append(s.Sections, more...) }
+// Cautions returns what belongs beside a cut file: what sheet.txt has of the tool and of
+// what the sheets are, and what is known of each stock that parts are cut from. Sources:
+// HSE, "MDF" questions and answers (wood dust, COSHH); university laser-cutter guidance
+// (never unattended, extract outdoors, clean bed, extinguisher); first-aid sheets for
+// cyanoacrylate. Lines on saws, routers, knives and plastic are common practice, no source.
+func Cautions(p *plan.Plan) []string {
+	w := newWriter(p)
+	w.ofTool()
+	sec := w.sections("cautions")[0]
+	w.notes(&sec)
+	return sec.Lines
+}
+
+// finish gives a section its tables and figures; false for one that has no place on this
+// sheet.
+func (w *writer) finish(s *Section) bool {
+	switch s.ID {
+	case "cautions":
+		w.notes(s)
+	case "steps":
+		s.Figures = []Figure{w.together()}
+	case "lines":
+		return w.is("lines") && w.lines(s)
+	case "parts":
+		w.parts(s)
+	case "machine":
+		w.operations(s)
+	case "positions":
+		return w.is("hand") && w.is("scored") && w.positions(s)
+	case "trouble":
+		s.Loose = true
+	case "proof":
+		s.Figures = []Figure{w.profile}
+	case "strips":
+		s.NewPage = true
+		return w.is("strips")
+	default:
+		return w.strip(s)
+	}
+	return true
+}

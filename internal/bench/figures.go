@@ -5,8 +5,8 @@ import (
 	"unicode/utf8"
 
 	"springrib/internal/cut"
-	"springrib/internal/machine"
 	"springrib/internal/part"
+	"springrib/internal/plan"
 	"springrib/internal/plane"
 )
 
@@ -20,7 +20,7 @@ type Figure struct {
 }
 
 // Stroke is a path of a figure and what it stands for: "cut", "panel", "rib", "score",
-// "mark", "hidden" (on the other face), "glue", "profile", "dimension".
+// "mark", "behind" (on the other face), "glue", "profile", "dimension".
 type Stroke struct {
 	Role string
 	Path plane.Path
@@ -90,8 +90,8 @@ func (f *Figure) measure(a, b plane.Point, text string) {
 }
 
 // ends are the words for the two ends of the panel.
-func (w writer) ends() (start, end string) {
-	if w.Closed {
+func (w *writer) ends() (start, end string) {
+	if w.p.Closed {
 		return "start edge", "end"
 	}
 	return "foot edge", "tip"
@@ -99,7 +99,7 @@ func (w writer) ends() (start, end string) {
 
 // partFigure draws a part as it lies under the tool, in its finished size, with the names
 // that the steps use.
-func (w writer) partFigure(pt part.Part) Figure {
+func (w *writer) partFigure(pt *part.Part) Figure {
 	f := Figure{ID: "part-" + pt.ID, Caption: pt.Name}
 	for _, wk := range pt.Work {
 		if wk.Score > 0 {
@@ -107,52 +107,53 @@ func (w writer) partFigure(pt part.Part) Figure {
 		}
 	}
 	f.add("cut", pt.Outline.Paths()...)
-	for i, r := range w.Ribs {
-		if r.ID == pt.ID {
+	for i := range w.p.Ribs {
+		if w.p.Ribs[i].ID == pt.ID {
 			w.nameRib(&f, i)
 		}
 	}
 	switch {
-	case pt.ID == w.Panel.ID:
+	case pt.ID == w.p.Panel.ID:
 		w.namePanel(&f)
-	case w.Base != nil && pt.ID == w.Base.ID:
-		s := w.Base.Slots[0]
+	case w.p.Base != nil && pt.ID == w.p.Base.ID:
+		s := w.p.Base.Slots[0]
 		f.say(s.At, plane.Pt(1, 0), "slot")
-	case w.Caul != nil && pt.ID == w.Caul.ID:
-		f.add("glue", w.Caul.Contact)
-		f.say(middle(w.Caul.Contact), plane.Pt(0, 1), "pressed on the panel")
+	case w.p.Caul != nil && pt.ID == w.p.Caul.ID:
+		f.add("glue", w.p.Caul.Contact)
+		f.say(middle(w.p.Caul.Contact), plane.Pt(0, 1), "pressed on the panel")
 	}
 	return f
 }
 
 // namePanel names the ends, the scored face and the rib lines of the flat panel.
-func (w writer) namePanel(f *Figure) {
+func (w *writer) namePanel(f *Figure) {
 	f.Caption = "panel, the scored face up"
-	if w.tool() == machine.Saw {
+	if w.is("saw") {
 		f.Caption = "panel, the scored face toward you"
 	}
-	b := w.Panel.Outline.Box()
+	b := w.p.Panel.Outline.Box()
 	start, end := w.ends()
 	f.say(plane.Pt(b.Min.X, b.Centre().Y), plane.Pt(-1, 0), start)
 	f.say(plane.Pt(b.Max.X, b.Centre().Y), plane.Pt(1, 0), end)
-	if len(w.Layout.Folds) > 0 {
+	if len(w.p.Layout.Folds) > 0 {
 		f.say(plane.Pt(b.Centre().X, b.Min.Y), plane.Pt(0, -1), "scores")
 	}
-	marked := -len(w.DrawnMarks) // those of a drawing come after those of the ribs
-	for _, wk := range w.Panel.Work {
+	marked := -len(w.p.DrawnMarks) // those of a drawing come after those of the ribs
+	for _, wk := range w.p.Panel.Work {
 		if wk.Kind == cut.Mark {
 			f.add("mark", wk.Path)
 			marked++
 		}
 	}
-	for i, s := range w.Supports {
+	for i := range w.p.Supports {
+		s := &w.p.Supports[i]
 		y := s.Across
-		if w.Mirror {
+		if w.p.Mirror {
 			y = -y
 		}
-		line, name := plane.Open(plane.Pt(s.Mark.From, y), plane.Pt(s.Mark.To, y)), w.Ribs[s.Kind].Name+" line"
+		line, name := plane.Open(plane.Pt(s.Mark.From, y), plane.Pt(s.Mark.To, y)), w.p.Ribs[s.Kind].Name+" line"
 		if i >= marked { // it lies on the other face
-			f.add("hidden", line)
+			f.add("behind", line)
 			name += ", other face"
 		}
 		f.say(plane.Pt(s.Mark.From+0.1*(s.Mark.To-s.Mark.From), y), plane.Pt(0, 1), name)
@@ -160,11 +161,11 @@ func (w writer) namePanel(f *Figure) {
 }
 
 // nameRib names the ends of a rib and the edge that is glued.
-func (w writer) nameRib(f *Figure, i int) {
-	r := w.Ribs[i]
+func (w *writer) nameRib(f *Figure, i int) {
+	r := &w.p.Ribs[i]
 	f.add("glue", r.Contact)
 	first, last := r.Contact.Segs[0], r.Contact.Segs[len(r.Contact.Segs)-1]
-	if w.Closed {
+	if w.p.Closed {
 		f.say(first.A, plane.Pt(0, -1), "seam")
 		f.say(middle(r.Contact), plane.Pt(0, 1), "glue all round")
 		return
@@ -175,9 +176,9 @@ func (w writer) nameRib(f *Figure, i int) {
 }
 
 // outward is the way from the contact edge to the panel.
-func (w writer) outward(s plane.Segment) plane.Point {
+func (w *writer) outward(s plane.Segment) plane.Point {
 	n := s.Tangent(0.5).Left()
-	if !w.PanelLeft {
+	if !w.p.PanelLeft {
 		n = n.Mul(-1)
 	}
 	return n
@@ -197,31 +198,31 @@ func middleSeg(p plane.Path) plane.Segment {
 func middle(p plane.Path) plane.Point { return middleSeg(p).Point(0.5) }
 
 // together is how panel and rib go together, seen from the side.
-func (w writer) together() Figure {
+func (w *writer) together() Figure {
 	f := Figure{ID: "together", Caption: "How it goes together, seen from the side", Wide: true}
-	for _, r := range w.Ribs {
-		f.add("rib", r.Outline.Paths()...)
+	for i := range w.p.Ribs {
+		f.add("rib", w.p.Ribs[i].Outline.Paths()...)
 	}
-	t := w.V.Sheet.T
-	near, far := w.Face(0), w.Face(t)
+	t := w.v.Sheet.T
+	near, far := w.p.Face(0), w.p.Face(t)
 	out := append([]plane.Point{}, near...)
 	for i := len(far) - 1; i >= 0; i-- {
 		out = append(out, far[i])
 	}
 	f.add("panel", plane.Poly(out...))
-	f.add("glue", w.Rib.Contact)
-	from, depth := t, w.Law().Score().Depth
+	f.add("glue", w.p.Rib.Contact)
+	from, depth := t, w.p.Law().Score().Depth
 	to := t - depth
-	if w.Towards {
+	if w.p.Towards {
 		from, to = 0, depth
 	}
-	for i, fold := range w.Layout.Folds {
-		if fold.U > w.From && fold.U < w.To {
-			f.add("score", plane.Open(w.Corner(i, from), w.Corner(i, to)))
+	for i := range w.p.Layout.Folds {
+		if u := w.p.Layout.Folds[i].U; u > w.p.From && u < w.p.To {
+			f.add("score", plane.Open(w.p.Corner(i, from), w.p.Corner(i, to)))
 		}
 	}
 	start, end := "foot", "tip"
-	if w.Closed {
+	if w.p.Closed {
 		f.say(near[0], plane.Pt(0, -1), "seam")
 	} else {
 		f.say(near[0], near[0].Sub(near[1]).Unit(), start)
@@ -233,13 +234,89 @@ func (w writer) together() Figure {
 }
 
 // nameFaces names the scored face and the glue, each a third of the way along.
-func (w writer) nameFaces(f *Figure, near, far []plane.Point) {
+func (w *writer) nameFaces(f *Figure, near, far []plane.Point) {
 	scored, glue := len(near)/3, 2*len(near)/3
 	out := func(i int) plane.Point { return far[i].Sub(near[i]).Unit() }
-	if w.Towards {
+	if w.p.Towards {
 		f.say(near[scored], out(scored).Mul(-1), "scored face")
 	} else {
 		f.say(far[scored], out(scored), "scored face")
 	}
 	f.say(near[glue], out(glue).Mul(-1), "rib, glued here")
+}
+
+// The largest figure that is printed in true size, mm: what A4 and Letter both have room
+// for inside the margins of a browser, over its caption.
+const trueWidth, trueHeight = 170, 215
+
+// outerFace draws the bent panel's outer face, its ends level, in true size where paper
+// has room for it.
+func (w *writer) outerFace(pts []plane.Point) Figure {
+	f := Figure{ID: "profile", Caption: "Outer face, bent"}
+	level := Level(pts)
+	box := plane.BoxOf(level...)
+	if box.W() > trueWidth && box.W() <= trueHeight && box.H() <= trueWidth && !w.p.Closed {
+		for i, q := range level { // there is more room along the paper than across
+			level[i] = q.Left()
+		}
+	}
+	line := plane.Open(level...)
+	box = line.Box()
+	for _, n := range [...]float64{1, 2, 5, 10, 20, 50, 100, 200, 500} {
+		if f.Scale = n; box.W()/n <= trueWidth && box.H()/n <= trueHeight {
+			break
+		}
+	}
+	f.add("profile", line)
+	first, last := level[0], level[len(level)-1]
+	if w.p.Closed {
+		f.say(first, plane.Pt(0, -1), "seam")
+		first, last = box.Min, plane.Pt(box.Max.X, box.Min.Y)
+	} else {
+		out := last.Sub(first).Unit()
+		f.say(first, out.Mul(-1), "foot")
+		f.say(last, out, "tip")
+	}
+	f.measure(first, last, w.mm(first.Dist(last)))
+	return f
+}
+
+// Level turns a face so that its ends lie level, the foot to the left. A face that goes
+// all round is left as it is.
+func Level(pts []plane.Point) []plane.Point {
+	a, b := pts[0], pts[len(pts)-1]
+	d := b.Sub(a)
+	box := plane.BoxOf(pts...)
+	if d.Len() < 0.2*math.Max(box.W(), box.H()) {
+		return pts
+	}
+	m := plane.Rotate(-math.Atan2(d.Y, d.X)).Mul(plane.Translate(-a.X, -a.Y))
+	out := make([]plane.Point, len(pts))
+	for i, p := range pts {
+		out[i] = m.Apply(p)
+	}
+	return out
+}
+
+// ProfileFile is the label of the file that holds the profile in true size.
+const ProfileFile = "Profile in true size"
+
+// InTrueSize tells whether the bench sheet shows the profile in true size.
+func InTrueSize(p *plan.Plan) bool {
+	pts, _, _ := Profile(p)
+	return newWriter(p).outerFace(pts).Scale == 1
+}
+
+// Profile returns the bent panel's face away from the rib, corner by corner from the
+// foot, the distance between its ends and its greatest height over the line through
+// them, mm.
+func Profile(p *plan.Plan) (pts []plane.Point, span, rise float64) {
+	pts = p.Face(p.V.Sheet.T)
+	a, b := pts[0], pts[len(pts)-1]
+	span = a.Dist(b)
+	n := b.Sub(a).Unit().Left()
+	for _, q := range pts {
+		rise = math.Max(rise, math.Abs(q.Sub(a).Dot(n)))
+	}
+	return pts, span, rise
 }

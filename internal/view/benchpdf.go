@@ -302,7 +302,7 @@ func pens(role string) export.Pen {
 		return export.Pen{Colour: export.Grey(110), Width: 0.2}
 	case "mark":
 		return export.Pen{Width: 0.25, Dash: []float64{2, 1}}
-	case "hidden":
+	case "behind":
 		return export.Pen{Width: 0.25, Dash: []float64{0.5, 1}}
 	case "dimension":
 		return export.Pen{Width: 0.12}
