@@ -9,7 +9,6 @@ import (
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/machine"
-	"springrib/internal/part"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/stock"
@@ -73,7 +72,8 @@ func (w *writer) ofTool() {
 	w.put("tool", tools[tool])
 	w.when("hand", tool == machine.Saw || tool == machine.Knife) // nothing reads a cut file there
 	wood, plastic := false, false
-	for _, s := range w.stocks() {
+	for _, from := range w.p.Stocks() {
+		s := from.Stock
 		wood = wood || s.Family == stock.Fibreboard || s.Family == stock.Plywood
 		plastic = plastic || s.Family == stock.Plastic
 	}
@@ -84,10 +84,10 @@ func (w *writer) ofTool() {
 // notes adds what is known of each stock in use.
 func (w *writer) notes(s *Section) {
 	said := map[string]bool{}
-	for _, st := range w.stocks() {
-		notes := st.Notes
+	for _, from := range w.p.Stocks() {
+		notes := from.Stock.Notes
 		if w.is("laser") {
-			notes = append(append([]string{}, notes...), st.BeamNotes...)
+			notes = append(append([]string{}, notes...), from.Stock.BeamNotes...)
 		}
 		for _, n := range notes {
 			if !said[n] {
@@ -96,32 +96,6 @@ func (w *writer) notes(s *Section) {
 			}
 		}
 	}
-}
-
-// stocks returns what the parts are cut from, the panel's sheet first. A plan that came to
-// no parts has the panel's alone.
-func (w *writer) stocks() []*stock.Stock {
-	out := []*stock.Stock{&w.v.Sheet.Stock}
-	for i := range w.p.Sheets {
-		if id := w.p.Sheets[i].Stock; id != out[0].ID {
-			out = append(out, w.stock(id))
-		}
-	}
-	return out
-}
-
-// stock returns a stock of the design by its id.
-func (w *writer) stock(id string) *stock.Stock {
-	all := []*stock.Stock{&w.v.Sheet.Stock, &w.v.Rib.Stock, &w.v.Base.Stock}
-	for i := range w.v.Rib.Places {
-		all = append(all, &w.v.Rib.Places[i].Stock)
-	}
-	for _, s := range all {
-		if s.ID == id {
-			return s
-		}
-	}
-	return all[0]
 }
 
 // other is the other face.
@@ -258,12 +232,15 @@ func (w *writer) sequence() {
 
 // costs finds sheets, time and prices.
 func (w *writer) costs() {
-	total, bought := 0.0, 0
+	total, bought, others := 0.0, 0, 0
 	for i := range w.p.Times {
 		total += w.p.Times[i].All.Total()
 	}
 	for i := range w.p.Beds { // a scrap costs nothing
-		if len(w.p.Beds[i].Outer.Segs) == 0 {
+		switch {
+		case !w.p.Froms[i].Own:
+			others++
+		case len(w.p.Beds[i].Outer.Segs) == 0:
 			bought++
 		}
 	}
@@ -273,6 +250,7 @@ func (w *writer) costs() {
 	w.when("price", c.SheetPrice > 0 || c.HourPrice > 0)
 	w.put("price", strings.TrimSpace(c.Currency+" "+unit.Decimal(c.SheetPrice*float64(bought)+c.HourPrice*total/3600, 2)))
 	w.count("bought", bought, "sheet")
+	w.when("othersheets", others > 0)
 	w.put("sheets", unit.Plural(len(w.p.Jobs), "sheet")+" of "+w.mm(w.v.Machine.BedWidth)+" by "+w.mm(w.v.Machine.BedHeight))
 }
 
@@ -289,7 +267,7 @@ func (w *writer) bridges() (plastic, others int) {
 	for i := range w.p.Sheets {
 		g := &w.p.Sheets[i]
 		for k := range g.Parts {
-			brittle[g.Parts[k].ID] = w.stock(g.Stock).Family == stock.Plastic
+			brittle[g.Parts[k].ID] = g.From.Stock.Family == stock.Plastic
 		}
 	}
 	for i := range w.p.Jobs {
@@ -326,9 +304,12 @@ func (w *writer) ofBend() {
 	w.when("lap", w.v.Curve.Seam == design.Lap)
 	w.when("cradle", w.v.Rib.Side == design.Round)
 	w.when("straightfoot", p.Hold.FootStraight >= 1)
-	w.when("gap", p.Mark.Gap > 0.005)
-	w.putMM("gap", p.Mark.Gap)
-	w.putMM("free", p.Mark.Free)
+	w.when("footgap", p.FootEnd.Gap > 0.005)
+	w.putMM("footgap", p.FootEnd.Gap)
+	w.putMM("footfree", p.FootEnd.Free)
+	w.when("tipgap", p.TipEnd.Gap > 0.005)
+	w.putMM("tipgap", p.TipEnd.Gap)
+	w.putMM("tipfree", p.TipEnd.Free)
 	w.putMM("glueto", p.Mark.To-p.From)
 	w.put("pull", unit.Mass(p.Hold.EndForce, w.v.Units))
 	w.when("caul", p.Caul != nil)
@@ -427,22 +408,6 @@ func (w *writer) ofStrips() {
 		}
 	}
 	w.put("radii", listed(radii))
-}
-
-// thickness is that of the sheet a part is cut from.
-func (w *writer) thickness(pt *part.Part) float64 {
-	switch {
-	case pt.ID == w.p.Panel.ID:
-		return w.v.Sheet.T
-	case w.p.Base != nil && pt.ID == w.p.Base.ID:
-		return w.v.Base.Thickness
-	}
-	for i := range w.p.Supports {
-		if s := &w.p.Supports[i]; w.p.Ribs[s.Kind].ID == pt.ID {
-			return s.Thickness
-		}
-	}
-	return w.v.Rib.Thickness
 }
 
 // listed joins words as a sentence does.

@@ -216,9 +216,10 @@ func (w *writer) together() Figure {
 	if w.p.Towards {
 		from, to = 0, depth
 	}
+	mouths, bottoms := w.p.Corners(from), w.p.Corners(to)
 	for i := range w.p.Layout.Folds {
 		if u := w.p.Layout.Folds[i].U; u > w.p.From && u < w.p.To {
-			f.add("score", plane.Open(w.p.Corner(i, from), w.p.Corner(i, to)))
+			f.add("score", plane.Open(mouths[i], bottoms[i]))
 		}
 	}
 	start, end := "foot", "tip"
@@ -307,16 +308,10 @@ func InTrueSize(p *plan.Plan) bool {
 	return newWriter(p).outerFace(pts).Scale == 1
 }
 
-// Profile returns the bent panel's face away from the rib, corner by corner from the
-// foot, the distance between its ends and its greatest height over the line through
+// Profile returns the face away from the rib of the panel as it lies, corner by corner from
+// the foot, the distance between its ends and its greatest height over the line through
 // them, mm.
 func Profile(p *plan.Plan) (pts []plane.Point, span, rise float64) {
-	pts = p.Face(p.V.Sheet.T)
-	a, b := pts[0], pts[len(pts)-1]
-	span = a.Dist(b)
-	n := b.Sub(a).Unit().Left()
-	for _, q := range pts {
-		rise = math.Max(rise, math.Abs(q.Sub(a).Dot(n)))
-	}
-	return pts, span, rise
+	span, rise = p.Measure()
+	return p.Face(p.V.Sheet.T), span, rise
 }

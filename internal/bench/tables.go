@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/unit"
 )
@@ -110,12 +111,22 @@ func (w *writer) parts(s *Section) {
 		for k := range g.Parts {
 			pt := &g.Parts[k]
 			b := pt.Outline.Box()
-			s.row(pt.Name, strconv.Itoa(max(1, pt.Quantity)), w.stock(g.Stock).Name, w.fit(w.thickness(pt)), w.mm(b.W())+" by "+w.mm(b.H()))
+			s.row(pt.Name, strconv.Itoa(max(1, pt.Quantity)), g.From.Stock.Name, w.fit(g.From.Thickness), w.mm(b.W())+" by "+w.mm(b.H()))
 			s.Figures = append(s.Figures, w.partFigure(pt))
+		}
+	}
+	if len(w.p.Sheets) > 1 {
+		for i := range w.p.Froms {
+			s.Lines = append(s.Lines, "Sheet "+strconv.Itoa(i+1)+" is "+w.p.Froms[i].Stock.Name+", "+w.fit(w.p.Froms[i].Thickness)+" thick.")
 		}
 	}
 	if w.is("hand") {
 		return
+	}
+	for _, from := range w.p.Stocks()[1:] { // as their parts are drawn, which a half turn leaves
+		if from.Grained && w.v.Cut.Turns != design.TurnQuarter {
+			s.Lines = append(s.Lines, "Lay the sheet of "+from.Stock.Name+" with its face grain from left to right.")
+		}
 	}
 	for i := range w.p.Beds {
 		if b := &w.p.Beds[i]; len(b.Outer.Segs) > 0 {

@@ -17,9 +17,10 @@ const (
 	columnSpace = 3.0
 )
 
-// benchPDF prints a bench sheet.
-func benchPDF(s bench.Sheet, paper export.Paper) []byte {
-	p := printer{doc: export.NewDocument(s.Title), paper: paper, title: s.Title}
+// benchPDF prints the bench sheet.
+func (w *worked) benchPDF() *export.Document {
+	s := w.bench()
+	p := printer{doc: export.NewDocument(s.Title), paper: w.paper(), title: s.Title}
 	p.page()
 	if s.Warning != "" {
 		p.boxed(s.Warning)
@@ -29,7 +30,7 @@ func benchPDF(s bench.Sheet, paper export.Paper) []byte {
 	for _, sec := range s.Sections {
 		p.section(sec)
 	}
-	return p.doc.Bytes()
+	return p.doc
 }
 
 // printer writes down a page from the top, starting new ones as they fill.

@@ -82,4 +82,8 @@ func benchFigure(f bench.Figure) (bridge.BenchFigure, []float32) {
 }
 
 // bench is the bench sheet of the plan and what was found about it.
-func (w *worked) bench() bench.Sheet { return bench.Make(&w.plan, w.findings) }
+func (w *worked) bench() bench.Sheet {
+	s := bench.Make(&w.plan, w.findings)
+	s.Warning = w.release().warning()
+	return s
+}
