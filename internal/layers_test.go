@@ -49,7 +49,6 @@ view:    bench bridge check coupon curve cut design export finding form hinge in
 // besides pure packages of Go's library. What bans_test.go says of their members holds
 // all the same.
 const outside = `
-export: time
 intake: golang.org/x/image/colornames
 sheet:  math/rand/v2
 `
