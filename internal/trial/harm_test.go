@@ -117,7 +117,7 @@ func TestTheJudgeSeesPlaces(t *testing.T) {
 	// A wider margin than the files keep.
 	h = again()
 	h.v.Cut.Margin += 3
-	h.onBed(&f, laid, 0)
+	h.onBed(&f, 0)
 	assert.NotEmpty(t, textOf(h, "in-margin"))
 }
 

@@ -148,6 +148,7 @@ var withholds = map[string]string{
 func (j *judge) files() {
 	names := j.cutFiles()
 	j.forbidden(names)
+	j.strips()
 	if len(names) == 0 {
 		if j.worst() != finding.Stop {
 			j.say("no-files", "no cut file, and no stop says why")
@@ -195,6 +196,23 @@ func (j *judge) files() {
 		}
 	}
 	j.bench(laid)
+}
+
+// strips judges the files of test strips, which are cut as well.
+func (j *judge) strips() {
+	for _, f := range j.view.Files {
+		if !strips.MatchString(f.Name) || !strings.HasSuffix(f.Name, ".svg") {
+			continue
+		}
+		d, err := readDrawing(j.file(f.Name))
+		if err != nil {
+			j.say("svg-unreadable", "%s: %v", f.Name, err)
+			return
+		}
+		j.seen["strips"]++
+		j.segments(&d)
+		j.onBed(&d, -1)
+	}
 }
 
 // forbidden looks for parts of a stock that must not be lasered.
