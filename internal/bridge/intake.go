@@ -4,7 +4,7 @@ import "springrib/internal/finding"
 
 // MaxDrawing is the longest file drawn elsewhere that is read, in bytes. The page looks at
 // the size of a file before it loads it.
-const MaxDrawing = 5 << 20
+const MaxDrawing = 16 << 20
 
 // Intake is a file drawn elsewhere and what is to be made of it.
 type Intake struct {

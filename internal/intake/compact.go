@@ -151,10 +151,20 @@ func thinned(pts []plane.Point, eps float64) []plane.Point {
 }
 
 // rounded returns p with its figures rounded. Segments that shrink to nothing are left
-// out; neighbours still meet, since both ends of a joint round alike.
+// out; neighbours still meet, since both ends of a joint round alike. An arc of more than
+// half a turn is cut in two first: the radius of a nearly full circle would go with the
+// little that lies between its ends.
 func rounded(p plane.Path) plane.Path {
 	out := plane.Path{Closed: p.Closed}
+	var segs []plane.Segment
 	for _, s := range p.Segs {
+		if math.Abs(s.Sweep()) > math.Pi+1e-9 {
+			segs = append(segs, s.Split(0, 0.5), s.Split(0.5, 1))
+		} else {
+			segs = append(segs, s)
+		}
+	}
+	for _, s := range segs {
 		s.A, s.B, s.C, s.D = place(s.A), place(s.B), place(s.C), place(s.D)
 		if s.Kind == plane.Arc {
 			// Over a chord of a metre, this moves the middle by a quarter of the grain.

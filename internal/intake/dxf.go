@@ -18,32 +18,57 @@ func ReadDXF(data []byte, opt Options) (Drawing, error) {
 	if isBinaryDXF(data) {
 		return Drawing{}, binaryDXF()
 	}
+	data = utf8Text(data)
 	if bytes.IndexByte(data, 0) >= 0 {
 		return Drawing{}, refuse(NotText, "The file is not text.")
 	}
 	r := dxfReader{
-		groups: groups{data: bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))},
+		groups: groups{data: data},
 		layers: map[string]layer{}, blocks: map[string]*block{},
 	}
 	if err := r.read(); err != nil {
 		return Drawing{}, err
 	}
-	units := dxfUnits(r.insUnits, opt)
-	k := 25.4 / units.PerInch
-	x := expander{
-		layers: r.layers, blocks: r.blocks, notes: &r.notes,
-		elements: MaxElements, work: maxWork, pen: pen{room: MaxSegments},
-	}
-	if err := x.all(r.entities, placed{m: plane.Scale(k, k)}); err != nil {
+	read := r.notes
+	d := Drawing{Format: DXF, Units: r.units(opt)}
+	var err error
+	if d.Items, err = r.draw(d.Units); err != nil {
 		return Drawing{}, err
 	}
-	d := Drawing{Format: DXF, Items: x.items, Units: units}
+	if d.Units.Stated && (implausible(d.Items) || r.notes.count[noteFar] > read.count[noteFar]) {
+		r.notes = read
+		d.Units = askedUnits(d.Units, opt)
+		if d.Items, err = r.draw(d.Units); err != nil {
+			return Drawing{}, err
+		}
+	}
 	d.finish(&r.notes, opt)
 	return d, nil
 }
 
+// draw draws the entities in mm.
+func (r *dxfReader) draw(u Units) ([]Item, error) {
+	k := 25.4 / u.PerInch
+	x := expander{
+		layers: r.layers, blocks: r.blocks, notes: &r.notes,
+		elements: MaxElements, work: maxWork, pen: pen{room: MaxSegments},
+	}
+	err := x.all(r.entities, placed{m: plane.Scale(k, k)})
+	return x.items, err
+}
+
+// implausible tells of items that no sheet holds: over 100 m or under a tenth of a
+// millimetre. A file that makes them so has its unit wrong.
+func implausible(items []Item) bool {
+	b := Bounds(items)
+	size := math.Max(b.W(), b.H())
+	return size > 1e5 || size < 0.1 && size > 0
+}
+
 // unitOf returns the name of a value of $INSUNITS and how many of it make an inch
-// (DXF Reference, "HEADER": $INSUNITS); ok is false for 0 and unknown values.
+// (DXF Reference, "HEADER": $INSUNITS); ok is false for 0, unknown values, and the
+// gigametres, astronomical units, light years and parsecs of 17 to 20, which nothing that
+// is cut is drawn in: a value there was meant for something else.
 func unitOf(insUnits int) (name string, perInch float64, ok bool) {
 	const inch = 25.4 // mm
 	mm := 0.0
@@ -80,8 +105,6 @@ func unitOf(insUnits int) (name string, perInch float64, ok bool) {
 		name, mm = "dam", 1e4
 	case 16:
 		name, mm = "hm", 1e5
-	case 17:
-		name, mm = "Gm", 1e12
 	case 21: // the US survey foot is 1200/3937 m
 		name, mm = "US survey ft", 1200e3/3937
 	case 22:
@@ -96,16 +119,37 @@ func unitOf(insUnits int) (name string, perInch float64, ok bool) {
 	return name, inch / mm, true
 }
 
-func dxfUnits(insUnits int, opt Options) Units {
-	if name, n, ok := unitOf(insUnits); ok {
+// units tells what a unit of the file measures. Lengths written in feet and inches ($LUNITS
+// 3 and 4) are of drawings whose unit is the inch (DXF Reference, "HEADER"); where the two
+// variables disagree, neither is believed.
+func (r *dxfReader) units(opt Options) Units {
+	name, n, ok := unitOf(r.insUnits)
+	feet := r.lUnits == 3 || r.lUnits == 4
+	switch {
+	case ok && (!feet || name == "in"):
 		return Units{Stated: true, Name: name, PerInch: n}
+	case feet && r.insUnits == 0:
+		return Units{Stated: true, Name: "in", PerInch: 1}
 	}
+	return askedUnits(Units{Name: name, PerInch: n}, opt)
+}
+
+// askedUnits leaves the unit to the person. What the file said of it and can't be is among
+// the choices.
+func askedUnits(said Units, opt Options) Units {
 	u := Units{PerInch: opt.PerInch, Choices: []Choice{
 		{Label: "1 unit is 1 mm", PerInch: 25.4},
 		{Label: "1 unit is 1 inch", PerInch: 1},
 		{Label: "1 unit is 1 cm", PerInch: 2.54},
 		{Label: "1 unit is 1 m", PerInch: 0.0254},
 	}}
+	known := said.Name == ""
+	for _, c := range u.Choices {
+		known = known || c.PerInch == said.PerInch
+	}
+	if !known {
+		u.Choices = append(u.Choices, Choice{Label: "1 unit is 1 " + said.Name + ", as the file says", PerInch: said.PerInch})
+	}
 	if u.PerInch == 0 {
 		u.PerInch = u.Choices[0].PerInch
 	}
@@ -126,7 +170,8 @@ type block struct {
 
 type dxfReader struct {
 	groups
-	insUnits int
+	insUnits int // $INSUNITS
+	lUnits   int // $LUNITS
 	layers   map[string]layer
 	blocks   map[string]*block
 	entities []entity
@@ -189,12 +234,10 @@ func (r *dxfReader) header() error {
 		}
 		if p.code == 9 {
 			name = string(p.value[:min(len(p.value), 40)])
-		} else if name == "$INSUNITS" && p.code == 70 {
-			f := figures{list: []pair{p}}
+		} else if f := (figures{list: []pair{p}}); p.code == 70 && name == "$INSUNITS" {
 			r.insUnits = f.int(70, 0)
-			if f.err != nil {
-				return f.err
-			}
+		} else if p.code == 70 && name == "$LUNITS" {
+			r.lUnits = f.int(70, 0)
 		}
 	}
 }
@@ -221,9 +264,6 @@ func (r *dxfReader) tables() error {
 		if f.has(420) {
 			l.colour = colour{rgb: f.int(420, 0), exact: true}
 		}
-		if f.err != nil {
-			return f.err
-		}
 		if len(r.layers) >= MaxElements {
 			return refuse(TooMany, "The drawing has more than %d layers.", MaxElements)
 		}
@@ -246,16 +286,15 @@ func (r *dxfReader) blockSection() error {
 		f := figures{list: r.buf}
 		b := &block{base: plane.Pt(f.float(10, 0), f.float(20, 0))}
 		name := key(f.text(2))
-		if f.err != nil {
-			return f.err
-		}
 		if len(r.blocks) >= MaxElements {
 			return refuse(TooMany, "The drawing has more than %d blocks.", MaxElements)
 		}
 		if b.entities, err = r.list("ENDBLK"); err != nil {
 			return err
 		}
-		r.blocks[name] = b
+		if !f.spoilt(&r.notes) {
+			r.blocks[name] = b
+		}
 	}
 }
 

@@ -81,6 +81,9 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 	point3 := func(c int32) vec3 { return vec3{f.float(c, 0), f.float(c+10, 0), f.float(c+20, 0)} }
 	flat := vec3{0, 0, 1} // of entities in world coordinates
 	broken := false
+	if (kind == "LWPOLYLINE" || kind == "SPLINE") && !r.points(f.count(10)+f.count(11)) {
+		return e, false, tooManySegments()
+	}
 	switch kind {
 	case "LINE":
 		e.normal, e.shape = flat, lineShape{point(10), point(11)}
@@ -141,11 +144,9 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 }
 
 func (r *dxfReader) accept(e entity, f *figures, paper, broken bool) (entity, bool, error) {
+	f.bad = f.bad || broken
 	switch {
-	case f.err != nil:
-		return e, false, f.err
-	case broken:
-		r.notes.add(noteBrokenShape, 1)
+	case f.spoilt(&r.notes):
 		return e, false, nil
 	case paper:
 		r.notes.add(notePaper, 1)
@@ -166,10 +167,6 @@ func (r *dxfReader) points(n int) bool {
 func (r *dxfReader) lightPolyline(f *figures) shape {
 	s := polyShape{closed: f.int(70, 0)&1 != 0}
 	n := f.count(10)
-	if !r.points(n) {
-		f.err = tooManySegments()
-		return s
-	}
 	s.pts = make([]vertex, 0, n)
 	for _, p := range f.list {
 		last := len(s.pts) - 1
@@ -201,9 +198,6 @@ func (r *dxfReader) polyline(e entity, f *figures, paper bool) (entity, bool, er
 		r.notes.add(noteWidth, 1)
 	}
 	s := polyShape{closed: flags&polyClosed != 0}
-	if f.err != nil {
-		return e, false, f.err
-	}
 	var buf []pair
 	for {
 		p, ok, err := r.next()
@@ -231,9 +225,7 @@ func (r *dxfReader) polyline(e entity, f *figures, paper bool) (entity, bool, er
 			return e, false, tooManySegments()
 		}
 		s.pts = append(s.pts, vertex{plane.Pt(v.float(10, 0), v.float(20, 0)), v.float(42, 0)})
-		if v.err != nil {
-			return e, false, v.err
-		}
+		f.bad, f.far = f.bad || v.bad, f.far || v.far
 	}
 	if flags&polyMesh != 0 {
 		r.notes.other("POLYLINE mesh")
@@ -271,10 +263,6 @@ func (r *dxfReader) skipSequence() error {
 func (r *dxfReader) spline(f *figures) shape {
 	s := spline{degree: f.int(71, 3)}
 	n := f.count(10)
-	if !r.points(n + f.count(11)) {
-		f.err = tooManySegments()
-		return s
-	}
 	s.ctrl, s.knots = make([]plane.Point, 0, n), make([]float64, 0, n+maxDegree+1)
 	var fit []plane.Point
 	for _, p := range f.list {

@@ -90,11 +90,11 @@ func (g *groups) rest(buf []pair) ([]pair, error) {
 	}
 }
 
-// figures gives access to the groups of one entity. A number that can't be read
-// ends up in err.
+// figures gives access to the groups of one entity. bad is set by a number that can't
+// be read, far by one that is not finite.
 type figures struct {
-	list []pair
-	err  error
+	list     []pair
+	bad, far bool
 }
 
 // number reads the value of p.
@@ -103,13 +103,23 @@ func (f *figures) number(p pair) float64 {
 	switch {
 	case err == nil && !math.IsInf(v, 0) && !math.IsNaN(v):
 		return v
-	case f.err != nil:
 	case err != nil && !isRange(err):
-		f.err = refuse(Broken, "Line %d of the file should hold a number.", p.line)
+		f.bad = true
 	default:
-		f.err = outOfRange("line " + strconv.Itoa(int(p.line)))
+		f.far = true
 	}
 	return 0
+}
+
+// spoilt tells whether a number could not be read, and notes it.
+func (f *figures) spoilt(n *notes) bool {
+	switch {
+	case f.far:
+		n.add(noteFar, 1)
+	case f.bad:
+		n.add(noteBrokenShape, 1)
+	}
+	return f.far || f.bad
 }
 
 func isRange(err error) bool {

@@ -115,6 +115,7 @@ func Read(data []byte, opt Options) (Drawing, error) {
 	if err := checkSize(data); err != nil {
 		return Drawing{}, err
 	}
+	data = utf8Text(data)
 	format, err := sniff(data)
 	switch {
 	case err != nil:

@@ -64,6 +64,7 @@ type svgReader struct {
 	items []Item
 	using []*node // what is being drawn through use, outermost first
 	shape int     // drawn elements so far
+	wrong bool    // a figure of the element being read could not be
 
 	elements, work int // what may still be done
 }
@@ -278,6 +279,9 @@ func (r *svgReader) svg(n *node, s scope, by *node) error {
 		}
 		view.w = r.extent(n, by, "width", alongX, s)
 		view.h = r.extent(n, by, "height", alongY, s)
+		if r.spoilt() {
+			return nil
+		}
 	}
 	if box, ok := parseViewBox(n.get("viewBox")); ok {
 		if box.w == 0 || box.h == 0 || view.w <= 0 || view.h <= 0 {
@@ -322,6 +326,9 @@ func (r *svgReader) use(n *node, s scope) error {
 	defer func() { r.using = r.using[:len(r.using)-1] }()
 	x, _ := r.length(n, "x", alongX, s)
 	y, _ := r.length(n, "y", alongY, s)
+	if r.spoilt() {
+		return nil
+	}
 	s.m = s.m.Mul(plane.Translate(x, y))
 	if target.name != "symbol" && target.name != "svg" {
 		return r.walk(target, s)
