@@ -54,6 +54,8 @@ func (r *dxfReader) draw(u Units) ([]Item, error) {
 		elements: MaxElements, work: maxWork, pen: pen{room: MaxSegments},
 	}
 	err := x.all(r.entities, placed{m: plane.Scale(k, k)})
+	x.prune()
+	r.notes.add(noteMany, x.left)
 	return x.items, err
 }
 

@@ -12,8 +12,8 @@ type expander struct {
 	blocks map[string]*block
 	notes  *notes
 	pen    pen
-	items  []Item
-	using  []string // blocks being drawn, outermost first
+	keeper
+	using []string // blocks being drawn, outermost first
 
 	elements, work int // what may still be done
 }
@@ -78,9 +78,7 @@ func (x *expander) draw(e *entity, at placed) error {
 		return nil
 	}
 	for _, path := range p.paths {
-		x.items = append(x.items, Item{
-			Layer: plainName(at.layer), Stroke: at.colour.hex(), Source: e.kind, Element: number, Path: path,
-		})
+		x.add(Item{Layer: plainName(at.layer), Stroke: at.colour.hex(), Source: e.kind, Element: number, Path: path})
 	}
 	return nil
 }

@@ -33,7 +33,8 @@ func Guess(items []Item) []Role {
 	var number []int // of each piece among the items
 	for i, it := range items {
 		if len(it.Path.Segs) > 0 && (it.Painted() || !painted) {
-			pieces = append(pieces, piece{Item: it, box: it.Path.Box()})
+			it.Box()
+			pieces = append(pieces, piece{Item: it})
 			number = append(number, i)
 		}
 	}
@@ -62,7 +63,8 @@ func Guess(items []Item) []Role {
 // largest returns the closed piece of the largest area, -1 without any.
 func largest(pieces []piece) int {
 	best, area := -1, 0.0
-	for i, p := range pieces {
+	for i := range pieces {
+		p := &pieces[i]
 		if a := math.Abs(p.Path.Area()); p.Path.Closed && a > area*(1+1e-9) {
 			best, area = i, a
 		}
@@ -73,8 +75,8 @@ func largest(pieces []piece) int {
 // longest returns the longest piece, -1 without any.
 func longest(pieces []piece) int {
 	best, length := -1, 0.0
-	for i, p := range pieces {
-		if l := p.Path.Length(); l > length*(1+1e-9) {
+	for i := range pieces {
+		if l := pieces[i].Length(); l > length*(1+1e-9) {
 			best, length = i, l
 		}
 	}

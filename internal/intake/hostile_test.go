@@ -364,7 +364,8 @@ func TestRingsNotLookedAtLieInNone(t *testing.T) {
 	}
 	var pieces []piece
 	for _, it := range items {
-		pieces = append(pieces, piece{Item: it, box: it.Path.Box()})
+		it.Box()
+		pieces = append(pieces, piece{Item: it})
 	}
 	ins, all := nest(pieces)
 	require.False(t, all)

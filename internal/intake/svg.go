@@ -29,6 +29,8 @@ func ReadSVG(data []byte, opt Options) (Drawing, error) {
 	if err != nil {
 		return Drawing{}, err
 	}
+	r.prune()
+	r.notes.add(noteMany, r.left)
 	d := Drawing{Format: SVG, Items: r.items, Units: r.units}
 	d.finish(&r.notes, opt)
 	return d, nil
@@ -61,7 +63,7 @@ type svgReader struct {
 	css   sheet
 	notes notes
 	pen   pen
-	items []Item
+	keeper
 	using []*node // what is being drawn through use, outermost first
 	shape int     // drawn elements so far
 	wrong bool    // a figure of the element being read could not be

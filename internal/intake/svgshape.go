@@ -51,11 +51,9 @@ func (r *svgReader) draw(n *node, s scope) error {
 	if r.spoilt() {
 		return nil
 	}
+	name := plainName(n.get("id"))
 	for _, path := range p.paths {
-		r.items = append(r.items, Item{
-			Layer: s.layer, Name: plainName(n.get("id")), Stroke: s.stroke, Fill: s.fill,
-			Source: n.name, Element: r.shape, Path: path,
-		})
+		r.add(Item{Layer: s.layer, Name: name, Stroke: s.stroke, Fill: s.fill, Source: n.name, Element: r.shape, Path: path})
 	}
 	return nil
 }

@@ -188,8 +188,8 @@ func (s Segment) Box() Box {
 func (b *Box) hold(s *Segment) {
 	b.add(s.A)
 	b.add(s.B)
-	if s.Kind == Line {
-		return
+	if s.Kind == Line || s.Kind == Cubic && b.Contains(s.C) && b.Contains(s.D) {
+		return // a cubic keeps within its four points
 	}
 	for _, t := range s.extrema(Point{0, 1}) {
 		b.add(Point{s.A.X, s.Point(t).Y})

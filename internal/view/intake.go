@@ -61,6 +61,7 @@ func bring(in bridge.Intake, units unit.System) (*brought, error) {
 	if !(per > 0 && per < 1e6) {
 		per = 0
 	}
+	in.Base64 = "" // so that its memory is free
 	b := &brought{in: in, name: intake.PlainName(in.Name), units: units}
 	if b.drawing, err = intake.Read(data, intake.Options{PerInch: per}); err != nil {
 		return nil, err
@@ -129,14 +130,15 @@ func (b *brought) choose() {
 func guessLine(items []intake.Item) []intake.Role {
 	out := make([]intake.Role, len(items))
 	best, length := -1, 0.0
-	for i, it := range items {
-		if l := it.Path.Length(); !it.Path.Closed && it.Painted() && l > length*(1+1e-9) {
+	for i := range items {
+		it := &items[i]
+		if l := it.Length(); !it.Path.Closed && it.Painted() && l > length*(1+1e-9) {
 			best, length = i, l
 		}
 	}
 	if best < 0 {
-		for i, it := range items {
-			if !it.Painted() || it.Path.Length() == 0 {
+		for i := range items {
+			if it := &items[i]; !it.Painted() || it.Length() == 0 {
 				continue
 			}
 			if best >= 0 {
@@ -158,7 +160,8 @@ func (b *brought) sort(guess []intake.Role) {
 		closed        bool
 	}
 	number := map[look]int{}
-	for i, it := range b.items {
+	for i := range b.items {
+		it := &b.items[i]
 		colour := it.Stroke
 		if colour == "" {
 			colour = it.Fill

@@ -161,7 +161,7 @@ func (b *brought) rowViews() []bridge.IntakeRow {
 		}
 		if len(g.paths) <= maxPaths {
 			for _, k := range g.paths {
-				r.Paths = append(r.Paths, bridge.IntakePath{ID: pathID(k), Text: b.pathText(b.items[k]), Role: nameOf(b.roles[k])})
+				r.Paths = append(r.Paths, bridge.IntakePath{ID: pathID(k), Text: b.pathText(&b.items[k]), Role: nameOf(b.roles[k])})
 			}
 		}
 		out = append(out, r)
@@ -169,24 +169,24 @@ func (b *brought) rowViews() []bridge.IntakeRow {
 	return out
 }
 
-func (b *brought) pathText(it intake.Item) string {
+func (b *brought) pathText(it *intake.Item) string {
 	if it.Path.Closed {
-		return "closed, " + b.area(it.Path.Box())
+		return "closed, " + b.area(it.Box())
 	}
-	return "open, " + b.mm(it.Path.Length()) + " long"
+	return "open, " + b.mm(it.Length()) + " long"
 }
 
 func (b *brought) rowText(g group) string {
 	if len(g.paths) == 1 {
-		it := b.items[g.paths[0]]
+		it := &b.items[g.paths[0]]
 		if it.Path.Closed {
-			return "a closed line, " + b.area(it.Path.Box())
+			return "a closed line, " + b.area(it.Box())
 		}
-		return "an open line, " + b.mm(it.Path.Length()) + " long"
+		return "an open line, " + b.mm(it.Length()) + " long"
 	}
 	lo, hi := math.Inf(1), 0.0
 	for _, k := range g.paths {
-		l := b.items[k].Path.Length()
+		l := b.items[k].Length()
 		lo, hi = math.Min(lo, l), math.Max(hi, l)
 	}
 	kind := "open line"
