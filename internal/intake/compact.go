@@ -14,12 +14,21 @@ import (
 // ok is false, and the path that of p, when p has more than 20,000 points that lie on no
 // smooth curve, as a traced photograph has: it would take too long.
 func Compact(p plane.Path, tolerance float64) (out plane.Path, ok bool) {
+	return (&Compactor{}).Compact(p, tolerance)
+}
+
+// Compactor compacts paths one after the other that together have no more such points than
+// one may.
+type Compactor struct{ spent int }
+
+// Compact is the function of that name.
+func (c *Compactor) Compact(p plane.Path, tolerance float64) (out plane.Path, ok bool) {
 	if len(p.Segs) == 0 {
 		return p, true
 	}
 	var parts []plane.Source
 	lost := 0.0 // the most that thinning has moved anything
-	left := maxRough
+	left := maxRough - c.spent
 	for _, r := range runsOf(&p) {
 		whole := p.Closed && len(r.segs) == len(p.Segs)
 		pts, eps := r.points(tolerance)
@@ -36,6 +45,7 @@ func Compact(p plane.Path, tolerance float64) (out plane.Path, ok bool) {
 			parts = append(parts, plane.Path{Segs: r.segs, Closed: whole})
 		}
 	}
+	c.spent = maxRough - left
 	src := parts[0]
 	if len(parts) > 1 {
 		src = plane.Join(p.Closed, parts...)

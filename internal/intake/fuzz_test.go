@@ -37,7 +37,7 @@ func requireReadable(t *testing.T, d Drawing, err error) {
 			require.True(t, finite(c.At))
 			require.False(t, math.IsNaN(c.Gap))
 		}
-		roles := Guess(m.Items)
+		roles := Guess(m.Items, plane.Box{}, Unsaid).Roles
 		if r, ok := RegionOf(m.Items, roles); ok {
 			require.GreaterOrEqual(t, r.Outer.Area(), 0.0)
 		}

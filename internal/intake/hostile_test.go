@@ -346,7 +346,7 @@ func TestHostileToMend(t *testing.T) {
 			start := time.Now()
 			most := peak(func() {
 				mended, _ := Mend(d.Items, 0.5)
-				Guess(mended.Items)
+				Guess(mended.Items, plane.Box{}, Unsaid)
 			})
 			t.Logf("%v, %d MB of heap", time.Since(start), most>>20)
 			require.Less(t, most, int64(256<<20))

@@ -97,6 +97,7 @@ type Choice struct {
 type Drawing struct {
 	Format Format
 	Items  []Item
+	Page   plane.Box // mm, of an SVG that has a size; empty otherwise
 	Units  Units
 	Notes  []finding.Finding
 }

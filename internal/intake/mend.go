@@ -36,6 +36,8 @@ const (
 	Doubled     ChangeKind = "doubled"     // the same as one on another layer
 	Junction    ChangeKind = "junction"    // more than two ends meet
 	StillOpen   ChangeKind = "still-open"  // the ends nearly meet, but not within the gap
+	NearMiss    ChangeKind = "near-miss"   // ends of two paths nearly meet, but not within the gap
+	Apart       ChangeKind = "apart"       // they meet, but on two layers or in two colours
 	Crossing    ChangeKind = "crossing"    // a path crosses itself
 	Touching    ChangeKind = "touching"    // a path touches itself
 	Overlapping ChangeKind = "overlapping" // two closed paths cross
@@ -127,6 +129,7 @@ func Mend(items []Item, gap float64, leave ...string) (Mended, []Change) {
 	m.dropDuplicates(true)
 	m.turn()
 	m.pointAtOpen()
+	m.pointAtNearMisses()
 	m.pointAtCrossings()
 	out := Mended{Items: make([]Item, 0, len(m.pieces)), From: make([][]int, 0, len(m.pieces))}
 	for _, p := range m.pieces {

@@ -329,21 +329,21 @@ func TestGuess(t *testing.T) {
 		{"the same outline twice", sheet + sheet, "outline "},
 	} {
 		var got []string
-		for _, r := range Guess(drawn(t, c.drawn)) {
+		for _, r := range Guess(drawn(t, c.drawn), plane.Box{}, Unsaid).Roles {
 			got = append(got, string(r))
 		}
 		require.Equal(t, c.want, strings.Join(got, " "), c.name)
 	}
 	items := drawn(t, "M -9 -9 L 90 -9 L 90 90 L -9 90 Z\n"+sheet)
 	items[0].Stroke = ""
-	require.Equal(t, []Role{Unused, Outline}, Guess(items), "an invisible frame isn't the outline")
+	require.Equal(t, []Role{Unused, Outline}, Guess(items, plane.Box{}, Unsaid).Roles, "an invisible frame isn't the outline")
 	items[1].Stroke = ""
-	require.Equal(t, []Role{Outline, Hole}, Guess(items), "unless nothing is visible")
+	require.Equal(t, []Role{Outline, Hole}, Guess(items, plane.Box{}, Unsaid).Roles, "unless nothing is visible")
 }
 
 func TestRegionOf(t *testing.T) {
 	items := drawn(t, "M 5 5 L 9 5 L 9 9 Z\nM 0 0 L 0 50 L 50 50 L 50 0 Z\nM 1 1 L 2 2")
-	r, ok := RegionOf(items, Guess(items))
+	r, ok := RegionOf(items, Guess(items, plane.Box{}, Unsaid).Roles)
 	require.True(t, ok)
 	require.InDelta(t, 2500-8, r.Area(), 1e-9)
 	require.Positive(t, r.Outer.Area())
@@ -365,7 +365,7 @@ func TestMendManyHoles(t *testing.T) {
 	}
 	m, changes := Mend(items, 0.1)
 	require.Len(t, changes, 1000)
-	r, ok := RegionOf(m.Items, Guess(m.Items))
+	r, ok := RegionOf(m.Items, Guess(m.Items, plane.Box{}, Unsaid).Roles)
 	require.True(t, ok)
 	require.Len(t, r.Holes, 1000)
 	require.InEpsilon(t, 1e6-1000*25*math.Pi, r.Area(), 1e-12)
@@ -460,7 +460,7 @@ func describe(d Drawing) string {
 				it.Path.Length(), it.Path.Area(), box.Min.X, box.Max.X, box.Min.Y, box.Max.Y)
 		}
 	}
-	list(d.Items, Guess(d.Items))
+	list(d.Items, Guess(d.Items, plane.Box{}, Unsaid).Roles)
 	for _, f := range d.Notes {
 		fmt.Fprintf(&b, "%s %s: %s\n", f.Severity, f.ID, f.Text)
 	}
@@ -469,7 +469,7 @@ func describe(d Drawing) string {
 	for _, c := range changes {
 		fmt.Fprintf(&b, "%s %v at %.3f, %.3f: %s\n", c.Kind, c.Items, c.At.X, c.At.Y, c.Text)
 	}
-	list(m.Items, Guess(m.Items))
+	list(m.Items, Guess(m.Items, plane.Box{}, Unsaid).Roles)
 	return b.String()
 }
 

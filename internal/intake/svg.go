@@ -31,7 +31,7 @@ func ReadSVG(data []byte, opt Options) (Drawing, error) {
 	}
 	r.prune()
 	r.notes.add(noteMany, r.left)
-	d := Drawing{Format: SVG, Items: r.items, Units: r.units}
+	d := Drawing{Format: SVG, Items: r.items, Page: r.sheet, Units: r.units}
 	d.finish(&r.notes, opt)
 	return d, nil
 }
@@ -63,6 +63,7 @@ type svgReader struct {
 	css   sheet
 	notes notes
 	pen   pen
+	sheet plane.Box
 	keeper
 	using []*node // what is being drawn through use, outermost first
 	shape int     // drawn elements so far
@@ -124,6 +125,7 @@ func (r *svgReader) page(root *node) scope {
 	}
 	k := 25.4 / r.units.PerInch
 	s.m = plane.Affine{k, 0, 0, -k, 0, s.view.h * k}
+	r.sheet = plane.Box{Max: plane.Pt(s.view.w*k, s.view.h*k)}
 	return s
 }
 

@@ -13,22 +13,26 @@ import (
 	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/intake"
+	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
 
 // brought is a file drawn elsewhere on its way in: read, mended, every path with a role.
 type brought struct {
-	in      bridge.Intake
-	name    string
-	units   unit.System
-	drawing intake.Drawing
-	gap     bridge.Field
-	items   []intake.Item
-	changes []intake.Change
-	of      map[int]int // number of a path as read -> of the mended one it became part of
-	rows    []group
-	roles   []intake.Role
+	in       bridge.Intake
+	name     string
+	units    unit.System
+	drawing  intake.Drawing
+	gap      bridge.Field
+	drawnGap float64 // mm, as worked with
+	items    []intake.Item
+	changes  []intake.Change
+	of       map[int]int // number of a path as read -> of the mended one it became part of
+	rows     []group
+	roles    []intake.Role
+	guess    intake.Guessed
+	taken    takenPaths
 }
 
 // group is the paths that share a row, by number.
@@ -66,7 +70,8 @@ func bring(in bridge.Intake, units unit.System) (*brought, error) {
 	if b.drawing, err = intake.Read(data, intake.Options{PerInch: per}); err != nil {
 		return nil, err
 	}
-	mended, changes := intake.Mend(b.drawing.Items, b.readGap(), in.Leave...)
+	b.drawnGap = b.readGap()
+	mended, changes := intake.Mend(b.drawing.Items, b.drawnGap, in.Leave...)
 	b.items, b.changes = mended.Items, changes
 	b.of = map[int]int{}
 	for i, from := range mended.From {
@@ -100,7 +105,9 @@ func (b *brought) readGap() float64 {
 // choose guesses each path's role, sorts the paths into rows, and then takes over what
 // the person chose for rows and for single paths.
 func (b *brought) choose() {
-	guess := intake.Guess(b.items)
+	edge := intake.Edge(b.in.Edge)
+	b.guess = intake.Guess(b.items, b.drawing.Page, edge)
+	guess := b.guess.Roles
 	for i, r := range guess {
 		if r == intake.Curve { // nothing closed: no outline, and the panel's card asked for one
 			guess[i] = intake.Unused
@@ -233,6 +240,8 @@ func (b *brought) missing() string {
 		return "Say how large the drawing is."
 	case b.gap.Problem != "":
 		return "Gaps closed up to: " + b.gap.Problem
+	case b.doubled() && b.in.Edge == "":
+		return "The outline is a double line, " + b.mm(b.guess.Double.Width) + " wide, as a traced pen stroke is. Say which edge is meant."
 	case len(outlines) > 1:
 		return plural(len(outlines), "line") + " are chosen as the outline. Leave one, and say what the others are."
 	case len(curves) > 1:
@@ -245,6 +254,11 @@ func (b *brought) missing() string {
 	case len(outlines) == 0 && len(b.chosen(intake.Hole)) > 0:
 		return "There are holes and no outline. Choose the outline of the panel."
 	}
+	if len(curves) == 1 {
+		if w, thin := intake.Stroke(curves[0]); thin {
+			return "The curve is a closed shape only " + b.mm(w) + " wide, as a traced pen stroke is. Draw its middle line in the program that drew it."
+		}
+	}
 	for _, p := range append(outlines, b.chosen(intake.Hole)...) {
 		if !p.Closed {
 			return "What is chosen as an outline or hole is open by " + b.mm(p.Start().Dist(p.End())) + ". Close gaps up to that, or choose another."
@@ -254,6 +268,16 @@ func (b *brought) missing() string {
 		}
 	}
 	return ""
+}
+
+// doubled tells whether the outline is one of the lines of a double one.
+func (b *brought) doubled() bool {
+	d := b.guess.Double
+	if d == nil || b.in.Card == "curve" {
+		return false
+	}
+	o, i := b.roles[d.Outer], b.roles[d.Inner]
+	return o == intake.Outline && (i == intake.Hole || i == intake.Unused) || i == intake.Outline && o == intake.Unused
 }
 
 func (b *brought) mm(v float64) string { return unit.Length(v, b.units) }
@@ -279,6 +303,9 @@ func (Core) Take(raw []byte, in bridge.Intake) ([]byte, error) {
 	if doc, err = b.into(doc); err != nil {
 		return nil, err
 	}
+	if why := b.stop(doc); why != "" {
+		return nil, errors.New(why)
+	}
 	return json.Marshal(doc)
 }
 
@@ -293,19 +320,42 @@ func bringTo(raw []byte, in bridge.Intake) (design.Document, *brought, error) {
 	return doc, b, err
 }
 
+// takenPaths is what is kept of the drawing, in few pieces: what is cut, and what is drawn.
+type takenPaths struct {
+	outlines, holes, marks, curves []plane.Path
+}
+
+// stop says what keeps a design with the drawing in it from being worked with; empty when
+// nothing does.
+func (b *brought) stop(doc design.Document) string {
+	values, _, _ := design.ReadStates(doc)
+	if f, ok := plan.StopOfDrawing(values, len(b.taken.outlines) > 0, len(b.taken.curves) > 0); ok {
+		return f.Text
+	}
+	return ""
+}
+
 // into puts what was chosen into a design.
 func (b *brought) into(doc design.Document) (design.Document, error) {
 	doc = design.Clone(doc)
 	var long error
+	var compactor intake.Compactor
+	b.taken = takenPaths{}
+	into := &b.taken.outlines
 	text := func(p plane.Path) string {
-		short, ok := intake.Compact(p, plane.DefaultTolerance)
+		if long != nil {
+			return ""
+		}
+		short, ok := compactor.Compact(p, plane.DefaultTolerance)
+		*into = append(*into, short)
 		if !ok {
 			long = errors.New("A line of this drawing has too many corners to work with, as traced pictures do. Simplify it in the program it was drawn with.")
 			return ""
 		}
 		return short.String()
 	}
-	texts := func(paths []plane.Path) []string {
+	texts := func(kept *[]plane.Path, paths []plane.Path) []string {
+		into = kept
 		var out []string
 		for _, p := range paths {
 			if t := text(p); t != "" {
@@ -316,10 +366,11 @@ func (b *brought) into(doc design.Document) (design.Document, error) {
 	}
 	if o := b.chosen(intake.Outline); len(o) == 1 {
 		doc.Panel.Shape = design.Drawn
-		doc.Panel.Drawn = design.Drawing{Source: b.name, Outline: text(o[0]), Holes: texts(b.chosen(intake.Hole)), Marks: texts(b.chosen(intake.Mark))}
+		doc.Panel.Drawn = design.Drawing{Source: b.name, Outline: text(o[0]), Holes: texts(&b.taken.holes, b.chosen(intake.Hole)), Marks: texts(&b.taken.marks, b.chosen(intake.Mark))}
 		doc.Panel.DrawnLength, doc.Panel.DrawnTurn, doc.Panel.DrawnMirror = "", "", false
 	}
 	if c := b.chosen(intake.Curve); len(c) == 1 {
+		into = &b.taken.curves
 		doc.Curve.Kind = b.curveKind()
 		doc.Curve.Drawn = design.Drawing{Source: b.name, Line: text(c[0])}
 		doc.Curve.DrawnLength, doc.Curve.DrawnTurn, doc.Curve.DrawnMirror, doc.Curve.DrawnBack, doc.Curve.DrawnSeam = "", "", false, false, ""

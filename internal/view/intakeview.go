@@ -23,7 +23,7 @@ func (Core) Intake(raw []byte, in bridge.Intake) (bridge.IntakeView, []float32, 
 	why := b.missing()
 	v := bridge.IntakeView{
 		Name: b.name, Size: strings.ToUpper(string(b.drawing.Format)) + ", " + b.area(b.drawing.Box()),
-		Units: b.question(), Gap: b.gap, Roles: rolesOffered(), Rows: b.rowViews(),
+		Units: b.question(), Edges: b.edges(), Gap: b.gap, Roles: rolesOffered(), Rows: b.rowViews(),
 		Sentence: why, Ready: why == "",
 	}
 	for _, f := range b.drawing.Notes {
@@ -31,15 +31,55 @@ func (Core) Intake(raw []byte, in bridge.Intake) (bridge.IntakeView, []float32, 
 			v.Findings = append(v.Findings, finding.Finding{ID: f.ID, Severity: f.Severity, Text: f.Text})
 		}
 	}
+	if n := len(b.guess.Frames); n > 0 && b.in.Card != "curve" {
+		box := b.items[b.guess.Frames[0]].Box()
+		v.Findings = append(v.Findings, finding.Finding{ID: "intake-frame", Severity: finding.Note, Text: "The rectangle round everything, " + b.area(box) +
+			", was taken for a background or a frame, not for the panel. Choose it as the outline if it is the panel."})
+	}
 	values := b.laid(doc, &v)
 	if v.Ready {
-		v.Sentence = b.takes(values)
+		// It is taken for a try, so that ready is said of nothing that can't be.
+		if tried, err := b.into(doc); err != nil {
+			v.Ready, v.Sentence = false, err.Error()
+		} else if why := b.stop(tried); why != "" {
+			v.Ready, v.Sentence = false, why
+		} else {
+			v.Sentence = b.takes(values)
+		}
 	}
 	s, m := b.sketch(values)
 	v.Changes, v.More = b.changeViews(m)
+	read := len(s.buf)
+	t := newSketch("taken", "What is taken")
+	t.buf, t.box = s.buf, s.box
+	if v.Ready {
+		b.sketchTaken(t, m)
+	}
+	t.box = s.box
 	var numbers []float32
-	v.Drawing, numbers = s.done(3)
+	v.Drawing, _ = s.done(3)
+	v.Taken, numbers = t.done(3)
+	if len(v.Taken.Items) == 0 {
+		numbers = numbers[:read]
+	}
 	return v, numbers, nil
+}
+
+// edges asks which line of a double outline is meant.
+func (b *brought) edges() *bridge.EdgeQuestion {
+	if !b.doubled() && b.in.Edge == "" || b.guess.Double == nil || b.in.Card == "curve" {
+		return nil
+	}
+	d := b.guess.Double
+	size := func(i int) string { return b.area(b.items[i].Box()) }
+	return &bridge.EdgeQuestion{
+		Text: "The outline is drawn as two lines, " + b.mm(d.Width) + " apart.", Chosen: b.in.Edge,
+		Choices: []bridge.Choice{
+			{Value: string(intake.Outer), Label: "The outer one is the edge, " + size(d.Outer)},
+			{Value: string(intake.Inner), Label: "The inner one is the edge, " + size(d.Inner)},
+			{Value: string(intake.Both), Label: "Both are cut: it is a ring"},
+		},
+	}
 }
 
 // question asks how large the file is.
@@ -205,6 +245,7 @@ const maxChanges = 80
 
 // changeViews tells what mending does; m maps places of the file to the drawing.
 func (b *brought) changeViews(m plane.Affine) (out []bridge.IntakeChange, more int) {
+	closing := b.closing()
 	for _, c := range b.changes {
 		if c.Kind == intake.Turned || c.Kind == intake.Speck {
 			continue // which way a line runs and dots are no concern of a person's
@@ -214,7 +255,8 @@ func (b *brought) changeViews(m plane.Affine) (out []bridge.IntakeChange, more i
 			continue
 		}
 		at := m.Apply(c.At)
-		v := bridge.IntakeChange{Text: c.Text, Done: c.Done(), X: at.X, Y: -at.Y}
+		v := bridge.IntakeChange{Text: b.changeText(c), Done: c.Done(), X: at.X, Y: -at.Y}
+		v.Gap = closing[c.Key()]
 		if c.Optional() {
 			v.Key = c.Key()
 		}
@@ -226,6 +268,78 @@ func (b *brought) changeViews(m plane.Affine) (out []bridge.IntakeChange, more i
 		out = append(out, v)
 	}
 	return out, more
+}
+
+// changeText tells of ends that were left apart in the person's units.
+func (b *brought) changeText(c intake.Change) string {
+	d := unit.LengthFine(c.Gap, b.units)
+	switch c.Kind {
+	case intake.StillOpen:
+		return "Open by " + d + ". Gaps up to " + unit.LengthFine(b.drawnGap, b.units) + " are closed."
+	case intake.NearMiss:
+		return "Ends " + d + " apart stay open. Gaps up to " + unit.LengthFine(b.drawnGap, b.units) + " are closed."
+	case intake.Apart:
+		return "Ends " + d + " apart are on two layers or in two colours, so they are not joined. Draw them alike to have them joined."
+	}
+	return c.Text
+}
+
+// maxTried is the number of paths up to which it is tried which gap would close what is open.
+const maxTried = 2000
+
+// closing returns, for each change that a wider gap was found to mend, that gap as one would
+// type it. One gap is tried for all that are open.
+func (b *brought) closing() map[string]string {
+	widest := 0.0
+	for _, c := range b.changes {
+		if c.Kind == intake.StillOpen || c.Kind == intake.NearMiss {
+			widest = math.Max(widest, c.Gap)
+		}
+	}
+	step := 0.1 // mm
+	if b.units == unit.Inch {
+		step = 0.005 * 25.4
+	}
+	gap := math.Ceil(widest/step+1e-6) * step
+	if widest == 0 || gap > maxGap || len(b.drawing.Items) > maxTried {
+		return nil
+	}
+	_, then := intake.Mend(b.drawing.Items, gap, b.in.Leave...)
+	open := map[string]bool{}
+	for _, c := range then {
+		if c.Kind == intake.StillOpen || c.Kind == intake.NearMiss {
+			open[c.Key()] = true
+		}
+	}
+	out := map[string]string{}
+	for _, c := range b.changes {
+		if (c.Kind == intake.StillOpen || c.Kind == intake.NearMiss) && !open[c.Key()] {
+			out[c.Key()] = unit.LengthFine(gap, b.units)
+		}
+	}
+	return out
+}
+
+// sketchTaken draws what would be taken as m lays it, and lights what the file does not hold:
+// the lines that bridge its gaps.
+func (b *brought) sketchTaken(s *sketch, m plane.Affine) {
+	for _, k := range []struct {
+		ink   string
+		paths []plane.Path
+	}{{"panel", b.taken.outlines}, {"inner", b.taken.holes}, {"mark", b.taken.marks}, {"neutral", b.taken.curves}} {
+		for _, p := range k.paths {
+			s.path(k.ink, "", p.Apply(m))
+		}
+	}
+	var bridges []plane.Path
+	for _, c := range b.changes {
+		if c.Done() && (c.Kind == intake.Joined || c.Kind == intake.Closed || c.Kind == intake.Filled) && c.Gap > 0 && len(bridges) < maxChanges {
+			if i, ok := b.of[c.Items[0]]; ok && b.roles[i] != intake.Unused {
+				bridges = append(bridges, plane.CirclePath(c.At, math.Max(c.Gap, 0.004*math.Max(s.box.W(), s.box.H()))).Apply(m))
+			}
+		}
+	}
+	s.path("lit", "", bridges...)
 }
 
 // inks are the drawing's roles of the paths' roles.
