@@ -19,7 +19,7 @@ const (
 	maxShown = 50
 	// maxTests bounds the pairs of edges that are looked at, maxHits the meetings among
 	// them that are kept: a scribble of a few thousand lines has millions.
-	maxTests = 4_000_000
+	maxTests = 2_000_000
 	maxHits  = 20_000
 	// maxEdges bounds the straight pieces among which crossings are looked for.
 	maxEdges = 150_000

@@ -14,7 +14,7 @@ type nested struct {
 }
 
 // maxNestTests bounds the pairs of paths, and the segments of them, that nest looks at.
-const maxNestTests = 4_000_000
+const maxNestTests = 2_000_000
 
 // nest finds for each piece which closed paths run round it; open ones count too,
 // but nothing lies in them. all is false when there were too many to look at.
@@ -132,7 +132,7 @@ func (w *windings) holds(p plane.Path) (in bool, looked int) {
 	n := len(p.Segs)
 	for _, q := range [3]plane.Point{p.Start(), p.Segs[n/3].Point(0.5), p.Segs[2*n/3].Point(0.3)} {
 		row := w.rows[w.row(q.Y)]
-		looked += 20 + len(row.Segs)
+		looked += 100 + 2*len(row.Segs)
 		if row.Winding(q) != 0 {
 			inside++
 		}
