@@ -81,7 +81,7 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 	point3 := func(c int32) vec3 { return vec3{f.float(c, 0), f.float(c+10, 0), f.float(c+20, 0)} }
 	flat := vec3{0, 0, 1} // of entities in world coordinates
 	broken := false
-	if (kind == "LWPOLYLINE" || kind == "SPLINE") && !r.points(f.count(10)+f.count(11)) {
+	if (kind == "LWPOLYLINE" || kind == "SPLINE" || kind == "HELIX") && !r.points(f.count(10)+f.count(11)) {
 		return e, false, tooManySegments()
 	}
 	switch kind {
@@ -111,7 +111,26 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 		e.shape = r.lightPolyline(f)
 	case "POLYLINE":
 		return r.polyline(e, f, paper)
-	case "SPLINE":
+	case "SOLID", "TRACE", "3DFACE":
+		order := [4]int32{10, 11, 13, 12} // corners go zigzag
+		e.height = f.float(30, 0)
+		if kind == "3DFACE" {
+			order, e.normal, e.height = [4]int32{10, 11, 12, 13}, flat, 0
+		}
+		s := polyShape{closed: true}
+		for _, c := range order {
+			if c != 13 || f.has(13) {
+				s.pts = append(s.pts, vertex{at: point(c)})
+			}
+		}
+		e.shape = s
+	case "SPLINE", "HELIX":
+		for i, p := range f.list { // what follows describes the helix again
+			if p.code == 100 && string(p.value) == "AcDbHelix" {
+				f.list = f.list[:i]
+				break
+			}
+		}
 		e.normal = flat
 		e.shape = r.spline(f)
 		broken = e.shape == nil
