@@ -5,13 +5,12 @@
 .SILENT:
 
 GO      := go
-TAGS    := -tags latex
-BUILD   := $(GO) run $(TAGS) ./build
+BUILD   := $(GO) run ./build
 WASMRUN := env -i PATH="$$PATH" HOME="$$HOME" $$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec
 LOG      = printf '\n== %s\n'
 
 # Commands that the tests run, each with the Debian package that brings it.
-TESTTOOLS := rsvg-convert:librsvg2-bin pdftotext:poppler-utils unzip:unzip ezdxf:python3-ezdxf
+TESTTOOLS := rsvg-convert:librsvg2-bin pdftotext:poppler-utils qpdf:qpdf unzip:unzip ezdxf:python3-ezdxf
 # Python modules that they use, likewise.
 TESTMODULES := shapely:python3-shapely
 
@@ -22,16 +21,18 @@ build: setup
 	$(BUILD)
 
 test: setup-test
-	$(LOG) "vet and formatting"
-	$(GO) vet $(TAGS) ./...
-	GOOS=js GOARCH=wasm $(GO) vet $(TAGS) ./wasm
+	$(LOG) "vet, formatting, staticcheck, tidy"
+	$(GO) vet ./...
+	GOOS=js GOARCH=wasm $(GO) vet ./wasm
 	out=$$(gofmt -l build internal wasm); test -z "$$out" || { echo "not formatted by gofmt:" $$out; exit 1; }
+	$(GO) tool staticcheck -checks inherit,-ST1005 ./...  # errors of the core are sentences for a person
+	$(GO) mod tidy -diff
 	$(LOG) "types of the page"
 	site/node_modules/.bin/tsc -p site
 	$(LOG) "units of the page"
 	$(BUILD) unit
 	$(LOG) "the core, natively"
-	$(GO) test $(TAGS) -timeout 30m ./internal/... ./build
+	$(GO) test -timeout 30m ./internal/... ./build
 	$(LOG) "sizes"
 	$(BUILD)
 	$(MAKE) --no-print-directory -j2 test-wasm test-browser
@@ -40,16 +41,16 @@ test: setup-test
 # These two run side by side: the one reckons, the other mostly waits for the browser.
 test-wasm:
 	$(LOG) "the core, as wasm under node"
-	GOOS=js GOARCH=wasm $(GO) test $(TAGS) -timeout 30m -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
+	GOOS=js GOARCH=wasm $(GO) test -timeout 30m -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
 
 test-browser:
 	$(LOG) "the page in Chromium, served and from disk"
-	$(GO) test $(TAGS) -timeout 30m -count=1 ./build/browser
+	$(GO) test -timeout 30m -count=1 ./build/browser
 
 bench: setup-test
 	$(BUILD)
-	$(GO) test $(TAGS) -count=1 -run '^$$' -bench 'Drawing|Redraw|Drag' -benchtime 15x ./build/browser
-	$(GO) test $(TAGS) -count=1 -run '^$$' -bench 'Packing|ManyParts' -benchtime 1x ./build/browser
+	$(GO) test -count=1 -run '^$$' -bench 'Drawing|Redraw|Drag' -benchtime 15x ./build/browser
+	$(GO) test -count=1 -run '^$$' -bench 'Packing|ManyParts' -benchtime 1x ./build/browser
 
 # The law against a finite-element solver, run on this machine.
 reference:

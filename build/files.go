@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"springrib/internal/bridge"
 	"springrib/internal/view"
@@ -15,9 +16,17 @@ import (
 // reportName is the file that holds every number of the plan.
 const reportName = "report.json"
 
-// writeFiles writes the files that the page would offer for a design, and reportName.
-// It asks the same core in the same words as the page does; the report alone is not
-// among the page's files.
+// withheldError says that files of the parts were withheld, and why.
+type withheldError struct{ because []string }
+
+func (e withheldError) Error() string {
+	return "no cut files were written. Mend this first: " + strings.Join(e.because, " ")
+}
+
+// writeFiles writes the files that the page would offer for a design, the design itself,
+// and reportName. It asks the same core in the same words as the page does; the report
+// alone is not among the page's files. Where files of the parts are withheld it writes the
+// others and returns a withheldError.
 func writeFiles(design, dir string) error {
 	text, err := os.ReadFile(design)
 	if err != nil {
@@ -41,6 +50,13 @@ func writeFiles(design, dir string) error {
 	if err := write(dir, reportName, report); err != nil {
 		return err
 	}
+	saved, err := ask(bridge.Request{Kind: "save", Design: opened.Design})
+	if err != nil {
+		return err
+	}
+	if err := writeBody(dir, *saved.File); err != nil {
+		return err
+	}
 	for _, f := range planned.Plan.Files {
 		r, err := ask(bridge.Request{Kind: "file", Design: opened.Design, File: f.Name})
 		if err != nil {
@@ -54,6 +70,9 @@ func writeFiles(design, dir string) error {
 		fmt.Printf("%s %s: %s\n", f.Severity, f.ID, f.Text)
 	}
 	fmt.Println(planned.Plan.Verdict.Sentence)
+	if because := planned.Plan.Withheld; len(because) > 0 {
+		return withheldError{because}
+	}
 	return nil
 }
 
@@ -63,7 +82,7 @@ func ask(q bridge.Request) (r bridge.Reply, err error) {
 	if err != nil {
 		return r, err
 	}
-	reply, _ := bridge.Answer(view.Core{}, request)
+	reply, _ := bridge.Answer(view.New(), request)
 	if err := json.Unmarshal(reply, &r); err != nil {
 		return r, err
 	}
@@ -74,12 +93,9 @@ func ask(q bridge.Request) (r bridge.Reply, err error) {
 }
 
 func writeBody(dir string, f bridge.FileBody) error {
-	content := []byte(f.Text)
-	if f.Base64 != "" {
-		var err error
-		if content, err = base64.StdEncoding.DecodeString(f.Base64); err != nil {
-			return err
-		}
+	content, err := base64.StdEncoding.DecodeString(f.Base64)
+	if err != nil {
+		return err
 	}
 	return write(dir, f.Name, content)
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/base64"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -13,6 +14,13 @@ import (
 	"springrib/internal/view"
 )
 
+func decoded(t *testing.T, base string) []byte {
+	t.Helper()
+	b, err := base64.StdEncoding.DecodeString(base)
+	require.NoError(t, err)
+	return b
+}
+
 // saved writes an example as a design file.
 func saved(t *testing.T, id string) string {
 	t.Helper()
@@ -23,7 +31,7 @@ func saved(t *testing.T, id string) string {
 			r, err := ask(bridge.Request{Kind: "save", Design: e.Design})
 			require.NoError(t, err)
 			file := filepath.Join(t.TempDir(), r.File.Name)
-			require.NoError(t, os.WriteFile(file, []byte(r.File.Text), 0o644))
+			require.NoError(t, os.WriteFile(file, decoded(t, r.File.Base64), 0o644))
 			return file
 		}
 	}

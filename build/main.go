@@ -2,14 +2,16 @@
 //
 //	build                        dist/ for any static server, and dist/springrib.html
 //	build serve [-addr ADDRESS]  the same, then serves dist/ on this machine
-//	build files DESIGN OUTDIR    the files of a design, computed natively
+//	build files DESIGN OUTDIR    the files of a design, computed natively; ends with status 3
+//	                             where a stop withholds those of the parts
 //	build sizes                  what was built, against its budgets
 //	build messages               site/messages.ts from the Go types
 //	build unit                   the page's own unit tests under node
 //	build reference              the law against a finite-element solver, run here
+//	build pictures OUTDIR        every example and every design in testdata, as contact sheets
 //	build pieces                 pieces of fitted curves beside two general-purpose libraries
 //
-// Run it with "go run -tags latex ./build" from anywhere inside the repository.
+// Run it with "go run ./build" from anywhere inside the repository.
 package main
 
 import (
@@ -23,8 +25,17 @@ import (
 func main() {
 	if err := run(os.Args[1:]); err != nil {
 		fmt.Fprintln(os.Stderr, "build:", err)
-		os.Exit(1)
+		os.Exit(status(err))
 	}
+}
+
+// status is what the program ends with: 3 where files of a stopped design were withheld.
+// "go run" prints it and ends with 1 itself.
+func status(err error) int {
+	if errors.As(err, new(withheldError)) {
+		return 3
+	}
+	return 1
 }
 
 func run(args []string) error {
@@ -63,6 +74,11 @@ func run(args []string) error {
 		return reference(os.Stdout)
 	case "pieces":
 		return printPieces(root, os.Stdout)
+	case "pictures":
+		if flags.NArg() != 1 {
+			return errors.New("pictures takes a folder: pictures OUTDIR")
+		}
+		return writePictures(root, flags.Arg(0))
 	case "messages":
 		return writeMessages(root)
 	case "unit":

@@ -41,7 +41,7 @@ func checkMessages(root string) error {
 	}
 	have, err := os.ReadFile(filepath.Join(root, messagesFile))
 	if err != nil || !bytes.Equal(have, want) {
-		return fmt.Errorf("%s is not what internal/bridge says; run: go run -tags latex ./build messages", messagesFile)
+		return fmt.Errorf("%s is not what internal/bridge says; run: go run ./build messages", messagesFile)
 	}
 	return nil
 }
@@ -64,7 +64,7 @@ func messages(root string) ([]byte, error) {
 			return nil, err
 		}
 	}
-	g.out.WriteString("// Made from the Go types of internal/bridge by: go run -tags latex ./build messages\n// Change those, not this file.\n")
+	g.out.WriteString("// Made from the Go types of internal/bridge by: go run ./build messages\n// Change those, not this file.\n")
 	g.out.WriteString(g.limits)
 	queue := append([]string(nil), messageRoots[:]...)
 	for len(queue) > 0 {

@@ -68,7 +68,7 @@ type Number struct {
 type Unused struct{}
 `))
 	require.NoError(t, err)
-	assert.Equal(t, `// Made from the Go types of internal/bridge by: go run -tags latex ./build messages
+	assert.Equal(t, `// Made from the Go types of internal/bridge by: go run ./build messages
 // Change those, not this file.
 
 /** MaxRequest is the most. */

@@ -20,7 +20,7 @@ func compileCore(root string) ([]byte, error) {
 	}
 	defer os.RemoveAll(dir)
 	file := filepath.Join(dir, "core.wasm")
-	args := append([]string{"build", "-trimpath", "-buildvcs=false", "-tags", "latex", "-ldflags", "-s -w", "-o", file}, inlining()...)
+	args := append([]string{"build", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w", "-o", file}, inlining()...)
 	cmd := exec.Command("go", append(args, "./wasm")...)
 	cmd.Dir = root
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")

@@ -25,7 +25,7 @@ solve:
 finding:
 stock:   solve
 machine:
-design:  finding machine stock unit
+design:  finding machine solve stock unit
 hinge:   solve
 curve:   plane
 surface: plane
@@ -33,13 +33,13 @@ score:   curve hinge plane solve
 form:    curve plane surface
 intake:  finding plane
 cut:     finding plane
-part:    curve cut plane solve surface
-coupon:  cut finding hinge part plane solve unit
+part:    curve cut plane solve stock surface
+coupon:  cut finding hinge part plane solve stock unit
 brace:   plane
 sheet:   finding plane unit
-export:  cut finding plane
+export:  cut plane
 plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
-check:   cut design finding machine plan stock unit
+check:   cut design finding machine plan plane stock unit
 bench:   cut design machine part plan plane unit
 bridge:  design finding
 view:    bench bridge check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit

@@ -65,10 +65,8 @@ export async function switchUnits(state: State, units: string): Promise<void> {
 }
 
 /** The bytes of a file as the core gives it. */
-export function bytesOf(file: FileBody): Uint8Array<ArrayBuffer> | string {
-  if (!file.base64) return file.text ?? '';
-  const raw = atob(file.base64);
-  return Uint8Array.from(raw, (c) => c.charCodeAt(0));
+export function bytesOf(file: FileBody): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(atob(file.base64), (c) => c.charCodeAt(0));
 }
 
 /** Hands a finished file to the person, to be saved where they like. */

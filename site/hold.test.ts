@@ -126,6 +126,9 @@ test('a partial picture takes test strips and files from the one before', () => 
   assert.deepEqual(whole.streams.map((s) => s[0]), [4, 4, 6, 8, 7, 4, 5]);
   assert.equal(whole.plan.space?.first, 5);
   assert.deepEqual(whole.plan.files, before.plan.files);
+  const kept = { ...before, plan: { ...before.plan, files: [{ name: 'a.svg', label: 'Cut file', about: '' }] } };
+  assert.equal(withRest(picture(['bent'], { files: [] }), kept).plan.files.length, 1);
+  assert.equal(withRest(picture(['bent'], { files: [], withheld: ['The parts overlap.'] }), kept).plan.files.length, 0, 'a file that is withheld is not offered meanwhile');
   const drawn = withRest(picture(['bent', 'isometric'], { files: [] }), before);
   assert.deepEqual(drawn.plan.drawings.map((d) => d.id), ['bent', 'readings', 'strips1', 'isometric']);
 });

@@ -1,4 +1,4 @@
-// Made from the Go types of internal/bridge by: go run -tags latex ./build messages
+// Made from the Go types of internal/bridge by: go run ./build messages
 // Change those, not this file.
 
 /**
@@ -146,6 +146,11 @@ export interface PlanView {
   scores: ScoreView[];
   drawings: Drawing[];
   files: FileView[];
+  /**
+   * Withheld are the sentences of what keeps files of the parts from leaving: each must be
+   * mended first.
+   */
+  withheld?: string[];
   cautions: string[];
   /** when Show asked for it */
   space?: Space;
@@ -168,13 +173,15 @@ export interface Finding {
   remedies?: Remedy[];
 }
 
-/** FileBody is one finished file. Binary files are base64 in Base64, others in Text. */
+/**
+ * FileBody is one finished file. Its bytes are in base64 whatever they are: a text of JSON
+ * would harm those that are not UTF-8.
+ */
 export interface FileBody {
   name: string;
   /** media type */
   type: string;
-  text?: string;
-  base64?: string;
+  base64: string;
 }
 
 /** IntakeView is what a file drawn elsewhere holds and what would be taken of it. */
@@ -224,6 +231,8 @@ export interface Packed {
  * The arrays of the reply belong to its figures, one by one in their order.
  */
 export interface BenchSheet {
+  /** stands above all else */
+  warning?: string;
   title: string;
   lead: string;
   sections: BenchSection[];

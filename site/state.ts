@@ -41,7 +41,7 @@ export function withRest(part: Picture, before: Picture): Picture {
     doc: part.doc,
     streams: part.streams.toSpliced(end, 0, ...rest.map(({ stream }) => stream)),
     plan: {
-      ...part.plan, files: before.plan.files, drawings: drawings.toSpliced(end, 0, ...rest.map(({ view }) => view)),
+      ...part.plan, files: part.plan.withheld ? [] : before.plan.files, drawings: drawings.toSpliced(end, 0, ...rest.map(({ view }) => view)),
       ...(space ? { space: { ...space, first: space.first + rest.length } } : {}),
     },
   };

@@ -45,7 +45,7 @@ func (p *Page) printed() string {
 // plain makes words comparable, however lines are broken: on paper hyphens and soft
 // spaces end lines where the screen has none.
 func plain(text string) string {
-	return strings.Join(strings.Fields(strings.NewReplacer("­", "", "\u00a0", " ", "ﬁ", "fi", "ﬂ", "fl", "- ", "-", "-\n", "-").Replace(text)), "")
+	return strings.Join(strings.Fields(strings.NewReplacer("\u00ad", "", "\u00a0", " ", "ﬁ", "fi", "ﬂ", "fl", "- ", "-", "-\n", "-").Replace(text)), "")
 }
 
 // The bench sheet of every example, opened on the page, has each section, step, table row

@@ -63,7 +63,7 @@ func chromium() (string, error) {
 
 // BuildPage builds the page into dir with the build program of this repository.
 func BuildPage(dir string) error {
-	cmd := exec.Command("go", "run", "-tags", "latex", "springrib/build", "-quick", "-out", dir)
+	cmd := exec.Command("go", "run", "springrib/build", "-quick", "-out", dir)
 	if out, err := cmd.CombinedOutput(); err != nil {
 		return fmt.Errorf("the page does not build: %w\n%s", err, out)
 	}

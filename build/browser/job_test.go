@@ -53,7 +53,7 @@ func natively(t *testing.T, design []byte) (dir string) {
 	dir = t.TempDir()
 	file := filepath.Join(dir, "design.json")
 	require.NoError(t, os.WriteFile(file, design, 0o644))
-	out, err := exec.Command("go", "run", "-tags", "latex", "springrib/build", "files", file, filepath.Join(dir, "out")).CombinedOutput()
+	out, err := exec.Command("go", "run", "springrib/build", "files", file, filepath.Join(dir, "out")).CombinedOutput()
 	require.NoError(t, err, "%s", out)
 	return filepath.Join(dir, "out")
 }

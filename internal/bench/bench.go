@@ -63,7 +63,7 @@ func Make(p *plan.Plan) Sheet {
 		Lead:  w.lead(),
 		Sections: []Section{
 			w.parts(), w.machine(), w.strips(), w.steps(), w.proof(), w.trouble(), w.finish(),
-			{ID: "cautions", Title: "Before you cut, and while you glue", Lines: Cautions(p.V)},
+			{ID: "cautions", Title: "Before you cut, and while you glue", Lines: Cautions(p)},
 		},
 	}
 }

@@ -1,19 +1,21 @@
 package bench
 
 import (
-	"springrib/internal/design"
+	"slices"
+
 	"springrib/internal/machine"
+	"springrib/internal/plan"
 )
 
-// Cautions returns what belongs beside a cut file. Sources: HSE, "MDF" questions and
+// Cautions returns what belongs beside a cut file, of every stock that is cut. Sources: HSE, "MDF" questions and
 // answers (wood dust, COSHH); university laser-cutter guidance (never unattended,
 // extract outdoors, clean bed, extinguisher); first-aid sheets for cyanoacrylate. Saw
 // and router lines are common practice, no source.
-func Cautions(v design.Values) []string {
+func Cautions(p *plan.Plan) []string {
 	out := []string{
 		"The machine's manual, your local rules and people trained on the machine come first. What stands here only reminds.",
 	}
-	switch v.Machine.Tool {
+	switch p.V.Machine.Tool {
 	case machine.Laser:
 		out = append(out,
 			"Never leave a running laser alone. Keep an extinguisher in reach, the bed clean, and nothing that burns beside the sheet.",
@@ -29,5 +31,12 @@ func Cautions(v design.Values) []string {
 	out = append(out,
 		"Dust of MDF and wood harms lungs and may cause cancer. Extract at the tool, wear a fitted mask rated for it when you brush the scores or sand, and check the limits that hold where you work.",
 		"Follow the label of your glue. Instant glue bonds skin in seconds and can heat and smoke on cotton or tissue: no cotton gloves, air the room, and get help for eyes.")
-	return append(out, v.Sheet.Stock.Notes...)
+	for _, from := range p.Stocks() {
+		for _, note := range from.Stock.Notes {
+			if !slices.Contains(out, note) {
+				out = append(out, note)
+			}
+		}
+	}
+	return out
 }

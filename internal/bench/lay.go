@@ -9,10 +9,15 @@ import (
 	"springrib/internal/unit"
 )
 
-// laying says how the sheets lie on the bed.
+// laying says which sheet is of what, and how the sheets lie on the bed.
 func (w writer) laying() []string {
 	var out []string
 	p := w.p
+	if len(p.Sheets) > 1 {
+		for i, from := range p.Froms {
+			out = append(out, "Sheet "+num(i+1)+" is "+from.Stock.Name+", "+w.mm(from.Thickness)+" thick.")
+		}
+	}
 	for i, b := range p.Beds {
 		if len(b.Outer.Segs) > 0 {
 			box := b.Outer.Box()
@@ -30,18 +35,33 @@ func (w writer) laying() []string {
 			out = append(out, "Mind the face grain of the "+s.Stock.Name+": it lies at "+angle(s.GrainToScores)+" to the scores, which run from front to back.")
 		}
 	}
+	return append(out, w.grainBeside()...)
+}
+
+// grainBeside says how sheets with a grain lie that are not the panel's: as their parts are
+// drawn, which a half turn leaves.
+func (w writer) grainBeside() []string {
+	var out []string
+	for _, from := range w.p.Stocks()[1:] {
+		if from.Grained && w.p.V.Cut.Turns != design.TurnQuarter {
+			out = append(out, "Lay the sheet of "+from.Stock.Name+" with its face grain from left to right.")
+		}
+	}
 	return out
 }
 
-// bought is how many whole sheets are used up: a scrap costs nothing.
-func (w writer) bought() int {
-	n := 0
-	for _, b := range w.p.Beds {
-		if len(b.Outer.Segs) == 0 {
-			n++
+// bought is how many whole sheets of the panel's are used up, and how many of others: a
+// scrap costs nothing.
+func (w writer) bought() (own, others int) {
+	for i, b := range w.p.Beds {
+		switch {
+		case !w.p.Froms[i].Own:
+			others++
+		case len(b.Outer.Segs) == 0:
+			own++
 		}
 	}
-	return n
+	return own, others
 }
 
 // bridges counts the bridges on all sheets: pieces of outer cuts that do not close.

@@ -19,7 +19,7 @@ func (w writer) mm(v float64) string { return unit.Length(v, w.p.V.Units) }
 
 func (w writer) lead() string {
 	p := w.p
-	return "A panel of " + p.V.Sheet.Stock.Name + ", " + plural(len(p.Layout.Folds), "score") + ", bent over a radius of " + w.mm(w.tightest()) +
+	return "A panel of " + p.V.Sheet.Stock.Name + ", " + plural(p.Scores(), "score") + ", bent over a radius of " + w.mm(w.tightest()) +
 		" at its tightest. Score, mark, cut, bend by hand, glue from the foot."
 }
 
@@ -37,11 +37,11 @@ func plural(n int, word string) string {
 
 // parts says what is cut from what, with a picture of each.
 func (w writer) parts() Section {
-	s := Section{ID: "parts", Title: "What to cut from what", Table: &Table{Head: []string{"Part", "How many", "From", "Size, laid flat"}}}
+	s := Section{ID: "parts", Title: "What to cut from what", Table: &Table{Head: []string{"Part", "How many", "From", "Thickness", "Size, laid flat"}}}
 	for _, g := range w.p.Sheets {
 		for _, pt := range g.Parts {
 			b := pt.Outline.Box()
-			s.Table.Rows = append(s.Table.Rows, []string{pt.Name, strconv.Itoa(max(1, pt.Quantity)), w.stockName(g.Stock), w.mm(b.W()) + " by " + w.mm(b.H())})
+			s.Table.Rows = append(s.Table.Rows, []string{pt.Name, strconv.Itoa(max(1, pt.Quantity)), g.From.Stock.Name, w.mm(g.From.Thickness), w.mm(b.W()) + " by " + w.mm(b.H())})
 			s.Figures = append(s.Figures, Figure{ID: "part-" + pt.ID, Caption: pt.Name, Strokes: partStrokes(pt)})
 		}
 	}
@@ -52,18 +52,6 @@ func (w writer) parts() Section {
 		s.Lines = append(s.Lines, "Lay the sheet with the face that is scored up.")
 	}
 	return s
-}
-
-func (w writer) stockName(id string) string {
-	for _, st := range []struct{ id, name string }{
-		{w.p.V.Sheet.Stock.ID, w.p.V.Sheet.Stock.Name}, {w.p.V.Rib.Stock.ID, w.p.V.Rib.Stock.Name},
-		{w.p.V.Base.Stock.ID, w.p.V.Base.Stock.Name},
-	} {
-		if st.id == id {
-			return st.name
-		}
-	}
-	return id
 }
 
 func partStrokes(pt part.Part) []Stroke {
@@ -110,9 +98,13 @@ func (w writer) machine() Section {
 		s.Lines = append(s.Lines, "About "+unit.Time(total)+" of machine time for all sheets.")
 	}
 	if c := v.Cut; c.SheetPrice > 0 || c.HourPrice > 0 {
-		n := w.bought()
-		s.Lines = append(s.Lines, "At your prices: "+strings.TrimSpace(c.Currency+" "+unit.Decimal(c.SheetPrice*float64(n)+c.HourPrice*total/3600, 2))+
-			" for "+plural(n, "sheet")+" and the machine's time.")
+		n, others := w.bought()
+		line := "At your prices: " + strings.TrimSpace(c.Currency+" "+unit.Decimal(c.SheetPrice*float64(n)+c.HourPrice*total/3600, 2)) +
+			" for " + plural(n, "sheet") + " of " + v.Sheet.Stock.Name + " and the machine's time."
+		if others > 0 {
+			line += " Sheets of other stocks are not in it."
+		}
+		s.Lines = append(s.Lines, line)
 	}
 	return s
 }
@@ -165,15 +157,25 @@ func (w writer) steps() Section {
 	}
 	add("brush", "Brush the kerfs", "Clear every kerf of char and dust with a stiff brush or a thread drawn through: a crumb in a kerf of "+w.mm(v.Machine.ScoreWidth)+" stops it from closing.")
 	add("scrape", "Scrape the rib's edge", "Take the char off the edge that will be glued, no more than a shaving, square to the face; glue does not hold on char.")
-	add("dry", "Dry-fit", "Bend the panel over the rib by hand from the foot, a few scores at a time, "+plural(len(p.Layout.Folds), "score")+" of about "+unit.Angle(w.fold())+" each. Stop at any crackle. "+w.farEdge())
+	add("dry", "Dry-fit", "Bend the panel over the rib by hand from the foot, a few scores at a time, "+plural(p.Scores(), "score")+" of about "+unit.Angle(w.fold())+" each. Stop at any crackle. "+w.farEdge())
 	if b := p.Base; b != nil {
-		add("base", "Stand the ribs in the base", plural(len(b.Slots), "slot")+" of "+w.mm(b.Slots[0].Width)+" by "+w.mm(b.Slots[0].Length)+" take tenons of "+w.mm(p.V.Rib.Thickness)+" by "+w.mm(p.V.Rib.StubWidth)+
+		add("base", "Stand the ribs in the base", plural(len(b.Slots), "slot")+" of "+w.mm(b.Slots[0].Width)+" by "+w.mm(b.Slots[0].Length)+" take tenons of "+w.tenon()+
 			". Try one dry: it goes in by hand and stands by itself. Glue the shoulders down, square to the base, when the panels have been fitted dry.")
 	}
 	add("foot", "Glue the foot first", w.glue())
 	add("hold", "Hold it down", "The free end pulls with about "+unit.Mass(p.Hold.EndForce, v.Units)+". Tape or clamp it, spread over the width, and hold it for as long as your glue's label says to full strength.")
 	add("caul", "Caul and stops", "Press with a strip bent to the same curve, or soft pads under the clamps, so that no clamp dents a flat; a stop at the foot and one at the tip keep it from sliding.")
 	return s
+}
+
+// tenon is the size of the first tenon, as its slot is the first.
+func (w writer) tenon() string {
+	for _, s := range w.p.Supports {
+		if s.Foot == design.Tenon {
+			return w.mm(s.Thickness) + " by " + w.mm(s.Task.Stub.Width)
+		}
+	}
+	return ""
 }
 
 // farEdge says where the end of the panel must come to.
@@ -225,8 +227,11 @@ func (w writer) glue() string {
 			how = "Rule the lines down the panel by hand. " + how
 		}
 	}
-	if p.Mark.Gap > 0.005 {
-		how += " The last " + w.mm(p.Mark.Free) + " stay free and stand off by " + w.mm(p.Mark.Gap) + "."
+	if e := p.FootEnd; e.Gap > 0.005 {
+		how += " The first " + w.mm(e.Free) + " stay free and stand off by " + w.mm(e.Gap) + "."
+	}
+	if e := p.TipEnd; e.Gap > 0.005 {
+		how += " The last " + w.mm(e.Free) + " stay free and stand off by " + w.mm(e.Gap) + "."
 	}
 	if p.Closed {
 		how = "Start at the seam, in the middle of a side; go all round; trim or lap the end. " + how
@@ -253,18 +258,12 @@ func (w writer) proof() Section {
 	return s
 }
 
-// Profile returns the bent panel's face away from the rib, corner by corner from the
-// foot, the distance between its ends and its greatest height over the line through
+// Profile returns the face away from the rib of the panel as it lies, corner by corner from
+// the foot, the distance between its ends and its greatest height over the line through
 // them, mm.
 func Profile(p *plan.Plan) (pts []plane.Point, span, rise float64) {
-	pts = p.Face(p.V.Sheet.T)
-	a, b := pts[0], pts[len(pts)-1]
-	span = a.Dist(b)
-	n := b.Sub(a).Unit().Left()
-	for _, q := range pts {
-		rise = math.Max(rise, math.Abs(q.Sub(a).Dot(n)))
-	}
-	return pts, span, rise
+	span, rise = p.Measure()
+	return p.Face(p.V.Sheet.T), span, rise
 }
 
 // trouble says what to do when it goes wrong.

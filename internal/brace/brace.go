@@ -88,8 +88,12 @@ func EndForce(kappa, ei, w, tail, gap float64) float64 {
 // end of the glue, where it runs on straight from curvature kappa: kappa s^2/2.
 func EndGap(kappa, s float64) float64 { return kappa * s * s / 2 }
 
-// FreeLength returns the distance past the glue at which the gap is reached.
-func FreeLength(kappa, gap float64) float64 { return math.Sqrt(2 * gap / kappa) }
+// FreeLength returns how far into a bend the glue may end so that the gap is reached at the
+// end of a straight tail after it: kappa s^2/2 over the bend, and the slope kappa s that is
+// gained there over the tail.
+func FreeLength(kappa, gap, tail float64) float64 {
+	return math.Sqrt(tail*tail+2*gap/kappa) - tail
+}
 
 // Glue is the line that joins panel and rib.
 type Glue struct {

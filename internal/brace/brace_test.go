@@ -46,7 +46,7 @@ func TestNoPullsNoStress(t *testing.T) {
 func TestEndGapAndFreeLengthAreInverse(t *testing.T) {
 	for _, k := range []float64{1e-3, 1.0 / 60, 0.1} {
 		for _, gap := range []float64{0.05, 0.3, 2} {
-			assert.InEpsilon(t, gap, EndGap(k, FreeLength(k, gap)), 1e-12)
+			assert.InEpsilon(t, gap, EndGap(k, FreeLength(k, gap, 0)), 1e-12)
 		}
 	}
 }

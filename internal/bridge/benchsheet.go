@@ -3,6 +3,7 @@ package bridge
 // BenchSheet is what lies beside the machine and the vice, in words, tables and figures.
 // The arrays of the reply belong to its figures, one by one in their order.
 type BenchSheet struct {
+	Warning  string         `json:"warning,omitempty"` // stands above all else
 	Title    string         `json:"title"`
 	Lead     string         `json:"lead"`
 	Sections []BenchSection `json:"sections"`

@@ -4,6 +4,7 @@
 package bridge
 
 import (
+	"encoding/base64"
 	"encoding/json"
 
 	"springrib/internal/finding"
@@ -73,12 +74,17 @@ type Reply struct {
 	Set      map[string]string `json:"set,omitempty"` // for a plan with Drag: path -> its new text
 }
 
-// FileBody is one finished file. Binary files are base64 in Base64, others in Text.
+// FileBody is one finished file. Its bytes are in base64 whatever they are: a text of JSON
+// would harm those that are not UTF-8.
 type FileBody struct {
 	Name   string `json:"name"`
 	Type   string `json:"type"` // media type
-	Text   string `json:"text,omitempty"`
-	Base64 string `json:"base64,omitempty"`
+	Base64 string `json:"base64"`
+}
+
+// Body returns a file with its bytes.
+func Body(name, media string, bytes []byte) FileBody {
+	return FileBody{name, media, base64.StdEncoding.EncodeToString(bytes)}
 }
 
 // Controls is everything the page needs to draw its form; it never changes in a session.
@@ -141,8 +147,11 @@ type PlanView struct {
 	Scores   []ScoreView       `json:"scores"`
 	Drawings []Drawing         `json:"drawings"`
 	Files    []FileView        `json:"files"`
-	Cautions []string          `json:"cautions"`
-	Space    *Space            `json:"space,omitempty"` // when Show asked for it
+	// Withheld are the sentences of what keeps files of the parts from leaving: each must be
+	// mended first.
+	Withheld []string `json:"withheld,omitempty"`
+	Cautions []string `json:"cautions"`
+	Space    *Space   `json:"space,omitempty"` // when Show asked for it
 	// Partial says that the drawings of test strips and the files are left out, as in the
 	// answer to a Drag: those of the plan before still stand.
 	Partial bool `json:"partial,omitempty"`

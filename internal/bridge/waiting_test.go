@@ -58,7 +58,7 @@ func (Waiting) Open(text string) ([]byte, []finding.Finding, error) {
 
 // Save returns the design as it came.
 func (Waiting) Save(doc []byte) (FileBody, error) {
-	return FileBody{Name: "design.json", Type: "application/json", Text: string(doc)}, nil
+	return Body("design.json", "application/json", doc), nil
 }
 
 // Intake finds nothing in any file.

@@ -1,33 +1,14 @@
 package check
 
 import (
+	"maps"
 	"math"
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
-	"springrib/internal/machine"
 	"springrib/internal/plan"
 	"springrib/internal/unit"
 )
-
-func mustNotLaser(p *plan.Plan) []finding.Finding {
-	if p.V.Machine.Tool != machine.Laser {
-		return nil
-	}
-	var out []finding.Finding
-	refuse := func(name, why, field string) {
-		out = append(out, on(with(found("must-not-laser", finding.Stop,
-			name+" must not be cut with a laser: "+why, nil),
-			set("Cut it with a knife", "machine.tool", "knife")), field))
-	}
-	if s := p.V.Sheet.Stock; s.Laser.Never {
-		refuse(s.Name, s.Laser.Why, "sheet.stock")
-	}
-	if s := p.V.Rib.Stock; !p.V.Rib.Same && s.Laser.Never {
-		refuse(s.Name, s.Laser.Why, "rib.stock")
-	}
-	return out
-}
 
 // cutsThrough looks at the bad end of the depth's range: a depth that goes through on
 // the nominal value is a field out of its range already.
@@ -67,6 +48,7 @@ func pinches(p *plan.Plan) []finding.Finding {
 // strain stops only on a limit from a bend strip.
 func strain(p *plan.Plan) []finding.Finding {
 	u := p.Cracking
+	u.Allowed = 1 / p.V.Panel.StrainSafe // what it may be held at for good is told apart
 	if u.Sound() || u.Score == 0 {
 		return nil
 	}
@@ -113,8 +95,10 @@ func mends(p *plan.Plan) []finding.Remedy {
 			break
 		}
 	}
-	if r, ok := p.RadiusThatWould(); ok {
-		out = append(out, set("Bend no tighter than a radius of "+mm(p, r), "curve.radius", unit.Bare(r, p.V.Units)))
+	if r, along, ok := p.RadiusThatWould(); ok {
+		wider := set("Bend no tighter than a radius of "+mm(p, r), "curve.radius", unit.Bare(r, p.V.Units))
+		maps.Copy(wider.Set, along)
+		out = append(out, wider)
 	}
 	return out
 }

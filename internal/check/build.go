@@ -93,24 +93,85 @@ func tooShort(p *plan.Plan) (n int, shortest, reached float64) {
 	return n, shortest, reached
 }
 
+// shortReach is how far a tool may stay short of an edge before the part counts as cut
+// wrong, as a share of its radius, and at least, mm: what it leaves in a corner of 20
+// degrees, 1/sin(10) - 1. What is less is told of.
+const (
+	shortReach      = 4.8
+	leastShortReach = 0.5
+)
+
+// kerfLost tells of what a part has that its file has not.
 func kerfLost(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
 	for _, g := range p.Sheets {
 		for _, pt := range g.Parts {
-			a := pt.Allowance
-			say, id, sev := "", "", finding.Warn
+			a, kerf := pt.Allowance, p.V.Machine.Kerf
+			numbers := map[string]float64{"kerf": kerf}
+			f, field := finding.Finding{}, "machine.kerf"
+			what := "hole"
+			if p.Base != nil && pt.ID == p.Base.ID {
+				what = "slot"
+			}
 			switch {
 			case a.Failed:
-				id, say = "kerf-not-allowed", "No allowance for the kerf could be made on the outline of the "+pt.Name+": it comes out half a kerf small all round."
-			case a.Lost > 0:
-				id, say = "kerf-hole-lost", counted(a.Lost, "hole", "is", "are")+" no wider than the kerf and left out of the "+pt.Name+"."
+				f = found("kerf-not-allowed", finding.Stop, "No allowance for the kerf of "+mm(p, kerf)+" could be made on the outline of the "+pt.Name+": it would come out half a kerf small all round.", numbers)
+			case len(a.Lost) > 0:
+				numbers["lost"] = float64(len(a.Lost))
+				f = found("kerf-hole-lost", finding.Stop, counted(len(a.Lost), what, "is", "are")+" no wider than the kerf of "+mm(p, kerf)+", so the file of the "+pt.Name+" is without.", numbers)
+			case a.Left > plan.LeftSeen:
+				numbers["left"], numbers["along"], numbers["across"] = a.Left, a.At.X, a.At.Y
+				f = found("kerf-no-reach", finding.Warn, "A cut "+mm(p, kerf)+" wide does not reach into the "+pt.Name+" "+mm(p, a.At.X)+" along, "+mm(p, a.At.Y)+
+					" across: the last "+mm(p, a.Left)+" stay uncut there.", numbers)
+				if a.Left > math.Max(leastShortReach, shortReach*kerf/2) {
+					f.Severity = finding.Stop
+				}
 			default:
 				continue
 			}
-			f := found(id, sev, say, map[string]float64{"kerf": p.V.Machine.Kerf})
 			f.Place.Part = pt.ID
-			out = append(out, on(f, "machine.kerf"))
+			if a.Left > 0 && pt.ID == "panel" {
+				f.Place.At = finding.At(a.At.X)
+			}
+			out = append(out, on(with(f, p.ReachThatWould(pt)...), field))
 		}
+	}
+	return out
+}
+
+// partCrosses tells of parts whose outline crosses itself.
+func partCrosses(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
+	for _, g := range p.Sheets {
+		for _, pt := range g.Parts {
+			if !pt.Allowance.Crosses {
+				continue
+			}
+			f := found("part-crosses", finding.Stop, "The outline of the "+pt.Name+" runs across itself, so it can't be cut out. Change the curve, or its depth there.", nil)
+			f.Place.Part = pt.ID
+			out = append(out, on(with(f, p.Uncrossed(pt)...), "rib.footDepth"))
+		}
+	}
+	return out
+}
+
+// roundCorners tells of joints whose square corners stay round, so that no tenon seats.
+func roundCorners(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
+	for _, j := range p.RoundCorners() {
+		numbers := map[string]float64{"left": j.Left, "kerf": p.V.Machine.Kerf}
+		f := on(found("corner-round", finding.Warn, "The tool leaves the inside corners of the "+j.Name+" round by "+mm(p, j.Left)+
+			", so that the joint does not go home. Clear them with a file or a knife.", numbers), "cut.relief")
+		switch {
+		case j.Whole:
+			f.Severity = finding.Stop
+			f.Text = "A cut " + mm(p, p.V.Machine.Kerf) + " wide has no room beside the tenon of the " + j.Name + ": " + mm(p, j.Left) + " stay in its corners, and it does not go into its slot."
+			f = on(with(f, p.RoomBesideTenon(j.Part)...), "rib.stubWidth")
+		case p.V.Machine.Tool == machine.Router:
+			f = with(f, set("Clear the corners with short runs of the cutter", "cut.relief", "auto"))
+		}
+		f.Place.Part = j.ID
+		out = append(out, f)
 	}
 	return out
 }
@@ -118,15 +179,19 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 // The factor of 1.5 on a rib's strength is common practice, no source.
 func ribWeak(p *plan.Plan) []finding.Finding {
 	const factor = 1.5
-	use := p.Hold.RibUse
-	if use*factor <= 1 {
+	use, bad := p.Hold.RibUse, p.Hold.RibBad
+	if use*factor <= 1 && bad <= 1 {
 		return nil
 	}
+	end := "; a factor of " + unit.Ratio(factor) + " is usual."
+	if use*factor <= 1 {
+		end = ", and to " + unit.Ratio(bad) + " of the least that it may have."
+	}
 	f := at(found("rib-weak", finding.Warn, "The panel pulls the rib to "+unit.Ratio(use)+" of its strength, "+
-		mm(p, p.Hold.Rib.StressAt)+" from the foot; a factor of "+unit.Ratio(factor)+" is usual.",
-		map[string]float64{"use": use, "stress": p.Hold.Rib.Stress}), p, 0)
+		mm(p, p.Hold.Rib.StressAt)+" from the foot"+end,
+		map[string]float64{"use": use, "bad": bad, "stress": p.Hold.Rib.Stress}), p, 0)
 	f.Place.Part = ribAt(p, p.Hold.Weakest)
-	return one(on(with(f, deeper(p, math.Sqrt(use*factor))), "rib.footDepth"))
+	return one(on(with(f, deeper(p, math.Sqrt(math.Max(use*factor, bad)))), "rib.footDepth"))
 }
 
 const mostMovement = 0.5

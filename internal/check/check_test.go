@@ -21,7 +21,7 @@ func sound() design.Document {
 	d.Machine.DepthSpread, d.Machine.ScoreWidth = "0.05", "0.2"
 	d.Machine.Tested = true
 	d.Curve.Radius, d.Curve.Angle = "120", "60"
-	d.Curve.Foot, d.Curve.Tip = "16", "16"
+	d.Curve.Foot, d.Curve.Tip = "20", "20"
 	d.Panel.Width = "80"
 	d.Rib.FootDepth, d.Rib.TipDepth = "30", "20"
 	return d
@@ -50,6 +50,23 @@ func TestEveryRuleSpeaks(t *testing.T) {
 	}{
 		{"must-not-laser", finding.Stop, func(d *design.Document) { d.Sheet.Stock = "pvc-3"; d.Rib.Stock = "mdf-3" }, "sheet.stock"},
 		{"must-not-laser", finding.Stop, func(d *design.Document) { d.Rib.Stock = "pvc-3" }, "rib.stock"},
+		{"must-not-laser", finding.Stop, func(d *design.Document) {
+			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Stock: "pvc-3"}}
+		}, "rib.places.1.stock"},
+		{"must-not-laser", finding.Stop, func(d *design.Document) { d.Rib.Foot, d.Base.Kind, d.Base.Stock = "tenon", "row", "pvc-3" }, "base.stock"},
+		{"sheet-beside", finding.Note, func(d *design.Document) { d.Rib.Thickness = "6" }, "rib.thickness"},
+		{"sheet-beside", finding.Note, func(d *design.Document) {
+			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Thickness: "6"}}
+		}, "rib.places.1.thickness"},
+		{"sheet-beside", finding.Note, func(d *design.Document) { d.Rib.Foot, d.Base.Kind, d.Base.Thickness = "tenon", "row", "9" }, "base.thickness"},
+		{"sheet-beside", finding.Note, func(d *design.Document) {
+			d.Rib.Stock, d.Rib.Foot, d.Base.Kind, d.Base.Stock, d.Base.Thickness = "birch-6", "tenon", "row", "same", "6"
+		}, "base.thickness"},
+		{"sheet-beside", finding.Note, func(d *design.Document) {
+			d.Rib.Stock = "birch-6"
+			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Stock: "same", Thickness: "6"}}
+		}, "rib.places.1.thickness"},
+		{"cuts-shared", finding.Warn, func(d *design.Document) { d.Panel.Quantity, d.Cut.Gap = "3", "0" }, "cut.gap"},
 		{"cuts-through", finding.Stop, func(d *design.Document) {
 			d.Machine.Depths, d.Machine.DepthSpread = []string{"1.2", "2.1", "2.9"}, "0.15"
 			d.Panel.Passes = "3"
@@ -73,7 +90,13 @@ func TestEveryRuleSpeaks(t *testing.T) {
 			d.Panel.Spacing, d.Panel.Count, d.Panel.Finish = "count", "30", "gloss"
 		}, ""},
 		{"panel-longer", finding.Warn, func(d *design.Document) { d.Panel.Length = "200" }, "panel.length"},
-		{"panel-shorter", finding.Note, func(d *design.Document) { d.Panel.Length = "120" }, "panel.length"},
+		{"panel-shorter", finding.Warn, func(d *design.Document) { d.Panel.Length = "120" }, "panel.length"},
+		{"panel-shorter", finding.Note, func(d *design.Document) { d.Panel.Length = "160" }, "panel.length"},
+		{"panel-shorter", finding.Warn, func(d *design.Document) { d.Panel.Along = "40" }, "panel.along"},
+		{"panel-shorter", finding.Warn, func(d *design.Document) {
+			d.Panel.Shape = "polygon"
+			d.Panel.Corners = []design.Corner{{Along: "0", Across: "-40"}, {Along: "120", Across: "-40"}, {Along: "120", Across: "40"}, {Along: "0", Across: "40"}}
+		}, "panel.corners"},
 		{"short-hot-line", finding.Warn, func(d *design.Document) {
 			d.Panel.Overrun, d.Machine.Speed, d.Machine.Acceleration = "1", "120", "1500"
 		}, "panel.overrun"},
@@ -88,7 +111,7 @@ func TestEveryRuleSpeaks(t *testing.T) {
 		}, "panel.corners"},
 		{"hole-over-rib", finding.Warn, func(d *design.Document) { d.Panel.Holes = []design.Hole{{Along: "80", Across: "8", Width: "20"}} }, "panel.holes.0.across"},
 		{"hole-near", finding.Warn, func(d *design.Document) { d.Panel.Holes = []design.Hole{{Along: "80", Across: "29", Width: "20"}} }, "panel.holes.0.along"},
-		{"end-gap", finding.Note, func(d *design.Document) {
+		{"end-gap", finding.Warn, func(d *design.Document) {
 			d.Panel.Shape, d.Panel.Width, d.Panel.Along, d.Panel.Length = "ellipse", "100", "30", "100"
 			d.Rib.Places = []design.RibPlace{{Across: "-30"}, {Across: "30"}}
 		}, "rib.places"},
@@ -97,7 +120,10 @@ func TestEveryRuleSpeaks(t *testing.T) {
 		{"rib-soft", finding.Warn, func(d *design.Document) { d.Rib.FootDepth, d.Rib.TipDepth = "8", "4"; d.Rib.TipRound = "1" }, "rib.footDepth"},
 		{"glue-peels", finding.Warn, func(d *design.Document) { d.Curve.Foot = "3" }, "curve.foot"},
 		{"glue-peels", finding.Warn, func(d *design.Document) { d.Curve.Tip = "3" }, "curve.tip"},
-		{"end-gap", finding.Note, func(d *design.Document) { d.Rib.Short = "25" }, "rib.short"},
+		{"end-gap", finding.Warn, func(d *design.Document) { d.Rib.Short = "25" }, "rib.short"},
+		{"end-gap", finding.Note, func(d *design.Document) { d.Rib.Short = "21" }, "rib.short"},
+		{"held-strain", finding.Warn, func(d *design.Document) { d.Sheet.Stock, d.Machine.Tool = "pvc-3", "knife" }, ""},
+		{"held-strain", finding.Warn, func(d *design.Document) { d.Sheet.Stock, d.Curve.Radius = "acrylic-3", "60" }, ""},
 		{"wrong-face", finding.Warn, func(d *design.Document) { d.Panel.ShowFace = "hollow" }, "panel.scoredFace"},
 		{"mark-turned", finding.Note, func(d *design.Document) { d.Rib.Side = "round" }, "rib.side"},
 		{"along-grain", finding.Warn, func(d *design.Document) {
@@ -155,6 +181,16 @@ func TestRemediesMend(t *testing.T) {
 		func(d *design.Document) { d.Panel.Passes = "7" },
 		func(d *design.Document) { d.Panel.Overrun = "1" },
 		func(d *design.Document) { d.Sheet.Stock = "pvc-3"; d.Rib.Stock = "mdf-3" },
+		func(d *design.Document) {
+			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Stock: "pvc-3"}}
+		},
+		func(d *design.Document) {
+			d.Rib.Foot, d.Base.Kind, d.Base.Stock, d.Base.Thickness = "tenon", "row", "pvc-3", "4.5"
+		},
+		func(d *design.Document) { d.Rib.Thickness = "6" },
+		func(d *design.Document) {
+			d.Rib.Stock, d.Rib.Foot, d.Base.Kind, d.Base.Stock, d.Base.Thickness = "birch-6", "tenon", "row", "same", "6"
+		},
 	} {
 		d := sound()
 		edit(&d)

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"maps"
 	"math"
 	"sort"
 	"strconv"
@@ -181,10 +182,33 @@ func (m *mender) offer(text string, set map[string]string) finding.Remedy {
 	}
 	p := plan.Make(v)
 	m.left -= wholePlan * len(p.Layout.Folds)
+	if along := m.along(&p, set); len(along) > 0 {
+		maps.Copy(set, along)
+		if v, ok = m.read(set); !ok {
+			return finding.Remedy{}
+		}
+		p = plan.Make(v)
+		m.left -= wholePlan * len(p.Layout.Folds)
+	}
 	if !p.Drawn || !p.Try().Sound {
 		return finding.Remedy{}
 	}
 	return finding.Remedy{Text: text, Set: set}
+}
+
+// along returns what takes the panel along where a change of the curve would leave some of
+// that without it.
+func (m *mender) along(p *plan.Plan, set map[string]string) map[string]string {
+	if !m.p.Drawn || len(p.Layout.Flats) == 0 {
+		return nil
+	}
+	for path := range set {
+		if strings.HasPrefix(path, "curve.") {
+			q := *p
+			return m.p.Follow(&q)
+		}
+	}
+	return nil
 }
 
 func (m *mender) bare(mm float64) string { return unit.Bare(mm, m.p.V.Units) }

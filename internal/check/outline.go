@@ -1,6 +1,7 @@
 package check
 
 import (
+	"maps"
 	"math"
 	"strconv"
 	"strings"
@@ -11,57 +12,104 @@ import (
 	"springrib/internal/unit"
 )
 
-// length looks at where the outline lies on the curve. One that starts after the foot or
-// ends before the tip is fine.
+// seenLength is the least length that a panel is longer or shorter than its curve and is
+// told of, mm.
+const seenLength = 0.05
+
+// length looks at where the outline lies on the curve: past its ends the panel runs on
+// straight, and what it does not reach of the curve is told of at both ends.
 func length(p *plan.Plan) []finding.Finding {
 	if p.Closed {
 		return seam(p, p.Length-p.Layout.Length)
 	}
-	var out []finding.Finding
-	numbers := map[string]float64{"start": p.From, "end": p.To, "panel": p.Length, "curve": p.Layout.Length}
-	sized := p.V.Panel.Shape != design.Polygon && p.V.Panel.Shape != design.Drawn
-	asLong := func() finding.Remedy {
-		if !p.AsLongAsTheCurve() {
-			return finding.Remedy{}
-		}
-		return set("Make it as long as the curve", "panel.length", "")
+	foot, tip := p.Bares()
+	return append(longer(p), append(bare(p, foot, false), bare(p, tip, true)...)...)
+}
+
+// sized tells whether the panel has a length that can be typed or left open.
+func sized(p *plan.Plan) bool {
+	return p.V.Panel.Shape != design.Polygon && p.V.Panel.Shape != design.Drawn
+}
+
+// lengthField is where the panel's length comes from.
+func lengthField(p *plan.Plan) string {
+	switch p.V.Panel.Shape {
+	case design.Drawn:
+		return "panel.drawnLength"
+	case design.Polygon:
+		return "panel.corners"
 	}
+	return "panel.length"
+}
+
+func ends(p *plan.Plan) map[string]float64 {
+	return map[string]float64{"start": p.From, "end": p.To, "panel": p.Length, "curve": p.Layout.Length}
+}
+
+func longer(p *plan.Plan) []finding.Finding {
+	var out []finding.Finding
 	move := func(by float64) finding.Remedy {
 		from, to, ok := p.Moved(p.V.Panel.Along + by)
-		if !ok || by > 0 && from < -0.05 || by < 0 && to > p.Layout.Length+0.05 {
+		if !ok || by > 0 && from < -seenLength || by < 0 && to > p.Layout.Length+seenLength {
 			return finding.Remedy{}
 		}
 		return set("Move it "+mm(p, math.Abs(by)), "panel.along", unit.Bare(p.V.Panel.Along+by, p.V.Units))
 	}
-	if p.From < -0.05 {
-		f := found("panel-longer", finding.Warn, "The panel starts "+mm(p, -p.From)+" before the foot of the curve. What is before it has no scores and runs on straight.", numbers)
-		if p.To-p.From < p.Layout.Length || sized && !p.V.Panel.Length.OK {
+	if p.From < -seenLength {
+		f := found("panel-longer", finding.Warn, "The panel starts "+mm(p, -p.From)+" before the foot of the curve. What is before it has no scores and runs on straight.", ends(p))
+		if p.To-p.From < p.Layout.Length || sized(p) && !p.V.Panel.Length.OK {
 			f = with(f, move(math.Ceil(-p.From*100)/100))
 		}
 		out = append(out, on(f, "panel.along"))
 	}
-	switch more := p.To - p.Layout.Length; {
-	case more > 0.05:
-		f := found("panel-longer", finding.Warn, "The panel is "+mm(p, more)+" longer than the curve. What is past the curve has no scores and runs on straight.", numbers)
-		field := "panel.length"
+	if more := p.To - p.Layout.Length; more > seenLength {
+		f := found("panel-longer", finding.Warn, "The panel is "+mm(p, more)+" longer than the curve. What is past the curve has no scores and runs on straight.", ends(p))
 		switch {
-		case sized && p.V.Panel.Length.OK:
-			f = with(f, asLong())
-		case p.From-more > -0.05:
+		case sized(p) && p.V.Panel.Length.OK && p.AsLongAsTheCurve():
+			f = with(f, set("Make it as long as the curve", "panel.length", ""))
+		case p.From-more > -seenLength:
 			f = with(f, move(-math.Ceil(more*100)/100))
 		}
-		switch {
-		case p.V.Panel.Shape == design.Drawn:
-			field = "panel.drawnLength"
-		case !sized:
-			field = "panel.corners"
-		}
-		out = append(out, on(f, field))
-	case more < -0.05 && sized && p.V.Panel.Length.OK:
-		out = append(out, on(with(found("panel-shorter", finding.Note, "The panel ends "+mm(p, -more)+" before the curve does.", numbers), asLong()), "panel.length"))
+		out = append(out, on(f, lengthField(p)))
 	}
 	return out
 }
+
+// bare tells of an end of the curve that the panel does not reach. A bend without panel is
+// not the curve that was asked for; of a straight nothing is lost but its length.
+func bare(p *plan.Plan, b plan.Bare, tip bool) []finding.Finding {
+	if b.Length <= seenLength {
+		return nil
+	}
+	say, field := "The panel starts "+mm(p, b.Length)+" after the foot of the curve", "panel.along"
+	if tip {
+		say, field = "The panel ends "+mm(p, b.Length)+" before the curve does", lengthField(p)
+	}
+	numbers := ends(p)
+	numbers["bare"], numbers["bent"], numbers["scores"] = b.Length, b.Bent, float64(b.Scores)
+	f := found("panel-shorter", finding.Note, say+".", numbers)
+	if b.Scores > 0 || b.Bent > bentSeen {
+		f.Severity = finding.Warn
+		f.Text = say + ", and " + mm(p, b.Bent) + " of its bend have neither panel nor rib."
+		if b.Scores > 0 {
+			f.Text = say + ": " + counted(b.Scores, "score", "of its bend is", "of its bend are") + " left out, and the rib is shorter by as much."
+		}
+	}
+	if sets, ok := p.Covering(!tip, tip); ok {
+		text := map[bool]string{false: "Start at the foot", true: "Make it as long as the curve"}[tip]
+		if _, corners := sets["panel.along"]; !corners || p.V.Panel.Shape == design.Polygon {
+			text = "Stretch it over all of the curve"
+		}
+		if tip && sized(p) {
+			text = "Make it as long as the curve"
+		}
+		f = with(f, finding.Remedy{Text: text, Set: sets})
+	}
+	return one(on(f, field))
+}
+
+// bentSeen is the least length of a bend without panel that is warned of, mm.
+const bentSeen = 0.5
 
 // ribAt returns the id of the part that a support is cut as.
 func ribAt(p *plan.Plan, support int) string { return p.Ribs[p.Supports[support].Kind].ID }
@@ -119,7 +167,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 }
 
 // peels asks at both ends of each rib for a glued straight long enough to take the
-// panel's pull at the strength of the sheet's face, and tells the worst.
+// panel's pull at the bad end of what the sheet's face holds, and tells the worst.
 func peels(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
 	end := func(name, field string, tip bool) {
@@ -133,15 +181,16 @@ func peels(p *plan.Plan) []finding.Finding {
 		}
 		f := found("glue-peels", finding.Warn, "At the "+name+" the panel's pull peels the glue: "+mm(p, worst.Length)+
 			" of glued straight would take it, "+there+". (With none, the face would see up to "+unit.Ratio(worst.Use)+
-			" of what it holds.) A thicker rib, a doubler glued beside it, pegs or tape there help too.",
+			" of the least that it holds.) A thicker rib, a doubler glued beside it, pegs or tape there help too.",
 			map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": worst.Straight})
 		f.Place.Part = ribAt(p, worst.Support)
 		if p.Closed {
 			out = append(out, on(f, "curve.kind"))
 			return
 		}
-		if long, ok := p.StraightThatWould(tip); ok {
+		if long, along, ok := p.StraightThatWould(tip); ok {
 			r := set("Make the straight "+name+" "+mm(p, long)+" long", field, unit.Bare(long, p.V.Units))
+			maps.Copy(r.Set, along)
 			if tip && p.V.Rib.Short.OK && p.V.Rib.Short.V > 0 {
 				r.Text, r.Set["rib.short"] = r.Text+", and the ribs as long", "0"
 			}
@@ -154,17 +203,26 @@ func peels(p *plan.Plan) []finding.Finding {
 	return out
 }
 
+// endGap tells of the panel's ends past the ribs: more than is accepted is a warning.
 func endGap(p *plan.Plan) []finding.Finding {
 	const seen = 0.01 // mm
+	overFoot, overTip := p.Over()
 	var out []finding.Finding
-	if e := p.TipEnd; e.Gap > seen {
-		out = append(out, on(found("end-gap", finding.Note, "The last "+mm(p, e.Free)+" of the panel are not glued and run on straight: the end stands "+
-			mm(p, e.Gap)+" off the curve.", map[string]float64{"free": e.Free, "gap": e.Gap}), "rib.short"))
+	end := func(e plan.End, over, tip bool, lead, field string) {
+		if e.Gap <= seen {
+			return
+		}
+		text := lead + ": the panel stands " + mm(p, e.Gap) + " off its curve there"
+		f := found("end-gap", finding.Note, text+".", map[string]float64{"free": e.Free, "gap": e.Gap, "accepted": p.V.Rib.EndGap})
+		if over {
+			f.Severity, f.Text = finding.Warn, text+", and you accept "+mm(p, p.V.Rib.EndGap)+"."
+			f = with(f, p.HoldEnds(tip)...)
+		}
+		f.Place.Part, f.Place.At = "panel", finding.At(p.Place(e.At))
+		out = append(out, on(f, field))
 	}
-	if e := p.FootEnd; e.Gap > seen {
-		out = append(out, on(found("end-gap", finding.Note, "The first "+mm(p, e.Free)+" of the panel lie before the ribs and run on straight: the end stands "+
-			mm(p, e.Gap)+" off the curve.", map[string]float64{"free": e.Free, "gap": e.Gap}), "rib.places"))
-	}
+	end(p.TipEnd, overTip, true, "The last "+mm(p, p.TipEnd.Free)+" lie past the ribs and run on straight", "rib.short")
+	end(p.FootEnd, overFoot, false, "The first "+mm(p, p.FootEnd.Free)+" lie before the ribs and run on straight", "rib.places")
 	return out
 }
 

@@ -30,7 +30,7 @@ func tell(d design.Document) told {
 	}
 	p := plan.Make(v)
 	found = append(found, NothingWorks(d, &p)...)
-	return told{p.Drawn, append(found, Run(&p)...)}
+	return told{p.Drawn, append(found, Tried(d, Run(&p))...)}
 }
 
 // measures are the numbers that say how bad a finding is, by id; what is not listed has
@@ -40,6 +40,7 @@ var measures = map[string]func(n map[string]float64) float64{
 	"kerf-pinches":  func(n map[string]float64) float64 { return n["use"] },
 	"flats-visible": func(n map[string]float64) float64 { return n["height"] },
 	"folds-visible": func(n map[string]float64) float64 { return n["fold"] },
+	"bridges-few":   func(n map[string]float64) float64 { return n["wanted"] - n["bridges"] },
 	"rib-weak":      func(n map[string]float64) float64 { return n["use"] },
 }
 
@@ -240,18 +241,20 @@ func troubled(r *rand.Rand) design.Document {
 	}
 	b := &d.Rib
 	b.Side = pick("hollow", "hollow", "round")
-	b.Stock = pick("same", "same", "mdf-6", "birch-6")
+	b.Stock = pick("same", "same", "mdf-6", "birch-6", "pvc-3")
 	b.FootDepth, b.TipDepth, b.TipRound = some(2, num(2, 60)), some(2, num(2, 40)), some(3, "1", "20")
 	b.Short, b.Foot, b.StubWidth, b.StubDepth = pick("auto", "auto", "0", "12", "60", "200"), pick("plain", "stub", "tenon"), some(3, num(2, 60)), some(3, num(1, 20))
 	b.Quantity, b.Fit, b.MarkStart = some(3, "2", "3"), some(3, "-0.1", "0.1"), some(4, "2")
 	b.GlueBond = some(3, "0.1", "0.3", "2")
 	b.Caul, b.CaulPad = some(4, "yes"), some(4, "3", "60")
 	for range max(0, r.IntN(5)-2) {
-		b.Places = append(b.Places, design.RibPlace{Across: fixed(1.1 * w * (r.Float64() - 0.5)), Thickness: some(4, "9"), Foot: some(3, "tenon", "stub")})
+		b.Places = append(b.Places, design.RibPlace{Across: fixed(1.1 * w * (r.Float64() - 0.5)), Thickness: some(4, "9"), Foot: some(3, "tenon", "stub"), Stock: some(4, "pvc-3", "birch-4", "same")})
 	}
 	if d.Base.Kind = pick("", "", "row", "ring"); d.Base.Kind != "" {
 		d.Base.Copies, d.Base.Pitch, d.Base.Radius, d.Base.Border = some(2, "1", "3"), some(3, num(3, 60)), some(3, num(5, 200)), some(3, "0", "4")
 	}
+	d.Base.Stock = some(5, "pvc-3", "mdf-6", "same")
+	d.Panel.Quantity, d.Cut.Gap = some(3, "2", "4"), some(4, "0", "0.15")
 	d.Cut.Bridges, d.Cut.Turns = some(3, "none", "all"), some(3, "none", "quarter")
 	return d
 }

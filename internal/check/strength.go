@@ -3,6 +3,7 @@ package check
 import (
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/stock"
 	"springrib/internal/unit"
 )
 
@@ -30,24 +31,31 @@ func gluePulls(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	f := found("glue-pulls", finding.Warn, "Where the bend changes, "+mm(p, b.S)+" from the foot, the panel pulls at the glue with up to "+unit.Stress(b.Stress)+
-		", "+unit.Ratio(b.Use)+" of what the face of the sheet holds. A gentler change of radius, a thicker rib, a doubler glued beside it, or pegs there help.",
+		", "+unit.Ratio(b.Use)+" of the least that the face of the sheet holds. A gentler change of radius, a thicker rib, a doubler glued beside it, or pegs there help.",
 		map[string]float64{"stress": b.Stress, "use": b.Use, "at": b.S})
 	f.Place.Part, f.Place.At = ribAt(p, b.Support), finding.At(p.Place(b.S))
 	return one(on(f, "rib.thickness"))
 }
 
-// heldStrain compares the strain of the skin with what the sheet may be held at for
-// long. It is noted and never counted on: the figure is of low authority.
+// heldStrain holds the strain of a plastic's skin to what it may be held at for good, at the
+// low end of that: glued to its rib it stays bent. It warns and never stops: the only figure
+// is of low authority, crazing comes slowly, and the piece can be made to find out. Of a
+// plastic without a figure nothing is promised.
 func heldStrain(p *plan.Plan) []finding.Finding {
-	limit := p.V.Sheet.Stock.Sustained
-	strain := p.Cracking.Value * p.V.Sheet.Rupture.Value
-	if !limit.Given() || p.Cracking.Score == 0 || strain <= limit.Value {
+	s := p.V.Sheet.Stock
+	limit, strain := s.Sustained, p.Cracking.Value*p.V.Sheet.Rupture.Value
+	if s.Family != stock.Plastic || p.Cracking.Score == 0 || limit.Given() && strain <= limit.Low*(1+1e-9) {
 		return nil
 	}
-	return one(at(found("held-strain", finding.Note, "Held for long, "+p.V.Sheet.Stock.Name+" crazes from about "+unit.Percent(limit.Value)+
-		" strain on ("+unit.Percent(limit.Low)+" to "+unit.Percent(limit.High)+", a figure of low authority); score "+num(p.Cracking.Score)+" holds "+unit.Percent(strain)+
-		". Expect fine cracks with time, sooner with solvents and cleaners.",
-		map[string]float64{"strain": strain, "limit": limit.Value}), p, p.Cracking.Score))
+	held := "Score " + num(p.Cracking.Score) + " holds the skin at " + unit.Percent(strain) + " strain for good. "
+	const warm = " Bent warm, as its maker says, it would be held under no strain."
+	numbers := map[string]float64{"strain": strain}
+	if !limit.Given() {
+		return one(at(found("held-strain", finding.Warn, held+"How much "+s.Name+" stands for years is not known here. Ask its maker."+warm, numbers), p, p.Cracking.Score))
+	}
+	numbers["limit"] = limit.Low
+	return one(at(with(found("held-strain", finding.Warn, held+s.Name+" crazes with time from "+unit.Percent(limit.Low)+" to "+unit.Percent(limit.High)+
+		" on, a figure of low authority; solvents and cleaners hasten it."+warm, numbers), mends(p)...), p, p.Cracking.Score))
 }
 
 // caulHits says that a caul has no room in the bend.

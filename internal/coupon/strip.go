@@ -8,22 +8,22 @@ import (
 	"springrib/internal/cut"
 	"springrib/internal/part"
 	"springrib/internal/plane"
+	"springrib/internal/stock"
 )
 
 // Order is what test strips are cut for.
 type Order struct {
-	Stock     string
-	Thickness float64
-	Kerf      float64 // of a through cut
-	Width     float64 // of a score
-	Passes    int     // numbers of passes to tell, 1 to this
-	Chosen    int     // number of passes of the design
-	Spacing   float64 // of the design, mm; 0 when it has none
-	Overrun   float64 // of scores past the edge
-	Length    float64 // of a tongue from the table's edge to the hole
-	Tongue    float64 // width of a tongue
-	Closing   float64 // turn of one score of the design that shuts it, rad; +Inf when none does
-	Cracking  float64 // radius on the hollow side at which the design's scores may crack, mm
+	From     stock.Sheet // what the strips are cut from
+	Kerf     float64     // of a through cut
+	Width    float64     // of a score
+	Passes   int         // numbers of passes to tell, 1 to this
+	Chosen   int         // number of passes of the design
+	Spacing  float64     // of the design, mm; 0 when it has none
+	Overrun  float64     // of scores past the edge
+	Length   float64     // of a tongue from the table's edge to the hole
+	Tongue   float64     // width of a tongue
+	Closing  float64     // turn of one score of the design that shuts it, rad; +Inf when none does
+	Cracking float64     // radius on the hollow side at which the design's scores may crack, mm
 	// Corners asks for a dense tongue of the design's passes for every corner of the bed,
 	// and names the spot on each scored tongue.
 	Corners bool
@@ -55,14 +55,14 @@ const (
 // Dense returns the spacing of the dense tongues, about 0.3 of the thickness, where the
 // stiffness hardly depends on the softness through the thickness; wider where scores
 // would meet.
-func (o Order) Dense() float64 { return hundredth(math.Max(0.3*o.Thickness, 2*o.Width)) }
+func (o Order) Dense() float64 { return hundredth(math.Max(0.3*o.From.Thickness, 2*o.Width)) }
 
 // design returns the spacing of the design, or one thickness.
 func (o Order) design() float64 {
 	if o.Spacing > 0 {
 		return hundredth(math.Max(o.Spacing, 1.5*o.Width))
 	}
-	return hundredth(math.Max(o.Thickness, 1.5*o.Width))
+	return hundredth(math.Max(o.From.Thickness, 1.5*o.Width))
 }
 
 // hundredth rounds a spacing to what its label says.
@@ -147,7 +147,7 @@ func (o Order) Bend() []Strip {
 	}
 	var out []Strip
 	radii := o.Gauges()
-	run := gaugeSweep * (radii[0] + o.Thickness)
+	run := gaugeSweep * (radii[0] + o.From.Thickness)
 	for _, f := range []float64{0.7, 1, 1.4} {
 		p := hundredth(math.Max(f*o.design(), 1.5*o.Width))
 		if n := len(out); n > 0 && out[n-1].Spacing == p {
@@ -223,11 +223,11 @@ func (o Order) Fit() []Strip {
 	var work []part.Work
 	n := 0
 	for c := -0.2; c < 0.41; c += 0.1 {
-		w := o.Thickness + c - o.Kerf
+		w := o.From.Thickness + c - o.Kerf
 		if w < 0.1 {
 			continue
 		}
-		x := 6 + float64(n)*math.Max(step, o.Thickness+10)
+		x := 6 + float64(n)*math.Max(step, o.From.Thickness+10)
 		n++
 		y := 10.0
 		work = append(work, part.Work{Kind: cut.Inner, Path: plane.RectPath(plane.Box{
@@ -238,7 +238,7 @@ func (o Order) Fit() []Strip {
 	if n == 0 {
 		return []Strip{k}
 	}
-	f.Outline = rectangle(6+float64(n)*math.Max(step, o.Thickness+10), 30)
+	f.Outline = rectangle(6+float64(n)*math.Max(step, o.From.Thickness+10), 30)
 	f.Part = part.Plain(f.Part, work, o.Kerf)
 	return []Strip{k, f}
 }
@@ -246,7 +246,7 @@ func (o Order) Fit() []Strip {
 // strip starts a piece; its name says what its figures say.
 func (o Order) strip(kind string, passes int, spacing float64) Strip {
 	s := Strip{Passes: passes, Spacing: spacing}
-	s.Part = part.Part{ID: kind, Name: kind, Stock: o.Stock, Quantity: 1}
+	s.Part = part.Part{ID: kind, Name: kind, From: o.From, Quantity: 1}
 	if passes > 0 || kind == "tongue" {
 		s.ID, s.Name = kind+"-"+label(passes, spacing), kind+" "+label(passes, spacing)
 	}

@@ -10,12 +10,13 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/plane"
+	"springrib/internal/stock"
 )
 
 func plyOrder() Order {
 	law := ply().Law(3)
 	return Order{
-		Stock: "birch-4", Thickness: 3.9, Kerf: 0.2, Width: 0.18, Passes: 3, Chosen: 3, Spacing: 2.4, Overrun: 4.8,
+		From: stock.Sheet{Stock: &stock.Stock{ID: "birch-4"}, Thickness: 3.9}, Kerf: 0.2, Width: 0.18, Passes: 3, Chosen: 3, Spacing: 2.4, Overrun: 4.8,
 		Length: 80, Tongue: 12, Closing: law.ClosingAngle(2.4), Cracking: 60,
 	}
 }
@@ -63,11 +64,11 @@ func TestDepthStrip(t *testing.T) {
 // way, names that differ.
 func TestStripsAreSoundParts(t *testing.T) {
 	saw := plyOrder()
-	saw.Thickness, saw.Kerf, saw.Width, saw.Passes, saw.Chosen, saw.Spacing = 19, 2.4, 2.4, 1, 1, 12
+	saw.From.Thickness, saw.Kerf, saw.Width, saw.Passes, saw.Chosen, saw.Spacing = 19, 2.4, 2.4, 1, 1, 12
 	router := plyOrder()
-	router.Thickness, router.Kerf, router.Width = 6, 3.175, 1.6
+	router.From.Thickness, router.Kerf, router.Width = 6, 3.175, 1.6
 	thin := plyOrder()
-	thin.Thickness, thin.Kerf, thin.Width, thin.Cracking = 0.8, 0.1, 0.1, 2
+	thin.From.Thickness, thin.Kerf, thin.Width, thin.Cracking = 0.8, 0.1, 0.1, 2
 	none := plyOrder()
 	none.Spacing, none.Cracking, none.Closing = 0, 0, math.Inf(1)
 	for name, o := range map[string]Order{"ply": plyOrder(), "saw": saw, "router": router, "thin": thin, "no scores": none} {
@@ -133,7 +134,7 @@ func TestGauges(t *testing.T) {
 	for _, s := range o.Bend() {
 		if s.Passes > 0 {
 			long := float64(s.Count-1) * s.Spacing
-			assert.GreaterOrEqual(t, long, gaugeSweep*(radii[0]+o.Thickness)-2*s.Spacing, "it lies round the largest gauge")
+			assert.GreaterOrEqual(t, long, gaugeSweep*(radii[0]+o.From.Thickness)-2*s.Spacing, "it lies round the largest gauge")
 			continue
 		}
 		arc := s.Outline.Outer.Segs
@@ -157,7 +158,7 @@ func TestFitStripSlots(t *testing.T) {
 	var widths []float64
 	for _, w := range got[1].Work {
 		if w.Kind == cut.Inner {
-			widths = append(widths, w.Path.Box().W()+o.Kerf-o.Thickness)
+			widths = append(widths, w.Path.Box().W()+o.Kerf-o.From.Thickness)
 		}
 	}
 	require.Len(t, widths, 7)

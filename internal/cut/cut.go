@@ -34,7 +34,10 @@ type Operation struct {
 
 // Job is everything to be cut from one sheet.
 type Job struct {
-	Title         string // the design's name and revision as the person typed them
+	Title         string // the design's name as the person typed it
+	Revision      string // likewise
+	Note          string // one sentence that every file of the sheet says: what was done about the kerf
+	Fault         string // what is wrong with the design, in a few words; empty for nothing
 	Sheet, Sheets int    // this sheet's number from 1, and how many there are
 	Width, Height float64
 	Operations    []Operation

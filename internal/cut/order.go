@@ -102,7 +102,7 @@ func operation(k Kind, s Setting, strokes []Stroke) Operation {
 }
 
 // Repeated returns ops with each operation of n passes written out as n operations
-// of one pass, "1 score, pass 1 of 2" and so on. They share their strokes.
+// of one pass, "1 score pass 1 of 2" and so on. They share their strokes.
 func Repeated(ops []Operation) []Operation {
 	out := make([]Operation, 0, len(ops))
 	for _, op := range ops {
@@ -111,7 +111,7 @@ func Repeated(ops []Operation) []Operation {
 			once := op
 			once.Passes = 1
 			if n > 1 {
-				once.Name = fmt.Sprintf("%s, pass %d of %d", op.Name, pass, n)
+				once.Name = fmt.Sprintf("%s pass %d of %d", op.Name, pass, n)
 			}
 			out = append(out, once)
 		}

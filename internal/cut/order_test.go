@@ -131,7 +131,7 @@ func TestOrderSettings(t *testing.T) {
 	ops := Order(sheetOf(1, 4), s)
 	require.Len(t, ops, 6)
 	for i := range 3 {
-		assert.Equal(t, fmt.Sprintf("shallow, pass %d of 3", i+1), ops[i].Name)
+		assert.Equal(t, fmt.Sprintf("shallow pass %d of 3", i+1), ops[i].Name)
 		assert.Equal(t, "#112233", ops[i].Colour)
 		assert.Equal(t, 1, ops[i].Passes)
 		assert.Equal(t, 150.0, ops[i].Speed)

@@ -257,6 +257,8 @@ type Cut struct {
 	BridgeWidth string       `json:"bridgeWidth,omitempty"`
 	BridgeBelow string       `json:"bridgeBelow,omitempty"`
 	Relief      string       `json:"relief,omitempty"` // "auto", "none"
+	Curves      string       `json:"curves,omitempty"` // free curves in DXF: "arcs", "splines"
+	Paper       string       `json:"paper,omitempty"`  // "auto", "a4", "letter"
 }
 
 // Operation names and colours one of "score", "mark", "inner", "outer".

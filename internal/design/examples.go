@@ -68,9 +68,9 @@ func harbourLamp() Document {
 	d := onMDF("Harbour lamp")
 	d.Curve.Radius, d.Curve.Angle = "110", "120"
 	// Long enough a straight at both ends for the glue to hold the panel's pull.
-	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "12", "12", "0"
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "15", "15", "0"
 	d.Panel.Width = "140"
-	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "14", "2"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "30", "15", "2"
 	return d
 }
 

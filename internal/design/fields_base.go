@@ -36,7 +36,7 @@ type BasePlace struct {
 type BaseValues struct {
 	Kind      string
 	Stock     stock.Stock
-	Same      bool // cut from the panel's own stock
+	StockAt   string // the field that says which stock: PanelStock where it is the panel's sheet
 	Thickness float64
 	Copies    int // panels to a base; 0: all of them
 	Pitch     Opt // left open: a panel's width and a little
@@ -86,11 +86,11 @@ func baseFields(stocks []stock.Stock) []Field {
 			Choices: append([]Choice{{"rib", "The same as the ribs"}, {"same", "The same sheet as the panel"}}, stockChoices(stocks)...),
 			Help:    "What the base is cut from.",
 			into: func(v *Values, r reading) {
-				v.Base.Same, v.Base.Stock = v.Rib.Same, v.Rib.Stock
+				v.Base.Stock, v.Base.StockAt = v.Rib.Stock, v.Rib.StockAt
 				if r.text == "same" {
-					v.Base.Same, v.Base.Stock = true, v.Sheet.Stock
+					v.Base.Stock, v.Base.StockAt = v.Sheet.Stock, PanelStock
 				} else if s, ok := stock.Lookup(r.text); ok {
-					v.Base.Same, v.Base.Stock = false, s
+					v.Base.Stock, v.Base.StockAt = s, "base.stock"
 				}
 			},
 		}, {
@@ -98,7 +98,7 @@ func baseFields(stocks []stock.Stock) []Field {
 			Help: "As measured.",
 			preset: func(v *Values) float64 {
 				switch {
-				case v.Base.Same:
+				case v.Base.StockAt == PanelStock:
 					return sized(v.Sheet.T)
 				case v.Base.Stock.ID == v.Rib.Stock.ID:
 					return v.Rib.Thickness

@@ -1,6 +1,9 @@
 package design
 
-import "springrib/internal/machine"
+import (
+	"springrib/internal/machine"
+	"springrib/internal/unit"
+)
 
 func cutFields() []Field {
 	fields := []Field{
@@ -43,7 +46,7 @@ func cutFields() []Field {
 			into: func(v *Values, r reading) { v.Cut.TravelSpeed = r.num },
 		}, {
 			Path: "cut.sheetPrice", Card: "cut", Label: "Price of a whole sheet", Kind: Number, More: true, Min: 0, Max: 1e6,
-			Help: "Of the size of the bed; leave it empty for no price.", preset: always(0),
+			Help: "Of the panel's stock, of the size of the bed; leave it empty for no price.", preset: always(0),
 			into: func(v *Values, r reading) { v.Cut.SheetPrice = r.num },
 		}, {
 			Path: "cut.hourPrice", Card: "cut", Label: "Price of a machine hour", Kind: Number, More: true, Min: 0, Max: 1e6,
@@ -56,10 +59,30 @@ func cutFields() []Field {
 		},
 	}
 	fields = append(fields, layFields()...)
+	fields = append(fields, fileFields()...)
 	for i := range OperationIDs() {
 		fields = append(fields, operationFields(i)...)
 	}
 	return fields
+}
+
+// fileFields ask how files are written.
+func fileFields() []Field {
+	return []Field{
+		{
+			Path: "cut.curves", Card: "cut", Label: "Free curves in DXF files", Kind: Choose, text: "arcs", More: true,
+			Choices: []Choice{{"arcs", "As arcs: one closed line around each part"}, {"splines", "As splines: smoother, but in loose pieces"}},
+			Help:    "Arcs stay within 0.005 mm of the curve, and every reader takes them.",
+			into:    func(v *Values, r reading) { v.Cut.Splines = r.text == "splines" },
+		}, {
+			Path: "cut.paper", Card: "cut", Label: "Paper", Kind: Choose, text: "auto", More: true,
+			Choices: []Choice{{"auto", "As the unit goes: A4 with millimetres, Letter with inches"}, {"a4", "A4"}, {"letter", "Letter"}},
+			Help:    "For templates in tiles and for the bench sheet.",
+			into: func(v *Values, r reading) {
+				v.Cut.Letter = r.text == "letter" || r.text == "auto" && v.Units == unit.Inch
+			},
+		},
+	}
 }
 
 // operationFields returns the fields of operation i. The colours are from M. Okabe & K.

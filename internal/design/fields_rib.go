@@ -20,17 +20,16 @@ func ribFields(stocks []stock.Stock) []Field {
 			Choices: append([]Choice{{"same", "The same sheet as the panel"}}, stockChoices(stocks)...),
 			Help:    "What the rib is cut from.",
 			into: func(v *Values, r reading) {
-				v.Rib.Same = r.text == "same"
-				v.Rib.Stock = v.Sheet.Stock
+				v.Rib.Stock, v.Rib.StockAt = v.Sheet.Stock, PanelStock
 				if s, ok := stock.Lookup(r.text); ok {
-					v.Rib.Stock = s
+					v.Rib.Stock, v.Rib.StockAt = s, "rib.stock"
 				}
 			},
 		}, {
 			Path: "rib.thickness", Card: "rib", Label: "Thickness of the rib", Kind: Length, Min: 0.3, Max: 100,
 			Help: "As measured; it is the width of the glue line.",
 			preset: func(v *Values) float64 {
-				if v.Rib.Same {
+				if v.Rib.StockAt == PanelStock {
 					return sized(v.Sheet.T)
 				}
 				return v.Rib.Stock.Thickness.Value
@@ -110,7 +109,7 @@ func ribFields(stocks []stock.Stock) []Field {
 			},
 		}, {
 			Path: "rib.quantity", Card: "rib", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20, More: true,
-			Help: "Spread evenly across the panel, unless their places are given below.", preset: always(1),
+			Help: "One stands where it reaches both ends of the panel; more are spread evenly, unless their places are given below.", preset: always(1),
 			into: func(v *Values, r reading) { v.Rib.Quantity = int(r.num) },
 		}, {
 			Path: "rib.caul", Card: "rib", Label: "Matching caul", Kind: Choose, text: "no", More: true,
@@ -149,13 +148,13 @@ func RibPlaceFields(stocks []stock.Stock) []Field {
 			Choices: append([]Choice{{"as above", "As above"}, {"same", "The panel's sheet"}}, stockChoices(stocks)...),
 			into: func(v *Values, r reading) {
 				p := last(v.Rib.Places)
-				p.Same, p.Stock, p.E, p.MOR = v.Rib.Same, v.Rib.Stock, v.Rib.E, v.Rib.MOR
+				p.Stock, p.StockAt, p.E, p.MOR = v.Rib.Stock, v.Rib.StockAt, v.Rib.E, v.Rib.MOR
 				if r.text == "same" {
-					p.Same, p.Stock = true, v.Sheet.Stock
+					p.Stock, p.StockAt = v.Sheet.Stock, PanelStock
 				} else if s, ok := stock.Lookup(r.text); ok {
-					p.Same, p.Stock = false, s
+					p.Stock, p.StockAt = s, index("rib.places", p.Row)+".stock"
 				}
-				if p.Same != v.Rib.Same || p.Stock.ID != v.Rib.Stock.ID {
+				if !p.asAbove(v) {
 					p.E, p.MOR = p.Stock.Edge(), p.Stock.EdgeStrength()
 				}
 			},
@@ -164,9 +163,9 @@ func RibPlaceFields(stocks []stock.Stock) []Field {
 			preset: func(v *Values) float64 {
 				p := last(v.Rib.Places)
 				switch {
-				case p.Same == v.Rib.Same && p.Stock.ID == v.Rib.Stock.ID:
+				case p.asAbove(v):
 					return v.Rib.Thickness
-				case p.Same:
+				case p.StockAt == PanelStock:
 					return sized(v.Sheet.T)
 				}
 				return p.Stock.Thickness.Value
@@ -183,6 +182,11 @@ func RibPlaceFields(stocks []stock.Stock) []Field {
 			},
 		},
 	}
+}
+
+// asAbove tells whether a rib is of the stock of all ribs, in the same way.
+func (p *RibPlaceValues) asAbove(v *Values) bool {
+	return (p.StockAt == PanelStock) == (v.Rib.StockAt == PanelStock) && p.Stock.ID == v.Rib.Stock.ID
 }
 
 // ribsStandApart stops two ribs that would stand in each other.

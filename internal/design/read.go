@@ -22,7 +22,8 @@ type State struct {
 // Read turns a document into values and gathers a finding for every field that is
 // unreadable, out of range or missing. The ids it gives are "field-missing",
 // "field-unreadable", "field-range", "field-order" (all of them stops),
-// "thickness-odd", "readings-scatter", "colours-alike" (warnings) and "first-bend" (a note).
+// "thickness-odd", "readings-scatter", "colours-alike" (warnings), "first-bend" and
+// "colour-faint" (notes).
 func Read(doc Document) (Values, []finding.Finding) {
 	r := readAll(Fields(), doc)
 	return r.v, r.found
@@ -91,6 +92,7 @@ func readAll(fields []Field, doc Document) *reader {
 	r.ownIsKnown()
 	r.turnFits()
 	r.coloursDiffer()
+	r.coloursShow()
 	return r
 }
 

@@ -101,7 +101,7 @@ func TestDefaults(t *testing.T) {
 	assert.False(t, v.Panel.Overrun.OK)
 	assert.False(t, v.Rib.Short.OK)
 	assert.Equal(t, 7.0, v.Panel.Overrun.Or(7))
-	assert.True(t, v.Rib.Same)
+	assert.Equal(t, PanelStock, v.Rib.StockAt)
 	assert.InDelta(t, 3.12, v.Rib.Thickness, 1e-12)
 	assert.Equal(t, v.Sheet.InternalBond, v.Rib.GlueBond)
 	assert.InDelta(t, 120, v.Cut.Operations[0].Speed, 0)
@@ -211,7 +211,7 @@ func TestRibOfOtherStock(t *testing.T) {
 	d.Rib.Stock = "birch-6"
 	v, found := Read(d)
 	require.Empty(t, found)
-	assert.False(t, v.Rib.Same)
+	assert.Equal(t, "rib.stock", v.Rib.StockAt)
 	assert.InDelta(t, 6, v.Rib.Thickness, 0)
 	assert.Greater(t, v.Rib.E.Value, 5000.0)
 	assert.Less(t, v.Rib.E.Value, 10000.0, "on edge the cross plies carry little")

@@ -70,9 +70,9 @@ func TestRibPlaces(t *testing.T) {
 	v, found := Read(d)
 	require.Empty(t, found)
 	a, b, c := v.Rib.Places[0], v.Rib.Places[1], v.Rib.Places[2]
-	assert.Equal(t, RibPlaceValues{0, -20, v.Rib.Stock, true, 4, v.Rib.E, v.Rib.MOR, Plain}, a)
+	assert.Equal(t, RibPlaceValues{0, -20, v.Rib.Stock, PanelStock, 4, v.Rib.E, v.Rib.MOR, Plain}, a)
 	assert.Equal(t, "birch-6", b.Stock.ID)
-	assert.False(t, b.Same)
+	assert.Equal(t, "rib.places.1.stock", b.StockAt)
 	assert.InDelta(t, b.Stock.Thickness.Value, b.Thickness, 1e-12, "its own, not the other ribs'")
 	assert.NotEqual(t, v.Rib.E, b.E)
 	assert.Equal(t, Stub, b.Foot)

@@ -144,7 +144,7 @@ type RibPlaceValues struct {
 	Row       int // of the document
 	Across    float64
 	Stock     stock.Stock
-	Same      bool // cut from the panel's own stock
+	StockAt   string // the field that says which stock: PanelStock where it is the panel's sheet
 	Thickness float64
 	E, MOR    stock.Figure // on edge
 	Foot      string
@@ -154,7 +154,7 @@ type RibPlaceValues struct {
 type RibValues struct {
 	Side                 string
 	Stock                stock.Stock
-	Same                 bool // cut from the panel's own stock
+	StockAt              string // the field that says which stock: PanelStock where it is the panel's sheet
 	Thickness            float64
 	E, MOR               stock.Figure // on edge
 	FootDepth, TipDepth  float64
@@ -189,6 +189,8 @@ type CutValues struct {
 	Bridges                  string
 	BridgeWidth, BridgeBelow float64
 	Relief                   bool // inside corners of joints are cleared for a round cutter
+	Splines                  bool // free curves go into DXF files as splines
+	Letter                   bool // what is printed goes on Letter, else on A4
 	// Operations in cutting order: score, mark, inner cuts, outer cuts.
 	Operations [4]OperationValues
 }
@@ -200,6 +202,9 @@ type OperationValues struct {
 	Passes int     // 0: as planned
 	Speed  float64 // mm/s; 0: not known
 }
+
+// PanelStock is the field of the panel's stock.
+const PanelStock = "sheet.stock"
 
 // The choices of a Document, as they are saved.
 const (

@@ -5,50 +5,53 @@ import (
 	"strconv"
 
 	"springrib/internal/cut"
-	"springrib/internal/finding"
 	"springrib/internal/plane"
 )
 
-// DXFOptions are the choices of a DXF file. The zero value is R2000 with splines.
+// DXFOptions are the choices of a DXF file. The zero value is R2000 with each stroke one
+// entity, cubics as arcs within Tolerance.
 type DXFOptions struct {
 	// R12 writes the oldest form that everything reads: no unit field (a layer name
-	// and a comment state millimetres), POLYLINE instead of LWPOLYLINE, cubics as
-	// arcs, layer names in capitals, numbered colours only.
+	// and a comment state millimetres), POLYLINE instead of LWPOLYLINE, layer names in
+	// capitals, numbered colours only.
 	R12 bool
-	// Arcs writes cubics as arcs within Tolerance instead of as splines.
-	Arcs bool
-	// Tolerance is how far those arcs may stray, mm; 0 takes 0.005.
+	// Splines writes each cubic as a SPLINE of its own, which breaks its outline up. R12
+	// has none.
+	Splines bool
+	// Tolerance is how far arcs may stray from a cubic, mm, before their ends are rounded
+	// to Step; 0 takes 0.004.
 	Tolerance float64
 	// RepeatPasses writes an operation of n passes as n layers one after another.
 	RepeatPasses bool
 }
 
-// arcTolerance is DXFOptions.Tolerance unless set: half the 0.01 mm within which
-// outlines are fitted.
-const arcTolerance = 0.005
+// arcTolerance is DXFOptions.Tolerance unless set. With the rounding of both ends, 0.0007
+// at most, arcs stay within 0.005 mm: half of that within which outlines are fitted.
+const arcTolerance = 0.004
 
 // DXF returns job as a DXF file, R2000 (AC1015) in mm unless R12 is asked for: one
 // layer for each operation in the order given, named as the person calls it, with
-// its colour and the nearest number of the colour index. Single lines are LINE,
-// chains of lines and arcs polylines with bulges, cubics SPLINE or arcs.
-//
-// The findings name the layers whose names had to be changed, since the format
-// forbids some characters.
-func DXF(job cut.Job, o DXFOptions) ([]byte, []finding.Finding) {
+// its colour and the nearest number of the colour index. A stroke is one entity: a LINE,
+// or a polyline with bulges, closed where the stroke is. Names of layers may differ from
+// those of operations: see Findings.
+func DXF(job cut.Job, o DXFOptions) []byte {
 	if o.Tolerance <= 0 {
 		o.Tolerance = arcTolerance
 	}
 	o.Tolerance = max(o.Tolerance, Step)
-	ls, findings := dxfLayers(job, o)
+	ls := dxfLayers(job, o)
 	w := &dxfWriter{o: o}
-	w.comment(jobTitle(job))
-	w.comment("Units: millimetres, true size")
+	for _, s := range []string{fault(job), jobTitle(job), job.Note, "Units: millimetres, true size"} {
+		if s != "" {
+			w.comment(s)
+		}
+	}
 	if o.R12 {
 		w.fileR12(job, ls)
 	} else {
 		w.fileR2000(job, ls)
 	}
-	return w.b, findings
+	return w.b
 }
 
 // dxfLayer is a layer with its name and colour as DXF can hold them.
@@ -102,7 +105,7 @@ func (w *dxfWriter) flatPoint(code int, p plane.Point) {
 	w.length(code+10, p.Y)
 }
 
-func (w *dxfWriter) comment(s string) { w.text(999, dxfText(cleanName(s))) }
+func (w *dxfWriter) comment(s string) { w.text(999, dxfText(cleanLine(s))) }
 
 // handle returns the next handle, a hexadecimal number that names an object.
 func (w *dxfWriter) handle() string {
@@ -137,9 +140,10 @@ func (w *dxfWriter) entities(ls []dxfLayer) {
 // grid at its ends moves the middle.
 const halfCircle = 1.0000001
 
-// stroke writes one path: cubics each as a spline, what lies between as polylines.
+// stroke writes one path: as one polyline, or cubics each as a spline and what lies
+// between as polylines.
 func (w *dxfWriter) stroke(p plane.Path, l dxfLayer) {
-	if w.o.R12 || w.o.Arcs {
+	if w.o.R12 || !w.o.Splines {
 		p = withArcs(p, w.o.Tolerance)
 	}
 	segs := fileSegments(p, halfCircle)

@@ -19,9 +19,7 @@ import (
 
 func TestDXFGolden(t *testing.T) {
 	for name, o := range map[string]DXFOptions{"small-r2000.dxf": {}, "small-r12.dxf": {R12: true}} {
-		data, findings := DXF(smallJob(), o)
-		assert.Empty(t, findings)
-		golden(t, name, data)
+		golden(t, name, DXF(smallJob(), o))
 	}
 }
 
@@ -144,14 +142,14 @@ func bulged(at []plane.Point, bulges []float64, closed bool) plane.Path {
 
 func TestDXFKeepsEveryPlace(t *testing.T) {
 	r := rand.New(rand.NewPCG(21, 22))
-	for _, o := range []DXFOptions{{}, {Arcs: true}, {R12: true}, {Arcs: true, Tolerance: 0.05}} {
+	for _, o := range []DXFOptions{{Splines: true}, {}, {R12: true}, {Tolerance: 0.05}} {
 		tol := 0.002
-		if o.Arcs || o.R12 {
+		if !o.Splines {
 			tol += max(o.Tolerance, arcTolerance)
 		}
 		for range 4 {
 			job := randomJob(r)
-			data, _ := DXF(job, o)
+			data := DXF(job, o)
 			es := readEntities(t, data)
 			for _, op := range job.Operations {
 				var here []dxfEntity
@@ -167,7 +165,7 @@ func TestDXFKeepsEveryPlace(t *testing.T) {
 				for _, p := range dxfPaths(here) {
 					got.Segs = append(got.Segs, p.Segs...)
 				}
-				if o.Arcs || o.R12 {
+				if !o.Splines {
 					for _, s := range got.Segs {
 						require.NotEqual(t, plane.Cubic, s.Kind)
 					}
@@ -180,7 +178,7 @@ func TestDXFKeepsEveryPlace(t *testing.T) {
 }
 
 func TestDXFHandlesAreUnique(t *testing.T) {
-	data, _ := DXF(smallJob(), DXFOptions{})
+	data := DXF(smallJob(), DXFOptions{})
 	seen := map[string]bool{}
 	defined, wanted := map[string]bool{"0": true}, []string{}
 	var seed int64
@@ -208,8 +206,25 @@ func TestDXFHandlesAreUnique(t *testing.T) {
 	}
 }
 
+// Two layers of one name would be one layer.
+func TestRenamedLayers(t *testing.T) {
+	named := func(names ...string) (ops []cut.Operation) {
+		for _, n := range names {
+			ops = append(ops, cut.Operation{Name: n})
+		}
+		return ops
+	}
+	assert.Empty(t, RenamedLayers(named("1 score", "2 mark", "3 inner cuts", "4 outer cuts")))
+	assert.Equal(t, []Renamed{{0, "score_1", "SCORE_1"}, {1, "score_1-2", "SCORE_1-2"}}, RenamedLayers(named("score/1", "score:1")))
+	assert.Equal(t, []Renamed{{1, "cut-2", "CUT-2"}}, RenamedLayers(named("Cut", "cut")))
+	assert.Equal(t, []Renamed{{0, "deep (slow)", "DEEP__SLOW_"}}, RenamedLayers(named("deep (slow)")))
+	assert.Equal(t, []Renamed{{0, "0-2", "0-2"}}, RenamedLayers(named("0")), "a layer that every file has")
+	long := strings.Repeat("a", 30)
+	assert.Equal(t, []Renamed{{0, long + "b1", strings.ToUpper(long) + "B"}, {1, long + "b2", strings.ToUpper(long[:29]) + "-2"}}, RenamedLayers(named(long+"b1", long+"b2")))
+}
+
 func TestDXFHostileNames(t *testing.T) {
-	plain, _ := DXF(smallJob(), DXFOptions{})
+	plain := DXF(smallJob(), DXFOptions{})
 	shape := func(data []byte) []string { // kinds of entity, in order
 		var out []string
 		for _, e := range readEntities(t, data) {
@@ -222,7 +237,7 @@ func TestDXFHostileNames(t *testing.T) {
 			job := smallJob()
 			job.Title, job.Operations[0].Name, job.Operations[0].Colour = name, name, name
 			job.Operations[3].Name = name // two layers of one name
-			data, findings := DXF(job, DXFOptions{R12: r12})
+			data := DXF(job, DXFOptions{R12: r12})
 			es := readEntities(t, data)
 			assert.NotEqual(t, es[0].layer, es[len(es)-1].layer, "%q", name)
 			assert.NotContains(t, es[0].layer, "\\")
@@ -233,8 +248,7 @@ func TestDXFHostileNames(t *testing.T) {
 				assert.Equal(t, shape(plain), shape(data), "%q", name)
 			}
 			if strings.ContainsAny(name, forbiddenInLayers) && cleanName(name) != "" {
-				require.NotEmpty(t, findings, "%q", name)
-				assert.Equal(t, "name-changed", findings[0].ID)
+				require.NotEmpty(t, RenamedLayers(job.Operations), "%q", name)
 			}
 		}
 	}
@@ -245,7 +259,7 @@ func TestDXFColoursStayApart(t *testing.T) {
 	for i := range job.Operations {
 		job.Operations[i].Colour = []string{"#ff0000", "#fe0000", "#ff0101", "#ff0000"}[i]
 	}
-	ls, _ := dxfLayers(job, DXFOptions{})
+	ls := dxfLayers(job, DXFOptions{})
 	assert.Equal(t, 1, ls[0].index)
 	assert.NotEqual(t, ls[0].index, ls[1].index)
 	assert.NotEqual(t, ls[1].index, ls[2].index)
@@ -347,8 +361,8 @@ func ezdxf(t *testing.T, data []byte) ezdxfResult {
 
 func TestDXFPassesTheAuditOfEzdxf(t *testing.T) {
 	job := smallJob()
-	for _, o := range []DXFOptions{{}, {R12: true}, {Arcs: true}, {RepeatPasses: true}} {
-		data, _ := DXF(job, o)
+	for _, o := range []DXFOptions{{}, {R12: true}, {Splines: true}, {RepeatPasses: true}} {
+		data := DXF(job, o)
 		r := ezdxf(t, data)
 		assert.Empty(t, r.Errors)
 		assert.Empty(t, r.Fixes)
@@ -374,7 +388,7 @@ func TestDXFPassesTheAuditOfEzdxf(t *testing.T) {
 				names = []string{r12Name(op.Name)}
 			}
 			if o.RepeatPasses && op.Passes == 2 {
-				names = []string{op.Name + ", pass 1 of 2", op.Name + ", pass 2 of 2"}
+				names = []string{op.Name + " pass 1 of 2", op.Name + " pass 2 of 2"}
 			}
 			for _, n := range names {
 				n = r2000Name(n)
@@ -387,9 +401,8 @@ func TestDXFPassesTheAuditOfEzdxf(t *testing.T) {
 func TestDXFLayersInEzdxf(t *testing.T) {
 	job := smallJob()
 	job.Operations[0].Name = "Ritzen – très léger 竹"
-	data, findings := DXF(job, DXFOptions{})
-	require.Len(t, findings, 1)
-	assert.Contains(t, findings[0].Text, `"Ritzen – très léger _"`)
+	data := DXF(job, DXFOptions{})
+	assert.Equal(t, []Renamed{{0, "Ritzen – très léger _", "RITZEN___TR_S_L_GER__"}}, RenamedLayers(job.Operations))
 	r := ezdxf(t, data)
 	require.Len(t, r.Layers, 6) // ours, "0", and the one ezdxf adds
 	assert.Equal(t, "Ritzen – très léger _", r.Layers[1].Name)
@@ -399,7 +412,7 @@ func TestDXFLayersInEzdxf(t *testing.T) {
 	for _, e := range r.Entities {
 		kinds = append(kinds, e.Kind)
 	}
-	assert.Equal(t, []string{"LINE", "LINE", "LINE", "LINE", "LINE", "SPLINE", "LWPOLYLINE", "LWPOLYLINE"}, kinds)
+	assert.Equal(t, []string{"LINE", "LINE", "LINE", "LINE", "LINE", "LWPOLYLINE", "LWPOLYLINE", "LWPOLYLINE"}, kinds)
 	assert.True(t, r.Entities[7].Closed)
 }
 
@@ -411,7 +424,7 @@ func TestDXFHostileNamesInEzdxf(t *testing.T) {
 			Strokes: []cut.Stroke{{Path: line(float64(i), 0, float64(i), 10)}}})
 	}
 	for _, r12 := range []bool{false, true} {
-		data, _ := DXF(job, DXFOptions{R12: r12})
+		data := DXF(job, DXFOptions{R12: r12})
 		r := ezdxf(t, data)
 		assert.Empty(t, r.Errors)
 		assert.Empty(t, r.Fixes)
@@ -442,8 +455,8 @@ func FuzzDXFNames(f *testing.F) {
 	f.Fuzz(func(t *testing.T, name string, r12 bool) {
 		job := smallJob()
 		job.Title, job.Operations[0].Name, job.Operations[2].Name = name, name, name
-		a, _ := DXF(job, DXFOptions{R12: r12})
-		b, _ := DXF(job, DXFOptions{R12: r12})
+		a := DXF(job, DXFOptions{R12: r12})
+		b := DXF(job, DXFOptions{R12: r12})
 		if !bytes.Equal(a, b) {
 			t.Fatal("not deterministic")
 		}

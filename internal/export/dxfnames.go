@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"springrib/internal/cut"
-	"springrib/internal/finding"
 )
 
 // Names in DXF. A value is one line, so a line break in a name would start a new
@@ -57,26 +56,55 @@ func r12Name(s string) string {
 const maxR12 = 31
 
 // dxfLayers gives each layer a name of its own and a colour number of its own.
-func dxfLayers(job cut.Job, o DXFOptions) ([]dxfLayer, []finding.Finding) {
+func dxfLayers(job cut.Job, o DXFOptions) []dxfLayer {
 	var out []dxfLayer
-	var findings []finding.Finding
-	names, numbers := map[string]bool{"0": true, "DEFPOINTS": true, unitLayer: true}, map[int]bool{}
+	names, numbers := takenNames(), map[int]bool{}
 	index := map[RGB]int{}
 	for _, l := range layers(job, o.RepeatPasses) {
-		name, plain := r2000Name(l.title), l.title
-		if o.R12 { // capitals and "_" for a space go without saying
-			name, plain = r12Name(l.title), strings.ToUpper(strings.ReplaceAll(l.title, " ", "_"))
-		}
-		if name = unusedName(name, names, o.R12); name != plain {
-			findings = append(findings, renamed("DXF layer", l.title, name))
-		}
+		name := layerName(l.title, names, o.R12)
 		if index[l.colour] == 0 {
 			index[l.colour] = nearestACI(l.colour, numbers)
 			numbers[index[l.colour]] = true
 		}
 		out = append(out, dxfLayer{l, dxfText(name), index[l.colour]})
 	}
-	return out, findings
+	return out
+}
+
+// takenNames are those that no layer of ours may have.
+func takenNames() map[string]bool {
+	return map[string]bool{"0": true, "DEFPOINTS": true, unitLayer: true}
+}
+
+// layerName returns the name of a layer whose title is that, and takes it.
+func layerName(title string, taken map[string]bool, r12 bool) string {
+	if r12 {
+		return unusedName(r12Name(title), taken, true)
+	}
+	return unusedName(r2000Name(title), taken, false)
+}
+
+// Renamed is an operation that is not called in DXF files as the person calls it: Name in
+// those of R2000, R12 in those of R12.
+type Renamed struct {
+	Operation int // index
+	Name, R12 string
+}
+
+// RenamedLayers returns which operations a DXF file calls otherwise, since the format
+// forbids some characters and two layers of one name. That R12 has capitals only, and no
+// spaces, goes without saying.
+func RenamedLayers(ops []cut.Operation) []Renamed {
+	var out []Renamed
+	names, old := takenNames(), takenNames()
+	for i, op := range ops {
+		title := titleOf(op)
+		r := Renamed{i, layerName(title, names, false), layerName(title, old, true)}
+		if r.Name != title || r.R12 != strings.ToUpper(strings.ReplaceAll(title, " ", "_")) {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // unusedName returns name, with a number behind it if it is taken. Layer names do
@@ -96,10 +124,4 @@ func unusedName(name string, taken map[string]bool, r12 bool) string {
 			return try
 		}
 	}
-}
-
-// renamed says that a typed name could not be kept.
-func renamed(what, typed, name string) finding.Finding {
-	return finding.Finding{ID: "name-changed", Severity: finding.Note,
-		Text: fmt.Sprintf("The %s for %q is called %q: the format does not allow all its characters.", what, typed, name)}
 }

@@ -3,6 +3,7 @@ package export
 import (
 	"archive/zip"
 	"bytes"
+	"encoding/binary"
 	"encoding/csv"
 	"image"
 	"io"
@@ -23,23 +24,26 @@ import (
 
 func TestFileName(t *testing.T) {
 	for want, n := range map[string]Name{
-		"Reading-lamp-rev-2-sheet-1-of-2-template-A4.pdf": {"Reading lamp", "2", 1, 2, "template A4", "pdf"},
-		"Reading-lamp-sheet-1.svg":                        {"Reading lamp", "", 1, 1, "", "svg"},
-		"Reading-lamp-rev-B.zip":                          {" Reading/lamp. ", "B", 0, 0, "", ".zip"},
-		"design.svg":                                      {"", "", 0, 0, "", "svg"},
-		"design-con.svg":                                  {"con", "", 0, 0, "", "svg"},
-		"竹の椅子-rev-é.svg":                                  {"竹の椅子", "é", 0, 0, "", "SVG"},
-		"etc-passwd.svg":                                  {"../../etc/passwd", "", 0, 0, "", "svg"},
+		"Reading-lamp-rev-2-sheet-1-of-2-template-A4.pdf": {"", "Reading lamp", "2", 1, 2, "template A4", "pdf"},
+		"Reading-lamp-sheet-1.svg":                        {"", "Reading lamp", "", 1, 1, "", "svg"},
+		"Reading-lamp-rev-B.zip":                          {"", " Reading/lamp. ", "B", 0, 0, "", ".zip"},
+		"Not-sound-the-skin-may-crack-Lamp.svg":           {"Not sound: the skin may crack", "Lamp", "", 0, 0, "", "svg"},
+		"design.svg":                                      {"", "", "", 0, 0, "", "svg"},
+		"design-con.svg":                                  {"", "con", "", 0, 0, "", "svg"},
+		"竹の椅子-rev-é.svg":                                  {"", "竹の椅子", "é", 0, 0, "", "SVG"},
+		"etc-passwd.svg":                                  {"", "../../etc/passwd", "", 0, 0, "", "svg"},
 	} {
 		assert.Equal(t, want, FileName(n))
 	}
-	assert.Len(t, FileName(Name{Design: strings.Repeat("a", 500), Ext: "svg"}), maxWord+4)
+	assert.Len(t, FileName(Name{Design: strings.Repeat("a", 500), Ext: "svg"}), maxDesign+4)
 }
 
 func TestFileNamesAreSafe(t *testing.T) {
 	for _, s := range hostileNames() {
 		safeName(t, FileName(Name{Design: s, Revision: s, Sheet: 1, Sheets: 3, What: s, Ext: "svg"}))
 		safeName(t, FileName(Name{Design: s, Ext: s}))
+		long := strings.Repeat(s+"竹", 60)
+		assert.LessOrEqual(t, len(FileName(Name{Mark: long, Design: long, Revision: long, Sheet: 500, Sheets: 500, What: long, Ext: "json"})), 255)
 	}
 }
 
@@ -86,7 +90,7 @@ func TestZip(t *testing.T) {
 func TestZipUnpacksWithUnzip(t *testing.T) {
 	unzip := needs(t, "unzip", "unzip")
 	job := smallJob()
-	files, _ := JobFiles(job, Name{Design: job.Title}, A4(), true)
+	files := jobFiles(job, A4())
 	for _, n := range hostileNames() {
 		files = append(files, File{n, []byte(n)}, File{n + "/" + n + ".svg", []byte(n)})
 	}
@@ -126,8 +130,8 @@ func FuzzZipNames(f *testing.F) {
 
 func positions() []Table {
 	return []Table{
-		Positions("Panel", "in", "skin left", []Position{{1, "1 9/16", "1 9/16", "1/32"}, {2, "1 11/16", "1/8", "1/32"}, {3, "10 1/4", "8 9/16", "3/64"}}),
-		Positions(`=HYPERLINK("x"), "quoted", comma`, "mm", "", []Position{{1, "39.7", "39.7", ""}, {2, "-0.5", "-40.2", ""}}),
+		Positions("Panel", "in", 4, "skin left", []Position{{1, 1.5625, 1.5625, 0.03125}, {2, 1.6875, 0.125, 0.03125}, {3, 10.25, 8.5625, 0.046875}}),
+		Positions(`=HYPERLINK("x"), "quoted", comma`, "mm", 3, "", []Position{{1, 39.7, 39.7, 0}, {2, -0.5, -40.2, 0}}),
 	}
 }
 
@@ -182,6 +186,21 @@ func TestPNGSizes(t *testing.T) {
 	}
 }
 
+// The pixels of a metre, as the chunk pHYs has them (PNG, W3C Recommendation 2003, 11.3.5.3):
+// what a program needs to show or print a picture in its size.
+func TestPNGTellsItsResolution(t *testing.T) {
+	for _, c := range []struct{ perMM, pixels float64 }{{0, 1000 * 2000 / 120.0}, {10, 10000}, {300. / 25.4, 11811}} { // 300 dots an inch
+		data := PNG(smallJob(), PNGOptions{PerMM: c.perMM})
+		at := bytes.Index(data, []byte("pHYs"))
+		require.Equal(t, 8+25+4, at, "right behind the header")
+		for _, n := range []uint32{binary.BigEndian.Uint32(data[at+4:]), binary.BigEndian.Uint32(data[at+8:])} {
+			assert.InDelta(t, c.pixels, float64(n), 0.5)
+		}
+		assert.Equal(t, byte(1), data[at+12], "the metre")
+		decode(t, data) // with the chunk's checksum
+	}
+}
+
 // Each pixel must be as dark as its distance from the lines says, worked out the
 // slow way for every pixel.
 func TestPNGAgainstDistances(t *testing.T) {
@@ -219,31 +238,15 @@ func TestPNGAgreesWithTheSVG(t *testing.T) {
 	}
 }
 
-func TestJobFiles(t *testing.T) {
-	files, findings := JobFiles(smallJob(), Name{Design: "Reading lamp", Revision: "2"}, Letter(), false)
-	assert.Empty(t, findings)
-	var names []string
-	for _, f := range files {
-		names = append(names, f.Name)
-		assert.NotEmpty(t, f.Data)
-	}
-	assert.Equal(t, []string{
-		"Reading-lamp-rev-2-sheet-1-of-2.svg", "Reading-lamp-rev-2-sheet-1-of-2.dxf", "Reading-lamp-rev-2-sheet-1-of-2-R12.dxf",
-		"Reading-lamp-rev-2-sheet-1-of-2-template.pdf", "Reading-lamp-rev-2-sheet-1-of-2-template-Letter.pdf", "Reading-lamp-rev-2-sheet-1-of-2-picture.png",
-	}, names)
-	again, _ := JobFiles(smallJob(), Name{Design: "Reading lamp", Revision: "2"}, Letter(), false)
-	assert.Equal(t, files, again)
-}
-
 // Readable goldens cover the small job; for one with every kind of shape in odd
 // places sums are enough to see that native and wasm agree, since this test runs as
 // both. What compression makes of it is left out: it may change with the toolchain.
 func TestBytesAreTheSameEverywhere(t *testing.T) {
 	job := randomJob(rand.New(rand.NewPCG(51, 52)))
-	r2000, _ := DXF(job, DXFOptions{})
-	r12, _ := DXF(job, DXFOptions{R12: true})
-	whole, _ := PDF(job, PDFOptions{Plain: true})
-	tiled, _ := PDF(job, PDFOptions{Plain: true, Paper: A4()})
+	r2000 := DXF(job, DXFOptions{})
+	r12 := DXF(job, DXFOptions{R12: true})
+	whole := PDF(job, PDFOptions{Plain: true})
+	tiled := PDF(job, PDFOptions{Plain: true, Paper: A4()})
 	picture := decode(t, PNG(job, PNGOptions{})).(*image.RGBA).Pix
 	golden(t, "sums.txt", []byte(sums([]File{{"svg", SVG(job, SVGOptions{})}, {"r2000", r2000}, {"r12", r12},
 		{"pdf", whole}, {"tiled", tiled}, {"pixels", picture}})))
@@ -278,8 +281,7 @@ func BenchmarkTiledPDF20000(b *testing.B) {
 func BenchmarkPNG20000(b *testing.B) { benchmark(b, func(j cut.Job) { PNG(j, PNGOptions{}) }) }
 func BenchmarkEverythingZipped20000(b *testing.B) {
 	benchmark(b, func(j cut.Job) {
-		files, _ := JobFiles(j, Name{}, A4(), false)
-		Zip(files)
+		Zip(jobFiles(j, A4()))
 	})
 }
 

@@ -38,7 +38,7 @@ func smallJob() cut.Job {
 		{A: plane.Pt(10, 70), B: plane.Pt(10, 10)},
 	}}
 	return cut.Job{
-		Title: "Reading lamp, revision 2", Sheet: 1, Sheets: 2, Width: 120, Height: 80,
+		Title: "Reading lamp", Revision: "2", Note: "The kerf of 0.2 mm is already allowed for: cut on the line.", Fault: "the skin may crack", Sheet: 1, Sheets: 2, Width: 120, Height: 80,
 		Operations: []cut.Operation{
 			{Kind: cut.Score, Name: "1 score", Colour: "#E69F00", Passes: 2, Speed: 120, Strokes: scores},
 			{Kind: cut.Mark, Name: "2 mark", Colour: "#56B4E9", Passes: 1, Speed: 200, Strokes: []cut.Stroke{{Part: "panel", Path: mark}}},
@@ -86,6 +86,14 @@ func randomPath(r *rand.Rand, pt func() plane.Point) plane.Path {
 		at = s.B
 	}
 	return p
+}
+
+// jobFiles returns every kind of file of one sheet.
+func jobFiles(job cut.Job, paper Paper) []File {
+	return []File{
+		{"cut.svg", SVG(job, SVGOptions{})}, {"cut.dxf", DXF(job, DXFOptions{})}, {"old.dxf", DXF(job, DXFOptions{R12: true})},
+		{"template.pdf", PDF(job, PDFOptions{})}, {"tiles.pdf", PDF(job, PDFOptions{Paper: paper})}, {"picture.png", PNG(job, PNGOptions{})},
+	}
 }
 
 // hostileNames would each break at least one format written without care.

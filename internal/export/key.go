@@ -14,7 +14,13 @@ func keyPage(d *Document, job cut.Job, t tiling, used [][]bool, paper Paper) {
 	p := d.Add(t.page.X, t.page.Y)
 	width := t.show.X
 	at := plane.Pt(pageMargin, t.page.Y-pageMargin-6)
+	if s := fault(job); s != "" {
+		at = p.Paragraph(at, width, s, Type{Size: 14, Bold: true})
+	}
 	at = p.Paragraph(at, width, jobTitle(job), Type{Size: 14, Bold: true})
+	if job.Note != "" {
+		at = p.Paragraph(at, width, job.Note, Type{})
+	}
 	pages := 0
 	for _, row := range used {
 		for _, u := range row {

@@ -15,6 +15,14 @@ type layer struct {
 	strokes []cut.Stroke
 }
 
+// titleOf is the name of op, cleaned, or that of its kind where nothing is left.
+func titleOf(op cut.Operation) string {
+	if s := cleanName(op.Name); s != "" {
+		return s
+	}
+	return op.Kind.Name()
+}
+
 // layers returns the groups of a file in cutting order. With repeat, an operation
 // of n passes becomes n layers one after another.
 func layers(job cut.Job, repeat bool) []layer {
@@ -28,10 +36,7 @@ func layers(job cut.Job, repeat bool) []layer {
 		if len(op.Strokes) == 0 {
 			continue
 		}
-		l := layer{id: op.Kind.String(), title: cleanName(op.Name), kind: op.Kind, colour: operationColour(op), strokes: op.Strokes}
-		if l.title == "" {
-			l.title = op.Kind.Name()
-		}
+		l := layer{id: op.Kind.String(), title: titleOf(op), kind: op.Kind, colour: operationColour(op), strokes: op.Strokes}
 		used[op.Kind]++
 		if n := used[op.Kind]; n > 1 {
 			l.id = fmt.Sprintf("%s-%d", l.id, n)

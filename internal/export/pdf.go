@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"strconv"
 	"unicode/utf16"
-
-	"springrib/internal/finding"
 )
 
 // A small writer of PDF 1.6 (ISO 32000-1). It is our own because all it has to do
@@ -17,9 +15,10 @@ import (
 // ptPerMM is how many PDF units, of 1/72 inch, make a millimetre.
 const ptPerMM = 72 / 25.4
 
-// maxPage is the largest page side that viewers take, mm: 14,400 units or 200 inches
-// (ISO 32000-1, annex C.2).
-const maxPage = 14400 / ptPerMM
+// MaxPage is the largest page side that viewers take, mm: 14,400 units or 200 inches
+// (ISO 32000-1, annex C.2). A larger page could state a larger unit, but programs that
+// overlook that print it too small, so there is none.
+const MaxPage = 14400 / ptPerMM
 
 // Document is a PDF being written, page by page. Everything is measured in
 // millimetres from the lower left corner of the page, Y up; sizes of type in points.
@@ -49,15 +48,18 @@ func (d *Document) Add(width, height float64) *Page {
 // Pages returns how many pages there are.
 func (d *Document) Pages() int { return len(d.pages) }
 
-// Findings returns what a person should know about the document so far: characters
-// that the fonts lack, which are printed as "?".
-func (d *Document) Findings() []finding.Finding {
-	if len(d.lacking) == 0 {
-		return nil
+// Lacking returns the characters of the texts so far that the fonts don't have, each
+// once: they are printed as "?".
+func (d *Document) Lacking() []rune { return d.lacking }
+
+// Lacking returns those of texts, without a document.
+func Lacking(texts ...string) []rune {
+	d := Document{}
+	for _, s := range texts {
+		_, lacking := pdfText(s)
+		d.lack(lacking)
 	}
-	return []finding.Finding{{ID: "characters-missing", Severity: finding.Note,
-		Text: fmt.Sprintf("The fonts of the PDF have no %q; a question mark is printed instead.", string(d.lacking)),
-	}}
+	return d.lacking
 }
 
 // lack notes characters that the fonts do not have, each once.

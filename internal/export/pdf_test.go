@@ -18,17 +18,13 @@ import (
 )
 
 func TestPDFGolden(t *testing.T) {
-	one, findings := PDF(smallJob(), PDFOptions{Plain: true})
-	assert.Empty(t, findings)
-	golden(t, "small.pdf", one)
-	tiled, findings := PDF(smallJob(), PDFOptions{Plain: true, Paper: A4()})
-	assert.Empty(t, findings)
-	golden(t, "small-a4.pdf", tiled)
+	golden(t, "small.pdf", PDF(smallJob(), PDFOptions{Plain: true}))
+	golden(t, "small-a4.pdf", PDF(smallJob(), PDFOptions{Plain: true, Paper: A4()}))
 }
 
 func TestPDFIsTheSameCompressed(t *testing.T) {
-	plain, _ := PDF(bigJob(), PDFOptions{Plain: true, Paper: Letter()})
-	packed, _ := PDF(bigJob(), PDFOptions{Paper: Letter()})
+	plain := PDF(bigJob(), PDFOptions{Plain: true, Paper: Letter()})
+	packed := PDF(bigJob(), PDFOptions{Paper: Letter()})
 	assert.Equal(t, readPDF(t, plain).pages, readPDF(t, packed).pages)
 	assert.Less(t, len(packed), len(plain)/2)
 }
@@ -37,7 +33,7 @@ func TestPDFWholePageKeepsEveryPlace(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 32))
 	for range 10 {
 		job := randomJob(r)
-		data, _ := PDF(job, PDFOptions{})
+		data := PDF(job, PDFOptions{})
 		f := readPDF(t, data)
 		require.Len(t, f.pages, 1)
 		assert.InDelta(t, job.Width, f.pages[0].width/ptPerMM, 1e-6)
@@ -97,7 +93,7 @@ func TestPDFTilesCoverEverything(t *testing.T) {
 
 func TestPDFTilesShowTheirPartOfTheSheet(t *testing.T) {
 	job := bigJob()
-	data, _ := PDF(job, PDFOptions{Paper: A4()})
+	data := PDF(job, PDFOptions{Paper: A4()})
 	f := readPDF(t, data)
 	boxes := strokeBoxes(job)
 	tl := tile(drawnBox(job, boxes), A4(), defaultOverlap)
@@ -141,25 +137,23 @@ func TestTileCounts(t *testing.T) {
 	assert.Equal(t, []string{"A", "Z", "AA", "AB", "BA"}, []string{rowName(0), rowName(25), rowName(26), rowName(27), rowName(52)})
 }
 
-func TestPDFOversizeIsReported(t *testing.T) {
+func TestNoPDFPageIsTooLarge(t *testing.T) {
+	assert.InDelta(t, 5080, MaxPage, 1e-9) // 200 inches
 	job := smallJob()
 	job.Width = 6000
-	_, findings := PDF(job, PDFOptions{})
-	require.Len(t, findings, 1)
-	assert.Equal(t, "page-too-large", findings[0].ID)
-	assert.InDelta(t, 5080, findings[0].Numbers["limit"], 1e-9) // 200 inches
+	assert.Panics(t, func() { PDF(job, PDFOptions{}) })
+	readPDF(t, PDF(job, PDFOptions{Paper: A4()}))
 	job.Width = 60
 	for _, h := range []float64{1, 10, 19, 30, 60} { // no room for a bar is no reason to fail
 		job.Height = h
-		_, findings = PDF(job, PDFOptions{})
-		assert.Empty(t, findings)
+		readPDF(t, PDF(job, PDFOptions{}))
 	}
 }
 
 func TestPDFOfAnEmptyJob(t *testing.T) {
 	job := cut.Job{Title: "nothing", Width: 300, Height: 200}
 	for _, o := range []PDFOptions{{}, {Paper: A4()}} {
-		data, _ := PDF(job, o)
+		data := PDF(job, o)
 		readPDF(t, data)
 	}
 }
@@ -169,7 +163,7 @@ func TestPDFHostileNames(t *testing.T) {
 		job := smallJob()
 		job.Title, job.Operations[0].Name, job.Operations[0].Colour = name, name, name
 		for _, o := range []PDFOptions{{}, {Paper: A4()}} {
-			data, findings := PDF(job, o)
+			data := PDF(job, o)
 			f := readPDF(t, data)
 			for _, p := range f.pages {
 				assert.Equal(t, strings.Count(p.content, "BT "), strings.Count(p.content, " Tj ET\n"))
@@ -178,9 +172,7 @@ func TestPDFHostileNames(t *testing.T) {
 				}
 			}
 			if strings.ContainsRune(name, '竹') {
-				require.NotEmpty(t, findings)
-				assert.Equal(t, "characters-missing", findings[0].ID)
-				assert.Contains(t, findings[0].Text, "竹")
+				assert.Contains(t, Lacking(name), '竹')
 			}
 		}
 	}
@@ -247,7 +239,7 @@ func TestPDFPageSizesInPoppler(t *testing.T) {
 		o    PDFOptions
 		w, h float64
 	}{{PDFOptions{}, 600, 400}, {PDFOptions{Paper: A4()}, 210, 297}, {PDFOptions{Paper: Letter()}, 215.9, 279.4}} {
-		data, _ := PDF(bigJob(), c.o)
+		data := PDF(bigJob(), c.o)
 		out := string(poppler(t, "pdfinfo", data, "-box", "FILE"))
 		size := match(t, out, `Page size: +(\S+ x \S+) pts`)
 		w, h, _ := strings.Cut(size, " x ")
@@ -274,7 +266,7 @@ func TestPDFCheckBarInAPicture(t *testing.T) {
 		"key":         {bigJob(), PDFOptions{Paper: A4()}, "1", 210 - 127, 8.5},
 		"tile":        {bigJob(), PDFOptions{Paper: Letter()}, "3", 215.9 - 127, 8.5},
 	} {
-		data, _ := PDF(c.job, c.o)
+		data := PDF(c.job, c.o)
 		out := poppler(t, "pdftoppm", data, "-r", strconv.Itoa(dpi), "-f", c.page, "-l", c.page, "-png", "FILE")
 		img, _, err := image.Decode(bytes.NewReader(out))
 		require.NoError(t, err)
@@ -308,7 +300,7 @@ func darkRuns(img image.Image, y int) []float64 {
 func TestPDFTextIsReadable(t *testing.T) {
 	job := bigJob()
 	job.Title = "Très (petit) banc \\ 20 € – ½ size"
-	data, _ := PDF(job, PDFOptions{Paper: A4()})
+	data := PDF(job, PDFOptions{Paper: A4()})
 	text := string(poppler(t, "pdftotext", data, "-layout", "FILE", "-"))
 	for _, want := range []string{job.Title, "1 score: 120 strokes", "A1", "B2", "row B of 2, column 1 of 2", "100 mm", "Print at 100 %"} {
 		assert.Contains(t, text, want)
@@ -345,7 +337,7 @@ func TestPDFHostileNamesInPoppler(t *testing.T) {
 	for _, name := range hostileNames()[:8] {
 		job := smallJob()
 		job.Title, job.Operations[0].Name = name, name
-		data, _ := PDF(job, PDFOptions{Paper: A4()})
+		data := PDF(job, PDFOptions{Paper: A4()})
 		cmd := exec.Command(path, "-")
 		cmd.Stdin = bytes.NewReader(data)
 		out, err := cmd.CombinedOutput()

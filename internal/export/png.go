@@ -2,9 +2,12 @@ package export
 
 import (
 	"bytes"
+	"encoding/binary"
+	"hash/crc32"
 	"image"
 	"image/png"
 	"math"
+	"slices"
 
 	"springrib/internal/cut"
 	"springrib/internal/plane"
@@ -54,7 +57,22 @@ func PNG(job cut.Job, o PNGOptions) []byte {
 	if err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&b, c.img); err != nil {
 		panic(err) // a bytes.Buffer takes everything and the size is sound
 	}
-	return b.Bytes()
+	return withResolution(b.Bytes(), k)
+}
+
+// withResolution returns a PNG with the chunk that says how many pixels a metre has, which
+// the library doesn't write (PNG, W3C Recommendation 2003, 11.3.5.3, pHYs). It stands behind
+// the header, which is 25 bytes after the 8 of the signature.
+func withResolution(file []byte, perMM float64) []byte {
+	const head = 8 + 25
+	chunk := []byte("\x00\x00\x00\x09pHYs")
+	n := uint32(math.Round(1000 * perMM))
+	for range 2 { // across and down
+		chunk = binary.BigEndian.AppendUint32(chunk, n)
+	}
+	chunk = append(chunk, 1) // the unit is the metre
+	chunk = binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(chunk[4:]))
+	return slices.Concat(file[:head], chunk, file[head:])
 }
 
 // canvas draws lines with soft edges. Coverage is gathered for all strokes of one

@@ -36,7 +36,7 @@ func SVG(job cut.Job, o SVGOptions) []byte {
 	w.printf(`<?xml version="1.0" encoding="UTF-8"?>`+"\n"+
 		`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="%smm" height="%smm" viewBox="0 0 %s %s">`+"\n",
 		width, height, width, height)
-	w.printf("<title>%s</title>\n", xmlText(jobTitle(job)))
+	w.printf("<title>%s</title>\n", xmlEscaper().Replace(headline(job)))
 	w.printf("<desc>True size: one unit is one millimetre.</desc>\n")
 	for _, l := range layers(job, o.RepeatPasses) {
 		w.group(l.id, l.title, l.colour, l.strokes)
@@ -47,14 +47,6 @@ func SVG(job cut.Job, o SVGOptions) []byte {
 	}
 	w.printf("</svg>\n")
 	return w.b
-}
-
-// jobTitle is the one-line title of a job.
-func jobTitle(job cut.Job) string {
-	if job.Sheets > 1 {
-		return fmt.Sprintf("%s, sheet %d of %d", job.Title, job.Sheet, job.Sheets)
-	}
-	return job.Title
 }
 
 type svgWriter struct {

@@ -27,7 +27,7 @@ func TestSVGIsTrueSizeAndInOrder(t *testing.T) {
 	assert.Equal(t, "120mm", f.Width)
 	assert.Equal(t, "80mm", f.Height)
 	assert.Equal(t, [4]float64{0, 0, 120, 80}, f.ViewBox)
-	assert.Equal(t, "Reading lamp, revision 2, sheet 1 of 2", f.Title)
+	assert.Equal(t, "Not sound: the skin may crack. Reading lamp, revision 2, sheet 1 of 2. The kerf of 0.2 mm is already allowed for: cut on the line.", f.Title)
 	require.Len(t, f.Groups, 4)
 	for i, op := range job.Operations {
 		assert.Equal(t, op.Name, f.Groups[i].Title)
@@ -111,7 +111,7 @@ func TestSVGHostileNames(t *testing.T) {
 		assert.Equal(t, "#56b4e9", f.Groups[2].Stroke)
 		assert.Contains(t, f.Title, "sheet 1 of 2")
 		assert.NotContains(t, f.Title, "\u202E")
-		assert.Regexp(t, regexp.QuoteMeta(cleanName(name))+".*, pass 1 of 2$", f.Groups[0].Title)
+		assert.Regexp(t, regexp.QuoteMeta(cleanName(name))+".*pass 1 of 2$", f.Groups[0].Title)
 	}
 }
 

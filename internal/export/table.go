@@ -15,28 +15,30 @@ type Table struct {
 
 // Position is a score for those who cut with a saw and set a fence.
 type Position struct {
-	Score int    // from the foot, from 1
-	From  string // from the foot edge to the middle of the score, in the person's unit
-	Step  string // from the score before it
-	Skin  string // skin left, or depth; empty leaves the column out when all are
+	Score int     // from the foot, from 1
+	From  float64 // from the foot edge to the middle of the score, in the unit of the table
+	Step  float64 // from the score before it
+	Skin  float64 // skin left, or depth; 0 leaves the column out when all are
 }
 
 // Positions returns the table of a part's scores, counted and measured from the
-// foot edge, so that no error adds up from score to score. Unit heads the columns;
-// skin says what the last column is, "skin left" or "depth".
-func Positions(part, unit, skin string, rows []Position) Table {
+// foot edge, so that no error adds up from score to score. Unit heads the columns, whose
+// cells are plain numbers with so many decimals; skin says what the last column is, "skin
+// left" or "depth".
+func Positions(part, unit string, decimals int, skin string, rows []Position) Table {
 	t := Table{Title: part, Head: []string{"score", "from the foot edge (" + unit + ")", "from the score before (" + unit + ")"}}
 	withSkin := false
 	for _, r := range rows {
-		withSkin = withSkin || r.Skin != ""
+		withSkin = withSkin || r.Skin != 0
 	}
 	if withSkin {
 		t.Head = append(t.Head, skin+" ("+unit+")")
 	}
+	number := func(v float64) string { return string(appendDecimal(nil, v, decimals)) }
 	for _, r := range rows {
-		row := []string{strconv.Itoa(r.Score), r.From, r.Step}
+		row := []string{strconv.Itoa(r.Score), number(r.From), number(r.Step)}
 		if withSkin {
-			row = append(row, r.Skin)
+			row = append(row, number(r.Skin))
 		}
 		t.Rows = append(t.Rows, row)
 	}

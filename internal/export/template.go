@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"springrib/internal/cut"
-	"springrib/internal/finding"
 	"springrib/internal/plane"
 )
 
@@ -45,25 +44,21 @@ const (
 // and tiles to be glued together over the paper asked for. Every page carries a bar
 // to measure, and the file asks viewers not to scale.
 //
-// The findings say which characters could not be printed and whether a page is
-// larger than viewers take.
-func PDF(job cut.Job, o PDFOptions) ([]byte, []finding.Finding) {
+// A sheet longer than MaxPage has no page of its own size: to ask for one panics.
+func PDF(job cut.Job, o PDFOptions) []byte {
 	checkFinite(job.Width)
 	checkFinite(job.Height)
 	d := NewDocument(jobTitle(job))
 	d.Plain = o.Plain
 	if o.Paper == (Paper{}) {
+		if side := max(job.Width, job.Height); side > MaxPage {
+			panic(fmt.Sprintf("export: no PDF page is %v mm long", side))
+		}
 		wholePage(d, job)
 	} else {
 		tilePages(d, job, o)
 	}
-	findings := d.Findings()
-	if side := max(d.pages[0].Width, d.pages[0].Height); side > maxPage {
-		findings = append(findings, finding.Finding{ID: "page-too-large", Severity: finding.Warn,
-			Text:    fmt.Sprintf("The PDF page is %.0f mm long; many programs stop at %.0f mm. Use the tiled template.", side, maxPage),
-			Numbers: map[string]float64{"side": side, "limit": maxPage}})
-	}
-	return d.Bytes(), findings
+	return d.Bytes()
 }
 
 // wholePage draws everything on one page. Its bar and title lie along the lower
@@ -78,8 +73,12 @@ func wholePage(d *Document, job cut.Job) {
 	checkBar(p, plane.Pt(10, 6), bar)
 	t := Type{Size: 8, Colour: Grey(60)}
 	note := fmt.Sprintf(" At true size the bar is %s mm.", length(bar))
-	title := fit(jobTitle(job)+".", job.Width-20-TextWidth(note, t), t)
+	title := fit(ofItself(job), job.Width-20-TextWidth(note, t), t)
 	p.Text(plane.Pt(10, 2), title+note, t)
+	if s := fault(job); s != "" { // above the bar
+		b := Type{Size: 12, Bold: true}
+		p.Text(plane.Pt(10, 10), fit(s, job.Width-20, b), b)
+	}
 }
 
 // drawJob draws the strokes of job as m places them, cuts heavier than scores; the
@@ -280,7 +279,7 @@ func tilePage(d *Document, job cut.Job, boxes [][]plane.Box, t tiling, row, colu
 	top := t.page.Y - pageMargin + 2
 	note := "Print at 100 %. The bar below must measure 100 mm."
 	p.Text(plane.Pt(t.page.X-pageMargin, top), note, right)
-	p.Text(plane.Pt(pageMargin, top), fit(jobTitle(job), t.show.X-TextWidth(note, right)-6, small), small)
+	p.Text(plane.Pt(pageMargin, top), fit(fault(job)+" "+jobTitle(job), t.show.X-TextWidth(note, right)-6, small), small)
 	marginBar(p)
 	for _, n := range t.neighbours(row, column) {
 		p.Text(n.at.Add(corner), n.name, Type{Size: 8, Colour: Grey(120), Align: Centre, Angle: n.angle})

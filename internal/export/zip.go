@@ -64,9 +64,9 @@ func safePath(name string) string {
 	for _, p := range strings.FieldsFunc(name, func(r rune) bool { return r == '/' || r == '\\' }) {
 		ext := ""
 		if i := strings.LastIndexByte(p, '.'); i > 0 {
-			p, ext = p[:i], word(p[i+1:], "")
+			p, ext = p[:i], word(p[i+1:], "", maxWord)
 		}
-		if p = word(p, ""); p == "" {
+		if p = word(p, "", maxPath); p == "" {
 			continue
 		}
 		if reserved(p) {

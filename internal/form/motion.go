@@ -40,6 +40,9 @@ func hinge(f surface.Frame, r surface.Ruling) Hinge {
 	return Hinge{At: a, Axis: axis, Turn: turn}
 }
 
+// Before returns the frame of the flat before a ruling whose flat after it lies at f.
+func Before(f surface.Frame, r surface.Ruling) surface.Frame { return hinge(f, r).turn(f, -1) }
+
 // Hinges returns the hinge of every ruling of the strip.
 func Hinges(s surface.Strip) []Hinge {
 	out := make([]Hinge, len(s.Rulings))

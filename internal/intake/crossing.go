@@ -36,10 +36,9 @@ func (e edge) len() float64 { return e.a.Dist(e.b) }
 
 // hit is a place where two edges meet.
 type hit struct {
-	kind   ChangeKind
-	i, j   int // pieces
-	at     plane.Point
-	single bool
+	kind ChangeKind
+	i, j int // pieces
+	at   plane.Point
 }
 
 // pointAtCrossings points at places where a path meets itself, or two closed paths

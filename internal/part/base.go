@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/plane"
+	"springrib/internal/stock"
 )
 
 // Slot is a rectangular slot for a tenon: its middle, the direction of its length, and
@@ -23,11 +24,12 @@ func (s Slot) Path() plane.Path {
 
 // BaseTask says what a base is made of.
 type BaseTask struct {
-	ID, Name, Stock string
-	Outline         plane.Path // closed
-	Slots           []Slot
-	Kerf            float64
-	Quantity        int
+	ID, Name string
+	From     stock.Sheet
+	Outline  plane.Path // closed
+	Slots    []Slot
+	Kerf     float64
+	Quantity int
 }
 
 // NewBase makes a plate with slots. The slots are inner cuts, moved in by half the kerf,
@@ -37,13 +39,16 @@ func NewBase(t BaseTask) Part {
 	for _, s := range t.Slots {
 		out.Holes = append(out.Holes, s.Path())
 	}
-	p := Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: out.Normal(), Quantity: t.Quantity}
+	p := Part{ID: t.ID, Name: t.Name, From: t.From, Outline: out.Normal(), Quantity: t.Quantity}
 	p.free(t.Kerf)
 	return p
 }
 
 // reliefTurn is how sharply an inside corner must turn to be cleared, radians.
 const reliefTurn = math.Pi / 6
+
+// leastSpur is the shortest run into a corner, mm: the tool can't be told of shorter ones.
+const leastSpur = 0.0115
 
 // Relieve clears the inside corners between straight cuts of a part for a round cutter of
 // the given radius: the tool runs from the corner of its path on toward the corner of
@@ -77,13 +82,47 @@ func relieved(path plane.Path, outer bool, radius float64) plane.Path {
 			continue
 		}
 		a, b := s.Tangent(1), next.Tangent(0)
-		turn := -math.Atan2(a.Cross(b), a.Dot(b))
+		turn := -turning(s, next)
 		if turn < reliefTurn || turn > math.Pi-0.1 {
 			continue
 		}
 		reach := radius/math.Sin((math.Pi-turn)/2) - radius
+		if reach < leastSpur {
+			continue
+		}
 		tip := s.B.Add(a.Left().Add(b.Left()).Unit().Mul(reach))
 		segs = append(segs, plane.LineSeg(s.B, tip), plane.LineSeg(tip, s.B))
 	}
 	return plane.Path{Segs: segs, Closed: true}
+}
+
+// CornersLeft returns how far the cuts of a part stay short of the worst of its square
+// inside corners, at which the other part of a joint has to go home, and how much of that
+// any round tool leaves in such a corner.
+func (p *Part) CornersLeft(cuts []Work, radius float64) (left, usual float64) {
+	for _, path := range p.Outline.Paths() {
+		for i, s := range path.Segs {
+			next := path.Segs[(i+1)%len(path.Segs)]
+			turn := -turning(s, next)
+			if s.Kind != plane.Line || next.Kind != plane.Line || turn < reliefTurn || turn > math.Pi-0.1 {
+				continue
+			}
+			off := math.Inf(1)
+			for _, w := range cuts {
+				if (w.Kind == cut.Inner || w.Kind == cut.Outer) && w.Path.Box().Grow(4*radius+1).Contains(s.B) {
+					off = math.Min(off, toChords(w.Path.Flatten(0.02), s.B))
+				}
+			}
+			if l := off - radius; l > left && !math.IsInf(l, 1) { // a slot that is lost is told of
+				left, usual = l, radius/math.Sin((math.Pi-turn)/2)-radius
+			}
+		}
+	}
+	return left, usual
+}
+
+// turning is the angle between two pieces at their joint, positive to the left.
+func turning(s, next plane.Segment) float64 {
+	a, b := s.Tangent(1), next.Tangent(0)
+	return math.Atan2(a.Cross(b), a.Dot(b))
 }

@@ -27,12 +27,12 @@ func TestSlotsComeOutAtTheirSize(t *testing.T) {
 	}
 	assert.Equal(t, cut.Outer, p.Work[2].Kind)
 	assert.InDelta(t, 120.2*80.2, math.Abs(p.Work[2].Path.Area()), 1e-6)
-	assert.Equal(t, 1, plate(4, Slot{plane.Pt(40, 40), 0, 20, 3.1}).Allowance.Lost, "a cutter wider than the slot can't cut it")
+	assert.Equal(t, []int{0}, plate(4, Slot{plane.Pt(40, 40), 0, 20, 3.1}).Allowance.Lost, "a cutter wider than the slot can't cut it")
 }
 
 // swept tells whether a round cutter that runs along a path reaches q.
 func swept(path plane.Path, radius float64, q plane.Point) bool {
-	return nearest(path, q) <= radius+1e-6
+	return toChords(path.Flatten(0.02), q) <= radius+1e-6
 }
 
 // A square tenon has its corners at the corners of the slot: they must be cut away, and
@@ -74,7 +74,7 @@ func TestBridgesLeaveMaterial(t *testing.T) {
 		n := 1 + rng.Intn(4)
 		path := plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(w, h)))
 		keep := plane.Open(plane.Pt(0, -kerf/2), plane.Pt(w, -kerf/2)) // along its lower side
-		got := Bridged(path, []plane.Path{keep}, width, kerf, n)
+		got := Bridged(path, []Spare{{Paths: []plane.Path{keep}, Beside: true}}, width, kerf, n)
 		require.NotEmpty(t, got)
 		total := 0.0
 		for i, g := range got {

@@ -10,11 +10,17 @@ import (
 // Allowed is an outline moved so that the finished piece keeps its size.
 type Allowed struct {
 	Outline plane.Region // where the tool's middle runs
-	// Lost is how many holes are no wider than the kerf: the tool would cut them away,
-	// and they are left out.
-	Lost int
-	// Failed tells that no allowance could be made; the outline is as given then.
-	Failed bool
+	// Lost are the holes of the finished outline that are no wider than the kerf: the tool
+	// would cut them away, and they are left out.
+	Lost []int
+	// Failed tells that no allowance could be made, Crosses that the finished outline runs
+	// across itself; it is as given then.
+	Failed, Crosses bool
+	// Left is how far the tool stays short of the finished edge where that is narrower than
+	// the kerf - a slit, the tip of a notch - at the worst place, At. 0 where it keeps to
+	// what a round tool leaves in any corner.
+	Left float64
+	At   plane.Point
 }
 
 // Allow moves an outline by half the kerf, out at the edge and in at the holes. Corners
@@ -22,12 +28,15 @@ type Allowed struct {
 // piece inside them has its corners exactly.
 func Allow(r plane.Region, kerf float64) Allowed {
 	if kerf <= 0 {
-		return Allowed{Outline: r}
+		return Allowed{Outline: r, Crosses: meets(r)}
 	}
 	if r = r.Normal(); roomy(r, kerf/2) {
 		if out, ok := beside(r, kerf/2); ok {
-			return Allowed{Outline: out}
+			return allowed(r, out, kerf/2, []float64{0})
 		}
+	}
+	if meets(r) {
+		return Allowed{Outline: r, Crosses: true}
 	}
 	moved, err := plane.Offset(r, kerf/2, kerfTolerance)
 	if err != nil {
@@ -40,7 +49,89 @@ func Allow(r plane.Region, kerf float64) Allowed {
 	for _, h := range moved[0].Holes {
 		out.Holes = append(out.Holes, sharpen(h, kerf/2))
 	}
-	return Allowed{Outline: out, Lost: max(0, len(r.Holes)-len(out.Holes))}
+	if meets(out) {
+		return Allowed{Outline: r, Failed: true}
+	}
+	return allowed(r, out, kerf/2, []float64{0, 0.25, 0.5, 0.75})
+}
+
+// leastRun is how wide the run of the tool's middle in a hole must be, mm: narrower, its
+// pieces would be shorter than any that leave.
+const leastRun = 0.02
+
+// allowed tells what of an outline its parallel holds, from the given places of its pieces:
+// where the parallel has not folded, corners are enough.
+func allowed(r, moved plane.Region, d float64, places []float64) Allowed {
+	a := Allowed{Outline: plane.Region{Outer: moved.Outer.Tidy()}}
+	runs := make([][]plane.Path, len(r.Holes)+1) // of the edge, then of each hole
+	runs[0] = []plane.Path{a.Outline.Outer}
+	for _, h := range moved.Holes {
+		h = h.Tidy()
+		of := 0 // a notch that closes at its mouth is a hole of none
+		for i, whole := range r.Holes {
+			if whole.Contains(h.Start()) {
+				of = i + 1
+			}
+		}
+		if of == 0 || math.Abs(h.Area()) >= leastRun/2*h.Length() {
+			a.Outline.Holes = append(a.Outline.Holes, h)
+			runs[of] = append(runs[of], h)
+		}
+	}
+	a.reach(r.Outer, runs[0], d, places)
+	for i, h := range r.Holes {
+		if len(runs[i+1]) == 0 {
+			a.Lost = append(a.Lost, i)
+			continue
+		}
+		a.reach(h, runs[i+1], d, places)
+	}
+	return a
+}
+
+// cornerLeft is how far a round tool may stay short of an edge, as a share of its radius,
+// before it counts as not reaching: in an inside corner of 39 degrees, 1/sin(39/2) - 1.
+const cornerLeft = 2
+
+// reach finds where the tool stays furthest from a finished edge: in inside corners, and
+// where slits and necks have closed.
+func (a *Allowed) reach(p plane.Path, runs []plane.Path, d float64, places []float64) {
+	var edge []edgePiece
+	for _, run := range runs {
+		for _, s := range run.Segs {
+			edge = append(edge, edgePiece{plane.Path{Segs: []plane.Segment{s}}, s.Box()})
+		}
+	}
+	for k, s := range p.Segs {
+		prev := p.Segs[(k+len(p.Segs)-1)%len(p.Segs)]
+		for _, t := range places {
+			if t == 0 && prev.Tangent(1).Cross(s.Tangent(0)) > -smoothJoint {
+				continue // not an inside corner
+			}
+			q := s.Point(t)
+			if left := fromEdge(edge, q, (1+cornerLeft)*d) - d; left > cornerLeft*d+1e-6 && left > a.Left {
+				a.Left, a.At = left, q
+			}
+		}
+	}
+}
+
+type edgePiece struct {
+	plane.Path
+	box plane.Box
+}
+
+// fromEdge returns how far q lies from an edge; where that is near, only whether it is.
+func fromEdge(edge []edgePiece, q plane.Point, near float64) float64 {
+	best := math.Inf(1)
+	for _, e := range edge {
+		if e.box.Grow(best).Contains(q) {
+			if best = math.Min(best, toChords(e.Flatten(0.02), q)); best < near {
+				return best
+			}
+		}
+	}
+	return best
 }
 
 // unbent returns an outline with chords within kerfTolerance in place of arcs that are

@@ -234,7 +234,7 @@ func TestKerfOfAThousandOutlines(t *testing.T) {
 		require.False(t, a.Failed, what)
 		requireSound(t, []plane.Region{a.Outline}, what)
 		require.InEpsilon(t, want[i].area, a.Outline.Area(), 1e-3, what)
-		require.Equal(t, len(r.Holes), len(a.Outline.Holes)+a.Lost, what)
+		require.Equal(t, len(r.Holes), len(a.Outline.Holes)+len(a.Lost), what)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/plane"
+	"springrib/internal/stock"
 	"springrib/internal/surface"
 )
 
@@ -39,14 +40,15 @@ type Panel struct {
 
 // PanelTask says what a panel is made of.
 type PanelTask struct {
-	ID, Name, Stock string
-	Outline         plane.Region // in flat coordinates: u along X, v along Y, seen from the show face
-	Strip           surface.Strip
-	Overrun         float64 // wanted past each edge, mm
-	Mirror          bool    // the scored face is the other one: draw it from the machine's side
-	Quantity        int
-	Marks           []plane.Path // on the scored face, same coordinates as Outline
-	Kerf            float64
+	ID, Name string
+	From     stock.Sheet
+	Outline  plane.Region // in flat coordinates: u along X, v along Y, seen from the show face
+	Strip    surface.Strip
+	Overrun  float64 // wanted past each edge, mm
+	Mirror   bool    // the scored face is the other one: draw it from the machine's side
+	Quantity int
+	Marks    []plane.Path // on the scored face, same coordinates as Outline
+	Kerf     float64
 }
 
 // NewPanel clips every ruling by the outline and runs it out by the overrun.
@@ -55,7 +57,7 @@ type PanelTask struct {
 // two overruns share the gap between and each stops at the middle of it at the
 // latest, so that no overrun ever scores material again.
 func NewPanel(t PanelTask) Panel {
-	p := Panel{Part: Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: t.Outline, Quantity: t.Quantity}}
+	p := Panel{Part: Part{ID: t.ID, Name: t.Name, From: t.From, Outline: t.Outline, Quantity: t.Quantity}}
 	for i, c := range clip(t.Outline, t.Strip.Rulings) {
 		p.score(i+1, c, t.Overrun)
 	}

@@ -6,6 +6,7 @@ package part
 import (
 	"springrib/internal/cut"
 	"springrib/internal/plane"
+	"springrib/internal/stock"
 )
 
 // Work is one path of a part and what is done along it, in the part's own
@@ -20,7 +21,7 @@ type Work struct {
 // Part is one flat piece to be cut.
 type Part struct {
 	ID, Name string
-	Stock    string
+	From     stock.Sheet  // what it is cut from
 	Outline  plane.Region // the finished piece, before any allowance for the kerf
 	Work     []Work       // in cutting order within the part
 	Quantity int
@@ -30,6 +31,7 @@ type Part struct {
 
 // free adds the cuts that free the part.
 func (p *Part) free(kerf float64) {
+	p.Outline = p.Outline.Tidy()
 	p.Allowance = Allow(p.Outline, kerf)
 	p.Work = append(p.Work, p.Allowance.cuts()...)
 }

@@ -6,11 +6,13 @@ import (
 	"springrib/internal/curve"
 	"springrib/internal/plane"
 	"springrib/internal/solve"
+	"springrib/internal/stock"
 )
 
 // RibTask says what a rib is made of.
 type RibTask struct {
-	ID, Name, Stock     string
+	ID, Name            string
+	From                stock.Sheet
 	Edge                curve.Curve // the contact edge
 	PanelLeft           bool        // the panel lies to the left of the edge, the rib to the right
 	Start, End          float64     // arc lengths where the rib starts and ends
@@ -129,7 +131,7 @@ func (t RibTask) edges(to float64) (contact, back []plane.Segment) {
 
 // part returns the part that the outline makes.
 func (t RibTask) part(out plane.Region) Part {
-	p := Part{ID: t.ID, Name: t.Name, Stock: t.Stock, Outline: out, Quantity: t.Quantity}
+	p := Part{ID: t.ID, Name: t.Name, From: t.From, Outline: out, Quantity: t.Quantity}
 	p.free(t.Kerf)
 	return p
 }

@@ -15,8 +15,7 @@ import (
 type BasePart struct {
 	part.Part
 	Slots  []part.Slot
-	Copies int  // panels to a base
-	Same   bool // cut from the panel's own stock
+	Copies int // panels to a base
 }
 
 // baseRoom is what panels standing side by side keep between them where no distance is
@@ -55,8 +54,8 @@ func base(p *Plan) bool {
 			slots = append(slots, s)
 		}
 	}
-	t := part.BaseTask{ID: "base", Name: "base", Stock: b.Stock.ID, Outline: p.baseOutline(slots), Slots: slots, Kerf: p.V.Machine.Kerf, Quantity: quantity}
-	p.Base = &BasePart{Part: part.NewBase(t), Slots: slots, Copies: len(copies), Same: b.Same}
+	t := part.BaseTask{ID: "base", Name: "base", From: p.from(b.Stock, b.Thickness, b.StockAt), Outline: p.baseOutline(slots), Slots: slots, Kerf: p.V.Machine.Kerf, Quantity: quantity}
+	p.Base = &BasePart{Part: part.NewBase(t), Slots: slots, Copies: len(copies)}
 	p.slotFaults(t.Outline)
 	p.feetApart()
 	p.room(copies)

@@ -6,7 +6,6 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
-	"springrib/internal/form"
 	"springrib/internal/plane"
 	"springrib/internal/surface"
 	"springrib/internal/unit"
@@ -104,17 +103,17 @@ func seen(f surface.Frame, q surface.Vec, v float64) surface.Vec {
 // panelBricks cuts the bent panel along the bend, flat by flat, and each piece into as
 // many as the outline has prongs there.
 func (p *Plan) panelBricks(f surface.Frame) []brick {
-	flats := form.Fold(p.Strip)
+	flats := p.flats
 	box := p.Outline.Outer.Box()
 	step := math.Max(brickLength, box.W()/mostBricks)
 	var cuts []float64
 	for i := range flats {
 		from, to := box.Min.X, box.Max.X
 		if i > 0 {
-			from = math.Max(from, p.Strip.Rulings[i-1].Flat[0].X)
+			from = math.Max(from, p.Bent.Rulings[i-1].Flat[0].X)
 		}
-		if i < len(p.Strip.Rulings) {
-			to = math.Min(to, p.Strip.Rulings[i].Flat[0].X)
+		if i < len(p.Bent.Rulings) {
+			to = math.Min(to, p.Bent.Rulings[i].Flat[0].X)
 		}
 		if to <= from {
 			continue
@@ -132,7 +131,7 @@ func (p *Plan) panelBricks(f surface.Frame) []brick {
 	flat := 0
 	for i := 0; i+1 < len(cuts); i++ {
 		a, b := cuts[i], cuts[i+1]
-		for flat < len(p.Strip.Rulings) && p.Strip.Rulings[flat].Flat[0].X <= a+1e-9 {
+		for flat < len(p.Bent.Rulings) && p.Bent.Rulings[flat].Flat[0].X <= a+1e-9 {
 			flat++
 		}
 		for _, w := range prongs[i] {

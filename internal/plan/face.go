@@ -1,40 +1,53 @@
 package plan
 
 import (
+	"math"
+
 	"springrib/internal/cut"
-	"springrib/internal/form"
 	"springrib/internal/plane"
 	"springrib/internal/surface"
 )
 
-// Corner returns where fold i breaks the bent panel at height h over the contact face:
-// off its pivot along the bisector of the two flats.
-func (p *Plan) Corner(i int, h float64) plane.Point {
-	f := p.Layout.Folds[i]
-	a, b := p.Layout.Flats[i].Dir, p.Layout.Flats[i+1].Dir
-	n := plane.Dir((a + b) / 2).Left()
-	if !p.PanelLeft {
-		n = n.Mul(-1)
+// Corners returns where each fold breaks the panel as it lies, at height h over the
+// contact face: in the plane that halves the fold.
+func (p *Plan) Corners(h float64) []plane.Point {
+	frames := p.flats
+	out := make([]plane.Point, len(p.Bent.Rulings))
+	for i, r := range p.Bent.Rulings {
+		out[i] = inSection(frames[i].At(r.Flat[0].X-(r.Height-h)*math.Tan(r.Turn/2), 0, h))
 	}
-	return f.Pivot.Add(n.Mul((h - f.D) / plane.Dir((b-a)/2).X))
+	return out
 }
 
-// Face returns the corners of the bent panel's face at height h over the contact face,
-// from its foot edge to its tip.
+// Face returns the corners of the face at height h over the contact face of the panel as
+// it lies, from its foot edge to its tip.
 func (p *Plan) Face(h float64) []plane.Point {
-	frames := form.Fold(p.Strip)
-	on := func(v surface.Vec) plane.Point { return plane.Pt(v.X, v.Y) }
+	frames, corners := p.flats, p.Corners(h)
 	first := 0
 	for first < len(p.Layout.Folds) && p.Layout.Folds[first].U <= p.From {
 		first++
 	}
-	out := []plane.Point{on(frames[first].At(p.From, 0, h))}
 	last := first
 	for last < len(p.Layout.Folds) && p.Layout.Folds[last].U < p.To {
-		out = append(out, p.Corner(last, h))
 		last++
 	}
-	return append(out, on(frames[last].At(p.To, 0, h)))
+	out := append([]plane.Point{inSection(frames[first].At(p.From, 0, h))}, corners[first:last]...)
+	return append(out, inSection(frames[last].At(p.To, 0, h)))
+}
+
+// inSection is a place of the bent panel as its section has it.
+func inSection(v surface.Vec) plane.Point { return plane.Pt(v.X, v.Y) }
+
+// Measure returns the distance between the ends of the face away from the rib, of the panel
+// as it lies, and its greatest height over the line through them, mm.
+func (p *Plan) Measure() (span, rise float64) {
+	pts := p.Face(p.V.Sheet.T)
+	a, b := pts[0], pts[len(pts)-1]
+	n := b.Sub(a).Unit().Left()
+	for _, q := range pts {
+		rise = math.Max(rise, math.Abs(q.Sub(a).Dot(n)))
+	}
+	return a.Dist(b), rise
 }
 
 // Operations returns the operations that occur in any of the jobs, in cutting order.

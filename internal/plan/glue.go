@@ -10,7 +10,7 @@ import (
 // or the width of the panel changes.
 type Bond struct {
 	Stress  float64 // MPa, at most
-	Use     float64 // Stress over what the sheet's face holds
+	Use     float64 // Stress over what the sheet's face holds at the bad end of what is known
 	S       float64 // arc length of the edge
 	Support int     // index of the rib
 }
@@ -44,7 +44,7 @@ func settles(p *Plan) bool {
 			room := math.Min(arc-s.Task.Start, s.Task.End-arc)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
 				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > p.Bond.Stress {
-					p.Bond = Bond{Stress: pull, Use: pull / p.V.Rib.GlueBond.Value, S: arc, Support: i}
+					p.Bond = Bond{Stress: pull, Use: pull / p.badBond(), S: arc, Support: i}
 				}
 			}
 			if p.Closed {

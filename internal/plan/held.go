@@ -10,6 +10,7 @@ import (
 	"springrib/internal/machine"
 	"springrib/internal/part"
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
 // bridgeEvery is how far apart bridges stand round a part at most, mm. Common practice,
@@ -19,7 +20,7 @@ const bridgeEvery = 150
 // work returns the work of a part as it is cut: corners of joints cleared for a round
 // cutter, and gaps in the outer cut where bridges hold it.
 func (p *Plan) work(pt part.Part) []part.Work {
-	c := p.V.Cut
+	c, wanted := p.V.Cut, wantedBridges(pt)
 	if c.Relief && p.jointed(pt.ID) {
 		pt.Work = append([]part.Work{}, pt.Work...)
 		pt.Relieve(p.V.Machine.Kerf / 2)
@@ -33,12 +34,31 @@ func (p *Plan) work(pt part.Part) []part.Work {
 			out = append(out, w)
 			continue
 		}
-		n := max(2, int(math.Ceil(w.Path.Length()/bridgeEvery-1e-9)))
-		for _, piece := range part.Bridged(w.Path, p.glued(pt.ID), c.BridgeWidth, p.V.Machine.Kerf, n) {
+		for _, piece := range part.Bridged(w.Path, p.spared(pt), c.BridgeWidth, p.V.Machine.Kerf, wanted) {
 			out = append(out, part.Work{Kind: cut.Outer, Path: piece})
 		}
 	}
 	return out
+}
+
+// wantedBridges is how many bridges should hold a part.
+func wantedBridges(pt part.Part) int {
+	for _, w := range pt.Work {
+		if w.Kind == cut.Outer {
+			return max(2, int(math.Ceil(w.Path.Length()/bridgeEvery-1e-9)))
+		}
+	}
+	return 0
+}
+
+// bridgesOf counts the bridges that hold a part.
+func bridgesOf(work []part.Work) (held int) {
+	for _, w := range work {
+		if w.Kind == cut.Outer && !w.Path.Closed {
+			held++
+		}
+	}
+	return held
 }
 
 // jointed tells whether a part has slots, a tenon or a stub.
@@ -65,17 +85,11 @@ func (p *Plan) bridged(pt part.Part) bool {
 	return false
 }
 
-// canBridge tells whether a small part has an edge that bridges may hold it by: one that
-// is glued all round has none.
-func (p *Plan) canBridge(pt part.Part) bool {
+// bridgesWith tells how many bridges would hold a part with other settings.
+func (p *Plan) bridgesWith(pt part.Part, which string, width float64) int {
 	q := *p
-	q.V.Cut.Bridges = design.BridgeSmall
-	for _, w := range q.work(pt) {
-		if w.Kind == cut.Outer && !w.Path.Closed {
-			return true
-		}
-	}
-	return false
+	q.V.Cut.Bridges, q.V.Cut.BridgeWidth = which, width
+	return bridgesOf(q.work(pt))
 }
 
 // small tells whether a part is narrower than what the person calls small.
@@ -84,60 +98,117 @@ func (p *Plan) small(pt part.Part) bool {
 	return math.Min(b.W(), b.H()) < p.V.Cut.BridgeBelow
 }
 
-// glued returns the edges of a part that a bridge must not mar: those that are glued, and
-// those that go into a slot or stand on its rim.
-func (p *Plan) glued(id string) []plane.Path {
+// spared returns what bridges of a part keep clear of: edges that are glued, go into a slot
+// or stand on its rim; scores, which a bridge would cross, and marks; the glue lines of the
+// panel; and holes, beside which little is left to hold it.
+func (p *Plan) spared(pt part.Part) []part.Spare {
+	glued := part.Spare{Beside: true}
 	for _, r := range p.Ribs {
-		if r.ID == id && len(r.Seat.Segs) > 0 {
-			return []plane.Path{r.Contact, r.Seat}
-		}
-		if r.ID == id {
-			return []plane.Path{r.Contact}
+		if r.ID == pt.ID {
+			glued.Paths = append(glued.Paths, r.Contact, r.Seat)
 		}
 	}
-	if p.Caul != nil && p.Caul.ID == id {
-		return []plane.Path{p.Caul.Contact}
+	if p.Caul != nil && p.Caul.ID == pt.ID {
+		glued.Paths = append(glued.Paths, p.Caul.Contact)
 	}
-	return nil
+	scores, marks := part.Spare{Clear: p.V.Machine.ScoreWidth / 2}, part.Spare{Clear: p.V.Machine.Kerf / 2}
+	for _, w := range pt.Work {
+		switch w.Kind {
+		case cut.Score:
+			scores.Paths = append(scores.Paths, w.Path)
+		case cut.Mark:
+			marks.Paths = append(marks.Paths, w.Path)
+		}
+	}
+	out := []part.Spare{glued, scores, marks, {Paths: pt.Outline.Holes, Clear: p.V.Cut.BridgeWidth}}
+	if pt.ID == "panel" {
+		for _, s := range p.Supports {
+			v := s.Across
+			if p.Mirror {
+				v = -v
+			}
+			out = append(out, part.Spare{Paths: []plane.Path{plane.Open(plane.Pt(s.Mark.From, v), plane.Pt(s.Mark.To, v))}, Clear: s.Thickness / 2})
+		}
+	}
+	return out
 }
 
-// holding says which parts are held by bridges, and which small ones are not.
+// holding says which parts are held by bridges, by how many of those they should have, and
+// which small ones are not held.
 func (p *Plan) holding() {
 	for _, g := range p.Sheets {
 		for _, pt := range g.Parts {
-			b := pt.Outline.Box()
-			numbers := map[string]float64{"width": math.Min(b.W(), b.H()), "below": p.V.Cut.BridgeBelow}
-			f := finding.Finding{ID: "small-part", Severity: finding.Note, Numbers: numbers, Place: finding.Place{Part: pt.ID, Field: "cut.bridges"}}
-			held := 0
-			for _, w := range p.works[pt.ID] {
-				if w.Kind == cut.Outer && !w.Path.Closed {
-					held++
-				}
+			held, wanted := bridgesOf(p.works[pt.ID]), wantedBridges(pt)
+			asked := p.bridged(pt)
+			if held > 0 {
+				p.Findings = append(p.Findings, p.heldNote(pt, held))
 			}
 			switch {
-			case held == 0 && p.small(pt) && p.V.Machine.Tool == machine.Router:
-				f.Severity = finding.Warn
-				f.Text = "The " + pt.Name + " is only " + p.len(numbers["width"]) + " wide and nothing holds it once it is cut free: a cutter throws it. Hold it by bridges, or fix it down."
-			case held == 0 && p.small(pt) && p.V.Machine.Tool == machine.Laser:
-				f.Text = "The " + pt.Name + " is only " + p.len(numbers["width"]) + " wide and nothing holds it: it may tip into the beam or fall through the bed."
-			case held > 0:
-				f.ID = "bridges"
-				word := " bridges of "
-				if held == 1 {
-					word = " bridge of "
-				}
-				f.Text = "The " + pt.Name + " is held by " + strconv.Itoa(held) + word + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
-				if p.V.Machine.Tool == machine.Router {
-					f.Text += " They stand as high as the sheet is thick; where your machine can leave tabs, 1 mm high is enough." // common practice, no source
-				}
-				f.Numbers = map[string]float64{"bridges": float64(held), "width": p.V.Cut.BridgeWidth}
-			default:
-				continue
+			case asked && held < wanted:
+				p.Findings = append(p.Findings, p.fewBridges(pt, held, wanted))
+			case !asked && p.small(pt):
+				p.loose(pt)
 			}
-			if f.ID == "small-part" && p.V.Cut.Bridges == design.BridgeNone && p.canBridge(pt) {
-				f.Remedies = []finding.Remedy{{Text: "Hold small parts by bridges", Set: map[string]string{"cut.bridges": design.BridgeSmall}}}
-			}
-			p.Findings = append(p.Findings, f)
 		}
 	}
+}
+
+// heldNote says how a part is held.
+func (p *Plan) heldNote(pt part.Part, held int) finding.Finding {
+	word := " bridges of "
+	if held == 1 {
+		word = " bridge of "
+	}
+	text := "The " + pt.Name + " is held by " + strconv.Itoa(held) + word + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
+	if p.V.Machine.Tool == machine.Router {
+		text += " They stand as high as the sheet is thick; where your machine can leave tabs, 1 mm high is enough." // common practice, no source
+	}
+	return finding.Finding{ID: "bridges", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridges"}, Text: text,
+		Numbers: map[string]float64{"bridges": float64(held), "width": p.V.Cut.BridgeWidth}}
+}
+
+// fewBridges says that bridges found no place, and offers a width at which more of them do.
+func (p *Plan) fewBridges(pt part.Part, held, wanted int) finding.Finding {
+	f := finding.Finding{ID: "bridges-few", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridgeWidth"},
+		Numbers: map[string]float64{"bridges": float64(held), "wanted": float64(wanted), "width": p.V.Cut.BridgeWidth}}
+	const why = "Scores, marks, glued edges, holes and corners leave no room."
+	if held == 0 {
+		f.Severity = finding.Warn
+		f.Text = "No bridge holds the " + pt.Name + ", though " + strconv.Itoa(wanted) + " should. " + why + " Make bridges narrower, or fix the part down before it is cut free."
+	} else {
+		f.Text = "Of " + strconv.Itoa(wanted) + " bridges for the " + pt.Name + ", " + strconv.Itoa(held) + " found a place. " + why
+	}
+	best, width := held, 0.0
+	for _, share := range []float64{0.75, 0.5, 0.35, 0.25, 0.1} {
+		if w := math.Floor(100*share*p.V.Cut.BridgeWidth) / 100; w >= 0.1 && best < wanted { // the least that can be typed
+			if n := p.bridgesWith(pt, p.V.Cut.Bridges, w); n > best {
+				best, width = n, w
+			}
+		}
+	}
+	if best > held {
+		f.Remedies = offer("Make bridges "+p.len(width)+" wide", map[string]string{"cut.bridgeWidth": unit.Bare(width, unit.MM) + " mm"})
+	}
+	return f
+}
+
+// loose says of a small part that nothing holds it.
+func (p *Plan) loose(pt part.Part) {
+	b := pt.Outline.Box()
+	width := math.Min(b.W(), b.H())
+	f := finding.Finding{ID: "small-part", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridges"},
+		Numbers: map[string]float64{"width": width, "below": p.V.Cut.BridgeBelow}}
+	switch p.V.Machine.Tool {
+	case machine.Router:
+		f.Severity = finding.Warn
+		f.Text = "The " + pt.Name + " is only " + p.len(width) + " wide and nothing holds it once it is cut free: a cutter throws it. Hold it by bridges, or fix it down."
+	case machine.Laser:
+		f.Text = "The " + pt.Name + " is only " + p.len(width) + " wide and nothing holds it: it may tip into the beam or fall through the bed."
+	default:
+		return
+	}
+	if p.bridgesWith(pt, design.BridgeSmall, p.V.Cut.BridgeWidth) > 0 {
+		f.Remedies = offer("Hold small parts by bridges", map[string]string{"cut.bridges": design.BridgeSmall})
+	}
+	p.Findings = append(p.Findings, f)
 }

@@ -9,13 +9,14 @@ import (
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
+	"springrib/internal/stock"
 )
 
-// beds returns the sheets of a stock: the scrap first where it is of this stock.
-func (p *Plan) beds(stock string) []sheet.Bed {
+// beds returns the sheets to lay parts on: the scrap first where it is of the panel's.
+func (p *Plan) beds(from stock.Sheet) []sheet.Bed {
 	m, c := p.V.Machine, p.V.Cut
 	whole := sheet.Bed{W: m.BedWidth, H: m.BedHeight, Margin: c.Margin}
-	if len(c.Scrap) == 0 || stock != p.V.Sheet.Stock.ID {
+	if len(c.Scrap) == 0 || !from.Own {
 		return []sheet.Bed{whole}
 	}
 	pts := make([]plane.Point, len(c.Scrap))
@@ -32,7 +33,7 @@ func (p *Plan) scrap() {
 	if len(c.Scrap) == 0 {
 		return
 	}
-	outer := p.beds(p.V.Sheet.Stock.ID)[0].Outline
+	outer := p.beds(p.own())[0].Outline
 	if len(outer.SelfCrossings()) > 0 {
 		p.note("scrap-crosses", finding.Warn, "cut.scrap", "The outline of the scrap crosses itself, so the scrap is not used. Give its corners one after the other round it.", nil)
 		c.Scrap = nil
@@ -48,16 +49,12 @@ func (p *Plan) note(id string, sev finding.Severity, field, text string, numbers
 	p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Field: field}, Text: text, Numbers: numbers})
 }
 
-// turns returns the turns that parts of a stock may lie at, those as drawn first.
-func (p *Plan) turns(stock string) []float64 {
-	grained := stock == p.V.Sheet.Stock.ID && p.V.Sheet.Grained
-	for _, r := range p.Ribs {
-		grained = grained || r.Stock == stock && !r.Same && p.V.Rib.Stock.Grain
-	}
+// turns returns the turns that parts of a sheet may lie at, those as drawn first.
+func (p *Plan) turns(from stock.Sheet) []float64 {
 	switch how := p.V.Cut.Turns; {
 	case how == design.TurnNone:
 		return nil
-	case how == design.TurnQuarter, how != design.TurnHalf && !grained:
+	case how == design.TurnQuarter, how != design.TurnHalf && !from.Grained:
 		return []float64{0, math.Pi / 2, math.Pi, 3 * math.Pi / 2}
 	}
 	return []float64{0, math.Pi}
@@ -79,6 +76,21 @@ func (p *Plan) pins(pt part.Part, piece *sheet.Piece) []sheet.Place {
 		out = append(out, sheet.Place{Sheet: pin.Sheet, X: pin.X - box.Min.X, Y: pin.Y - box.Min.Y, Turn: pin.Turn})
 	}
 	return out
+}
+
+// CopyName says which copy of which part an id in a job is: "rib1 2" is the second rib.
+func (p *Plan) CopyName(id string) string {
+	kind, n, many := strings.Cut(id, " ")
+	for _, g := range p.Sheets {
+		for _, pt := range g.Parts {
+			if pt.ID == kind && many {
+				return pt.Name + " (copy " + n + ")"
+			} else if pt.ID == kind {
+				return pt.Name
+			}
+		}
+	}
+	return id
 }
 
 func names(word string, pt part.Part) bool {
@@ -219,6 +231,6 @@ func closer(a, b sheet.Layout) bool {
 
 // relay lists what is cut again after parts were moved.
 func (p *Plan) relay() {
-	p.Jobs, p.Times, p.Beds = nil, nil, nil
+	p.Jobs, p.Times, p.Beds, p.Froms = nil, nil, nil, nil
 	p.jobs()
 }

@@ -46,15 +46,16 @@ const (
 // StraightThatWould returns a straight tip, or foot, with which no glue line peels at
 // that end, found by trying: an outline that narrows toward its ends grows wider at the
 // bend with it, and a wider panel pulls harder. The rib then runs to the tip, whatever was
-// typed for how far it stops short. ok is false where none was found, where the panel
+// typed for how far it stops short, and an outline that does not follow the curve by itself
+// is taken along: set is what that takes. ok is false where none was found, where the panel
 // does not come to that end, or where the other end would peel worse for it.
-func (p *Plan) StraightThatWould(tip bool) (mm float64, ok bool) {
+func (p *Plan) StraightThatWould(tip bool) (mm float64, set map[string]string, ok bool) {
 	worst, peels := p.Peels(tip)
 	if !peels || p.Closed || len(p.Layout.Folds) > mostLaid {
-		return 0, false
+		return 0, nil, false
 	}
 	if tip && p.To < p.Layout.Length-1 || !tip && p.From > 1 {
-		return 0, false
+		return 0, nil, false
 	}
 	other := 0.0
 	if at, peels := p.Peels(!tip); peels {
@@ -67,24 +68,35 @@ func (p *Plan) StraightThatWould(tip bool) (mm float64, ok bool) {
 	mm = worst.Length + float64(room) + worst.Before
 	if p.even() {
 		mm = math.Ceil(2*mm-1e-9) / 2
-		return mm, p.bears(tip, mm, float64(room))
+		return mm, nil, p.bears(tip, mm, float64(room))
 	}
 	for range mostTrials {
 		mm = math.Ceil(2*mm-1e-9) / 2
-		q, drawn := p.withStraight(tip, mm)
+		q, set, drawn := p.withStraight(tip, mm)
 		if !drawn {
-			return 0, false
+			return 0, nil, false
 		}
 		if at, peels := q.Peels(!tip); peels && at.Lack() > other+0.01 {
-			return 0, false
+			return 0, nil, false
 		}
 		at, peels := q.Peels(tip)
 		if !peels {
-			return mm, true
+			return mm, set, q.noWorse(p)
 		}
 		mm += 1.2*at.Lack() + 0.3
 	}
-	return 0, false
+	return 0, nil, false
+}
+
+// noWorse tells whether the panel's ends stand off, and leave of the curve, no more than
+// is accepted, or than they did before.
+func (p *Plan) noWorse(was *Plan) bool {
+	foot, tip := p.Bares()
+	oldFoot, oldTip := was.Bares()
+	if p.over(p.FootEnd) && p.FootEnd.Gap > was.FootEnd.Gap+0.01 || p.over(p.TipEnd) && p.TipEnd.Gap > was.TipEnd.Gap+0.01 {
+		return false
+	}
+	return foot.Length <= oldFoot.Length+shortSeen && tip.Length <= oldTip.Length+shortSeen
 }
 
 // even tells that the panel is a strip of one width over all of the curve: whatever its
@@ -122,9 +134,9 @@ func (p *Plan) bears(tip bool, mm, room float64) bool {
 
 // withStraight works the design out as far as the hold of its ribs with another straight
 // tip or foot. Straights change nothing of the spacing, so the scores are laid once, at
-// the limits that they were found at.
-func (p *Plan) withStraight(tip bool, mm float64) (*Plan, bool) {
-	q := &Plan{V: p.V, memory: p.memory}
+// the limits that they were found at. set is what takes the outline along.
+func (p *Plan) withStraight(tip bool, mm float64) (q *Plan, set map[string]string, ok bool) {
+	q = &Plan{V: p.V, memory: p.memory}
 	if tip {
 		q.V.Curve.Tip = mm
 		if q.V.Rib.Short.OK {
@@ -134,18 +146,14 @@ func (p *Plan) withStraight(tip bool, mm float64) (*Plan, bool) {
 		q.V.Curve.Foot = mm
 	}
 	if !section(q) || !size(q) {
-		return q, false
+		return q, nil, false
 	}
 	t := p.Try()
 	t.Layout = q.lay(t.cases, q.rule())
 	q.Tries, q.Layout = []Try{t}, t.Layout
-	if len(q.Layout.Folds) == 0 || !outline(q) || !supports(q) {
-		return q, false
+	set = p.Follow(q)
+	if len(q.Layout.Folds) == 0 || !outline(q) || !supports(q) || !q.allStand() {
+		return q, nil, false
 	}
-	for _, s := range q.Supports {
-		if !q.deepEnough(s.Task) {
-			return q, false
-		}
-	}
-	return q, hold(q)
+	return q, set, hold(q)
 }

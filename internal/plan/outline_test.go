@@ -193,7 +193,7 @@ func TestSeveralRibs(t *testing.T) {
 	require.Len(t, p.Ribs, 2, "the outer two are alike")
 	assert.Equal(t, 2, p.Ribs[0].Quantity)
 	assert.Equal(t, "rib1", p.Ribs[0].ID)
-	assert.Equal(t, "birch-6", p.Ribs[1].Stock)
+	assert.Equal(t, "birch-6", p.Ribs[1].From.Stock.ID)
 	assert.Equal(t, 1, p.Longest, "the middle one is the longest")
 	assert.Equal(t, p.Rib.ID, "rib2")
 	for _, s := range p.sections.s {
@@ -386,6 +386,10 @@ func TestPanelScales(t *testing.T) {
 			continue
 		}
 		n++
+		for i, s := range p.Supports { // the steps in which a place is looked for do not scale
+			s.Row = i
+			v.Rib.Places = append(v.Rib.Places[:i:i], s.RibPlaceValues)
+		}
 		const k = 2.5
 		q := Make(larger(v, k))
 		require.True(t, q.Drawn, "%+v", q.Findings)

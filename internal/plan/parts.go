@@ -23,9 +23,11 @@ func panel(p *Plan) bool {
 	}
 	first := p.Layout.Flats[0] // a chord where a cradle starts with its bend
 	p.Strip = surface.Cylinder(first.P, first.Dir, p.PanelLeft, creases, b.Min.Y, b.Max.Y)
+	p.Bent = p.lies()
+	p.flats = form.Fold(p.Bent)
 	p.Mirror = v.ScoredFace != v.ShowFace
 	task := part.PanelTask{
-		ID: "panel", Name: "panel", Stock: p.V.Sheet.Stock.ID, Outline: p.Outline, Strip: p.Strip,
+		ID: "panel", Name: "panel", From: p.own(), Outline: p.Outline, Strip: p.Strip,
 		Overrun: p.Overrun, Mirror: p.Mirror, Quantity: v.Quantity, Kerf: p.V.Machine.Kerf,
 	}
 	for _, s := range p.Supports {

@@ -16,6 +16,7 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/score"
 	"springrib/internal/sheet"
+	"springrib/internal/stock"
 	"springrib/internal/surface"
 )
 
@@ -50,6 +51,7 @@ type Plan struct {
 	From, To   float64       // its ends along the bend, from the foot of the curve
 	Length     float64       // between them, mm
 	Strip      surface.Strip // rulings with places as rounded in the file
+	Bent       surface.Strip // the same as the panel lies: straight past the ribs
 	Panel      part.Panel
 	Mirror     bool      // the panel is drawn turned over
 	Supports   []Support // ribs at their places, in order across the panel
@@ -79,6 +81,7 @@ type Plan struct {
 	Jobs    []cut.Job
 	Times   []cut.Estimate // of Jobs, index by index
 	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
+	Froms   []stock.Sheet  // of Jobs: what is cut from
 
 	memory   *Memory
 	draft    bool    // see Draft
@@ -87,6 +90,7 @@ type Plan struct {
 	places   score.Places
 	drawn    drawing // the panel's, when it was drawn elsewhere
 	sections sections
+	flats    []surface.Frame        // of Bent
 	works    map[string][]part.Work // as cut, by part
 	stiff    func(s float64) float64
 	trying   bool // a change is being tried: none is offered for what stops it
@@ -145,6 +149,7 @@ type Hold struct {
 	EndForce float64 // N at the free end, over the whole width; only of a Plan
 	Rib      brace.Strength
 	RibUse   float64 // stress over strength
+	RibBad   float64 // the same at the low end of its strength
 	// Weakest and Softest are indices in Supports; only of a Plan.
 	Weakest, Softest  int
 	Peel              brace.Peel // the worse of the two ends
@@ -153,9 +158,9 @@ type Hold struct {
 	FootStraight, TipStraight float64
 }
 
-// Group is the sheets of one stock.
+// Group is the sheets of one stock and thickness.
 type Group struct {
-	Stock  string
+	From   stock.Sheet
 	Job    sheet.Job
 	Parts  []part.Part // of Job.Pieces, index by index
 	Layout sheet.Layout
@@ -177,10 +182,17 @@ func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{V: v, memory: m
 // in no order and has no times.
 func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{V: v, memory: m, draft: true}) }
 
-func (m *Memory) make(p Plan) Plan {
-	for _, stage := range []func(*Plan) bool{
+// stages are what a plan is made of, in order; each tells whether the next can go on.
+var stages []func(*Plan) bool
+
+func init() { // some of them try others
+	stages = []func(*Plan) bool{
 		learn, section, size, scores, outline, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
-	} {
+	}
+}
+
+func (m *Memory) make(p Plan) Plan {
+	for _, stage := range stages {
 		if !stage(&p) {
 			return p
 		}

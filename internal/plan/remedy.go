@@ -44,18 +44,26 @@ func (p *Plan) CountThatWould() (n int, ok bool) {
 // of passes is sound: from the worst use, which goes about as the curvature, in steps
 // of 2 % until it is. There is none to give where the curve has no one radius to type,
 // nor with a fixed count, where the spacing grows with the radius and the fold stays.
-func (p *Plan) RadiusThatWould() (float64, bool) {
+// set is what takes an outline along that does not follow the curve by itself.
+func (p *Plan) RadiusThatWould() (r float64, set map[string]string, ok bool) {
 	if k := p.V.Curve.Kind; k == design.Chain || k == design.SpanRise || p.V.Panel.Spacing == design.FixedCount {
-		return 0, false
+		return 0, nil, false
 	}
-	r := p.V.Curve.Radius * math.Max(1, p.Try().worst())
+	r = p.V.Curve.Radius * math.Max(1, p.Try().worst())
 	for range 20 {
 		q := Plan{V: p.V, memory: p.memory}
 		q.V.Curve.Radius = math.Ceil(r*10-1e-9) / 10
-		if section(&q) && q.try(p.Try().Passes).Sound {
-			return q.V.Curve.Radius, true
+		if section(&q) && size(&q) {
+			t := q.try(p.Try().Passes)
+			if q.Layout = t.Layout; !p.follows() {
+				set = p.Follow(&q)
+				t = q.try(p.Try().Passes) // which reaches more of the curve now
+			}
+			if t.Sound {
+				return q.V.Curve.Radius, set, true
+			}
 		}
 		r *= 1.02
 	}
-	return 0, false
+	return 0, nil, false
 }

@@ -2,13 +2,13 @@ package plan
 
 import (
 	"math"
-	"sort"
 	"strconv"
 
 	"springrib/internal/brace"
 	"springrib/internal/design"
 	"springrib/internal/part"
-	"springrib/internal/plane"
+	"springrib/internal/solve"
+	"springrib/internal/stock"
 )
 
 // Support is one rib at its place across the panel.
@@ -28,14 +28,6 @@ type Support struct {
 type RibPart struct {
 	part.Rib
 	Task part.RibTask
-	Same bool // cut from the panel's own stock
-}
-
-// End is the part of the panel past the last rib, which runs on straight.
-type End struct {
-	Free float64 // arc length from the ends of all ribs to the panel's end
-	Bent float64 // how much of that is curved, and so stands off
-	Gap  float64 // by how much at the panel's end
 }
 
 // ribsAlike is how far the ends of two ribs may lie apart along the edge and they are
@@ -44,8 +36,10 @@ const ribsAlike = 0.05
 
 // supports finds where ribs stand, what each holds and how far each reaches.
 func supports(p *Plan) bool {
+	if p.sections.s == nil { // of this outline
+		p.sections = p.sectionsAt(p.stations())
+	}
 	places := p.ribPlaces()
-	p.sections = p.sectionsAt(p.stations())
 	for i, at := range places {
 		s := Support{RibPlaceValues: at, Lo: math.Inf(-1), Hi: math.Inf(1)}
 		if i > 0 {
@@ -85,26 +79,6 @@ func supports(p *Plan) bool {
 	return true
 }
 
-// ribPlaces returns the ribs in order across the panel. Without places of their own
-// they stand in the middles of equal parts of its width.
-func (p *Plan) ribPlaces() []design.RibPlaceValues {
-	r := p.V.Rib
-	out := append([]design.RibPlaceValues{}, r.Places...)
-	b := p.Outline.Box()
-	for i := range r.Quantity {
-		if len(r.Places) > 0 {
-			break
-		}
-		across := 0.0
-		if r.Quantity > 1 {
-			across = b.Min.Y + b.H()*(float64(i)+0.5)/float64(r.Quantity)
-		}
-		out = append(out, design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, Same: r.Same, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot})
-	}
-	sort.SliceStable(out, func(i, j int) bool { return out[i].Across < out[j].Across })
-	return out
-}
-
 // ribField returns the field of a rib with a place of its own, else that of all ribs.
 func (p *Plan) ribField(at design.RibPlaceValues, name string) string {
 	if at.Row < 0 {
@@ -113,35 +87,13 @@ func (p *Plan) ribField(at design.RibPlaceValues, name string) string {
 	return "rib.places." + strconv.Itoa(at.Row) + "." + name
 }
 
-// reach returns from where to where along the flat panel a strip of it as wide as the
-// rib is thick lies on it: between its first and its last edge, holes and notches
-// between them bridged. ok is false where there is no such strip.
-func (p *Plan) reach(across, thickness float64) (from, to float64, ok bool) {
-	lines := []float64{across - thickness/2, across, across + thickness/2}
-	if thickness == 0 {
-		lines = lines[1:2]
-	}
-	outer := plane.Region{Outer: p.Outline.Outer}
-	from, to = math.Inf(-1), math.Inf(1)
-	for _, spans := range outer.ClipLines(pt(0, 0), pt(1, 0), lines) {
-		first, last := math.Inf(1), math.Inf(-1)
-		for _, s := range spans {
-			// A rib may stand flush with a straight side, which is a graze.
-			if s.Len() > 1e-9 {
-				first, last = math.Min(first, s.From), math.Max(last, s.To)
-			}
-		}
-		from, to = math.Max(from, first), math.Min(to, last)
-	}
-	return from, to, to-from > 1
-}
-
 // placeMark finds from where to where rib and glue run, and the line that marks it,
 // where the panel is there for it from u0 to u1.
 //
 // By rule the glue runs to just short of the tip where the straight tip is long enough
-// to take the panel's pull without peeling; else the end stays free over the straight
-// tip and as far into the bend as leaves the accepted gap there, s = sqrt(2 R gap).
+// to take the panel's pull without peeling, as far as the glue's likely strength goes;
+// else the end stays free over the straight tip and as far into the bend as leaves the
+// accepted gap at the panel's end.
 func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	r := p.V.Rib
 	start := math.Max(0, p.places.S(u0))
@@ -156,10 +108,10 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	case p.Closed:
 		free = 0
 	case r.Short.OK:
-	case kappa == 0 || tip >= p.peelAt(*s, kappa, total-tip).Length+shortOfTip:
-		free = shortOfTip
+	case kappa == 0 || tip >= p.peelAt(*s, kappa, total-tip, r.GlueBond.Value).Length+shortOfTip:
+		free = p.within(total, shortOfTip)
 	default:
-		free = tip + math.Min(brace.FreeLength(kappa, r.EndGap), (total-start-tip)/3)
+		free = p.within(total, tip+math.Min(brace.FreeLength(kappa, r.EndGap, tip), (total-start-tip)/3))
 	}
 	free = math.Min(math.Max(free, 0), 0.9*(total-start))
 	end := total - free
@@ -169,7 +121,7 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	}
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
-		Stock: s.Stock.ID, Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
+		From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
 		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {
@@ -180,48 +132,19 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	}
 }
 
+// within returns how far short of arc length s a rib may stop, at most so far, and the
+// panel's end still stands off no more than is accepted; 0 where it does in any case.
+func (p *Plan) within(s, most float64) float64 {
+	if end := p.panelEnd(); p.over(p.strays(s-most, end)) {
+		least, _ := solve.Root(func(f float64) float64 { return p.strays(s-f, end).Gap - p.V.Rib.EndGap }, 0, most, 1e-9)
+		return math.Max(0, least)
+	}
+	return most
+}
+
 // shortOfTip keeps glue and rib out of sight at the tip, mm. Common practice, no
 // source.
 const shortOfTip = 2
-
-// panelStart and panelEnd return the arc lengths under the panel's ends, kept to the edge.
-func (p *Plan) panelStart() float64 { return math.Max(0, p.places.S(p.From)) }
-
-func (p *Plan) panelEnd() float64 { return math.Min(p.Edge.Length(), p.places.S(p.To)) }
-
-// freeEnds finds how the panel's ends stand off past all ribs.
-func (p *Plan) freeEnds() {
-	start, end := math.Inf(1), math.Inf(-1)
-	for _, s := range p.Supports {
-		start, end = math.Min(start, s.Task.Start), math.Max(end, s.Task.End)
-	}
-	p.FootEnd, p.TipEnd = p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())
-}
-
-// strays returns what comes of the panel running on straight from arc length s to its
-// end at e: over a bend it gains its own gap, over a straight the slope that it has
-// gained by then. That is the integral of the turning, exact by Simpson's rule on arcs.
-func (p *Plan) strays(s, e float64) End {
-	if p.Closed { // a former lies under all of the panel
-		return End{}
-	}
-	out := End{Free: math.Abs(e - s)}
-	phi := p.Edge.At(s).Phi
-	lo, hi := math.Min(s, e), math.Max(s, e)
-	for _, st := range p.Edge.Stretches() {
-		a, b := math.Max(lo, st.Start), math.Min(hi, st.End)
-		if b <= a {
-			continue
-		}
-		if st.Sign != 0 {
-			out.Bent += b - a
-		}
-		turn := func(s float64) float64 { return p.Edge.At(s).Phi - phi }
-		out.Gap += (b - a) / 6 * (turn(a+1e-9*(b-a)) + 4*turn((a+b)/2) + turn(b-1e-9*(b-a)))
-	}
-	out.Gap = math.Abs(out.Gap)
-	return out
-}
 
 // lastBend returns the arc length where the last bend ends, 0 when there is none.
 func (p *Plan) lastBend() float64 {
@@ -260,12 +183,23 @@ func (p *Plan) curvatureAfter(s float64) float64 {
 }
 
 // peelAt returns what the end of a rib's glue line sees from the bend of curvature kappa
-// that ends or begins at arc length s.
-func (p *Plan) peelAt(sup Support, kappa, s float64) brace.Peel {
+// that ends or begins at arc length s, where it holds so much.
+func (p *Plan) peelAt(sup Support, kappa, s, bond float64) brace.Peel {
 	v := p.V
 	return brace.PeelAt(kappa, p.stiffness()(s), sup.share(s), v.Sheet.T, p.softness(),
-		brace.Glue{Width: sup.Thickness, Bond: v.Rib.GlueBond.Value})
+		brace.Glue{Width: sup.Thickness, Bond: bond})
 }
+
+// badEnd returns the low end of a strength, where one is known.
+func badEnd(f stock.Figure) float64 {
+	if f.Low > 0 && f.Low < f.Value {
+		return f.Low
+	}
+	return f.Value
+}
+
+// badBond is what the glue line holds at the bad end of what is known.
+func (p *Plan) badBond() float64 { return badEnd(p.V.Rib.GlueBond) }
 
 // Scores returns how many scores are cut: those of the curve that the panel reaches.
 func (p *Plan) Scores() int { return len(p.Layout.Folds) - len(p.Panel.Outside) }
@@ -298,7 +232,7 @@ func rib(p *Plan) bool {
 				t.Start, t.End, t.Like = o.Start, o.End, &p.Ribs[k].Rib
 			}
 		}
-		made := RibPart{Task: *t, Same: s.Same}
+		made := RibPart{Task: *t}
 		if p.Closed {
 			made.Rib = part.NewFormer(*t)
 		} else {
@@ -324,7 +258,7 @@ func (p *Plan) kindOf(s Support) int {
 }
 
 func alikeRibs(a, b Support) bool {
-	return a.Stock.ID == b.Stock.ID && a.Same == b.Same && a.Thickness == b.Thickness && a.Foot == b.Foot &&
+	return a.Task.From.Same(b.Task.From) && a.Thickness == b.Thickness && a.Foot == b.Foot &&
 		math.Abs(a.Task.Start-b.Task.Start) <= ribsAlike && math.Abs(a.Task.End-b.Task.End) <= ribsAlike
 }
 
@@ -353,6 +287,7 @@ func hold(p *Plan) bool {
 	for i, s := range p.Supports[1:] {
 		h, n := &p.Hold, s.Hold
 		h.Moment = math.Max(h.Moment, n.Moment)
+		h.RibBad = math.Max(h.RibBad, n.RibBad)
 		if n.RibUse > h.RibUse {
 			h.RibUse, h.Rib.Stress, h.Rib.StressAt, h.Weakest = n.RibUse, n.Rib.Stress, n.Rib.StressAt, i+1
 		}
@@ -388,10 +323,11 @@ func (p *Plan) holds(s Support) Hold {
 	}
 	h.Rib = brace.Hold(pulls, brace.Beam{Thickness: s.Thickness, E: s.E.Value})
 	if s.MOR.Value > 0 {
-		h.RibUse = h.Rib.Stress / s.MOR.Value
+		h.RibUse, h.RibBad = h.Rib.Stress/s.MOR.Value, h.Rib.Stress/badEnd(s.MOR)
 	}
 	foot, tip := math.Max(t.Start, p.foot()), math.Min(t.End, p.lastBend())
-	h.FootPeel, h.TipPeel = p.peelAt(s, p.curvatureAfter(foot), foot), p.peelAt(s, p.curvatureBefore(tip), tip)
+	bond := p.badBond()
+	h.FootPeel, h.TipPeel = p.peelAt(s, p.curvatureAfter(foot), foot, bond), p.peelAt(s, p.curvatureBefore(tip), tip, bond)
 	h.Peel = h.FootPeel
 	if h.TipPeel.Use > h.Peel.Use {
 		h.Peel = h.TipPeel

@@ -73,7 +73,7 @@ func (p *Plan) cases(passes int) []score.Case {
 	stiff, weak := p.state(passes, e.crack.up)
 	narrow, _ := p.state(passes, e.pinch.up)
 	return []score.Case{
-		{Law: law, Strain: rupture / v.Panel.StrainSafe, Closing: v.Panel.ClosingSafe},
+		{Law: law, Strain: p.strainAllowed(rupture), Closing: v.Panel.ClosingSafe},
 		{Law: stiff, Strain: weak},
 		{Law: narrow, Closing: 1},
 	}

@@ -33,9 +33,7 @@ func (p *Plan) sectionsAt(s []float64) sections {
 		offsets = append(offsets, u)
 	}
 	// Lines along +Y lie to the right of their offset: the left of -Y is +X.
-	for _, spans := range p.Outline.ClipLines(pt(0, 0), pt(0, -1), offsets) {
-		out.spans = append(out.spans, spans)
-	}
+	out.spans = append(out.spans, p.Outline.ClipLines(pt(0, 0), pt(0, -1), offsets)...)
 	return out
 }
 

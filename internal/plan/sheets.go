@@ -2,37 +2,56 @@ package plan
 
 import (
 	"strconv"
+	"strings"
 
 	"springrib/internal/cut"
+	"springrib/internal/design"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
+	"springrib/internal/stock"
+	"springrib/internal/unit"
 )
 
-// lay puts the parts on sheets, those of one stock together, and lists what is cut.
+// own returns the panel's sheet.
+func (p *Plan) own() stock.Sheet {
+	s, st := &p.V.Sheet, p.V.Sheet.Stock // its own copy: a part must not hold on to the plan
+	return stock.Sheet{Stock: &st, Thickness: s.T, Own: true, Grained: s.Grained, Field: design.PanelStock}
+}
+
+// from returns what a part of a stock is cut from, so thick, as a field says: the panel's
+// own sheet where it is of that stock and as thick, else one beside it.
+func (p *Plan) from(st stock.Stock, thickness float64, field string) stock.Sheet {
+	s := stock.Sheet{Stock: &st, Thickness: thickness, Grained: st.Grain, Field: field}
+	if own := p.own(); s.Same(own) {
+		return own
+	}
+	return s
+}
+
+// Stocks returns what is cut from: the panel's sheet, then that of each further group.
+func (p *Plan) Stocks() []stock.Sheet {
+	out := []stock.Sheet{p.own()}
+	for _, g := range p.Sheets {
+		if !g.From.Own {
+			out = append(out, g.From)
+		}
+	}
+	return out
+}
+
+// lay puts the parts on sheets, those of one sheet's kind together, and lists what is cut.
 func lay(p *Plan) bool {
 	p.scrap()
-	p.group(p.V.Sheet.Stock.ID, p.Panel.Part)
+	p.group(p.Panel.Part)
 	for _, r := range p.Ribs {
-		stock := r.Stock
-		if r.Same {
-			stock = p.V.Sheet.Stock.ID
-		}
-		p.group(stock, r.Part)
+		p.group(r.Part)
 	}
-	if c := p.Caul; c != nil {
-		stock := c.Stock
-		if c.Same {
-			stock = p.V.Sheet.Stock.ID
-		}
-		p.group(stock, c.Part)
+	if p.Caul != nil {
+		p.group(p.Caul.Part)
 	}
-	if b := p.Base; b != nil {
-		stock := b.Stock
-		if b.Same {
-			stock = p.V.Sheet.Stock.ID
-		}
-		p.group(stock, b.Part)
+	if p.Base != nil {
+		p.group(p.Base.Part)
 	}
 	p.strayPins()
 	p.place()
@@ -47,18 +66,18 @@ func lay(p *Plan) bool {
 	return true
 }
 
-// group adds a part to the group of its stock.
-func (p *Plan) group(stock string, pt part.Part) {
+// group adds a part to the group of its stock and thickness.
+func (p *Plan) group(pt part.Part) {
 	i := 0
-	for i < len(p.Sheets) && p.Sheets[i].Stock != stock {
+	for i < len(p.Sheets) && !p.Sheets[i].From.Same(pt.From) {
 		i++
 	}
 	if i == len(p.Sheets) {
-		p.Sheets = append(p.Sheets, Group{Stock: stock, Job: sheet.Job{Beds: p.beds(stock), Gap: p.V.Cut.Gap, CutOuts: p.V.Cut.CutOuts}})
+		p.Sheets = append(p.Sheets, Group{From: pt.From, Job: sheet.Job{Beds: p.beds(pt.From), Gap: p.V.Cut.Gap, CutOuts: p.V.Cut.CutOuts}})
 	}
 	g := &p.Sheets[i]
 	g.Parts = append(g.Parts, pt)
-	piece := sheet.Piece{ID: pt.ID, Name: pt.Name, Outline: pt.Free(), Quantity: pt.Quantity, Turns: p.turns(stock)}
+	piece := sheet.Piece{ID: pt.ID, Name: pt.Name, Outline: pt.Free(), Quantity: pt.Quantity, Turns: p.turns(g.From)}
 	for _, w := range pt.Work {
 		if w.Kind == cut.Score || w.Kind == cut.Mark {
 			piece.Reach = append(piece.Reach, w.Path)
@@ -84,6 +103,7 @@ func (p *Plan) jobs() {
 			if s.Parts > 0 {
 				p.Jobs = append(p.Jobs, p.job(g, i, len(p.Jobs)+1, total))
 				p.Beds = append(p.Beds, g.Job.Beds[s.Bed].Outline)
+				p.Froms = append(p.Froms, g.From)
 			}
 		}
 	}
@@ -93,6 +113,10 @@ func (p *Plan) jobs() {
 // package cut finds.
 func (p *Plan) job(g Group, s, n, total int) cut.Job {
 	m := p.V.Machine
+	out := cut.Job{
+		Title: p.V.Name, Revision: p.V.Revision, Note: p.kerfNote(g, s),
+		Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight,
+	}
 	var parts []cut.Part
 	for _, placed := range g.Layout.Placed {
 		if placed.Sheet != s {
@@ -110,16 +134,33 @@ func (p *Plan) job(g Group, s, n, total int) cut.Job {
 		parts = append(parts, cp)
 	}
 	if p.draft {
-		return cut.Job{
-			Title: p.V.Name, Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight,
-			Operations: cut.Unordered(parts, p.settings()),
+		out.Operations = cut.Unordered(parts, p.settings())
+		return out
+	}
+	out.Operations = cut.Order(parts, p.settings())
+	p.Times = append(p.Times, cut.Times(out.Operations, cut.Machine{TravelSpeed: p.V.Cut.TravelSpeed, Acceleration: m.Acceleration}, plane.Point{}))
+	return out
+}
+
+// kerfNote says what was done about the kerf on sheet s of a group.
+func (p *Plan) kerfNote(g Group, s int) string {
+	kerf := p.V.Machine.Kerf
+	if kerf <= 0 {
+		return "No kerf is allowed for: the lines are the finished edges."
+	}
+	var not []string
+	seen := map[int]bool{}
+	for _, placed := range g.Layout.Placed {
+		if placed.Sheet == s && !seen[placed.Piece] && g.Parts[placed.Piece].Allowance.Failed {
+			not = append(not, g.Parts[placed.Piece].Name)
 		}
+		seen[placed.Piece] = seen[placed.Piece] || placed.Sheet == s
 	}
-	ops := cut.Order(parts, p.settings())
-	p.Times = append(p.Times, cut.Times(ops, cut.Machine{TravelSpeed: p.V.Cut.TravelSpeed, Acceleration: m.Acceleration}, plane.Point{}))
-	return cut.Job{
-		Title: p.V.Name, Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight, Operations: ops,
+	except := ""
+	if len(not) > 0 {
+		except = ", but not on the " + strings.Join(not, ", ")
 	}
+	return "The kerf of " + unit.LengthFine(kerf, p.V.Units) + " is already allowed for" + except + ": cut on the line."
 }
 
 // settings are the operations as the person names them; scores run as often as planned.

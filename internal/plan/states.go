@@ -184,7 +184,7 @@ func (p *Plan) referencePitch(passes int) float64 {
 		return math.Max(p.bent()/float64(max(1, v.Count)), 0.05*t)
 	}
 	lim := score.Limits{
-		Cases:    []score.Case{{Law: law, Strain: rupture / v.StrainSafe, Closing: v.ClosingSafe}},
+		Cases:    []score.Case{{Law: law, Strain: p.strainAllowed(rupture), Closing: v.ClosingSafe}},
 		StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand,
 	}
 	k, sign := 0.0, 0

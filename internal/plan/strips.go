@@ -54,7 +54,7 @@ func (p *Plan) TestStrips() Strips {
 		return out
 	}
 	m := p.V.Machine
-	g := Group{Stock: o.Stock, Job: sheet.Job{
+	g := Group{From: o.From, Job: sheet.Job{
 		Beds: []sheet.Bed{{W: m.BedWidth, H: m.BedHeight, Margin: p.V.Cut.Margin}}, Gap: p.V.Cut.Gap,
 	}}
 	for _, s := range all {
@@ -123,7 +123,7 @@ func (p *Plan) narrow(passes int) hinge.Law {
 func (p *Plan) order() coupon.Order {
 	v, t := p.V, p.Try()
 	o := coupon.Order{
-		Stock: v.Sheet.Stock.ID, Thickness: v.Sheet.T, Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
+		From: p.own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
 		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Overrun,
 		Length: design.TongueLength(), Tongue: design.TongueWidth(), Closing: math.Inf(1),
 	}
@@ -156,7 +156,7 @@ func (p *Plan) StripJob(s Strips, n int) cut.Job {
 				deep = append(deep, only)
 			}
 		}
-		set.Kinds[cut.Score].Name, set.Kinds[cut.Score].Colour = name+", pass "+strconv.Itoa(k), colours[(k-1)%len(colours)]
+		set.Kinds[cut.Score].Name, set.Kinds[cut.Score].Colour = name+" pass "+strconv.Itoa(k), colours[(k-1)%len(colours)]
 		ops = append(ops, cut.Order(deep, set)...)
 	}
 	for i := range parts {
@@ -167,7 +167,10 @@ func (p *Plan) StripJob(s Strips, n int) cut.Job {
 	if p.V.Name != "" {
 		title += " for " + p.V.Name
 	}
-	return cut.Job{Title: title, Sheet: n + 1, Sheets: s.Sheets(), Width: m.BedWidth, Height: m.BedHeight, Operations: ops}
+	return cut.Job{
+		Title: title, Revision: p.V.Revision, Note: p.kerfNote(s.Group, n), Sheet: n + 1, Sheets: s.Sheets(),
+		Width: m.BedWidth, Height: m.BedHeight, Operations: ops,
+	}
 }
 
 // on returns the pieces on a sheet in their places, how many passes each gets, and the
@@ -198,14 +201,15 @@ func (s Strips) StripParts(n int) []cut.Part {
 }
 
 // layerColours are the colours of the passes: that of scores first, then those of M.
-// Okabe and K. Ito, Color universal design (2008), that no other operation has.
+// Okabe and K. Ito, Color universal design (2008), that no other operation has, less the
+// yellow, which can't be seen on white.
 func (p *Plan) layerColours() []string {
 	taken := map[string]bool{}
 	for _, o := range p.V.Cut.Operations {
 		taken[o.Colour] = true
 	}
 	out := []string{p.V.Cut.Operations[cut.Score].Colour}
-	for _, c := range []string{"#D55E00", "#0072B2", "#F0E442", "#000000", "#E69F00", "#56B4E9", "#009E73", "#CC79A7"} {
+	for _, c := range []string{"#D55E00", "#0072B2", "#000000", "#E69F00", "#56B4E9", "#009E73", "#CC79A7"} {
 		if !taken[c] {
 			out = append(out, c)
 		}

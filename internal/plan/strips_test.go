@@ -77,7 +77,7 @@ func TestStripsFollowTheDesign(t *testing.T) {
 		for _, s := range p.TestStrips().Pieces {
 			kind, _, _ := strings.Cut(s.ID, "-")
 			seen[kind] = true
-			assert.Equal(t, v.Sheet.Stock.ID, s.Stock)
+			assert.Equal(t, v.Sheet.Stock.ID, s.From.Stock.ID)
 		}
 		assert.Len(t, seen, len(kinds))
 		for _, k := range kinds {

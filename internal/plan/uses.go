@@ -12,9 +12,9 @@ import (
 // uses returns how near the worst fold comes to cracking and to pinching, nominally
 // and at both ends of the range (see swing), which are found at that fold.
 func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
-	cracking = Use{Allowed: 1 / p.V.Panel.StrainSafe}
-	pinching = Use{Allowed: 1 / p.V.Panel.ClosingSafe}
 	_, rupture := p.state(passes, moved{})
+	cracking = Use{Allowed: p.strainAllowed(rupture) / rupture}
+	pinching = Use{Allowed: 1 / p.V.Panel.ClosingSafe}
 	w := p.V.Machine.ScoreWidth
 	first := 0
 	first, l.Folds = p.covered(l.Folds)
@@ -37,6 +37,17 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 		p.span(&pinching, l, passes, s[1], closed, true)
 	}
 	return cracking, pinching
+}
+
+// strainAllowed is the nominal strain that the skin may be held at: what cracks it over the
+// factor, and for a plastic no more than it may be held at for good at the low end of that.
+// A limit for good is a design figure: it has its factor in it.
+func (p *Plan) strainAllowed(rupture float64) float64 {
+	allowed := rupture / p.V.Panel.StrainSafe
+	if held := p.V.Sheet.Stock.Sustained; held.Given() {
+		allowed = math.Min(allowed, badEnd(held))
+	}
+	return allowed
 }
 
 // covered returns the folds that the panel can reach, by its typed ends, and how many

@@ -17,16 +17,20 @@ const (
 	columnSpace = 3.0
 )
 
-// benchPDF prints a bench sheet.
-func benchPDF(s bench.Sheet, paper export.Paper) []byte {
-	p := printer{doc: export.NewDocument(s.Title), paper: paper}
+// benchPDF prints the bench sheet.
+func (w *worked) benchPDF() *export.Document {
+	s := bench.Make(&w.plan)
+	p := printer{doc: export.NewDocument(s.Title), paper: w.paper()}
 	p.page()
+	if warning := w.release().warning(); warning != "" {
+		p.paragraph(warning, export.Type{Size: 12, Bold: true}, 2)
+	}
 	p.paragraph(s.Title, export.Type{Size: 18, Bold: true}, 2)
 	p.paragraph(s.Lead, export.Type{Size: 10.5}, 3)
 	for _, sec := range s.Sections {
 		p.section(sec)
 	}
-	return p.doc.Bytes()
+	return p.doc
 }
 
 // printer writes down a page from the top, starting new ones as they fill.

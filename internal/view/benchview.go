@@ -24,7 +24,7 @@ func (Core) Bench(raw []byte) (bridge.BenchSheet, [][]float32, error) {
 		return bridge.BenchSheet{}, nil, errors.New("there is no bench sheet yet; see what stops the design first")
 	}
 	s := bench.Make(&w.plan)
-	out := bridge.BenchSheet{Title: s.Title, Lead: s.Lead}
+	out := bridge.BenchSheet{Warning: w.release().warning(), Title: s.Title, Lead: s.Lead}
 	var arrays [][]float32
 	for _, sec := range s.Sections {
 		b := bridge.BenchSection{ID: sec.ID, Title: sec.Title, Lines: sec.Lines}

@@ -63,11 +63,13 @@ func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) *worked
 	if !show.Brief && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
+	said := check.Run(&w.plan)
 	if !show.Held {
 		found = append(found, check.NothingWorks(doc, &w.plan)...)
+		said = check.Tried(doc, said)
 	}
-	w.findings = append(found, check.Run(&w.plan)...)
-	w.findings = append(w.findings, nameFindings(&w.plan)...)
+	w.findings = append(found, said...)
+	w.findings = append(w.findings, fileFindings(&w.plan)...)
 	finding.Sort(w.findings)
 	return w
 }
@@ -97,7 +99,8 @@ func (c Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, 
 		Cards:    w.cards(),
 		Fields:   w.fields(),
 		Findings: w.findings,
-		Cautions: bench.Cautions(w.plan.V),
+		Cautions: bench.Cautions(&w.plan),
+		Withheld: w.release().withheld(),
 	}
 	if !w.plan.Drawn {
 		return out, nil, nil
@@ -137,7 +140,7 @@ func (Core) Save(raw []byte) (bridge.FileBody, error) {
 	if err != nil {
 		return bridge.FileBody{}, err
 	}
-	return bridge.FileBody{Name: fileName(doc, "", "json"), Type: "application/json", Text: string(design.Save(doc))}, nil
+	return bridge.Body(plainName(doc, "", "json"), "application/json", design.Save(doc)), nil
 }
 
 // File writes one of the files that Plan lists.
@@ -148,10 +151,10 @@ func (Core) File(raw []byte, name string) (bridge.FileBody, error) {
 	}
 	for _, f := range work(doc).all() {
 		if f.name == name {
-			return f.whole(), nil
+			return bridge.Body(f.name, f.media, f.body()), nil
 		}
 	}
-	return bridge.FileBody{}, errors.New("this design has no file of the name " + name)
+	return bridge.FileBody{}, errors.New("this design has no file of the name " + name + " now; see what the list of files says")
 }
 
 // Controls describes the form.

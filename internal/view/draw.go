@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"springrib/internal/cut"
+	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
@@ -19,7 +20,11 @@ func (w *worked) sketches() []*sketch {
 func (w *worked) designSketches() []*sketch {
 	out := []*sketch{w.bent(), w.flat()}
 	for i, j := range w.plan.Jobs {
-		out = append(out, sheetSketch(i+1, j, w.plan.Beds[i]))
+		s := sheetSketch(i+1, j, w.plan.Beds[i])
+		if len(w.plan.Sheets) > 1 {
+			s.d.Title += ", " + w.plan.Froms[i].Stock.Name
+		}
+		out = append(out, s)
 	}
 	return out
 }
@@ -49,21 +54,51 @@ func (w *worked) bent() *sketch {
 	if p.Towards {
 		from, to = 0, depth
 	}
+	mouths, bottoms := p.Corners(from), p.Corners(to)
 	w.scoreLines(s, func(i int) []plane.Path {
 		if f := p.Layout.Folds[i]; f.U <= p.From || f.U >= p.To {
 			return nil
 		}
-		return []plane.Path{plane.Open(p.Corner(i, from), p.Corner(i, to))}
+		return []plane.Path{plane.Open(mouths[i], bottoms[i])}
 	})
+	w.freeEnd(s, p.FootEnd)
+	w.freeEnd(s, p.TipEnd)
 	w.span(s, section)
 	return s
 }
 
-// span draws the span of the edge, below all that is drawn as seen from its chord.
+// gapSeen is the least gap of a free end that a side view gives a figure of, mm; one that
+// is more than accepted has its figure anyhow.
+const gapSeen = 0.5
+
+// freeEnd draws how far an end of the panel lies off its place, with the curve that it was
+// to follow and, where it is a prong beside others, the line that it follows.
+func (w *worked) freeEnd(s *sketch, e plan.End) {
+	p := &w.plan
+	if !w.shownOff(e) {
+		return
+	}
+	const parts = 24
+	var wished []plane.Point
+	for i := range parts + 1 {
+		wished = append(wished, p.Edge.At(e.From+(e.To-e.From)*float64(i)/parts).P)
+	}
+	place, lies := p.Off(e)
+	s.path("dimension", "", plane.Open(wished...), plane.Open(wished[0], p.Straight(e, e.To)), plane.Open(lies, place))
+	anchor := "end" // inward of the drawing
+	if p.Edge.At(e.From).P.X > place.X {
+		anchor = "start"
+	}
+	s.label(place.Add(place.Sub(lies).Unit().Mul(5)), anchor, unit.Length(e.Gap, p.V.Units)+" off", 0)
+}
+
+// span draws the span of the panel's outer face as it lies, with its rise, below all that is
+// drawn as seen from the line between its ends.
 func (w *worked) span(s *sketch, section plane.Path) {
 	p := &w.plan
-	left, right := p.Edge.At(0).P, p.Edge.At(p.Edge.Length()).P
-	if left.Dist(right) <= 1 {
+	face := p.Face(p.V.Sheet.T)
+	left, right := face[0], face[len(face)-1]
+	if left.Dist(right) <= 1 || p.Closed {
 		return
 	}
 	if right.X < left.X {
@@ -75,7 +110,18 @@ func (w *worked) span(s *sketch, section plane.Path) {
 	for _, r := range p.Ribs {
 		low = math.Min(low, r.Outline.Outer.Apply(level).Box().Min.Y)
 	}
-	s.dimension(right, left, 8-low, "span "+unit.Length(d.Len(), p.V.Units))
+	for _, e := range []plan.End{p.FootEnd, p.TipEnd} { // and the figure of its gap
+		if w.shownOff(e) {
+			low = math.Min(low, level.Apply(p.Edge.At(e.At).P).Y-8)
+		}
+	}
+	_, rise := p.Measure()
+	s.dimension(right, left, 8-low, "span "+unit.Length(d.Len(), p.V.Units)+", rise "+unit.Length(rise, p.V.Units))
+}
+
+// shownOff tells whether a side view shows how far an end lies off.
+func (w *worked) shownOff(e plan.End) bool {
+	return e.Gap >= gapSeen || e.Gap > 1.001*w.plan.V.Rib.EndGap
 }
 
 // scoreLines draws the scores, each on its own so that it can be lit. While something is

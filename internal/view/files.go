@@ -1,15 +1,14 @@
 package view
 
 import (
-	"encoding/base64"
+	"math"
 	"strconv"
-	"strings"
 
-	"springrib/internal/bench"
 	"springrib/internal/bridge"
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/export"
+	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/unit"
 )
@@ -21,87 +20,103 @@ type file struct {
 	body         func() []byte
 }
 
-// whole writes the file. Text goes as text, everything else as base64.
-func (f file) whole() bridge.FileBody {
-	out := bridge.FileBody{Name: f.name, Type: f.media}
-	body := f.body()
-	if strings.HasPrefix(f.media, "text/") || strings.HasPrefix(f.media, "image/svg") || f.media == "application/json" || f.media == "image/vnd.dxf" {
-		out.Text = string(body)
-	} else {
-		out.Base64 = base64.StdEncoding.EncodeToString(body)
-	}
-	return out
-}
-
-func fileName(doc design.Document, what, ext string) string {
-	return export.FileName(export.Name{Design: doc.Name, Revision: doc.Revision, What: what, Ext: ext})
-}
-
 func (w *worked) paper() export.Paper {
-	if w.plan.V.Units == unit.Inch {
+	if w.plan.V.Cut.Letter {
 		return export.Letter()
 	}
 	return export.A4()
 }
 
+// readsFiles tells whether a program reads files for the tool; else a template goes to
+// the bench.
+func (w *worked) readsFiles() bool {
+	t := w.plan.V.Machine.Tool
+	return t != machine.Saw && t != machine.Knife
+}
+
 // cutting lists the files of one sheet; the first of them is what goes to the machine.
 func (w *worked) cutting(j cut.Job) []file {
-	name := func(what, ext string) string {
-		return export.FileName(export.Name{Design: w.doc.Name, Revision: w.doc.Revision, Sheet: j.Sheet, Sheets: j.Sheets, What: what, Ext: ext})
-	}
+	j.Fault = w.release().marks
+	name := func(what, ext string) string { return w.sheetName(j, what, ext) }
 	of := "" // one sheet needs no number
 	if j.Sheets > 1 {
 		of = ", sheet " + strconv.Itoa(j.Sheet) + " of " + strconv.Itoa(j.Sheets)
 	}
-	paper := w.paper()
-	data := func(b []byte, _ any) []byte { return b }
-	out := []file{
-		{name("", "svg"), "image/svg+xml", "Cut file" + of, "SVG in true size, one group an operation, in cutting order",
-			func() []byte { return export.SVG(j, export.SVGOptions{}) }},
-		{name("", "dxf"), "image/vnd.dxf", "DXF" + of, "R2000 in millimetres, one layer an operation, arcs as arcs",
-			func() []byte { return data(export.DXF(j, export.DXFOptions{})) }},
-		{name("R12", "dxf"), "image/vnd.dxf", "DXF for old readers" + of, "R12 in millimetres; free curves as arcs",
-			func() []byte { return data(export.DXF(j, export.DXFOptions{R12: true})) }},
-		{name("template", "pdf"), "application/pdf", "Template" + of, "PDF at 1:1 on one page as large as the sheet, with a check bar",
-			func() []byte { return data(export.PDF(j, export.PDFOptions{})) }},
-		{name("template "+paper.Name, "pdf"), "application/pdf", "Template on " + paper.Name + of, "PDF at 1:1 in tiles to tape together, with overlap marks and a check bar",
-			func() []byte { return data(export.PDF(j, export.PDFOptions{Paper: paper})) }},
-		{name("picture", "png"), "image/png", "Picture" + of, "PNG to show, not to cut",
-			func() []byte { return export.PNG(j, export.PNGOptions{}) }},
-	}
-	if w.plan.V.Machine.Tool == machine.Saw || w.plan.V.Machine.Tool == machine.Knife {
-		return out[3:] // nothing reads a cut file there; the template goes to the bench
-	}
-	return out
-}
-
-// all lists every file of the plan. A design that must not be cut has none.
-func (w *worked) all() []file {
-	if !w.plan.Drawn || w.refused() {
-		return nil
+	if len(w.plan.Sheets) > 1 {
+		of += ", " + w.plan.Froms[j.Sheet-1].Stock.Name
 	}
 	var out []file
-	for _, j := range w.plan.Jobs {
-		out = append(out, w.cutting(j)...)
+	if w.readsFiles() {
+		out = w.forMachines(j, name, of)
 	}
-	out = append(out, w.stripFiles()...)
-	out = append(out,
-		file{fileName(w.doc, "bench sheet", "pdf"), "application/pdf", "Bench sheet", "Order of work, settings, figures and cautions, for print",
-			func() []byte { return benchPDF(bench.Make(&w.plan), w.paper()) }},
-		file{fileName(w.doc, "score positions", "csv"), "text/csv", "Score positions", "Every score from the foot edge, for a fence or a ruler",
-			func() []byte { return export.CSV([]export.Table{w.positions()}) }},
-	)
-	out = append(out, file{fileName(w.doc, "machine settings", "json"), "application/json", "Machine settings", "The machine and its operations, to open into another design",
+	out = append(out, w.onPaper(j, name, of)...)
+	return append(out, file{name("picture", "png"), "image/png", "Picture" + of, "PNG to show, not to cut",
+		func() []byte { return export.PNG(j, export.PNGOptions{}) }})
+}
+
+// forMachines lists the files of a sheet that programs read.
+func (w *worked) forMachines(j cut.Job, name func(what, ext string) string, of string) []file {
+	about := "R2000 in millimetres, one layer an operation, each outline one closed line"
+	if w.plan.V.Cut.Splines {
+		about = "R2000 in millimetres, one layer an operation, free curves as splines"
+	}
+	return []file{
+		{name("", "svg"), "image/svg+xml", "Cut file" + of, "SVG in true size, one group an operation, in cutting order",
+			func() []byte { return export.SVG(j, export.SVGOptions{}) }},
+		{name("", "dxf"), "image/vnd.dxf", "DXF" + of, about,
+			func() []byte { return export.DXF(j, export.DXFOptions{Splines: w.plan.V.Cut.Splines}) }},
+		{name("R12", "dxf"), "image/vnd.dxf", "DXF for old readers" + of, "R12 in millimetres, each outline one closed line",
+			func() []byte { return export.DXF(j, export.DXFOptions{R12: true}) }},
+	}
+}
+
+// onPaper lists the templates of a sheet: on one page, where a PDF page may be that long,
+// and in tiles.
+func (w *worked) onPaper(j cut.Job, name func(what, ext string) string, of string) []file {
+	var out []file
+	if math.Max(j.Width, j.Height) <= export.MaxPage {
+		out = append(out, file{name("template", "pdf"), "application/pdf", "Template" + of, "PDF at 1:1 on one page as large as the sheet, with a check bar",
+			func() []byte { return export.PDF(j, export.PDFOptions{}) }})
+	}
+	paper := w.paper()
+	return append(out, file{name("template "+paper.Name, "pdf"), "application/pdf", "Template on " + paper.Name + of, "PDF at 1:1 in tiles to tape together, with overlap marks and a check bar",
+		func() []byte { return export.PDF(j, export.PDFOptions{Paper: paper}) }})
+}
+
+// all lists every file that may leave, by package finding: of parts none where a stop
+// withholds them, of test strips none where the sheet must not meet the tool.
+func (w *worked) all() []file {
+	if !w.plan.Drawn {
+		return nil
+	}
+	r := w.release()
+	var out []file
+	if r.effect < finding.Withheld {
+		for _, j := range w.plan.Jobs {
+			out = append(out, w.cutting(j)...)
+		}
+	}
+	if r.effect < finding.Barred {
+		out = append(out, w.stripFiles()...)
+	}
+	out = append(out, file{w.name("bench sheet", "pdf"), "application/pdf", "Bench sheet", "Order of work, settings, figures and cautions, for print",
+		func() []byte { return w.benchPDF().Bytes() }})
+	if r.effect < finding.Withheld {
+		out = append(out, file{w.name("score positions", "csv"), "text/csv", "Score positions", "Every score from the foot edge, for a fence or a ruler",
+			func() []byte { return export.CSV([]export.Table{w.positions()}) }})
+	}
+	out = append(out, file{plainName(w.doc, "machine settings", "json"), "application/json", "Machine settings", "The machine and its operations, to open into another design",
 		func() []byte { return design.SaveMachine(w.doc) }})
-	out = append(out, file{fileName(w.doc, "sheet", "json"), "application/json", "Sheet and its readings", "What is known of this sheet, to open into another design",
+	out = append(out, file{plainName(w.doc, "sheet", "json"), "application/json", "Sheet and its readings", "What is known of this sheet, to open into another design",
 		func() []byte { return design.SaveStock(w.doc) }})
 	parts := append([]file{}, out...)
-	return append(out, file{fileName(w.doc, "", "zip"), "application/zip", "Everything in one file", "All of the above and the design itself",
+	return append(out, file{w.name("", "zip"), "application/zip", "Everything in one file", "All of the above and the design itself",
 		func() []byte { return w.zip(parts) }})
 }
 
+// zip packs what leaves, no more, and the design.
 func (w *worked) zip(parts []file) []byte {
-	files := []export.File{{Name: fileName(w.doc, "", "json"), Data: design.Save(w.doc)}}
+	files := []export.File{{Name: plainName(w.doc, "", "json"), Data: design.Save(w.doc)}}
 	for _, f := range parts {
 		files = append(files, export.File{Name: f.name, Data: f.body()})
 	}
@@ -111,27 +126,21 @@ func (w *worked) zip(parts []file) []byte {
 // positions is the cumulative table of the scores.
 func (w *worked) positions() export.Table {
 	p := &w.plan
+	one, decimals := 1.0, 3 // as fine as unit.LengthFine
+	if p.V.Units == unit.Inch {
+		one, decimals = unit.MMPerInch, 4
+	}
 	var rows []export.Position
 	last := p.From
 	for i, f := range p.Layout.Folds {
-		rows = append(rows, export.Position{
-			Score: i + 1,
-			From:  unit.LengthFine(f.U-p.From, p.V.Units), Step: unit.LengthFine(f.U-last, p.V.Units),
-			Skin: w.mm(p.Try().Skin),
-		})
+		rows = append(rows, export.Position{Score: i + 1, From: (f.U - p.From) / one, Step: (f.U - last) / one, Skin: p.Try().Skin / one})
 		last = f.U
 	}
-	return export.Positions("panel", p.V.Units.String(), "skin left", rows)
-}
-
-// refused tells whether some finding forbids a file for this machine.
-func (w *worked) refused() bool {
-	for _, f := range w.findings {
-		if f.ID == "must-not-laser" {
-			return true
-		}
+	title := "panel"
+	if m := w.release().mark(); m != "" {
+		title = m + "; " + title
 	}
-	return false
+	return export.Positions(title, p.V.Units.String(), decimals, "skin left", rows)
 }
 
 func (w *worked) files() []bridge.FileView {

@@ -21,6 +21,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/bench"
+	"springrib/internal/bridge"
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/unit"
@@ -31,9 +32,11 @@ func body(t *testing.T, d design.Document, name string) []byte {
 	t.Helper()
 	f, err := Core{}.File(raw(t, d), name)
 	require.NoError(t, err)
-	if f.Base64 == "" {
-		return []byte(f.Text)
-	}
+	return bodyOf(t, f)
+}
+
+func bodyOf(t *testing.T, f bridge.FileBody) []byte {
+	t.Helper()
 	out, err := base64.StdEncoding.DecodeString(f.Base64)
 	require.NoError(t, err)
 	return out

@@ -344,7 +344,7 @@ func TestADragAnswersWithThePlanOfWhatItMakes(t *testing.T) {
 func FuzzDrag(f *testing.F) {
 	f.Add(uint8(0), uint8(0), 3.0, -4.0, false)
 	f.Add(uint8(1), uint8(2), 3e4, 1e-9, true)
-	f.Add(uint8(4), uint8(1), -0.0, math.MaxFloat32, false)
+	f.Add(uint8(4), uint8(1), math.Copysign(0, -1), math.MaxFloat32, false)
 	f.Add(uint8(47), uint8(0), 29900.0, 1e-9, true) // an oval 30 m wide, of which no number of passes makes a panel
 	names := []string{"radius and angle", "past a half", "span and rise", "length and radius", "chain", "points", "box", "oval", "taper, cradle", "polygon with holes, two ribs"}
 	all := bends()

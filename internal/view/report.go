@@ -19,21 +19,23 @@ type Report struct {
 	Revision string            `json:"revision"`
 	Drawn    bool              `json:"drawn"`
 	Findings []finding.Finding `json:"findings"`
-	Sheet    ReportSheet       `json:"sheet"`
-	Edge     ReportEdge        `json:"edge"`
-	Tries    []ReportTry       `json:"tries"`
-	Chosen   int               `json:"chosen"`
-	Law      ReportLaw         `json:"law"`
-	Runs     []ReportRun       `json:"runs"`
-	Scores   []ReportScore     `json:"scores"`
-	Panel    ReportPanel       `json:"panel"`
-	Ribs     []ReportRib       `json:"ribs"`
-	Supports []ReportSupport   `json:"supports"`
-	Fit      ReportFit         `json:"fit"`
-	Hold     ReportHold        `json:"hold"`
-	Ranges   ReportRanges      `json:"ranges"`
-	Learned  *ReportLearned    `json:"learned"`
-	Sheets   []ReportPlaced    `json:"placed"`
+	// Files says whether files of the parts leave: "free", "marked", "withheld" or "barred".
+	Files    string          `json:"files"`
+	Sheet    ReportSheet     `json:"sheet"`
+	Edge     ReportEdge      `json:"edge"`
+	Tries    []ReportTry     `json:"tries"`
+	Chosen   int             `json:"chosen"`
+	Law      ReportLaw       `json:"law"`
+	Runs     []ReportRun     `json:"runs"`
+	Scores   []ReportScore   `json:"scores"`
+	Panel    ReportPanel     `json:"panel"`
+	Ribs     []ReportRib     `json:"ribs"`
+	Supports []ReportSupport `json:"supports"`
+	Fit      ReportFit       `json:"fit"`
+	Hold     ReportHold      `json:"hold"`
+	Ranges   ReportRanges    `json:"ranges"`
+	Learned  *ReportLearned  `json:"learned"`
+	Sheets   []ReportPlaced  `json:"placed"`
 }
 
 // ReportSheet is the sheet as it was worked with.
@@ -126,6 +128,10 @@ type ReportPanel struct {
 	MarkTo   number          `json:"markTo"`
 	FreeEnd  number          `json:"freeEnd"`
 	EndGap   number          `json:"endGap"`
+	FreeFoot number          `json:"freeFoot"`
+	FootGap  number          `json:"footGap"`
+	Span     number          `json:"span"`
+	Rise     number          `json:"rise"`
 }
 
 // ReportSegment is one stretch of a score in the panel: in and out of the material, and
@@ -142,6 +148,7 @@ type ReportSegment struct {
 type ReportRib struct {
 	ID       string   `json:"id"`
 	Stock    string   `json:"stock"`
+	Thick    number   `json:"thickness"`
 	Outline  []string `json:"outline"`
 	Pieces   int      `json:"pieces"`
 	Start    number   `json:"start"`
@@ -174,6 +181,7 @@ type ReportHold struct {
 	EndForce   number `json:"endForce"`
 	RibStress  number `json:"ribStress"`
 	RibUse     number `json:"ribUse"`
+	RibUseBad  number `json:"ribUseBad"`
 	Movement   number `json:"movement"`
 	PeelStress number `json:"peelStress"`
 	PeelUse    number `json:"peelUse"`
@@ -183,6 +191,7 @@ type ReportHold struct {
 // ReportPlaced is one part on one sheet.
 type ReportPlaced struct {
 	Stock string `json:"stock"`
+	Thick number `json:"thickness"`
 	Sheet int    `json:"sheet"` // from 1, within the stock
 	Part  string `json:"part"`
 	X     number `json:"x"`
@@ -217,7 +226,7 @@ func report(w *worked) Report {
 	p := &w.plan
 	v := p.V
 	r := Report{
-		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings,
+		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings, Files: w.release().effect.String(),
 		Sheet: ReportSheet{v.Sheet.Stock.ID, v.Sheet.T, v.Sheet.TSpread, v.Sheet.E.Value, v.Sheet.EZ.Value,
 			v.Sheet.GXZ.Value, v.Sheet.Rupture.Value, v.Sheet.StrainTested},
 	}
@@ -242,7 +251,7 @@ func report(w *worked) Report {
 	}
 	r.Panel = reportPanel(p)
 	for _, rib := range p.Ribs {
-		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.Stock, outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
+		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.From.Stock.ID, number(rib.From.Thickness), outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
 			number(rib.Task.Start), number(rib.Task.End), rib.Quantity})
 	}
 	for _, s := range p.Supports {
@@ -252,11 +261,11 @@ func report(w *worked) Report {
 	r.Fit = ReportFit{number(p.Fit.Least), number(p.Fit.Most), number(p.Fit.LeastFlat), number(p.Fit.EndMiss)}
 	r.Ranges, r.Learned = reportRanges(p), reportLearned(p)
 	h := p.Hold
-	r.Hold = ReportHold{number(h.Moment), number(h.EndForce), number(h.Rib.Stress), number(h.RibUse), number(h.Rib.Movement),
+	r.Hold = ReportHold{number(h.Moment), number(h.EndForce), number(h.Rib.Stress), number(h.RibUse), number(h.RibBad), number(h.Rib.Movement),
 		number(h.Peel.Stress), number(h.Peel.Use), number(h.Peel.Length)}
 	for _, g := range p.Sheets {
 		for _, at := range g.Layout.Placed {
-			r.Sheets = append(r.Sheets, ReportPlaced{g.Stock, at.Sheet + 1, g.Parts[at.Piece].ID, number(at.X), number(at.Y), deg(at.Turn)})
+			r.Sheets = append(r.Sheets, ReportPlaced{g.From.Stock.ID, number(g.From.Thickness), at.Sheet + 1, g.Parts[at.Piece].ID, number(at.X), number(at.Y), deg(at.Turn)})
 		}
 	}
 	return r
@@ -278,8 +287,11 @@ func reportLaw(p *plan.Plan) ReportLaw {
 func reportPanel(p *plan.Plan) ReportPanel {
 	out := ReportPanel{
 		Length: number(p.Length), Overrun: number(p.Overrun), Mirrored: p.Mirror, Outline: outlineText(p.Panel.Outline),
-		MarkFrom: number(p.Mark.From), MarkTo: number(p.Mark.To), FreeEnd: number(p.Mark.Free), EndGap: number(p.Mark.Gap),
+		MarkFrom: number(p.Mark.From), MarkTo: number(p.Mark.To), FreeEnd: number(p.TipEnd.Free), EndGap: number(p.TipEnd.Gap),
+		FreeFoot: number(p.FootEnd.Free), FootGap: number(p.FootEnd.Gap),
 	}
+	span, rise := p.Measure()
+	out.Span, out.Rise = number(span), number(rise)
 	at := func(q plane.Point) [2]float64 { return [2]float64{micro(q.X), micro(q.Y)} }
 	for _, s := range p.Panel.Segments {
 		out.Lines = append(out.Lines, ReportSegment{s.Score, at(s.A), at(s.B), at(s.RunA), at(s.RunB)})

@@ -40,9 +40,9 @@ func (w *worked) handed() float64 {
 	return hand
 }
 
-// strip returns the plan's strip with v along Z as handed says.
+// strip returns the panel as it lies, with v along Z as handed says.
 func (w *worked) strip() surface.Strip {
-	s := w.plan.Strip
+	s := w.plan.Bent
 	s.Start.V = surface.Vec{Z: w.handed()}
 	return s
 }
@@ -65,7 +65,7 @@ func (w *worked) sheet() form.Sheet {
 func (w *worked) space(first int) (bridge.Space, [][]float32) {
 	m := form.NewMesh(w.sheet())
 	out := bridge.Space{
-		First: first, File: fileName(w.doc, "bent", ""), Scores: len(w.plan.Layout.Folds),
+		First: first, File: plainName(w.doc, "bent", ""), Scores: len(w.plan.Layout.Folds),
 		Body: m.Body.Ends, Slots: m.Slots.Ends, Edges: m.Edges.Ends, Lines: m.Scores.Ends,
 		Own: len(w.plan.Supports), Marks: w.marks(),
 	}
@@ -232,7 +232,7 @@ func (w *worked) stand(out *bridge.Space) (faces, edges []float32) {
 func (w *worked) beside() (flat, bent []float32) {
 	p := &w.plan
 	hand, frames, h := w.handed(), form.Fold(w.strip()), p.V.Sheet.T/2
-	for i, r := range p.Strip.Rulings {
+	for i, r := range p.Bent.Rulings {
 		v := p.Outline.Box().Max.Y
 		if hand < 0 {
 			v = p.Outline.Box().Min.Y

@@ -2,6 +2,7 @@ package view
 
 import (
 	"encoding/json"
+	"math"
 	"strconv"
 	"strings"
 
@@ -11,7 +12,6 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/export"
 	"springrib/internal/finding"
-	"springrib/internal/machine"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
@@ -218,16 +218,22 @@ func (w *worked) stripFiles() []file {
 			label = "Test strips, sheet " + strconv.Itoa(n+1) + " of " + strconv.Itoa(s.Sheets())
 		}
 		job := func() cut.Job { return w.plan.StripJob(s, n) }
-		if tool := w.plan.V.Machine.Tool; tool == machine.Saw || tool == machine.Knife {
-			out = append(out, file{fileName(w.doc, what, "pdf"), "application/pdf", label, "PDF at 1:1 on one page as large as the sheet, to lay on",
-				func() []byte { b, _ := export.PDF(job(), export.PDFOptions{}); return b }})
-			continue // nothing reads a cut file there
+		if !w.readsFiles() {
+			about, o := "PDF at 1:1 on one page as large as the sheet, to lay on", export.PDFOptions{}
+			if m := w.plan.V.Machine; math.Max(m.BedWidth, m.BedHeight) > export.MaxPage {
+				about, o = "PDF at 1:1 in tiles to tape together, to lay on", export.PDFOptions{Paper: w.paper()}
+			}
+			out = append(out, file{plainName(w.doc, what, "pdf"), "application/pdf", label, about,
+				func() []byte { return export.PDF(job(), o) }})
+			continue
 		}
 		out = append(out,
-			file{fileName(w.doc, what, "svg"), "image/svg+xml", label, "SVG in true size, one group a pass; passes and spacing stand on every strip",
+			file{plainName(w.doc, what, "svg"), "image/svg+xml", label, "SVG in true size, one group a pass; passes and spacing stand on every strip",
 				func() []byte { return export.SVG(job(), export.SVGOptions{}) }},
-			file{fileName(w.doc, what, "dxf"), "image/vnd.dxf", label + ", DXF", "R2000 in millimetres, one layer a pass",
-				func() []byte { b, _ := export.DXF(job(), export.DXFOptions{}); return b }})
+			file{plainName(w.doc, what, "dxf"), "image/vnd.dxf", label + ", DXF", "R2000 in millimetres, one layer a pass",
+				func() []byte { return export.DXF(job(), export.DXFOptions{Splines: w.plan.V.Cut.Splines}) }},
+			file{plainName(w.doc, what+" R12", "dxf"), "image/vnd.dxf", label + ", DXF for old readers", "R12 in millimetres, one layer a pass",
+				func() []byte { return export.DXF(job(), export.DXFOptions{R12: true}) }})
 	}
 	return out
 }

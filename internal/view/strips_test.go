@@ -56,7 +56,7 @@ func TestStripsAreDrawnAndListed(t *testing.T) {
 	body, err := Core{}.File(raw(t, d), first.Name)
 	require.NoError(t, err)
 	for _, pass := range []string{"pass 1", "pass 2", "pass 3"} {
-		assert.Contains(t, body.Text, pass)
+		assert.Contains(t, string(bodyOf(t, body)), pass)
 	}
 	d.Strips.Which = design.NoStrips
 	v, _ = show(t, d)
@@ -131,7 +131,7 @@ func TestASheetTravelsWithItsReadings(t *testing.T) {
 	}
 	file, err := Core{}.File(raw(t, d), name)
 	require.NoError(t, err)
-	out, found, err := Core{}.Stock(raw(t, design.Examples()[0].Design), file.Text)
+	out, found, err := Core{}.Stock(raw(t, design.Examples()[0].Design), string(bodyOf(t, file)))
 	require.NoError(t, err)
 	assert.Empty(t, found)
 	w, _, err := Core{}.Plan(out, bridge.Show{})

@@ -146,7 +146,7 @@ func TestFiles(t *testing.T) {
 			require.NoError(t, err)
 			assert.Equal(t, a, b)
 			if strings.HasSuffix(f.Name, ".svg") {
-				require.NoError(t, xml.Unmarshal([]byte(a.Text), new(struct {
+				require.NoError(t, xml.Unmarshal(bodyOf(t, a), new(struct {
 					XMLName xml.Name `xml:"svg"`
 				})))
 			}
@@ -160,8 +160,12 @@ func TestNoFileForWhatMustNotBeLasered(t *testing.T) {
 	d := design.Examples()[0].Design
 	d.Sheet.Stock = "pvc-3"
 	v, _ := show(t, d)
-	assert.Empty(t, v.Files)
+	for _, f := range v.Files {
+		assert.NotRegexp(t, `\.(svg|dxf|png|csv)$|template|strips`, f.Name)
+	}
 	assert.Equal(t, "stop", v.Verdict.Severity)
+	require.Len(t, v.Withheld, 1)
+	assert.Equal(t, v.Verdict.Sentence, v.Withheld[0])
 }
 
 func TestNothingTypedYet(t *testing.T) {
@@ -190,7 +194,7 @@ func TestSaveAndOpen(t *testing.T) {
 	for _, e := range design.Examples() {
 		f, err := Core{}.Save(raw(t, e.Design))
 		require.NoError(t, err)
-		back, found, err := Core{}.Open(f.Text)
+		back, found, err := Core{}.Open(string(bodyOf(t, f)))
 		require.NoError(t, err)
 		assert.Empty(t, found)
 		assert.JSONEq(t, string(raw(t, e.Design)), string(back))

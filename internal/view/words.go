@@ -30,7 +30,7 @@ func (w *worked) verdict() bridge.Verdict {
 	switch worst {
 	case finding.Stop:
 		v.Severity, v.Word = "stop", "Do not cut"
-		lead = w.findings[0].Text
+		lead = w.release().because[0].Text // what withholds files goes before what marks them
 	case finding.Warn:
 		v.Severity, v.Word = "warn", "Look again"
 		lead = w.findings[0].Text
@@ -124,7 +124,11 @@ func (w *worked) numbers() []bridge.Number {
 		add("limitRadius", "Tightest radius these scores allow", w.limitRadius(), "Where the first limit is used up, with your safety factors.")
 		add("movement", "Rib gives when released", w.mm(p.Hold.Rib.Movement), "How far the rib's tip moves when the clamps come off.")
 	}
-	add("miss", "End of the panel off its place", unit.LengthFine(p.Fit.EndMiss, v.Units), "Folded up again from the file's rounded places.")
+	if off := math.Max(p.FootEnd.Gap, p.TipEnd.Gap); off > 0.01 {
+		add("miss", "End of the panel off its place", w.mm(off), "Past the ribs it runs on straight.")
+	} else {
+		add("miss", "End of the panel off its place", unit.LengthFine(p.Fit.EndMiss, v.Units), "Folded up again from the file's rounded places.")
+	}
 	out = append(out, w.spans()...)
 	out = append(out, w.lasting()...)
 	if t.Seconds > 0 {

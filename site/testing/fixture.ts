@@ -40,7 +40,7 @@ export class Fixture implements Core {
     if (request.kind === 'convert') return { reply: { ...reply, design: { ...(request.design as Doc), units: request.text! } }, streams: [] };
     if (request.kind === 'open') return opened(request.text ?? '', reply.id);
     const name = request.file ?? 'hood.json';
-    return { reply: { ...reply, file: { name, type: 'text/plain', text: JSON.stringify(request.design) } }, streams: [] };
+    return { reply: { ...reply, file: { name, type: 'text/plain', base64: btoa(JSON.stringify(request.design)) } }, streams: [] };
   }
 }
 

@@ -12,11 +12,13 @@ export class Bench extends Live {
   static override patient = true;
 
   protected override render(): TemplateResult {
-    const { files, cautions, verdict } = this.state.plan;
+    const { files, cautions, drawn, verdict, withheld = [] } = this.state.plan;
     const stopped = verdict.severity === 'stop';
     return html`
       <section class="files"><h2>Take it to the bench</h2>
-        ${files.length && stopped ? html`<p class="withheld">${sign('stop')} <strong>${verdict.word}.</strong> Save these to look at, not to cut.</p>` : nothing}
+        ${drawn && withheld.length ? html`<p class="withheld">${sign('stop')} <strong>There are no files to cut from.</strong> ${withheld.length > 1 ? 'Mend these first:' : 'Mend this first:'}</p>
+          <ul class="because">${withheld.map((w) => html`<li>${whole(w)}</li>`)}</ul>`
+          : files.length && stopped ? html`<p class="withheld">${sign('stop')} <strong>${verdict.word}.</strong> Files of the parts say in their names and titles what is wrong. Cut from them only if you know better.</p>` : nothing}
         ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0 && !stopped))}</ul>`
           : this.state.answered && !this.state.plan.partial ? html`<p class="empty">Files appear here as soon as the design can be cut.</p>` : nothing}
       </section>

@@ -43,6 +43,7 @@ export class BenchSheetView extends Live {
     let figure = 0;
     return html`<article aria-label="Bench sheet">
       <button type="button" class="secondary" @click=${printAlone}>Print the bench sheet</button>
+      ${sheet.warning ? html`<p class="warning"><strong>${sheet.warning}</strong></p>` : nothing}
       <h2>${sheet.title}</h2><p>${sheet.lead}</p>
       ${sheet.sections.map((s) => {
         const first = figure;

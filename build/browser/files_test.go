@@ -1,0 +1,91 @@
+package browser
+
+import (
+	"encoding/base64"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"springrib/internal/bridge"
+	form "springrib/internal/design"
+)
+
+// bring puts a design on the page.
+func (p *Page) bring(d form.Document) {
+	p.t.Helper()
+	text, err := json.Marshal(d)
+	p.must(err)
+	Eval[Void](p, state+`.replace(`+string(text)+`, 'brought')`)
+	p.Wait(settled)
+}
+
+// fileHere writes a file of a design with the core compiled for this machine.
+func fileHere(t *testing.T, d form.Document, name string) []byte {
+	t.Helper()
+	text, err := json.Marshal(d)
+	require.NoError(t, err)
+	var r bridge.Reply
+	require.NoError(t, json.Unmarshal(askHere(t, bridge.Request{Kind: "file", Design: text, File: name}).Reply, &r))
+	require.NotNil(t, r.File, "%s: %s", name, r.Error)
+	data, err := base64.StdEncoding.DecodeString(r.File.Base64)
+	require.NoError(t, err)
+	return data
+}
+
+// What is saved from the page is what the program writes natively, byte for byte: every
+// kind of file, and names in Latin with marks, Greek, Cyrillic, Hebrew, Han and Devanagari.
+func TestDownloadsAreTheNativeFiles(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	for i, name := range []string{"Außen Bänke", "Λάμπα", "Лампа", "מנורה", "竹の灯", "दीपक"} {
+		d := form.Clone(form.Examples()[0].Design)
+		d.Name, d.Revision = name, name
+		d.Cut.Operations = map[string]form.Operation{"score": {Name: name}, "outer": {Name: name + " 2"}}
+		p.bring(d)
+		for _, f := range Eval[[]struct{ Name, Label string }](p, state+`.plan.files`) {
+			if i > 0 && !strings.HasSuffix(f.Name, ".dxf") && !strings.HasSuffix(f.Name, ".svg") && !strings.HasSuffix(f.Name, ".zip") {
+				continue
+			}
+			got, content := p.Download(func() { p.Press(f.Label) })
+			assert.Equal(t, f.Name, got)
+			assert.Equal(t, fileHere(t, d, f.Name), content, f.Name)
+		}
+	}
+}
+
+// A stop that makes the file wrong takes the files away, says why and what to mend, and
+// mending brings them back.
+func TestWithheldFilesAreSaidOnThePage(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	d := form.Clone(form.Examples()[0].Design)
+	d.Panel.Quantity = "2"
+	d.Cut.Pins = []form.Pin{{Part: "panel", X: "20", Y: "20"}, {Part: "panel", X: "30", Y: "30"}}
+	p.bring(d)
+	p.Screenshot("withheld")
+	assert.Contains(t, p.Text(".withheld"), "There are no files to cut from. Mend this first:")
+	assert.Contains(t, p.Text(".because"), "lie on one another by")
+	assert.Contains(t, p.Text("springrib-verdict"), "Do not cut")
+	assert.Contains(t, p.Text("springrib-verdict"), "lie on one another by")
+	names := Eval[[]string](p, state+`.plan.files.map((f) => f.name)`)
+	for _, n := range names {
+		assert.NotContains(t, n, "sheet-1")
+	}
+	assert.Contains(t, strings.Join(names, " "), "Do-not-cut-Harbour-lamp-rev-A-bench-sheet.pdf")
+	p.Press("Let it lie where there is room")
+	p.Wait(settled)
+	assert.Empty(t, p.Text(".withheld"))
+	assert.Contains(t, strings.Join(Eval[[]string](p, state+`.plan.files.map((f) => f.name)`), " "), "Harbour-lamp-rev-A-sheet-1.svg")
+
+	d.Cut.Pins = nil
+	d.Panel.Spacing, d.Panel.Count = "count", "8"
+	p.bring(d)
+	assert.Contains(t, p.Text(".withheld"), "Files of the parts say in their names and titles what is wrong.")
+	p.Press("The bench sheet")
+	p.Wait(settled + ` && ` + find + `.all('.benchsheet .warning').length`)
+	assert.True(t, strings.HasPrefix(p.Text(".benchsheet .warning"), "Not sound. These kerfs pinch shut"))
+	p.Screenshot("marked")
+}

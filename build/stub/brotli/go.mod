@@ -1,3 +1,0 @@
-module github.com/andybalholm/brotli
-
-go 1.26

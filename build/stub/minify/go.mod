@@ -1,3 +1,0 @@
-module github.com/tdewolff/minify/v2
-
-go 1.26

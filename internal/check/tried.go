@@ -1,0 +1,58 @@
+package check
+
+import (
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+)
+
+// whole lists the findings whose remedies change so much that only the whole plan tells
+// whether they mend.
+var whole = map[string]bool{"must-not-laser": true, "cuts-shared": true, "sheet-beside": true}
+
+// Tried returns findings with the remedies that mend alone: with each the design is read,
+// planned and judged anew. One that leaves the finding, or brings another stop, goes.
+func Tried(doc design.Document, fs []finding.Finding) []finding.Finding {
+	stops := map[string]bool{}
+	for _, f := range fs {
+		if f.Severity == finding.Stop {
+			stops[f.ID+" "+f.Place.Field] = true
+		}
+	}
+	for i, f := range fs {
+		if !whole[f.ID] {
+			continue
+		}
+		fs[i].Remedies = nil
+		for _, r := range f.Remedies {
+			if does(doc, f, r, stops) {
+				fs[i].Remedies = append(fs[i].Remedies, r)
+			}
+		}
+	}
+	return fs
+}
+
+// does tells whether a remedy mends a finding of a design that has these stops.
+func does(doc design.Document, f finding.Finding, r finding.Remedy, stops map[string]bool) bool {
+	for _, path := range design.Paths(r.Set) {
+		var ok bool
+		if doc, ok = design.Set(doc, path, r.Set[path]); !ok {
+			return false
+		}
+	}
+	v, found := design.Read(doc)
+	if finding.Worst(found) == finding.Stop {
+		return false
+	}
+	p := plan.Make(v)
+	if !p.Drawn {
+		return false
+	}
+	for _, g := range Run(&p) {
+		if g.ID == f.ID && g.Place.Field == f.Place.Field || g.Severity == finding.Stop && !stops[g.ID+" "+g.Place.Field] {
+			return false
+		}
+	}
+	return true
+}

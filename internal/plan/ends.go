@@ -1,0 +1,264 @@
+package plan
+
+import (
+	"maps"
+	"math"
+	"slices"
+
+	"springrib/internal/form"
+	"springrib/internal/plane"
+	"springrib/internal/surface"
+)
+
+// End is an end of the panel past the last rib that reaches it. No rib holds it to the
+// curve there, so it runs on straight, as it left that rib.
+type End struct {
+	From float64 // arc length where the last rib ends
+	To   float64 // arc length that the panel's end was to lie over
+	Free float64 // between them
+	Bent float64 // how much of that is curved, and so stands off
+	Gap  float64 // how far the panel stands off its curve there, square to it, at most
+	At   float64 // arc length of that place
+}
+
+// Straight returns where the contact face of a straight end lies that was to lie at arc
+// length s: as far on as the flat panel is long there.
+func (p *Plan) Straight(e End, s float64) plane.Point {
+	st := p.Edge.At(e.From)
+	return st.P.Add(st.Tangent().Mul(p.places.U(s) - p.places.U(e.From)))
+}
+
+// Off returns the place of the curve at which an end stands off most, and the place of the
+// panel square above it.
+func (p *Plan) Off(e End) (curve, panel plane.Point) {
+	st, at := p.Edge.At(e.From), p.Edge.At(e.At).P
+	return at, st.P.Add(st.Tangent().Mul(at.Sub(st.P).Dot(st.Tangent())))
+}
+
+// panelStart and panelEnd return the arc lengths under the panel's ends, kept to the edge.
+func (p *Plan) panelStart() float64 { return math.Max(0, p.places.S(p.From)) }
+
+func (p *Plan) panelEnd() float64 { return math.Min(p.Edge.Length(), p.places.S(p.To)) }
+
+// held returns the arc lengths between which some rib holds the panel.
+func (p *Plan) held() (start, end float64) {
+	start, end = math.Inf(1), math.Inf(-1)
+	for _, s := range p.Supports {
+		start, end = math.Min(start, s.Task.Start), math.Max(end, s.Task.End)
+	}
+	return start, end
+}
+
+// freeEnds finds how the panel's ends stand off. A rib holds the panel over all of its
+// width as far as it hangs together along the scores: the sheet is many times stiffer
+// along them than across. What no rib reaches so is an end, or a prong beside the ribs.
+func (p *Plan) freeEnds() {
+	start, end := p.held()
+	p.FootEnd, p.TipEnd = p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())
+	if !p.Closed {
+		p.freeProngs()
+	}
+}
+
+// strays returns what comes of the panel running on straight from arc length s to its
+// end at e.
+func (p *Plan) strays(s, e float64) End {
+	out := End{From: s, To: e, Free: math.Abs(e - s), At: e}
+	if p.Closed { // a former lies under all of the panel
+		return End{}
+	}
+	st := p.Edge.At(s)
+	square := st.Tangent().Left()
+	off := func(at float64) {
+		if gap := math.Abs(p.Edge.At(at).P.Sub(st.P).Dot(square)); gap > out.Gap {
+			out.Gap, out.At = gap, at
+		}
+	}
+	lo, hi := math.Min(s, e), math.Max(s, e)
+	for _, st := range p.Edge.Stretches() {
+		a, b := math.Max(lo, st.Start), math.Min(hi, st.End)
+		if b <= a || st.Sign == 0 {
+			continue
+		}
+		out.Bent += b - a
+		for k := range 4 { // a curve that bends back may come near its end again
+			off(a + (b-a)*float64(k)/4)
+		}
+	}
+	if out.Bent > 0 {
+		off(e)
+	}
+	return out
+}
+
+// over tells whether an end stands off by more than is accepted.
+func (p *Plan) over(e End) bool { return e.Gap > p.V.Rib.EndGap*(1+1e-6) }
+
+// Over tells the same of the panel's foot and tip.
+func (p *Plan) Over() (foot, tip bool) { return p.over(p.FootEnd), p.over(p.TipEnd) }
+
+// prong is a run of material along one ruling. Ribs lie under it from and to these arc
+// lengths, or none does. Roots are where what it hangs on toward foot and tip ends to be
+// held; NaN where it hangs on nothing that is.
+type prong struct {
+	lo, hi   float64
+	held     bool
+	from, to float64
+	roots    [2]float64
+}
+
+// leastProng is the width of a prong that counts, mm: less lies within what an outline is
+// fitted in.
+const leastProng = 0.5
+
+// freeProngs looks for prongs of the panel that no rib lies under, and takes the worst of
+// them for the panel's ends. One that is held at both its ends lies where it should.
+func (p *Plan) freeProngs() {
+	at := p.sections.s
+	all := make([][]prong, len(at))
+	bare := false
+	for i, s := range at {
+		for _, span := range p.sections.spans[i] {
+			if span.Len() > leastProng && !span.Graze {
+				all[i] = append(all[i], p.prongAt(s, -span.To, -span.From))
+				bare = bare || !all[i][len(all[i])-1].held
+			}
+		}
+	}
+	if !bare {
+		return
+	}
+	for i := 1; i < len(at); i++ {
+		hang(all[i], all[i-1], 0, func(o prong) float64 { return clamp(o.to, at[i-1], at[i]) })
+	}
+	for i := len(at) - 2; i >= 0; i-- {
+		hang(all[i], all[i+1], 1, func(o prong) float64 { return clamp(o.from, at[i], at[i+1]) })
+	}
+	far := [2]map[float64]float64{{}, {}} // by root, how far out what hangs on it goes
+	for i := range at {
+		for _, q := range all[i] {
+			foot, tip := !math.IsNaN(q.roots[0]), !math.IsNaN(q.roots[1])
+			if foot && !tip {
+				far[0][q.roots[0]] = math.Min(p.panelEnd(), at[min(i+1, len(at)-1)])
+			} else if _, known := far[1][q.roots[1]]; tip && !foot && !known {
+				far[1][q.roots[1]] = math.Max(p.panelStart(), at[max(i-1, 0)])
+			}
+		}
+	}
+	for _, root := range slices.Sorted(maps.Keys(far[0])) {
+		p.TipEnd = worse(p.TipEnd, p.strays(root, far[0][root]))
+	}
+	for _, root := range slices.Sorted(maps.Keys(far[1])) {
+		p.FootEnd = worse(p.FootEnd, p.strays(root, far[1][root]))
+	}
+}
+
+// prongAt returns the material between two places across at arc length s.
+func (p *Plan) prongAt(s, lo, hi float64) prong {
+	q := prong{lo: lo, hi: hi, from: math.Inf(1), to: math.Inf(-1), roots: [2]float64{math.NaN(), math.NaN()}}
+	for _, r := range p.Supports {
+		if half := r.Thickness / 2; r.Across+half < lo || r.Across-half > hi || s < r.Task.Start || s > r.Task.End {
+			continue
+		}
+		q.held, q.from, q.to = true, math.Min(q.from, r.Task.Start), math.Max(q.to, r.Task.End)
+	}
+	return q
+}
+
+// hang finds the roots toward one side of prongs whose neighbours on that side are known:
+// of several the nearest counts. A prong that is held has none.
+func hang(prongs, beside []prong, side int, end func(prong) float64) {
+	for i := range prongs {
+		q := &prongs[i]
+		for _, o := range beside {
+			if q.held || math.Min(q.hi, o.hi) <= math.Max(q.lo, o.lo) {
+				continue
+			}
+			root := o.roots[side]
+			if o.held {
+				root = end(o)
+			}
+			if math.IsNaN(q.roots[side]) || (root > q.roots[side]) == (side == 0) && !math.IsNaN(root) {
+				q.roots[side] = root
+			}
+		}
+	}
+}
+
+func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }
+
+// worse returns the end that stands off more.
+func worse(a, b End) End {
+	if b.Gap > a.Gap+1e-9 {
+		return b
+	}
+	return a
+}
+
+// lies returns the panel as it lies: folded where ribs hold it, straight past them. The
+// fold in which a rib ends turns as far as the rib's edge does.
+func (p *Plan) lies() surface.Strip {
+	start, end := p.held()
+	foot, tip := p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())
+	folds := p.Layout.Folds
+	out := p.Strip
+	if foot.Bent == 0 && tip.Bent == 0 || len(folds) == 0 {
+		return out
+	}
+	out.Rulings = append([]surface.Ruling{}, out.Rulings...)
+	first, last := 0, len(folds) // the folds that ribs hold: from first up to last
+	for first < last && folds[first].S < start {
+		first++
+	}
+	for last > first && folds[last-1].S > end {
+		last--
+	}
+	frames := form.Fold(p.Strip)
+	anchor := first // the flat that stays where it is
+	if foot.Bent > 0 {
+		// By how much the foot is to turn before that flat.
+		turn := p.turning(p.Edge.At(start).Phi, p.Layout.Flats[first].Dir)
+		switch {
+		case first > 0 && turn*folds[first-1].Theta >= 0:
+			first--
+		case first+1 < last:
+			turn += folds[first].Theta
+			anchor++
+		default:
+			turn, first = 0, max(0, first-1)
+		}
+		straighten(out.Rulings[:first])
+		if first < len(folds) {
+			out.Rulings[first].Turn = turn
+			out.Start = form.Before(frames[anchor], out.Rulings[first])
+		}
+	}
+	if tip.Bent > 0 {
+		turn := p.turning(p.Layout.Flats[last].Dir, p.Edge.At(end).Phi)
+		switch {
+		case last < len(folds) && turn*folds[last].Theta >= 0:
+			out.Rulings[last].Turn = turn
+			last++
+		case last > anchor:
+			out.Rulings[last-1].Turn += turn
+		}
+		straighten(out.Rulings[last:])
+	}
+	return out
+}
+
+// turning converts a step of heading to that of folds, positive where the edge bulges to
+// the panel.
+func (p *Plan) turning(from, to float64) float64 {
+	d := math.Remainder(to-from, 2*math.Pi)
+	if p.PanelLeft {
+		return -d
+	}
+	return d
+}
+
+func straighten(rs []surface.Ruling) {
+	for i := range rs {
+		rs[i].Turn = 0
+	}
+}

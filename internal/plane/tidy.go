@@ -1,0 +1,129 @@
+package plane
+
+import "math"
+
+// Tidy returns p without pieces shorter than 0.01 mm, which make a head stutter and which
+// some readers drop. Neighbours of a short piece run on to where they cross, if that is
+// near, else to its middle, so that the path moves by less than 0.005 mm for each piece
+// taken out; one so little longer that the grid of a file could make it short is
+// stretched. Both ends of an open path may be drawn in by as much as their short piece.
+func (p Path) Tidy() Path {
+	if p.shortest() < 0 {
+		return p
+	}
+	p.Segs = append([]Segment{}, p.Segs...)
+	for range 4 * len(p.Segs) {
+		i := p.shortest()
+		if i < 0 {
+			break
+		}
+		p.merge(i)
+	}
+	return p
+}
+
+const (
+	// leastPiece is the length under which a piece is taken out, mm.
+	leastPiece = 0.01
+	// leastRounded is the length that stays above leastPiece when both ends are rounded to
+	// a grid of 0.001 mm, each by half the diagonal of a square of it at most.
+	leastRounded = 0.0115
+)
+
+// shortest returns the index of the shortest piece that is too short, -1 for none or where
+// nothing is left to join it to.
+func (p Path) shortest() int {
+	least := 2 // a closed path of two pieces is a circle, or nothing
+	if !p.Closed {
+		least = 1
+	}
+	if len(p.Segs) <= least {
+		return -1
+	}
+	best, length := -1, leastRounded-1e-6
+	for i, s := range p.Segs {
+		if s.A.Dist(s.B) < length {
+			if l := s.Length(); l < length {
+				best, length = i, l
+			}
+		}
+	}
+	return best
+}
+
+// merge takes piece i out, or stretches it.
+func (p *Path) merge(i int) {
+	n := len(p.Segs)
+	s := p.Segs[i]
+	first, last := !p.Closed && i == 0, !p.Closed && i == n-1
+	prev, next := &p.Segs[(i+n-1)%n], &p.Segs[(i+1)%n]
+	if l := s.Length(); l >= leastPiece && !first && !last {
+		grow := s.B.Sub(s.A).Mul((leastRounded/l - 1) / 2)
+		p.Segs[i].startAt(s.A.Sub(grow))
+		p.Segs[i].endAt(s.B.Add(grow))
+		prev.endAt(p.Segs[i].A)
+		next.startAt(p.Segs[i].B)
+		return
+	}
+	if !first && !last {
+		mid := s.A.Lerp(s.B, 0.5)
+		if t, u, ok := crossNear(prev, next, s); ok {
+			*prev, *next = prev.Split(0, t), next.Split(u, 1)
+			mid = prev.B.Lerp(next.A, 0.5)
+			prev.B, next.A = mid, mid
+		} else {
+			prev.endAt(mid)
+			next.startAt(mid)
+		}
+	}
+	p.Segs = append(p.Segs[:i], p.Segs[i+1:]...)
+}
+
+// crossNear finds where two pieces cross, or would if they ran on, by Newton's method from
+// the end of p and the start of q: within half of leastPiece of the middle of the short
+// piece s between them, and of what is cut off.
+func crossNear(p, q *Segment, s Segment) (t, u float64, ok bool) {
+	t = 1
+	near := func(a Point) bool { return p.Point(t).Dist(a) < leastPiece/2 }
+	for range 8 {
+		off := p.Point(t).Sub(q.Point(u))
+		if off.Len() < 1e-10 {
+			return t, u, t > 0.5 && u < 0.5 && near(s.A.Lerp(s.B, 0.5)) && (t >= 1 || near(s.A)) && (u <= 0 || near(s.B))
+		}
+		a, b := p.Deriv(t), q.Deriv(u)
+		den := a.Cross(b)
+		if math.Abs(den) < 1e-3*a.Len()*b.Len() {
+			return 0, 0, false
+		}
+		t, u = t-off.Cross(b)/den, u-off.Cross(a)/den
+		if !(t > 0 && t < 2 && u < 1 && u > -1) {
+			return 0, 0, false
+		}
+	}
+	return 0, 0, false
+}
+
+// startAt moves the start of s, and what of it hangs on its start.
+func (s *Segment) startAt(p Point) {
+	if s.Kind == Cubic {
+		s.C = s.C.Add(p.Sub(s.A))
+	}
+	s.A = p
+}
+
+// endAt moves the end likewise.
+func (s *Segment) endAt(p Point) {
+	if s.Kind == Cubic {
+		s.D = s.D.Add(p.Sub(s.B))
+	}
+	s.B = p
+}
+
+// Tidy returns r with all its paths so.
+func (r Region) Tidy() Region {
+	out := Region{Outer: r.Outer.Tidy()}
+	for _, h := range r.Holes {
+		out.Holes = append(out.Holes, h.Tidy())
+	}
+	return out
+}
