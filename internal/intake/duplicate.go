@@ -6,16 +6,11 @@ import (
 	"springrib/internal/plane"
 )
 
-// twin is what two drawings of the same path share: all cheap to find.
-type twin struct {
-	box    plane.Box
-	length float64
-}
-
-func (a twin) near(b twin) bool {
+// alike reports whether p and q may be drawings of the same path, by what is cheap to find.
+func (p *piece) alike(q *piece) bool {
 	const t = sameWithin
-	return a.box.Min.Dist(b.box.Min) <= 2*t && a.box.Max.Dist(b.box.Max) <= 2*t &&
-		math.Abs(a.length-b.length) <= 4*t+1e-3*a.length
+	return p.box.Min.Dist(q.box.Min) <= 2*t && p.box.Max.Dist(q.box.Max) <= 2*t &&
+		math.Abs(p.Length()-q.Length()) <= 4*t+1e-3*p.Length()
 }
 
 // maxTwins bounds how many paths about one centre each further one is compared with.
@@ -26,17 +21,15 @@ const maxTwins = 16
 func (m *mender) dropDuplicates(point bool) {
 	const size = 4 * sameWithin
 	seen := newGrid(len(m.pieces)) // pieces kept, by their centre
-	twins := make([]twin, len(m.pieces))
 	kept := m.pieces[:0]
 	was := m.pieces // as they stood: kept overwrites no piece that is still asked for
 	doubled := 0
 	var near []int32
 	for i := range was {
 		p := was[i]
-		twins[i] = twin{p.box, p.Length()}
 		at := gridCell(p.box.Centre(), size)
 		near = seen.round(near[:0], at, maxTwins)
-		same, other := m.twinsOf(&p, twins[i], near, kept, twins)
+		same, other := m.twinsOf(&p, near, kept)
 		const text = "Drawn twice: one dropped."
 		switch {
 		case same >= 0 && !m.leaves(Duplicate, merge(p.from, kept[same].from), p.Path.Start(), 0, text):
@@ -46,7 +39,6 @@ func (m *mender) dropDuplicates(point bool) {
 			doubled++
 			m.note(Doubled, merge(p.from, kept[other].from), p.Path.Start(), 0, "Drawn on two layers: use one of them only.")
 		}
-		twins[len(kept)] = twins[i]
 		if len(near) < maxTwins {
 			seen.add(at, int32(len(kept)))
 		}
@@ -57,11 +49,11 @@ func (m *mender) dropDuplicates(point bool) {
 
 // twinsOf looks among the kept pieces that lie near for the same path as p: on its layer and
 // on another one, -1 for none.
-func (m *mender) twinsOf(p *piece, t twin, near []int32, kept []piece, twins []twin) (same, other int) {
+func (m *mender) twinsOf(p *piece, near []int32, kept []piece) (same, other int) {
 	same, other = -1, -1
 	for _, j := range near {
 		q := &kept[j]
-		if !t.near(twins[j]) || !m.samePath(p.Path, q.Path) {
+		if !p.alike(q) || !m.samePath(p.Path, q.Path) {
 			continue
 		}
 		if p.Layer == q.Layer {

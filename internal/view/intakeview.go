@@ -284,8 +284,8 @@ func (b *brought) changeText(c intake.Change) string {
 	return c.Text
 }
 
-// maxTried is the number of paths up to which it is tried which gap would close what is open.
-const maxTried = 2000
+// maxTried is the number of lines and curves up to which it is tried which gap would close what is open.
+const maxTried = 20_000
 
 // closing returns, for each change that a wider gap was found to mend, that gap as one would
 // type it. One gap is tried for all that are open.
@@ -301,7 +301,11 @@ func (b *brought) closing() map[string]string {
 		step = 0.005 * 25.4
 	}
 	gap := math.Ceil(widest/step+1e-6) * step
-	if widest == 0 || gap > maxGap || len(b.drawing.Items) > maxTried {
+	segments := 0
+	for _, it := range b.drawing.Items {
+		segments += len(it.Path.Segs)
+	}
+	if widest == 0 || gap > maxGap || segments > maxTried {
 		return nil
 	}
 	_, then := intake.Mend(b.drawing.Items, gap, b.in.Leave...)
