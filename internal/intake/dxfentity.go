@@ -1,10 +1,6 @@
 package intake
 
 import (
-	"strconv"
-	"strings"
-	"unicode/utf8"
-
 	"springrib/internal/plane"
 )
 
@@ -331,30 +327,4 @@ func distinct(pts []plane.Point) []plane.Point {
 		}
 	}
 	return out
-}
-
-// dxfName decodes \U+XXXX, the way files before R2007 write characters outside
-// their code page, and takes bytes that aren't UTF-8 for Latin-1.
-func dxfName(s string) string {
-	if !utf8.ValidString(s) {
-		var b strings.Builder
-		for i := range len(s) {
-			b.WriteRune(rune(s[i]))
-		}
-		s = b.String()
-	}
-	var out strings.Builder
-	for {
-		before, after, found := strings.Cut(s, `\U+`)
-		out.WriteString(before)
-		if !found {
-			return out.String()
-		}
-		n := min(4, len(after))
-		if v, err := strconv.ParseUint(after[:n], 16, 32); err == nil && n == 4 {
-			out.WriteRune(rune(v))
-			after = after[n:]
-		}
-		s = after
-	}
 }

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"math"
 	"strconv"
+	"strings"
+	"unicode/utf8"
 )
 
 // pair is a group of a DXF file: a code that tells what the value is, and the value
@@ -175,4 +177,30 @@ func (f *figures) text(code int32) string {
 		}
 	}
 	return ""
+}
+
+// dxfName decodes \U+XXXX, the way files before R2007 write characters outside
+// their code page, and takes bytes that aren't UTF-8 for Latin-1.
+func dxfName(s string) string {
+	if !utf8.ValidString(s) {
+		var b strings.Builder
+		for i := range len(s) {
+			b.WriteRune(rune(s[i]))
+		}
+		s = b.String()
+	}
+	var out strings.Builder
+	for {
+		before, after, found := strings.Cut(s, `\U+`)
+		out.WriteString(before)
+		if !found {
+			return out.String()
+		}
+		n := min(4, len(after))
+		if v, err := strconv.ParseUint(after[:n], 16, 32); err == nil && n == 4 {
+			out.WriteRune(rune(v))
+			after = after[n:]
+		}
+		s = after
+	}
 }
