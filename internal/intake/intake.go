@@ -21,7 +21,7 @@ const (
 	// the file.
 	MaxBytes = 16 << 20
 	// MaxSegments is the largest number of lines, arcs and curves in a drawing.
-	MaxSegments = 400_000
+	MaxSegments = 300_000
 	// MaxElements is the largest number of elements in a drawing, each repetition
 	// of a symbol or block counted.
 	MaxElements = 100_000

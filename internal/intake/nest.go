@@ -101,28 +101,43 @@ func (g *levels) at(out []int32, p plane.Point) []int32 {
 // height of the point.
 type windings struct {
 	y0, step float64
-	rows     []plane.Path
+	segs     []plane.Segment
+	first    []int32 // of each row in list, and the end
+	list     []int32 // segments by row
 }
 
 func newWindings(p plane.Path, b plane.Box) *windings {
 	// Few enough rows that a segment lies in three of them in the mean.
 	climb := 0.0
-	for _, s := range p.Segs {
-		climb += s.Box().H()
+	low, high := make([]float64, len(p.Segs)), make([]float64, len(p.Segs))
+	for i := range p.Segs {
+		box := p.Segs[i].Box()
+		low[i], high[i] = box.Min.Y, box.Max.Y
+		climb += box.H()
 	}
 	n := 1 + int(math.Min(float64(len(p.Segs))/4, 2*float64(len(p.Segs))*b.H()/math.Max(climb, joined)))
-	w := &windings{y0: b.Min.Y, step: math.Max(b.H(), joined) / float64(n), rows: make([]plane.Path, n)}
-	for _, s := range p.Segs {
-		box := s.Box()
-		for r := w.row(box.Min.Y); r <= w.row(box.Max.Y); r++ {
-			w.rows[r].Segs = append(w.rows[r].Segs, s)
+	w := &windings{y0: b.Min.Y, step: math.Max(b.H(), joined) / float64(n), segs: p.Segs, first: make([]int32, n+1)}
+	for i := range p.Segs {
+		for r := w.row(low[i]); r <= w.row(high[i]); r++ {
+			w.first[r+1]++
+		}
+	}
+	for r := range n {
+		w.first[r+1] += w.first[r]
+	}
+	w.list = make([]int32, w.first[n])
+	next := append([]int32(nil), w.first...)
+	for i := range p.Segs {
+		for r := w.row(low[i]); r <= w.row(high[i]); r++ {
+			w.list[next[r]] = int32(i)
+			next[r]++
 		}
 	}
 	return w
 }
 
 func (w *windings) row(y float64) int {
-	return max(0, min(len(w.rows)-1, int((y-w.y0)/w.step)))
+	return max(0, min(len(w.first)-2, int((y-w.y0)/w.step)))
 }
 
 // holds reports whether most of three points of p lie inside; where paths touch,
@@ -131,9 +146,14 @@ func (w *windings) holds(p plane.Path) (in bool, looked int) {
 	inside := 0
 	n := len(p.Segs)
 	for _, q := range [3]plane.Point{p.Start(), p.Segs[n/3].Point(0.5), p.Segs[2*n/3].Point(0.3)} {
-		row := w.rows[w.row(q.Y)]
-		looked += 100 + 2*len(row.Segs)
-		if row.Winding(q) != 0 {
+		r := w.row(q.Y)
+		row := w.list[w.first[r]:w.first[r+1]]
+		looked += 100 + 2*len(row)
+		turns := 0
+		for _, i := range row {
+			turns += plane.Path{Segs: w.segs[i : i+1]}.Winding(q)
+		}
+		if turns != 0 {
 			inside++
 		}
 	}
