@@ -43,6 +43,7 @@ check:   cut design finding machine plan plane stock unit
 bench:   cut design machine part plan plane unit
 bridge:  design finding
 view:    bench bridge check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
+trial:   design
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,
@@ -52,6 +53,7 @@ const outside = `
 export: time
 intake: golang.org/x/image/colornames
 sheet:  math/rand/v2
+trial:  math/rand/v2
 `
 
 // barred are packages of Go's library that the core does without: it asks no file, no

@@ -29,7 +29,8 @@ func policies() []policy {
 	return []policy{
 		{"must-not-laser", Barred, "", "a strip of it poisons as a panel does"},
 
-		{"parts-overlap slots-meet slot-off-base land-narrow", Withheld, "", "cut as drawn, a part is ruined"},
+		{"parts-overlap part-crosses slots-meet slot-off-base land-narrow", Withheld, "", "cut as drawn, a part is ruined"},
+		{"kerf-not-allowed kerf-hole-lost kerf-no-reach corner-round", Withheld, "", "a part comes out other than the bench sheet says"},
 		{"off-bed sheets-used-up pin-off-sheet too-many-parts no-outline", Withheld, "", "the files lack a part, or the head runs off the bed"},
 		{"does-not-fit", Withheld, "", "our own figures disagree, and nobody knows which is right"},
 

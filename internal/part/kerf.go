@@ -359,7 +359,8 @@ func sharpen(p plane.Path, d float64) plane.Path {
 			continue
 		}
 		_, r := s.Centre()
-		if math.Abs(r-d) > 1e-6 || math.Abs(s.Sweep()) > 2*math.Pi/3 {
+		if math.Abs(r-d) > 1e-6 || math.Abs(s.Sweep()) > 2*math.Pi/3 ||
+			math.Abs(turning(segs[prev], s)) > smoothJoint || math.Abs(turning(s, segs[next])) > smoothJoint { // cut short by what it meets
 			continue
 		}
 		tip := s.A.Add(s.Tangent(0).Mul(d * math.Tan(math.Abs(s.Sweep())/2)))

@@ -65,7 +65,7 @@ func NewPanel(t PanelTask) Panel {
 		p.Work = append(p.Work, Work{Kind: cut.Score, Path: plane.Open(s.RunA, s.RunB), Score: s.Score})
 	}
 	for _, m := range t.Marks {
-		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: m})
+		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: m.Tidy()})
 	}
 	p.free(t.Kerf)
 	if t.Mirror {
@@ -111,7 +111,7 @@ func (p *Panel) score(n int, c clipped, overrun float64) {
 	at := func(l float64) plane.Point { return c.start.Add(c.dir.Mul(l)) }
 	var in []plane.Span
 	for _, s := range c.spans {
-		if s.Graze {
+		if s.Graze || s.Len()+2*overrun < leastSpur { // shorter than any stroke that leaves
 			p.Grazes = append(p.Grazes, Graze{n, at((s.From + s.To) / 2)})
 			continue
 		}

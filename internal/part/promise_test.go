@@ -46,6 +46,21 @@ func TestWhatTheToolDoesNotReach(t *testing.T) {
 	assert.True(t, Allow(bow, 0).Crosses)
 }
 
+// Beside a shoulder narrower than the tool the arc about its corner runs into the tenon's
+// side: the side stays where it is, half a kerf off.
+func TestNarrowShoulderKeepsTheTenon(t *testing.T) {
+	a := Allow(plane.Region{Outer: plane.Poly(plane.Pt(0, 0), plane.Pt(0.5, 0), plane.Pt(0.5, -3), plane.Pt(4.5, -3),
+		plane.Pt(4.5, 0), plane.Pt(5, 0), plane.Pt(5, 30), plane.Pt(0, 30))}, 3)
+	var at []float64
+	for _, s := range a.Outline.Outer.Segs {
+		if y := -2.5; (s.A.Y > y) != (s.B.Y > y) {
+			at = append(at, s.A.Lerp(s.B, (y-s.A.Y)/(s.B.Y-s.A.Y)).X)
+		}
+	}
+	require.Len(t, at, 2)
+	assert.InDelta(t, 4+3, math.Abs(at[0]-at[1]), 1e-9)
+}
+
 // A tenon whose shoulders the cutter has no room beside keeps its corners, cleared or not.
 func TestCornersLeft(t *testing.T) {
 	foot := func(shoulder, radius float64) (left, usual float64) {

@@ -143,12 +143,20 @@ func (p *Plan) mendAdvice(typed string) string {
 	return typed
 }
 
+// leastMark is the shortest mark that is drawn, mm: a shorter one is a point to a machine.
+const leastMark = 0.02
+
 // drawnMarks lays the drawing's marks onto the flat panel, and tells of those that run
 // off it.
 func (p *Plan) drawnMarks(d *developer) {
 	off := plane.Translate(p.V.Panel.Along, p.V.Panel.Across)
 	var out []plane.Path
+	lost := 0
 	for _, m := range p.drawn.marks {
+		if m.Length() < leastMark {
+			lost++
+			continue
+		}
 		m = m.Apply(off)
 		if d.seen {
 			m = d.path(m)
@@ -156,6 +164,10 @@ func (p *Plan) drawnMarks(d *developer) {
 		out = append(out, m)
 	}
 	p.DrawnMarks = out
+	if lost > 0 {
+		p.note("mark-lost", finding.Warn, "panel.drawn", "Marks of the drawing that are shorter than "+p.len(leastMark)+" are left out of the file: "+strconv.Itoa(lost)+" in all. Draw dots as short crosses.",
+			map[string]float64{"lost": float64(lost), "least": leastMark})
+	}
 	count, at := 0, plane.Point{}
 	for _, m := range out {
 		if q, ok := outside(m, p.Outline); ok {

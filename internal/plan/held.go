@@ -174,7 +174,7 @@ func (p *Plan) fewBridges(pt part.Part, held, wanted int) finding.Finding {
 	const why = "Scores, marks, glued edges, holes and corners leave no room."
 	if held == 0 {
 		f.Severity = finding.Warn
-		f.Text = "No bridge holds the " + pt.Name + ", though " + strconv.Itoa(wanted) + " should. " + why + " Make bridges narrower, or fix the part down before it is cut free."
+		f.Text = "No bridge holds the " + pt.Name + ", though " + strconv.Itoa(wanted) + " should. " + why + " Fix the part down before it is cut free."
 	} else {
 		f.Text = "Of " + strconv.Itoa(wanted) + " bridges for the " + pt.Name + ", " + strconv.Itoa(held) + " found a place. " + why
 	}

@@ -82,7 +82,10 @@ func (p *Plan) RoundCorners() []Joint {
 			if left <= LeftSeen {
 				continue
 			}
-			out = append(out, Joint{pt, left, p.V.Cut.Relief || left > usual+0.02})
+			whole := p.V.Cut.Relief || left > usual+0.02
+			if t := p.V.Machine.Tool; whole || t == machine.Router || t == machine.Laser { // saws and knives are not round
+				out = append(out, Joint{pt, left, whole})
+			}
 		}
 	}
 	return out

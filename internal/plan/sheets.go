@@ -2,7 +2,6 @@ package plan
 
 import (
 	"strconv"
-	"strings"
 
 	"springrib/internal/cut"
 	"springrib/internal/design"
@@ -114,7 +113,7 @@ func (p *Plan) jobs() {
 func (p *Plan) job(g Group, s, n, total int) cut.Job {
 	m := p.V.Machine
 	out := cut.Job{
-		Title: p.V.Name, Revision: p.V.Revision, Note: p.kerfNote(g, s),
+		Title: p.V.Name, Revision: p.V.Revision, Note: p.kerfNote(),
 		Sheet: n, Sheets: total, Width: m.BedWidth, Height: m.BedHeight,
 	}
 	var parts []cut.Part
@@ -142,25 +141,14 @@ func (p *Plan) job(g Group, s, n, total int) cut.Job {
 	return out
 }
 
-// kerfNote says what was done about the kerf on sheet s of a group.
-func (p *Plan) kerfNote(g Group, s int) string {
+// kerfNote says what was done about the kerf. Where no allowance could be made the files are
+// withheld.
+func (p *Plan) kerfNote() string {
 	kerf := p.V.Machine.Kerf
 	if kerf <= 0 {
 		return "No kerf is allowed for: the lines are the finished edges."
 	}
-	var not []string
-	seen := map[int]bool{}
-	for _, placed := range g.Layout.Placed {
-		if placed.Sheet == s && !seen[placed.Piece] && g.Parts[placed.Piece].Allowance.Failed {
-			not = append(not, g.Parts[placed.Piece].Name)
-		}
-		seen[placed.Piece] = seen[placed.Piece] || placed.Sheet == s
-	}
-	except := ""
-	if len(not) > 0 {
-		except = ", but not on the " + strings.Join(not, ", ")
-	}
-	return "The kerf of " + unit.LengthFine(kerf, p.V.Units) + " is already allowed for" + except + ": cut on the line."
+	return "The kerf of " + unit.LengthFine(kerf, p.V.Units) + " is already allowed for: cut on the line."
 }
 
 // settings are the operations as the person names them; scores run as often as planned.

@@ -168,7 +168,7 @@ func (p *Plan) StripJob(s Strips, n int) cut.Job {
 		title += " for " + p.V.Name
 	}
 	return cut.Job{
-		Title: title, Revision: p.V.Revision, Note: p.kerfNote(s.Group, n), Sheet: n + 1, Sheets: s.Sheets(),
+		Title: title, Revision: p.V.Revision, Note: p.kerfNote(), Sheet: n + 1, Sheets: s.Sheets(),
 		Width: m.BedWidth, Height: m.BedHeight, Operations: ops,
 	}
 }
