@@ -134,7 +134,7 @@ func TestMendKeepsLayersApart(t *testing.T) {
 	items[1].Layer = "score"
 	m, changes := Mend(items, 0.1)
 	require.Len(t, m.Items, 2)
-	require.Equal(t, "joined [0 2]", kinds(changes))
+	require.Equal(t, "joined [0 2]; apart [0 1 2]; apart [0 1 2]", kinds(changes))
 	items[1].Layer, items[1].Stroke = "0", "#ff0000"
 	m, _ = Mend(items, 0.1)
 	require.Len(t, m.Items, 2, "colours too")

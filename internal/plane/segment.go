@@ -160,7 +160,7 @@ func (s Segment) Cubics() []Segment {
 	}
 	n := math.Ceil(math.Abs(s.Sweep())/(math.Pi/4) - 1e-9)
 	n = math.Max(n, 1)
-	var out []Segment
+	out := make([]Segment, 0, int(n))
 	a := s.A
 	for i := range int(n) {
 		t0, t1 := float64(i)/n, float64(i+1)/n

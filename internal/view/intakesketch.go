@@ -138,6 +138,7 @@ func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
 	case len(curves) == 1:
 		m = plan.LineMap(curves[0], v.Curve.Drawn)
 	}
+	var outline plane.Box // of the one outline, as laid
 	rowOf := make([]int, len(b.items))
 	for i, g := range b.rows {
 		for _, k := range g.paths {
@@ -156,6 +157,9 @@ func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
 			} else {
 				s.path(ink.ink, pathID(i), p)
 			}
+			if ink.role == intake.Outline {
+				outline = p.Box()
+			}
 		}
 		for i := range b.rows {
 			if ps := byRow[i]; len(ps) > 0 {
@@ -165,7 +169,7 @@ func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
 	}
 	switch {
 	case len(outlines) == 1:
-		b.sizes(s, outlines[0].Apply(m).Box())
+		b.sizes(s, outline)
 	case len(curves) == 1:
 		p := curves[0].Apply(m)
 		a, z := p.Start(), p.End()
