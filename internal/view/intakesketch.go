@@ -151,7 +151,7 @@ func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
 			if b.roles[i] != ink.role {
 				continue
 			}
-			p := it.Path.Apply(m)
+			p := coarse(it.Path).Apply(m)
 			if len(b.items) > maxDrawnPaths {
 				byRow[rowOf[i]] = append(byRow[rowOf[i]], p)
 			} else {
@@ -183,6 +183,21 @@ func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
 		s.box = plane.Box{Max: plane.Pt(100, 60)}
 	}
 	return s, m
+}
+
+// maxSeen is the number of pieces of a path past which no screen shows how they bend.
+const maxSeen = 20_000
+
+// coarse returns p, or of one in very many pieces the line through their ends.
+func coarse(p plane.Path) plane.Path {
+	if len(p.Segs) <= maxSeen {
+		return p
+	}
+	out := plane.Path{Closed: p.Closed, Segs: make([]plane.Segment, len(p.Segs))}
+	for i := range p.Segs {
+		out.Segs[i] = plane.LineSeg(p.Segs[i].A, p.Segs[i].B)
+	}
+	return out
 }
 
 // sizes draws how long and wide the outline is, and which end is the foot.
