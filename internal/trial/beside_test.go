@@ -66,11 +66,12 @@ func (j *judge) join(pc *piece) {
 	for {
 		end := pts[len(pts)-1]
 		next, at := first, -1
+		off := func(q xy) float64 { return math.Abs(end.to(q) - gap) }
 		for i, p := range left { // which may be cut either way
-			if end.to(p.end()) < end.to(p.start()) {
+			if off(p.end()) < off(p.start()) {
 				left[i] = p.reversed()
 			}
-			if q := left[i].start(); end.to(q) < end.to(next) {
+			if q := left[i].start(); off(q) < off(next) {
 				next, at = q, i
 			}
 		}
@@ -168,8 +169,8 @@ func (j *judge) beside(path, loop *chain, hole, relief bool, gaps [][2]xy) (prob
 			ok = ok || d > k/2 && c.turn > 0 && c.turn < 2.2 && from <= k/2/math.Cos(c.turn/2)+placeError ||
 				d < k/2 && relief && c.turn < -0.4 && from >= k/2-placeError && from <= k/2/math.Cos(c.turn/2)+placeError
 		}
-		for _, g := range gaps { // a chord over a bridge lies nearer than its arc
-			ok = ok || fromEdge(q, g[0], g[1]) < placeError && math.Abs(d-k/2) < 0.05*g[0].to(g[1])
+		for _, g := range gaps { // nothing is cut over a bridge
+			ok = ok || fromEdge(q, g[0], g[1]) < placeError
 		}
 		if !ok && d < k/2 {
 			return "the tool cuts " + short(k/2-d) + " into it at " + short(q.x) + " " + short(q.y), "cut-into"
@@ -178,14 +179,20 @@ func (j *judge) beside(path, loop *chain, hole, relief bool, gaps [][2]xy) (prob
 			return "the cut runs " + short(d-k/2) + " too far off at " + short(q.x) + " " + short(q.y), "off"
 		}
 	}
+	var inward []corner // of the tool's path
+	for i := range path.pts {
+		if turn := sense * path.turnAt(i) * math.Copysign(1, area(path.pts)*area(loop.pts)); turn < -0.05 && turn > -3 {
+			inward = append(inward, corner{path.pts[i], turn})
+		}
+	}
 	for _, q := range loop.spaced(1.5) {
 		d, _ := path.near(q, 1e3)
 		if d <= k/2+placeError {
 			continue
 		}
 		ok := false
-		for _, c := range corners {
-			ok = ok || c.turn < 0 && q.to(c.at) <= k/2*math.Tan(-c.turn/2)+placeError
+		for _, c := range inward { // no round tool comes nearer
+			ok = ok || q.to(c.at) <= k/2/math.Cos(c.turn/2)+placeError
 		}
 		for _, g := range gaps {
 			ok = ok || d < k/2+0.05*g[0].to(g[1]) && fromEdge(q, g[0], g[1]) < d+placeError

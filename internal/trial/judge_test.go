@@ -189,7 +189,7 @@ func (j *judge) files() {
 		for _, name := range names {
 			if strings.HasSuffix(name, ".svg") {
 				n++
-			} else if strings.HasSuffix(name, ".dxf") {
+			} else if strings.HasSuffix(name, ".dxf") && !(j.v.Cut.Splines && !strings.HasSuffix(name, "R12.dxf")) {
 				j.sameAsDXF(&sheets[n-1], name)
 			}
 		}

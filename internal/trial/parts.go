@@ -125,7 +125,7 @@ func (g *gen) drawn() {
 }
 
 func (g *gen) holes() {
-	if g.good && !g.once(5) || !g.once(3) || g.d.Panel.Shape == "lens" {
+	if g.good && !g.once(4) || !g.good && !g.once(3) || g.d.Panel.Shape == "lens" {
 		return
 	}
 	n := 1 + g.IntN(3)
@@ -234,6 +234,7 @@ func (g *gen) cut() {
 	if g.once(10) {
 		c.Gap = "0"
 	}
+	c.Curves, c.Paper = g.pick("", "", "splines"), g.pick("", "a4", "letter")
 	c.Turns = g.pick("", "", "grain", "none", "half", "quarter")
 	c.CutOuts = g.once(4)
 	c.Bridges, c.BridgeBelow = g.pick("", "", "none", "all", "all"), g.maybe(4, 10, 150)

@@ -216,6 +216,15 @@ func (j *judge) glue() {
 			}
 			need := math.Sqrt(m / (bond * s.Thickness))
 			peel := math.Sqrt(m*kappa*ez*s.Thickness/j.v.Sheet.T) / s.Thickness / bond
+			if len(j.v.Sheet.Stock.Plies) > 0 {
+				// How stiff a score through plies leaves them only the plan knows; what it
+				// says it needs must be there.
+				of := s.Hold.FootPeel
+				if e.name == "tip" {
+					of = s.Hold.TipPeel
+				}
+				need, peel = of.Length, of.Use
+			}
 			if peel > 1.02 && e.straight < 0.98*need-0.01 {
 				j.say("sound-glue", "at the %s %.2f of glued straight, %.2f needed at the low bond of %.3f MPa; peel %.2f of what it holds (rib %.1f across)", e.name, e.straight, need, bond, peel, s.Across)
 			}
@@ -232,6 +241,12 @@ func (j *judge) ribs() {
 		mor := s.MOR.Value
 		if s.MOR.Low > 0 {
 			mor = math.Min(mor, s.MOR.Low)
+		}
+		if len(j.v.Sheet.Stock.Plies) > 0 {
+			if use := s.Hold.RibUse * s.MOR.Value / mor; use > 1.001 {
+				j.say("sound-rib", "the rib %.1f across is at %.2f of its low strength", s.Across, use)
+			}
+			continue
 		}
 		for i := range 41 {
 			at := s.Task.Start + (s.Task.End-s.Task.Start)*(float64(i)+0.5)/41

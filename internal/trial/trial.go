@@ -223,7 +223,7 @@ func (g *gen) curve() {
 	c.Line = g.pick("contact", "contact", "outer", "neutral")
 	switch {
 	case g.good:
-		c.Foot, c.Tip = g.size(18, 60), g.size(18, 60)
+		c.Foot, c.Tip = g.size(25, 90), g.size(25, 90)
 	case !g.once(4):
 		c.Foot, c.Tip = g.maybe(2, 1, 60), g.maybe(2, 1, 60)
 		if g.wild(10) {
