@@ -31,7 +31,9 @@ func (m *mender) pointAtNearMisses() {
 		best := meeting{dist: reach}
 		for _, n := range near {
 			f := end(n)
-			if d := m.at(e).Dist(m.at(f)); f.piece() != e.piece() && d < best.dist {
+			// Where one would turn straight back into the other they lie side by side, as the
+			// lines of a hatch do.
+			if d := m.at(e).Dist(m.at(f)); f.piece() != e.piece() && d < best.dist && m.away(e).Dot(m.away(f)) < 0.9 {
 				best = meeting{a: min(e, f), b: max(e, f), dist: d}
 			}
 		}
