@@ -37,6 +37,47 @@ func paint(text, current string) string {
 	return otherPaint
 }
 
+// sameShade is the largest difference of a channel, of 255, in colours that nobody tells apart
+// in thin lines: common practice, no source.
+const sameShade = 8
+
+// shades names colours by the first one met that looks the same.
+type shades struct {
+	known map[string]string
+	first map[[3]int][]string // by channels in steps of sameShade
+}
+
+func (s *shades) of(hex string) string {
+	if same, ok := s.known[hex]; ok {
+		return same
+	}
+	if s.known == nil {
+		s.known, s.first = map[string]string{}, map[[3]int][]string{}
+	}
+	same := hex
+	if v, err := strconv.ParseUint(strings.TrimPrefix(hex, "#"), 16, 32); err == nil {
+		same = s.like(hex, [3]int{int(v >> 16), int(v >> 8 & 255), int(v & 255)})
+	}
+	s.known[hex] = same
+	return same
+}
+
+func (s *shades) like(hex string, c [3]int) string {
+	at := [3]int{c[0] / sameShade, c[1] / sameShade, c[2] / sameShade}
+	for i := range 27 {
+		k := [3]int{at[0] + i/9 - 1, at[1] + i/3%3 - 1, at[2] + i%3 - 1}
+		for _, other := range s.first[k] {
+			v, _ := strconv.ParseUint(other[1:], 16, 32)
+			d := [3]int{int(v >> 16), int(v >> 8 & 255), int(v & 255)}
+			if max(c[0]-d[0], d[0]-c[0], c[1]-d[1], d[1]-c[1], c[2]-d[2], d[2]-c[2]) <= sameShade {
+				return other
+			}
+		}
+	}
+	s.first[at] = append(s.first[at], hex)
+	return hex
+}
+
 func rgb(r, g, b int) string { return fmt.Sprintf("#%02x%02x%02x", r, g, b) }
 
 // hexColour reads rgb, rgba, rrggbb and rrggbbaa.

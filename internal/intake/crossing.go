@@ -3,6 +3,7 @@ package intake
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"springrib/internal/plane"
@@ -18,8 +19,10 @@ const (
 	maxShown = 50
 	// maxTests bounds the pairs of edges that are looked at, maxHits the meetings among
 	// them that are kept: a scribble of a few thousand lines has millions.
-	maxTests = 10_000_000
-	maxHits  = 100_000
+	maxTests = 2_000_000
+	maxHits  = 20_000
+	// maxEdges bounds the straight pieces among which crossings are looked for.
+	maxEdges = 150_000
 )
 
 // edge is a straight piece of a flattened path.
@@ -43,8 +46,17 @@ type hit struct {
 func (m *mender) pointAtCrossings() {
 	tol := flatTolerance(m.pieces, flatWithin)
 	f := crossings{total: make([]float64, len(m.pieces)), closed: make([]bool, len(m.pieces))}
-	for i, p := range m.pieces {
+	all := true
+	for i := range m.pieces {
+		p := &m.pieces[i]
 		f.closed[i] = p.Path.Closed
+		if len(p.Path.Segs) == 1 && p.Path.Segs[0].Kind == plane.Line {
+			continue // crosses nothing that is told of
+		}
+		if len(f.edges)+len(p.Path.Segs) > maxEdges {
+			all = false
+			continue
+		}
 		pts := p.Path.Flatten(tol)
 		for k := 1; k < len(pts); k++ {
 			e := edge{pts[k-1], pts[k], i, f.total[i]}
@@ -64,7 +76,7 @@ func (m *mender) pointAtCrossings() {
 		}
 		m.note(h.kind, items, h.at, 0, fmt.Sprintf(phrase(h.kind), h.at.X, h.at.Y))
 	}
-	if f.tests > maxTests || len(f.hits) >= maxHits {
+	if f.tests > maxTests || len(f.hits) >= maxHits || !all {
 		m.note(Unchecked, nil, plane.Point{}, 0, "Too many lines lie too close together to look at every crossing.")
 	}
 }
@@ -89,11 +101,14 @@ type crossings struct {
 	tests  int
 }
 
-// entry is an edge in a cell.
-type entry struct {
-	cell uint64
-	edge int32
-}
+// entry is an edge in a cell: 21 bits each for the number of the cell along both sides, 22
+// for that of the edge.
+type entry uint64
+
+const edgeBits = 22
+
+func (e entry) cell() uint64 { return uint64(e) >> edgeBits }
+func (e entry) edge() int    { return int(e & (1<<edgeBits - 1)) }
 
 func (f *crossings) find() {
 	if len(f.edges) == 0 {
@@ -104,22 +119,17 @@ func (f *crossings) find() {
 		box = box.Add(e.a).Add(e.b)
 		sum += e.len()
 	}
-	// At most 2^20 cells along a side, so that two numbers of a cell fit one key.
+	// Fewer than 2^21 - 2 cells along a side, so that two numbers of a cell fit one key.
 	size := math.Max(sum/float64(len(f.edges)), math.Max(box.W(), box.H())/(1<<20))
 	size = math.Max(size, joined)
 	var list []entry
 	for i, e := range f.edges {
-		list = cells(list, int32(i), e, box.Min, size)
+		list = cells(list, i, e, box.Min, size)
 	}
-	sort.Slice(list, func(i, j int) bool {
-		if list[i].cell != list[j].cell {
-			return list[i].cell < list[j].cell
-		}
-		return list[i].edge < list[j].edge
-	})
+	slices.Sort(list)
 	for lo := 0; lo < len(list); {
 		hi := lo + 1
-		for hi < len(list) && list[hi].cell == list[lo].cell {
+		for hi < len(list) && list[hi].cell() == list[lo].cell() {
 			hi++
 		}
 		for i := lo; i < hi; i++ {
@@ -127,7 +137,7 @@ func (f *crossings) find() {
 				if f.tests++; f.tests > maxTests || len(f.hits) >= maxHits {
 					return
 				}
-				f.test(f.edges[list[i].edge], f.edges[list[j].edge])
+				f.test(&f.edges[list[i].edge()], &f.edges[list[j].edge()])
 			}
 		}
 		lo = hi
@@ -135,7 +145,7 @@ func (f *crossings) find() {
 }
 
 // cells appends the cells that e passes through, row by row, with a little to spare.
-func cells(list []entry, i int32, e edge, o plane.Point, size float64) []entry {
+func cells(list []entry, i int, e edge, o plane.Point, size float64) []entry {
 	a, b := e.a.Sub(o).Mul(1/size), e.b.Sub(o).Mul(1/size)
 	if a.Y > b.Y {
 		a, b = b, a
@@ -148,14 +158,14 @@ func cells(list []entry, i int32, e edge, o plane.Point, size float64) []entry {
 			x1 = a.X + (b.X-a.X)*math.Max(0, math.Min(1, (y+1+spare-a.Y)/dy))
 		}
 		for x := math.Floor(math.Min(x0, x1) - spare); x <= math.Max(x0, x1)+spare; x++ {
-			list = append(list, entry{uint64(x+1)<<32 | uint64(y+1), i})
+			list = append(list, entry(uint64(x+1)<<(21+edgeBits)|uint64(y+1)<<edgeBits|uint64(i)))
 		}
 	}
 	return list
 }
 
 // test looks whether two edges meet in a way that matters.
-func (f *crossings) test(p, q edge) {
+func (f *crossings) test(p, q *edge) {
 	same := p.piece == q.piece
 	if !same && !(f.closed[p.piece] && f.closed[q.piece]) || same && f.neighbours(p, q) {
 		return
@@ -192,7 +202,7 @@ func (f *crossings) test(p, q edge) {
 }
 
 // touch returns the end of one edge that lies on the other.
-func touch(p, q edge) (plane.Point, bool) {
+func touch(p, q *edge) (plane.Point, bool) {
 	for _, t := range [4]struct {
 		at   plane.Point
 		a, b plane.Point
@@ -205,7 +215,7 @@ func touch(p, q edge) (plane.Point, bool) {
 }
 
 // neighbours reports whether two edges of a path follow one another.
-func (f *crossings) neighbours(p, q edge) bool {
+func (f *crossings) neighbours(p, q *edge) bool {
 	if q.from < p.from {
 		p, q = q, p
 	}

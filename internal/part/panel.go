@@ -65,7 +65,7 @@ func NewPanel(t PanelTask) Panel {
 		p.Work = append(p.Work, Work{Kind: cut.Score, Path: plane.Open(s.RunA, s.RunB), Score: s.Score})
 	}
 	for _, m := range t.Marks {
-		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: m.Tidy()})
+		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: tidy(m)})
 	}
 	p.free(t.Kerf)
 	if t.Mirror {

@@ -1,23 +1,23 @@
-package plane
+package part
 
-import "math"
+import "springrib/internal/plane"
 
-// Tidy returns p without pieces shorter than 0.01 mm, which make a head stutter and which
+// tidy returns p without pieces shorter than 0.01 mm, which make a head stutter and which
 // some readers drop. Neighbours of a short piece run on to where they cross, if that is
 // near, else to its middle, so that the path moves by less than 0.005 mm for each piece
 // taken out; one so little longer that the grid of a file could make it short is
 // stretched. Both ends of an open path may be drawn in by as much as their short piece.
-func (p Path) Tidy() Path {
-	if p.shortest() < 0 {
+func tidy(p plane.Path) plane.Path {
+	if shortest(p) < 0 {
 		return p
 	}
-	p.Segs = append([]Segment{}, p.Segs...)
+	p.Segs = append([]plane.Segment{}, p.Segs...)
 	for range 4 * len(p.Segs) {
-		i := p.shortest()
+		i := shortest(p)
 		if i < 0 {
 			break
 		}
-		p.merge(i)
+		merge(&p, i)
 	}
 	return p
 }
@@ -32,7 +32,7 @@ const (
 
 // shortest returns the index of the shortest piece that is too short, -1 for none or where
 // nothing is left to join it to.
-func (p Path) shortest() int {
+func shortest(p plane.Path) int {
 	least := 2 // a closed path of two pieces is a circle, or nothing
 	if !p.Closed {
 		least = 1
@@ -52,38 +52,38 @@ func (p Path) shortest() int {
 }
 
 // merge takes piece i out, or stretches it.
-func (p *Path) merge(i int) {
+func merge(p *plane.Path, i int) {
 	n := len(p.Segs)
 	s := p.Segs[i]
 	first, last := !p.Closed && i == 0, !p.Closed && i == n-1
 	prev, next := &p.Segs[(i+n-1)%n], &p.Segs[(i+1)%n]
 	if l := s.Length(); l >= leastPiece && !first && !last {
 		grow := s.B.Sub(s.A).Mul((leastRounded/l - 1) / 2)
-		p.Segs[i].startAt(s.A.Sub(grow))
-		p.Segs[i].endAt(s.B.Add(grow))
-		prev.endAt(p.Segs[i].A)
-		next.startAt(p.Segs[i].B)
+		startAt(&p.Segs[i], s.A.Sub(grow))
+		endAt(&p.Segs[i], s.B.Add(grow))
+		endAt(prev, p.Segs[i].A)
+		startAt(next, p.Segs[i].B)
 		return
 	}
 	if !first && !last {
 		mid := s.A.Lerp(s.B, 0.5)
-		t, u, ok := Meet(prev, next)
-		near := func(a Point) bool { return prev.Point(t).Dist(a) < leastPiece/2 }
+		t, u, ok := crossingOf(prev, next)
+		near := func(a plane.Point) bool { return prev.Point(t).Dist(a) < leastPiece/2 }
 		if ok && near(mid) && (t >= 1 || near(s.A)) && (u <= 0 || near(s.B)) {
 			*prev, *next = prev.Split(0, t), next.Split(u, 1)
 			mid = prev.B.Lerp(next.A, 0.5)
 			prev.B, next.A = mid, mid
 		} else {
-			prev.endAt(mid)
-			next.startAt(mid)
+			endAt(prev, mid)
+			startAt(next, mid)
 		}
 	}
 	p.Segs = append(p.Segs[:i], p.Segs[i+1:]...)
 }
 
-// Meet finds where two pieces in a row cross, or would if they ran on, by Newton's method
+// crossingOf finds where two pieces in a row cross, or would if they ran on, by Newton's method
 // from the end of p and the start of q; ok is false when that leads nowhere near.
-func Meet(p, q *Segment) (t, u float64, ok bool) {
+func crossingOf(p, q *plane.Segment) (t, u float64, ok bool) {
 	t = 1
 	for range 20 {
 		off := p.Point(t).Sub(q.Point(u))
@@ -92,7 +92,7 @@ func Meet(p, q *Segment) (t, u float64, ok bool) {
 		}
 		a, b := p.Deriv(t), q.Deriv(u) // these go on past the ends
 		den := a.Cross(b)
-		if math.Abs(den) < 1e-9*a.Len()*b.Len() {
+		if den*den < 1e-18*a.Dot(a)*b.Dot(b) {
 			break
 		}
 		t, u = t-off.Cross(b)/den, u-off.Cross(a)/den
@@ -104,26 +104,26 @@ func Meet(p, q *Segment) (t, u float64, ok bool) {
 }
 
 // startAt moves the start of s, and what of it hangs on its start.
-func (s *Segment) startAt(p Point) {
-	if s.Kind == Cubic {
+func startAt(s *plane.Segment, p plane.Point) {
+	if s.Kind == plane.Cubic {
 		s.C = s.C.Add(p.Sub(s.A))
 	}
 	s.A = p
 }
 
 // endAt moves the end likewise.
-func (s *Segment) endAt(p Point) {
-	if s.Kind == Cubic {
+func endAt(s *plane.Segment, p plane.Point) {
+	if s.Kind == plane.Cubic {
 		s.D = s.D.Add(p.Sub(s.B))
 	}
 	s.B = p
 }
 
-// Tidy returns r with all its paths so.
-func (r Region) Tidy() Region {
-	out := Region{Outer: r.Outer.Tidy()}
+// tidyRegion returns r with all its paths so.
+func tidyRegion(r plane.Region) plane.Region {
+	out := plane.Region{Outer: tidy(r.Outer)}
 	for _, h := range r.Holes {
-		out.Holes = append(out.Holes, h.Tidy())
+		out.Holes = append(out.Holes, tidy(h))
 	}
 	return out
 }

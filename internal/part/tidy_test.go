@@ -1,4 +1,4 @@
-package plane
+package part
 
 import (
 	"math"
@@ -7,9 +7,11 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"springrib/internal/plane"
 )
 
-func leastOf(p Path) float64 {
+func leastOf(p plane.Path) float64 {
 	least := math.Inf(1)
 	for _, s := range p.Segs {
 		least = math.Min(least, s.Length())
@@ -24,27 +26,27 @@ func TestTidy(t *testing.T) {
 	merged := 0
 	for range 2000 {
 		n := 3 + rng.IntN(6)
-		var pts []Point
+		var pts []plane.Point
 		for i := range n {
-			c := Dir(2 * math.Pi * (float64(i) + 0.4*rng.Float64()) / float64(n)).Mul(20 + 20*rng.Float64())
+			c := plane.Dir(2 * math.Pi * (float64(i) + 0.4*rng.Float64()) / float64(n)).Mul(20 + 20*rng.Float64())
 			pts = append(pts, c)
 			if rng.IntN(2) == 0 { // a short piece, of a micrometre to more than is taken out
-				pts = append(pts, c.Add(Dir(2*math.Pi*rng.Float64()).Mul(0.001*math.Pow(15, rng.Float64()))))
+				pts = append(pts, c.Add(plane.Dir(2*math.Pi*rng.Float64()).Mul(0.001*math.Pow(15, rng.Float64()))))
 			}
 		}
-		p := Path{Closed: true}
+		p := plane.Path{Closed: true}
 		for i, a := range pts {
 			b := pts[(i+1)%len(pts)]
 			switch kind := rng.IntN(3); {
 			case kind == 0 || a.Dist(b) < 1:
-				p.Segs = append(p.Segs, LineSeg(a, b))
+				p.Segs = append(p.Segs, plane.LineSeg(a, b))
 			case kind == 1:
-				p.Segs = append(p.Segs, BulgeSeg(a, b, rng.Float64()-0.5))
+				p.Segs = append(p.Segs, plane.BulgeSeg(a, b, rng.Float64()-0.5))
 			default:
-				p.Segs = append(p.Segs, CubicSeg(a, a.Lerp(b, 0.3).Add(Dir(rng.Float64()).Mul(2)), a.Lerp(b, 0.7), b))
+				p.Segs = append(p.Segs, plane.CubicSeg(a, a.Lerp(b, 0.3).Add(plane.Dir(rng.Float64()).Mul(2)), a.Lerp(b, 0.7), b))
 			}
 		}
-		q := p.Tidy()
+		q := tidy(p)
 		merged += len(p.Segs) - len(q.Segs)
 		require.True(t, q.Closed)
 		require.GreaterOrEqual(t, leastOf(q), 0.0115-1e-5)
@@ -59,29 +61,21 @@ func TestTidy(t *testing.T) {
 }
 
 // strayed is how far the joints and middles of a path lie from another at most.
-func strayed(p, q Path) float64 {
+func strayed(p, q plane.Path) float64 {
 	most := 0.0
-	tree := newSegTree(Open(q.Flatten(2e-4)...).Segs)
+	pts := q.Flatten(2e-4)
 	for _, s := range p.Segs {
 		for _, u := range []float64{0, 0.25, 0.5, 0.75} {
-			at, lo, hi := s.Point(u), 0.0, 1.0
-			for range 30 {
-				if mid := (lo + hi) / 2; tree.nearer(at, mid) {
-					hi = mid
-				} else {
-					lo = mid
-				}
-			}
-			most = math.Max(most, hi)
+			most = math.Max(most, toChords(pts, s.Point(u)))
 		}
 	}
 	return most
 }
 
 func TestTidyLeavesAlone(t *testing.T) {
-	for _, p := range []Path{RectPath(BoxOf(Pt(0, 0), Pt(3, 2))), CirclePath(Pt(0, 0), 0.001), Open(Pt(0, 0), Pt(0.001, 0)), {}} {
-		assert.Equal(t, p, p.Tidy())
+	for _, p := range []plane.Path{plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(3, 2))), plane.CirclePath(plane.Pt(0, 0), 0.001), plane.Open(plane.Pt(0, 0), plane.Pt(0.001, 0)), {}} {
+		assert.Equal(t, p, tidy(p))
 	}
-	open := Open(Pt(0, 0), Pt(0.004, 0), Pt(5, 0), Pt(5, 5), Pt(5, 5.003)).Tidy()
-	assert.Equal(t, Open(Pt(0.004, 0), Pt(5, 0), Pt(5, 5)), open, "its short ends are drawn in")
+	open := tidy(plane.Open(plane.Pt(0, 0), plane.Pt(0.004, 0), plane.Pt(5, 0), plane.Pt(5, 5), plane.Pt(5, 5.003)))
+	assert.Equal(t, plane.Open(plane.Pt(0.004, 0), plane.Pt(5, 0), plane.Pt(5, 5)), open, "its short ends are drawn in")
 }
