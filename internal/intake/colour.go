@@ -38,44 +38,53 @@ func paint(text, current string) string {
 }
 
 // sameShade is the largest difference of a channel, of 255, in colours that nobody tells apart
-// in thin lines: common practice, no source.
-const sameShade = 8
+// in thin lines: common practice, no source. Past maxShades colours only equal ones are.
+const (
+	sameShade = 8
+	maxShades = 64
+)
 
 // shades names colours by the first one met that looks the same.
 type shades struct {
 	known map[string]string
-	first map[[3]int][]string // by channels in steps of sameShade
+	first []string
 }
 
 func (s *shades) of(hex string) string {
-	if same, ok := s.known[hex]; ok {
+	same, ok := s.known[hex]
+	if ok {
 		return same
 	}
 	if s.known == nil {
-		s.known, s.first = map[string]string{}, map[[3]int][]string{}
+		s.known = map[string]string{}
 	}
-	same := hex
-	if v, err := strconv.ParseUint(strings.TrimPrefix(hex, "#"), 16, 32); err == nil {
-		same = s.like(hex, [3]int{int(v >> 16), int(v >> 8 & 255), int(v & 255)})
+	same = hex
+	for _, other := range s.first {
+		if alike(hex, other) {
+			same = other
+			break
+		}
+	}
+	if same == hex && len(s.first) < maxShades {
+		s.first = append(s.first, hex)
 	}
 	s.known[hex] = same
 	return same
 }
 
-func (s *shades) like(hex string, c [3]int) string {
-	at := [3]int{c[0] / sameShade, c[1] / sameShade, c[2] / sameShade}
-	for i := range 27 {
-		k := [3]int{at[0] + i/9 - 1, at[1] + i/3%3 - 1, at[2] + i%3 - 1}
-		for _, other := range s.first[k] {
-			v, _ := strconv.ParseUint(other[1:], 16, 32)
-			d := [3]int{int(v >> 16), int(v >> 8 & 255), int(v & 255)}
-			if max(c[0]-d[0], d[0]-c[0], c[1]-d[1], d[1]-c[1], c[2]-d[2], d[2]-c[2]) <= sameShade {
-				return other
-			}
+// alike compares two colours "#rrggbb".
+func alike(a, b string) bool {
+	if len(a) != 7 || len(b) != 7 {
+		return a == b
+	}
+	for i := 1; i < 7; i += 2 {
+		x, _ := strconv.ParseUint(a[i:i+2], 16, 8)
+		y, _ := strconv.ParseUint(b[i:i+2], 16, 8)
+		if max(x, y)-min(x, y) > sameShade {
+			return false
 		}
 	}
-	s.first[at] = append(s.first[at], hex)
-	return hex
+	return true
 }
 
 func rgb(r, g, b int) string { return fmt.Sprintf("#%02x%02x%02x", r, g, b) }

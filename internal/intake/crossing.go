@@ -3,7 +3,6 @@ package intake
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sort"
 
 	"springrib/internal/plane"
@@ -101,14 +100,12 @@ type crossings struct {
 	tests  int
 }
 
-// entry is an edge in a cell: 21 bits each for the number of the cell along both sides, 22
-// for that of the edge.
-type entry uint64
-
+// An edge in a cell is one number: from the top 20 bits each for that of the cell along both
+// sides, 22 for that of the edge.
 const edgeBits = 22
 
-func (e entry) cell() uint64 { return uint64(e) >> edgeBits }
-func (e entry) edge() int    { return int(e & (1<<edgeBits - 1)) }
+func cellIn(entry int) int { return entry >> edgeBits }
+func edgeIn(entry int) int { return entry & (1<<edgeBits - 1) }
 
 func (f *crossings) find() {
 	if len(f.edges) == 0 {
@@ -119,17 +116,17 @@ func (f *crossings) find() {
 		box = box.Add(e.a).Add(e.b)
 		sum += e.len()
 	}
-	// Fewer than 2^21 - 2 cells along a side, so that two numbers of a cell fit one key.
-	size := math.Max(sum/float64(len(f.edges)), math.Max(box.W(), box.H())/(1<<20))
+	// Fewer than 2^20 - 3 cells along a side, so that all fits one number.
+	size := math.Max(sum/float64(len(f.edges)), math.Max(box.W(), box.H())/(1<<19))
 	size = math.Max(size, joined)
-	var list []entry
+	var list []int
 	for i, e := range f.edges {
 		list = cells(list, i, e, box.Min, size)
 	}
-	slices.Sort(list)
+	sort.Ints(list)
 	for lo := 0; lo < len(list); {
 		hi := lo + 1
-		for hi < len(list) && list[hi].cell() == list[lo].cell() {
+		for hi < len(list) && cellIn(list[hi]) == cellIn(list[lo]) {
 			hi++
 		}
 		for i := lo; i < hi; i++ {
@@ -137,7 +134,7 @@ func (f *crossings) find() {
 				if f.tests++; f.tests > maxTests || len(f.hits) >= maxHits {
 					return
 				}
-				f.test(&f.edges[list[i].edge()], &f.edges[list[j].edge()])
+				f.test(&f.edges[edgeIn(list[i])], &f.edges[edgeIn(list[j])])
 			}
 		}
 		lo = hi
@@ -145,7 +142,7 @@ func (f *crossings) find() {
 }
 
 // cells appends the cells that e passes through, row by row, with a little to spare.
-func cells(list []entry, i int, e edge, o plane.Point, size float64) []entry {
+func cells(list []int, i int, e edge, o plane.Point, size float64) []int {
 	a, b := e.a.Sub(o).Mul(1/size), e.b.Sub(o).Mul(1/size)
 	if a.Y > b.Y {
 		a, b = b, a
@@ -158,7 +155,7 @@ func cells(list []entry, i int, e edge, o plane.Point, size float64) []entry {
 			x1 = a.X + (b.X-a.X)*math.Max(0, math.Min(1, (y+1+spare-a.Y)/dy))
 		}
 		for x := math.Floor(math.Min(x0, x1) - spare); x <= math.Max(x0, x1)+spare; x++ {
-			list = append(list, entry(uint64(x+1)<<(21+edgeBits)|uint64(y+1)<<edgeBits|uint64(i)))
+			list = append(list, int(x+1)<<(20+edgeBits)|int(y+1)<<edgeBits|i)
 		}
 	}
 	return list

@@ -2,7 +2,7 @@ package intake
 
 import (
 	"math"
-	"slices"
+	"sort"
 
 	"springrib/internal/plane"
 )
@@ -34,7 +34,7 @@ func (k *keeper) prune() {
 	for i, it := range k.items {
 		sizes[i] = it.box.W() + it.box.H()
 	}
-	slices.Sort(sizes)
+	sort.Float64s(sizes)
 	least := sizes[n-MaxPaths]
 	room := 0 // for those of the least size
 	for i := n - MaxPaths; i < n && sizes[i] == least; i++ {

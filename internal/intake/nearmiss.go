@@ -18,7 +18,7 @@ func (m *mender) pointAtNearMisses() {
 	reach := math.Max(missLeast, math.Min(10*m.gap, missMost))
 	open, place := m.openEnds(reach)
 	ends := newGrid(len(open))
-	group := map[end]int64{}
+	group := make([]int64, 2*len(m.pieces))
 	for i := len(open) - 1; i >= 0; i-- {
 		group[open[i]] = place[i].group
 		place[i].group = 0
@@ -51,7 +51,7 @@ func (m *mender) pointAtNearMisses() {
 		}
 		return p.b < q.b
 	})
-	told := map[end]bool{}
+	told := make([]bool, 2*len(m.pieces))
 	shown := 0
 	for _, t := range met {
 		if told[t.a] || told[t.b] || shown == maxShown {
