@@ -43,7 +43,7 @@ func (w *writer) sections(alone string) []Section {
 			}
 			line = text
 		}
-		out[len(out)-1].take(w.fill(line))
+		out[len(out)-1].take(line, w.fill)
 	}
 	return out
 }
@@ -63,21 +63,22 @@ func (w *writer) hold(facts string) bool {
 	return true
 }
 
-// take adds a line, a step, or more of the last of them.
-func (s *Section) take(text string) {
-	more, goes := strings.CutPrefix(text, "+ ")
-	parts := strings.Split(text, " | ")
+// take adds a line, a step, or more of the last of them. The line is taken apart before its
+// figures are filled in: what a person named may hold any of these signs.
+func (s *Section) take(line string, fill func(string) string) {
+	more, goes := strings.CutPrefix(line, "+ ")
+	parts := strings.Split(line, " | ")
 	switch {
 	case goes && len(s.Steps) > 0:
 		last := &s.Steps[len(s.Steps)-1]
-		last.How = join(last.How, more)
+		last.How = join(last.How, fill(more))
 	case goes:
 		last := &s.Lines[len(s.Lines)-1]
-		*last = join(*last, more)
+		*last = join(*last, fill(more))
 	case len(parts) == 3:
-		s.Steps = append(s.Steps, Step{parts[0], parts[1], parts[2]})
+		s.Steps = append(s.Steps, Step{parts[0], fill(parts[1]), fill(parts[2])})
 	default:
-		s.Lines = append(s.Lines, text)
+		s.Lines = append(s.Lines, fill(line))
 	}
 }
 
@@ -88,19 +89,21 @@ func join(text, more string) string {
 	return text + " " + more
 }
 
-// fill puts figures in their places.
+// fill puts figures in their places. A figure is not looked into: it may be a name that a
+// person gave.
 func (w *writer) fill(text string) string {
+	out := ""
 	for {
 		before, rest, ok := strings.Cut(text, "{")
 		if !ok {
-			return text
+			return out + text
 		}
 		name, after, _ := strings.Cut(rest, "}")
 		value, known := w.figures[name]
 		if !known {
 			panic("bench: no figure " + name)
 		}
-		text = before + value + after
+		out, text = out+before+value, after
 	}
 }
 
