@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { WorkerCore, type Answer, type FromWorker, type Line } from './core';
-import { maxRequest } from './messages';
+import { maxDesign } from './messages';
 
 /** A worker that does what the test says. */
 class Fake implements Line {
@@ -220,7 +220,7 @@ test('a worker that dies idle is replaced by the next question', async () => {
 test('what is too long is refused without being sent', async () => {
   const { core, now } = setUp();
   now().ready();
-  const { reply } = await core.ask({ kind: 'open', text: 'x'.repeat(maxRequest) });
+  const { reply } = await core.ask({ kind: 'open', text: 'x'.repeat(maxDesign) });
   assert.match(reply.error!, /9 MB long; a design has at most 8 MB/);
   assert.equal(now().asked.length, 0);
 });

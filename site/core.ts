@@ -2,7 +2,7 @@
 // is slow, hangs or dies. It knows workers only as lines to post to, so that tests can
 // put anything at the far end.
 import { builtCore } from './load';
-import { maxRequest, type Reply, type Request } from './messages';
+import { maxDesign, maxRequest, type Reply, type Request } from './messages';
 
 /** What the page says to the worker. */
 export type ToWorker =
@@ -87,7 +87,7 @@ export class WorkerCore {
     return new Promise((settle) => {
       const id = ++this.lastID;
       const text = JSON.stringify({ ...question, id });
-      if (text.length > maxRequest) return settle(refusal(id, tooLong(text.length)));
+      if (text.length > (question.intake ? maxRequest : maxDesign)) return settle(refusal(id, tooLong(text.length)));
       const patience = question.kind === 'file' ? this.patience.file : this.patience.answer;
       const job: Job = { id, plan: question.kind === 'plan', text, asked: 0, patience, settle };
       if (job.plan) {
@@ -195,7 +195,7 @@ const superseded = (id: number): Answer => ({ reply: { id }, streams: [], supers
 const refusal = (id: number, error: string): Answer => ({ reply: { id, error }, streams: [] });
 
 const tooLong = (length: number): string =>
-  `This is ${Math.ceil(length / 1e6)} MB long; a design has at most ${Math.floor(maxRequest / 1e6)} MB. Is it the right file?`;
+  `This is ${Math.ceil(length / 1e6)} MB long; a design has at most ${Math.floor(maxDesign / 1e6)} MB. Is it the right file?`;
 
 const gaveUp = (reason: string): string =>
   `This could not be worked out (${reason}). What you typed is kept; undo the last change and go on from there.`;

@@ -13,7 +13,7 @@ test('bytes go over as base64, whatever they are', () => {
 test('a file of the greatest length fits into a question', () => {
   assert.ok(maxDrawing * 4 / 3 + 1e6 < maxRequest);
   assert.equal(tooLarge({ name: 'a.svg', size: maxDrawing }), '');
-  assert.match(tooLarge({ name: 'a.svg', size: maxDrawing + 1 }), /^a\.svg has 6 MB; at most 5 MB/);
+  assert.match(tooLarge({ name: 'a.svg', size: maxDrawing + 1 }), /^a\.svg has 17 MB; at most 16 MB/);
 });
 
 /** A core that answers when told to. */

@@ -26,7 +26,7 @@ export function base64(bytes: Uint8Array): string {
 }
 
 /** What a person may choose; the rest of Intake is the file. */
-export type Choice = Partial<Pick<Intake, 'perInch' | 'gap' | 'leave' | 'roles' | 'lay'>>;
+export type Choice = Partial<Pick<Intake, 'perInch' | 'gap' | 'edge' | 'leave' | 'roles' | 'lay'>>;
 
 /** One file, opened for one card. */
 export class Bringing {
@@ -42,7 +42,7 @@ export class Bringing {
   private stale = false;
 
   constructor(private readonly ask: Ask, private readonly doc: () => Doc, intake: Pick<Intake, 'name' | 'base64' | 'card'>, private readonly tell: () => void) {
-    this.intake = { ...intake, perInch: 0, gap: '', leave: [], roles: {}, lay: {} };
+    this.intake = { ...intake, perInch: 0, gap: '', edge: '', leave: [], roles: {}, lay: {} };
   }
 
   /** Whether an answer is on its way. */

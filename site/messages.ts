@@ -2,10 +2,18 @@
 // Change those, not this file.
 
 /**
- * MaxRequest is the longest request that is read, in bytes. A design by hand is a few
- * kilobytes; the room above that is for outlines drawn elsewhere.
+ * MaxRequest is the longest request that is read, in bytes: a file of MaxDrawing as base64
+ * with a design beside it. One without such a file has at most MaxDesign: a design by hand
+ * is a few kilobytes, and the room above that is for outlines drawn elsewhere.
  */
-export const maxRequest = 8388608;
+export const maxRequest = 33554432;
+
+/**
+ * MaxRequest is the longest request that is read, in bytes: a file of MaxDrawing as base64
+ * with a design beside it. One without such a file has at most MaxDesign: a design by hand
+ * is a few kilobytes, and the room above that is for outlines drawn elsewhere.
+ */
+export const maxDesign = 8388608;
 
 /** SpaceArrays is how many arrays of numbers a Space has. */
 export const spaceArrays = 15;
@@ -14,7 +22,7 @@ export const spaceArrays = 15;
  * MaxDrawing is the longest file drawn elsewhere that is read, in bytes. The page looks at
  * the size of a file before it loads it.
  */
-export const maxDrawing = 5242880;
+export const maxDrawing = 16777216;
 
 /**
  * Request is what the page asks. Kind says which of the other members count:
@@ -100,6 +108,8 @@ export interface Intake {
   perInch: number;
   /** ends this near are joined, as typed; empty takes the default */
   gap: string;
+  /** which line of a double outline is meant: "outer", "inner" or "both"; empty asks */
+  edge: string;
   /** Leave holds the keys of changes that are not to be made. */
   leave: string[];
   /** Roles holds what was chosen: the id of a row or of one path -> its role. */
@@ -181,6 +191,8 @@ export interface IntakeView {
   size: string;
   /** where the file doesn't say how large it is */
   units?: UnitsQuestion;
+  /** where the outline is a double line */
+  edges?: EdgeQuestion;
   gap: Field;
   /** all that a path can be */
   roles: Choice[];
@@ -197,8 +209,14 @@ export interface IntakeView {
   sentence: string;
   /** it can be taken */
   ready: boolean;
-  /** as it would lie; refs are ids of paths or rows */
+  /** all that was read, as it would lie; refs are ids of paths or rows */
   drawing: Drawing;
+  /**
+   * Taken is what would be taken, in the same place and size, its numbers after those of
+   * Drawing in the same array. What the file does not hold is in items of role "lit", and
+   * what is left out of it in those of role "ghost" of Drawing.
+   */
+  taken: Drawing;
 }
 
 /** Packed says what packing came to. */
@@ -420,6 +438,14 @@ export interface UnitsQuestion {
   choices: UnitsChoice[];
 }
 
+/** EdgeQuestion asks which line of a double outline is meant. */
+export interface EdgeQuestion {
+  /** how far they are apart */
+  text: string;
+  chosen: string;
+  choices: Choice[];
+}
+
 /** Choice is one value of a choice control. */
 export interface Choice {
   value: string;
@@ -452,6 +478,8 @@ export interface IntakeChange {
   y: number;
   /** the paths it concerns */
   refs: string[];
+  /** what to close gaps up to so that it is mended; empty where that was not found to help */
+  gap: string;
 }
 
 /** BenchSection is a part of the sheet; what it has is shown in the order of its members. */

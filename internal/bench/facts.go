@@ -328,7 +328,7 @@ func (w *writer) ofRibs() {
 	w.put("ribs", ribs)
 	w.when("lone", lone)
 	w.when("lines", !lone || math.Abs(p.Mark.Across) > nearEnough)
-	w.when("turned", p.Mark.Turned)
+	w.when("turned", p.Mark.Turned || w.is("saw")) // no line is on the face: a saw draws none
 	stub, plastic, others := false, false, false
 	for i := range p.Supports {
 		s := &p.Supports[i]

@@ -11,9 +11,13 @@ import (
 	"springrib/internal/finding"
 )
 
-// MaxRequest is the longest request that is read, in bytes. A design by hand is a few
-// kilobytes; the room above that is for outlines drawn elsewhere.
-const MaxRequest = 8 << 20
+// MaxRequest is the longest request that is read, in bytes: a file of MaxDrawing as base64
+// with a design beside it. One without such a file has at most MaxDesign: a design by hand
+// is a few kilobytes, and the room above that is for outlines drawn elsewhere.
+const (
+	MaxRequest = 32 << 20
+	MaxDesign  = 8 << 20
+)
 
 // Core does the work behind the messages. Its methods may be called in any order and
 // keep nothing between calls, so that a restarted core answers as the old one did.
@@ -71,16 +75,23 @@ func Answer(core Core, request []byte) (reply []byte, arrays [][]float32) {
 			reply, arrays = refuse(id, broke(p)), nil
 		}
 	}()
+	long := func() []byte {
+		return refuse(id, fmt.Sprintf("This design is %d MB long; at most %d MB can be read. Is it the right file?", len(request)>>20, MaxDesign>>20))
+	}
 	if len(request) > MaxRequest {
-		return refuse(id, fmt.Sprintf("This design is %d MB long; at most %d MB can be read. Is it the right file?",
-			len(request)>>20, MaxRequest>>20)), nil
+		return long(), nil
 	}
 	var q Request
-	if err := json.Unmarshal(request, &q); err != nil {
+	err := json.Unmarshal(request, &q)
+	switch {
+	case q.Intake == nil && len(request) > MaxDesign:
+		return long(), nil
+	case err != nil:
 		return refuse(id, "The core could not read what the page sent. Reload the page; your design is kept."), nil
 	}
 	id = q.ID
-	r, arrays, err := answer(core, q)
+	var r Reply
+	r, arrays, err = answer(core, q)
 	if err != nil {
 		return refuse(id, err.Error()), nil
 	}

@@ -109,10 +109,12 @@ func TestWhatCannotBeReadIsRefusedInWords(t *testing.T) {
 }
 
 func TestALongRequestIsRefusedUnread(t *testing.T) {
-	long := append([]byte(`{"id":1,"kind":"open","text":"`), make([]byte, MaxRequest)...)
-	text, _ := Answer(Waiting{}, long)
-	assert.Contains(t, string(text), "at most 8 MB can be read")
-	assert.Less(t, len(text), 300)
+	for _, room := range []int{MaxDesign, MaxRequest} {
+		long := []byte(`{"id":1,"kind":"open","text":"` + strings.Repeat("a", room) + `"}`)
+		text, _ := Answer(Waiting{}, long)
+		assert.Contains(t, string(text), "at most 8 MB can be read")
+		assert.Less(t, len(text), 300)
+	}
 }
 
 func TestAPanicBecomesASentence(t *testing.T) {

@@ -40,7 +40,8 @@ func FuzzAnswer(f *testing.F) {
 			require.Len(t, members, 2)
 		}
 		if r.Intake != nil {
-			checkDrawings(t, []bridge.Drawing{r.Intake.Drawing}, arrays)
+			require.Len(t, arrays, 1)
+			checkDrawings(t, []bridge.Drawing{r.Intake.Drawing, r.Intake.Taken}, [][]float32{arrays[0], arrays[0]})
 			return
 		}
 		if r.Plan == nil {

@@ -4,7 +4,7 @@ import "springrib/internal/finding"
 
 // MaxDrawing is the longest file drawn elsewhere that is read, in bytes. The page looks at
 // the size of a file before it loads it.
-const MaxDrawing = 5 << 20
+const MaxDrawing = 16 << 20
 
 // Intake is a file drawn elsewhere and what is to be made of it.
 type Intake struct {
@@ -13,6 +13,7 @@ type Intake struct {
 	Card    string  `json:"card"`    // what it was opened for: "panel" or "curve"
 	PerInch float64 `json:"perInch"` // units of the file to an inch, for one that doesn't say; 0 asks
 	Gap     string  `json:"gap"`     // ends this near are joined, as typed; empty takes the default
+	Edge    string  `json:"edge"`    // which line of a double outline is meant: "outer", "inner" or "both"; empty asks
 	// Leave holds the keys of changes that are not to be made.
 	Leave []string `json:"leave"`
 	// Roles holds what was chosen: the id of a row or of one path -> its role.
@@ -26,6 +27,7 @@ type IntakeView struct {
 	Name     string            `json:"name"`
 	Size     string            `json:"size"`            // "SVG, 212 × 94 mm"
 	Units    *UnitsQuestion    `json:"units,omitempty"` // where the file doesn't say how large it is
+	Edges    *EdgeQuestion     `json:"edges,omitempty"` // where the outline is a double line
 	Gap      Field             `json:"gap"`
 	Roles    []Choice          `json:"roles"` // all that a path can be
 	Rows     []IntakeRow       `json:"rows"`
@@ -36,7 +38,18 @@ type IntakeView struct {
 	Fields   map[string]Field  `json:"fields"`   // what the core says of them
 	Sentence string            `json:"sentence"` // what would be taken, or what is missing
 	Ready    bool              `json:"ready"`    // it can be taken
-	Drawing  Drawing           `json:"drawing"`  // as it would lie; refs are ids of paths or rows
+	Drawing  Drawing           `json:"drawing"`  // all that was read, as it would lie; refs are ids of paths or rows
+	// Taken is what would be taken, in the same place and size, its numbers after those of
+	// Drawing in the same array. What the file does not hold is in items of role "lit", and
+	// what is left out of it in those of role "ghost" of Drawing.
+	Taken Drawing `json:"taken"`
+}
+
+// EdgeQuestion asks which line of a double outline is meant.
+type EdgeQuestion struct {
+	Text    string   `json:"text"` // how far they are apart
+	Chosen  string   `json:"chosen"`
+	Choices []Choice `json:"choices"`
 }
 
 // UnitsQuestion asks how large a file is that doesn't say. Chosen is 0 until answered.
@@ -77,4 +90,5 @@ type IntakeChange struct {
 	X    float64  `json:"x"` // in the drawing
 	Y    float64  `json:"y"`
 	Refs []string `json:"refs"` // the paths it concerns
+	Gap  string   `json:"gap"`  // what to close gaps up to so that it is mended; empty where that was not found to help
 }

@@ -28,7 +28,7 @@ type meeting struct {
 // in all.
 const (
 	maxNear     = 64
-	maxMeetings = 500_000
+	maxMeetings = 200_000
 )
 
 // chain joins open pieces of one layer and colour where their ends meet. The
@@ -79,92 +79,64 @@ func (m *mender) away(e end) plane.Point {
 	return segs[len(segs)-1].Tangent(1)
 }
 
-// endCell is a square of the grid that ends are sorted into, one grid for each layer
-// and colour.
-type endCell struct {
-	group, x, y int64
-}
-
-// round returns c and the cells about it, its own first.
-func (c endCell) round() [9]endCell {
-	out := [9]endCell{c}
-	n := 1
-	for dx := int64(-1); dx <= 1; dx++ {
-		for dy := int64(-1); dy <= 1; dy++ {
-			if dx != 0 || dy != 0 {
-				out[n] = endCell{c.group, c.x + dx, c.y + dy}
-				n++
-			}
-		}
-	}
-	return out
-}
-
 // meetings returns the pairs of ends within the gap, and one end of each place where
 // more than two meet.
 func (m *mender) meetings() (met []meeting, crowded []end) {
 	size := math.Max(m.gap, joined)
 	open, place := m.openEnds(size)
-	cells := map[endCell][]end{}
-	for i, e := range open {
-		cells[place[i]] = append(cells[place[i]], e)
+	ends := newGrid(len(open))
+	for i := len(open) - 1; i >= 0; i-- { // the first in a cell is then found first
+		ends.add(place[i], int32(open[i]))
 	}
-	shown := map[endCell]bool{}
+	shown := map[cell]bool{}
+	var near []int32
 	for i, e := range open {
-		found := m.near(e, place[i], cells, size)
-		for _, f := range found {
-			if f.b > e && len(met) < maxMeetings {
-				met = append(met, f)
+		near = ends.round(near[:0], place[i], maxNear)
+		count := 0
+		for _, n := range near {
+			f := end(n)
+			dist := m.at(e).Dist(m.at(f))
+			if f == e || dist > size || f == e.other() && m.pieces[e.piece()].Length() <= 3*dist {
+				continue
+			}
+			if count++; f > e && len(met) < maxMeetings {
+				met = append(met, meeting{e, f, dist, int64(dist / 1e-6), 1 + m.away(e).Dot(m.away(f))})
 			}
 		}
-		if len(found) > 1 && !shown[place[i]] && len(crowded) < maxShown {
+		if count > 1 && len(crowded) < maxShown && !shown[place[i]] {
 			crowded = append(crowded, e)
-			for _, c := range place[i].round() {
-				shown[c] = true
+			for dx := int64(-1); dx <= 1; dx++ {
+				for dy := int64(-1); dy <= 1; dy++ {
+					shown[cell{place[i].group, place[i].x + dx, place[i].y + dy}] = true
+				}
 			}
 		}
 	}
 	return met, crowded
 }
 
-// openEnds returns the ends of open pieces and the cell of each.
-func (m *mender) openEnds(size float64) (open []end, place []endCell) {
+// openEnds returns the ends of open pieces and the cell of each: one group for each layer and
+// colour, where colours that nobody tells apart are one.
+func (m *mender) openEnds(size float64) (open []end, place []cell) {
 	type kind struct{ layer, stroke string }
 	groups := map[kind]int64{}
-	for i, p := range m.pieces {
+	var colours shades
+	for i := range m.pieces {
+		p := &m.pieces[i]
 		if p.Path.Closed {
 			continue
 		}
-		k := kind{p.Layer, p.Stroke}
+		k := kind{p.Layer, colours.of(p.Stroke)}
 		if _, ok := groups[k]; !ok {
 			groups[k] = int64(len(groups))
 		}
 		for _, e := range [2]end{end(2 * i), end(2*i + 1)} {
-			at := m.at(e)
-			open = append(open, e)
-			place = append(place, endCell{groups[k], int64(math.Floor(at.X / size)), int64(math.Floor(at.Y / size))})
+			c := gridCell(m.at(e), size)
+			c.group = groups[k]
+			open, place = append(open, e), append(place, c)
 		}
 	}
 	return open, place
-}
-
-// near returns the ends within size of e that it may be joined to.
-func (m *mender) near(e end, c endCell, cells map[endCell][]end, size float64) []meeting {
-	var out []meeting
-	tried := 0
-	for _, d := range c.round() {
-		for _, f := range cells[d] {
-			if tried++; tried > maxNear {
-				return out
-			}
-			dist := m.at(e).Dist(m.at(f))
-			if f == e || dist > size || f == e.other() && m.pieces[e.piece()].Path.Length() <= 3*dist {
-				continue
-			}
-			out = append(out, meeting{e, f, dist, int64(dist / 1e-6), 1 + m.away(e).Dot(m.away(f))})
-		}
-	}
-	return out
 }
 
 // follow replaces the pieces by the chains that link makes of them.
@@ -235,7 +207,7 @@ func (m *mender) weld(run []end, ring bool, first int) (out piece, ok bool) {
 	}
 	sort.Ints(from)
 	out = m.pieces[first]
-	out.Path, out.from, out.box, out.Source = path, from, path.Box(), source
+	out.Path, out.from, out.box, out.length, out.Source = path, from, path.Box(), 0, source
 	kind, what := Joined, "chained, still open"
 	if ring {
 		kind, what = Closed, "chained to a closed path"

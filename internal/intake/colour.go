@@ -37,6 +37,56 @@ func paint(text, current string) string {
 	return otherPaint
 }
 
+// sameShade is the largest difference of a channel, of 255, in colours that nobody tells apart
+// in thin lines: common practice, no source. Past maxShades colours only equal ones are.
+const (
+	sameShade = 8
+	maxShades = 64
+)
+
+// shades names colours by the first one met that looks the same.
+type shades struct {
+	known map[string]string
+	first []string
+}
+
+func (s *shades) of(hex string) string {
+	same, ok := s.known[hex]
+	if ok {
+		return same
+	}
+	if s.known == nil {
+		s.known = map[string]string{}
+	}
+	same = hex
+	for _, other := range s.first {
+		if alike(hex, other) {
+			same = other
+			break
+		}
+	}
+	if same == hex && len(s.first) < maxShades {
+		s.first = append(s.first, hex)
+	}
+	s.known[hex] = same
+	return same
+}
+
+// alike compares two colours "#rrggbb".
+func alike(a, b string) bool {
+	if len(a) != 7 || len(b) != 7 {
+		return a == b
+	}
+	for i := 1; i < 7; i += 2 {
+		x, _ := strconv.ParseUint(a[i:i+2], 16, 8)
+		y, _ := strconv.ParseUint(b[i:i+2], 16, 8)
+		if max(x, y)-min(x, y) > sameShade {
+			return false
+		}
+	}
+	return true
+}
+
 func rgb(r, g, b int) string { return fmt.Sprintf("#%02x%02x%02x", r, g, b) }
 
 // hexColour reads rgb, rgba, rrggbb and rrggbbaa.

@@ -14,12 +14,21 @@ import (
 // ok is false, and the path that of p, when p has more than 20,000 points that lie on no
 // smooth curve, as a traced photograph has: it would take too long.
 func Compact(p plane.Path, tolerance float64) (out plane.Path, ok bool) {
+	return (&Compactor{}).Compact(p, tolerance)
+}
+
+// Compactor compacts paths one after the other that together have no more such points than
+// one may.
+type Compactor struct{ spent int }
+
+// Compact is the function of that name.
+func (c *Compactor) Compact(p plane.Path, tolerance float64) (out plane.Path, ok bool) {
 	if len(p.Segs) == 0 {
 		return p, true
 	}
 	var parts []plane.Source
 	lost := 0.0 // the most that thinning has moved anything
-	left := maxRough
+	left := maxRough - c.spent
 	for _, r := range runsOf(&p) {
 		whole := p.Closed && len(r.segs) == len(p.Segs)
 		pts, eps := r.points(tolerance)
@@ -36,6 +45,7 @@ func Compact(p plane.Path, tolerance float64) (out plane.Path, ok bool) {
 			parts = append(parts, plane.Path{Segs: r.segs, Closed: whole})
 		}
 	}
+	c.spent = maxRough - left
 	src := parts[0]
 	if len(parts) > 1 {
 		src = plane.Join(p.Closed, parts...)
@@ -151,10 +161,20 @@ func thinned(pts []plane.Point, eps float64) []plane.Point {
 }
 
 // rounded returns p with its figures rounded. Segments that shrink to nothing are left
-// out; neighbours still meet, since both ends of a joint round alike.
+// out; neighbours still meet, since both ends of a joint round alike. An arc of more than
+// half a turn is cut in two first: the radius of a nearly full circle would go with the
+// little that lies between its ends.
 func rounded(p plane.Path) plane.Path {
 	out := plane.Path{Closed: p.Closed}
+	var segs []plane.Segment
 	for _, s := range p.Segs {
+		if math.Abs(s.Sweep()) > math.Pi+1e-9 {
+			segs = append(segs, s.Split(0, 0.5), s.Split(0.5, 1))
+		} else {
+			segs = append(segs, s)
+		}
+	}
+	for _, s := range segs {
 		s.A, s.B, s.C, s.D = place(s.A), place(s.B), place(s.C), place(s.D)
 		if s.Kind == plane.Arc {
 			// Over a chord of a metre, this moves the middle by a quarter of the grain.

@@ -116,7 +116,7 @@ func BenchmarkImport(b *testing.B) {
 					b.Fatal(err)
 				}
 				m, _ := Mend(d.Items, 0.1)
-				Guess(m.Items)
+				Guess(m.Items, plane.Box{}, Unsaid)
 				for _, it := range m.Items {
 					Compact(it.Path, plane.DefaultTolerance)
 				}

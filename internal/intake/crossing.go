@@ -18,8 +18,10 @@ const (
 	maxShown = 50
 	// maxTests bounds the pairs of edges that are looked at, maxHits the meetings among
 	// them that are kept: a scribble of a few thousand lines has millions.
-	maxTests = 10_000_000
-	maxHits  = 100_000
+	maxTests = 2_000_000
+	maxHits  = 20_000
+	// maxEdges bounds the straight pieces among which crossings are looked for.
+	maxEdges = 150_000
 )
 
 // edge is a straight piece of a flattened path.
@@ -43,8 +45,17 @@ type hit struct {
 func (m *mender) pointAtCrossings() {
 	tol := flatTolerance(m.pieces, flatWithin)
 	f := crossings{total: make([]float64, len(m.pieces)), closed: make([]bool, len(m.pieces))}
-	for i, p := range m.pieces {
+	all := true
+	for i := range m.pieces {
+		p := &m.pieces[i]
 		f.closed[i] = p.Path.Closed
+		if len(p.Path.Segs) == 1 && p.Path.Segs[0].Kind == plane.Line {
+			continue // crosses nothing that is told of
+		}
+		if len(f.edges)+len(p.Path.Segs) > maxEdges {
+			all = false
+			continue
+		}
 		pts := p.Path.Flatten(tol)
 		for k := 1; k < len(pts); k++ {
 			e := edge{pts[k-1], pts[k], i, f.total[i]}
@@ -64,7 +75,7 @@ func (m *mender) pointAtCrossings() {
 		}
 		m.note(h.kind, items, h.at, 0, fmt.Sprintf(phrase(h.kind), h.at.X, h.at.Y))
 	}
-	if f.tests > maxTests || len(f.hits) >= maxHits {
+	if f.tests > maxTests || len(f.hits) >= maxHits || !all {
 		m.note(Unchecked, nil, plane.Point{}, 0, "Too many lines lie too close together to look at every crossing.")
 	}
 }
@@ -89,11 +100,12 @@ type crossings struct {
 	tests  int
 }
 
-// entry is an edge in a cell.
-type entry struct {
-	cell uint64
-	edge int32
-}
+// An edge in a cell is one number: from the top 20 bits each for that of the cell along both
+// sides, 22 for that of the edge.
+const edgeBits = 22
+
+func cellIn(entry int) int { return entry >> edgeBits }
+func edgeIn(entry int) int { return entry & (1<<edgeBits - 1) }
 
 func (f *crossings) find() {
 	if len(f.edges) == 0 {
@@ -104,22 +116,17 @@ func (f *crossings) find() {
 		box = box.Add(e.a).Add(e.b)
 		sum += e.len()
 	}
-	// At most 2^20 cells along a side, so that two numbers of a cell fit one key.
-	size := math.Max(sum/float64(len(f.edges)), math.Max(box.W(), box.H())/(1<<20))
+	// Fewer than 2^20 - 3 cells along a side, so that all fits one number.
+	size := math.Max(sum/float64(len(f.edges)), math.Max(box.W(), box.H())/(1<<19))
 	size = math.Max(size, joined)
-	var list []entry
+	var list []int
 	for i, e := range f.edges {
-		list = cells(list, int32(i), e, box.Min, size)
+		list = cells(list, i, e, box.Min, size)
 	}
-	sort.Slice(list, func(i, j int) bool {
-		if list[i].cell != list[j].cell {
-			return list[i].cell < list[j].cell
-		}
-		return list[i].edge < list[j].edge
-	})
+	sort.Ints(list)
 	for lo := 0; lo < len(list); {
 		hi := lo + 1
-		for hi < len(list) && list[hi].cell == list[lo].cell {
+		for hi < len(list) && cellIn(list[hi]) == cellIn(list[lo]) {
 			hi++
 		}
 		for i := lo; i < hi; i++ {
@@ -127,7 +134,7 @@ func (f *crossings) find() {
 				if f.tests++; f.tests > maxTests || len(f.hits) >= maxHits {
 					return
 				}
-				f.test(f.edges[list[i].edge], f.edges[list[j].edge])
+				f.test(&f.edges[edgeIn(list[i])], &f.edges[edgeIn(list[j])])
 			}
 		}
 		lo = hi
@@ -135,7 +142,7 @@ func (f *crossings) find() {
 }
 
 // cells appends the cells that e passes through, row by row, with a little to spare.
-func cells(list []entry, i int32, e edge, o plane.Point, size float64) []entry {
+func cells(list []int, i int, e edge, o plane.Point, size float64) []int {
 	a, b := e.a.Sub(o).Mul(1/size), e.b.Sub(o).Mul(1/size)
 	if a.Y > b.Y {
 		a, b = b, a
@@ -148,14 +155,14 @@ func cells(list []entry, i int32, e edge, o plane.Point, size float64) []entry {
 			x1 = a.X + (b.X-a.X)*math.Max(0, math.Min(1, (y+1+spare-a.Y)/dy))
 		}
 		for x := math.Floor(math.Min(x0, x1) - spare); x <= math.Max(x0, x1)+spare; x++ {
-			list = append(list, entry{uint64(x+1)<<32 | uint64(y+1), i})
+			list = append(list, int(x+1)<<(20+edgeBits)|int(y+1)<<edgeBits|i)
 		}
 	}
 	return list
 }
 
 // test looks whether two edges meet in a way that matters.
-func (f *crossings) test(p, q edge) {
+func (f *crossings) test(p, q *edge) {
 	same := p.piece == q.piece
 	if !same && !(f.closed[p.piece] && f.closed[q.piece]) || same && f.neighbours(p, q) {
 		return
@@ -192,7 +199,7 @@ func (f *crossings) test(p, q edge) {
 }
 
 // touch returns the end of one edge that lies on the other.
-func touch(p, q edge) (plane.Point, bool) {
+func touch(p, q *edge) (plane.Point, bool) {
 	for _, t := range [4]struct {
 		at   plane.Point
 		a, b plane.Point
@@ -205,7 +212,7 @@ func touch(p, q edge) (plane.Point, bool) {
 }
 
 // neighbours reports whether two edges of a path follow one another.
-func (f *crossings) neighbours(p, q edge) bool {
+func (f *crossings) neighbours(p, q *edge) bool {
 	if q.from < p.from {
 		p, q = q, p
 	}

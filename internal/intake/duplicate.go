@@ -6,16 +6,11 @@ import (
 	"springrib/internal/plane"
 )
 
-// twin is what two drawings of the same path share: all cheap to find.
-type twin struct {
-	box    plane.Box
-	length float64
-}
-
-func (a twin) near(b twin) bool {
+// alike reports whether p and q may be drawings of the same path, by what is cheap to find.
+func (p *piece) alike(q *piece) bool {
 	const t = sameWithin
-	return a.box.Min.Dist(b.box.Min) <= 2*t && a.box.Max.Dist(b.box.Max) <= 2*t &&
-		math.Abs(a.length-b.length) <= 4*t+1e-3*a.length
+	return p.box.Min.Dist(q.box.Min) <= 2*t && p.box.Max.Dist(q.box.Max) <= 2*t &&
+		math.Abs(p.Length()-q.Length()) <= 4*t+1e-3*p.Length()
 }
 
 // maxTwins bounds how many paths about one centre each further one is compared with.
@@ -24,75 +19,74 @@ const maxTwins = 16
 // dropDuplicates drops paths that were drawn before in the same layer, in either
 // direction. The first one stays. With point it also points at those on other layers.
 func (m *mender) dropDuplicates(point bool) {
-	type cell struct{ x, y int64 }
 	const size = 4 * sameWithin
-	byCentre := map[cell][]int{} // numbers of pieces kept
-	twins := make([]twin, len(m.pieces))
-	kept := m.pieces[:0:0]
+	seen := newGrid(len(m.pieces)) // pieces kept, by their centre
+	kept := m.pieces[:0]
+	was := m.pieces // as they stood: kept overwrites no piece that is still asked for
 	doubled := 0
-	for i, p := range m.pieces {
-		twins[i] = twin{p.box, p.Path.Length()}
-		c := p.box.Centre()
-		at := cell{int64(math.Floor(c.X / size)), int64(math.Floor(c.Y / size))}
-		var near []int
-		for dx := int64(-1); dx <= 1; dx++ {
-			for dy := int64(-1); dy <= 1; dy++ {
-				near = append(near, byCentre[cell{at.x + dx, at.y + dy}]...)
-			}
-		}
-		same, other := m.twinsOf(i, near, twins)
+	var near []int32
+	for i := range was {
+		p := was[i]
+		at := gridCell(p.box.Centre(), size)
+		near = seen.round(near[:0], at, maxTwins)
+		same, other := m.twinsOf(&p, near, kept)
 		const text = "Drawn twice: one dropped."
 		switch {
-		case same >= 0 && !m.leaves(Duplicate, merge(p.from, m.pieces[same].from), p.Path.Start(), 0, text):
-			m.note(Duplicate, merge(p.from, m.pieces[same].from), p.Path.Start(), 0, text)
+		case same >= 0 && !m.leaves(Duplicate, merge(p.from, kept[same].from), p.Path.Start(), 0, text):
+			m.note(Duplicate, merge(p.from, kept[same].from), p.Path.Start(), 0, text)
 			continue
 		case other >= 0 && point && doubled < maxShown:
 			doubled++
-			m.note(Doubled, merge(p.from, m.pieces[other].from), p.Path.Start(), 0, "Drawn on two layers: use one of them only.")
+			m.note(Doubled, merge(p.from, kept[other].from), p.Path.Start(), 0, "Drawn on two layers: use one of them only.")
+		}
+		if len(near) < maxTwins {
+			seen.add(at, int32(len(kept)))
 		}
 		kept = append(kept, p)
-		if len(near) < maxTwins {
-			byCentre[at] = append(byCentre[at], i)
-		}
 	}
 	m.pieces = kept
 }
 
-// twinsOf looks among near for the same path as piece i: on its layer and on another
-// one, -1 for none.
-func (m *mender) twinsOf(i int, near []int, twins []twin) (same, other int) {
+// twinsOf looks among the kept pieces that lie near for the same path as p: on its layer and
+// on another one, -1 for none.
+func (m *mender) twinsOf(p *piece, near []int32, kept []piece) (same, other int) {
 	same, other = -1, -1
-	p := m.pieces[i]
 	for _, j := range near {
-		q := m.pieces[j]
-		if !twins[i].near(twins[j]) || !samePath(p.Path, q.Path) {
+		q := &kept[j]
+		if !p.alike(q) || !m.samePath(p.Path, q.Path) {
 			continue
 		}
 		if p.Layer == q.Layer {
-			return j, other
+			return int(j), other
 		}
 		if other < 0 {
-			other = j
+			other = int(j)
 		}
 	}
 	return same, other
 }
 
+// maxAlike bounds the points that are compared to find out which paths are the same.
+const maxAlike = 4_000_000
+
 // samePath reports whether a and b are the same curve within sameWithin, however
 // divided and in either direction.
-func samePath(a, b plane.Path) bool {
+func (m *mender) samePath(a, b plane.Path) bool {
 	if a.Closed != b.Closed {
+		return false
+	}
+	if m.alike += len(a.Segs) + len(b.Segs); m.alike > maxAlike {
 		return false
 	}
 	if len(a.Segs) == len(b.Segs) && (sameSegs(a, b) || sameSegs(a, b.Reverse())) {
 		return true
 	}
 	const tol = sameWithin / 4
-	if flatCount(a, tol)*flatCount(b, tol) > 1e6 {
+	if m.alike += int(math.Min(flatCount(a, tol)+flatCount(b, tol), maxAlike)); m.alike > maxAlike {
 		return false
 	}
 	pa, pb := a.Flatten(tol), b.Flatten(tol)
-	return allNear(pa, pb) && allNear(pb, pa)
+	return m.allNear(pa, pb) && m.allNear(pb, pa)
 }
 
 // sameSegs compares piece by piece; a closed path may start anywhere.
@@ -136,12 +130,20 @@ func sameSegment(s, t plane.Segment) bool {
 	return true
 }
 
-// allNear reports whether each point lies within sameWithin of the polyline.
-func allNear(pts, line []plane.Point) bool {
+// allNear reports whether each point lies within sameWithin of the polyline. Where one
+// point lies, the next is looked for first, so that the work is of their number.
+func (m *mender) allNear(pts, line []plane.Point) bool {
+	at, n := 0, len(line)-1
 	for _, p := range pts {
 		near := false
-		for i := 1; i < len(line) && !near; i++ {
-			near = toSegment(p, line[i-1], line[i]) <= sameWithin
+		for k := 0; k < n && !near; k++ {
+			i := (at + (k+1)/2*(1-2*(k%2)) + 2*n) % n
+			if near = toSegment(p, line[i], line[i+1]) <= sameWithin; near {
+				at = i
+			}
+			if m.alike++; m.alike > maxAlike {
+				return false
+			}
 		}
 		if !near {
 			return false

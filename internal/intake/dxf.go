@@ -18,98 +18,53 @@ func ReadDXF(data []byte, opt Options) (Drawing, error) {
 	if isBinaryDXF(data) {
 		return Drawing{}, binaryDXF()
 	}
+	data = utf8Text(data)
 	if bytes.IndexByte(data, 0) >= 0 {
 		return Drawing{}, refuse(NotText, "The file is not text.")
 	}
 	r := dxfReader{
-		groups: groups{data: bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))},
+		groups: groups{data: data},
 		layers: map[string]layer{}, blocks: map[string]*block{},
 	}
 	if err := r.read(); err != nil {
 		return Drawing{}, err
 	}
-	units := dxfUnits(r.insUnits, opt)
-	k := 25.4 / units.PerInch
-	x := expander{
-		layers: r.layers, blocks: r.blocks, notes: &r.notes,
-		elements: MaxElements, work: maxWork, pen: pen{room: MaxSegments},
-	}
-	if err := x.all(r.entities, placed{m: plane.Scale(k, k)}); err != nil {
+	read := r.notes
+	d := Drawing{Format: DXF, Units: r.units(opt)}
+	var err error
+	if d.Items, err = r.draw(d.Units); err != nil {
 		return Drawing{}, err
 	}
-	d := Drawing{Format: DXF, Items: x.items, Units: units}
+	if d.Units.Stated && (implausible(d.Items) || r.notes.count[noteFar] > read.count[noteFar]) {
+		r.notes = read
+		d.Units = askedUnits(d.Units, opt)
+		if d.Items, err = r.draw(d.Units); err != nil {
+			return Drawing{}, err
+		}
+	}
 	d.finish(&r.notes, opt)
 	return d, nil
 }
 
-// unitOf returns the name of a value of $INSUNITS and how many of it make an inch
-// (DXF Reference, "HEADER": $INSUNITS); ok is false for 0 and unknown values.
-func unitOf(insUnits int) (name string, perInch float64, ok bool) {
-	const inch = 25.4 // mm
-	mm := 0.0
-	switch insUnits {
-	case 1:
-		name, mm = "in", inch
-	case 2:
-		name, mm = "ft", 12*inch
-	case 3:
-		name, mm = "mi", 63360*inch
-	case 4:
-		name, mm = "mm", 1
-	case 5:
-		name, mm = "cm", 10
-	case 6:
-		name, mm = "m", 1e3
-	case 7:
-		name, mm = "km", 1e6
-	case 8:
-		name, mm = "microinch", inch*1e-6
-	case 9:
-		name, mm = "mil", inch*1e-3
-	case 10:
-		name, mm = "yd", 36*inch
-	case 11:
-		name, mm = "angstrom", 1e-7
-	case 12:
-		name, mm = "nm", 1e-6
-	case 13:
-		name, mm = "micron", 1e-3
-	case 14:
-		name, mm = "dm", 100
-	case 15:
-		name, mm = "dam", 1e4
-	case 16:
-		name, mm = "hm", 1e5
-	case 17:
-		name, mm = "Gm", 1e12
-	case 21: // the US survey foot is 1200/3937 m
-		name, mm = "US survey ft", 1200e3/3937
-	case 22:
-		name, mm = "US survey in", 100e3/3937
-	case 23:
-		name, mm = "US survey yd", 3600e3/3937
-	case 24:
-		name, mm = "US survey mi", 5280*1200e3/3937
-	default:
-		return "", 0, false
+// draw draws the entities in mm.
+func (r *dxfReader) draw(u Units) ([]Item, error) {
+	k := 25.4 / u.PerInch
+	x := expander{
+		layers: r.layers, blocks: r.blocks, notes: &r.notes,
+		elements: MaxElements, work: maxWork, pen: pen{room: MaxSegments},
 	}
-	return name, inch / mm, true
+	err := x.all(r.entities, placed{m: plane.Scale(k, k)})
+	x.prune()
+	r.notes.add(noteMany, x.left)
+	return x.items, err
 }
 
-func dxfUnits(insUnits int, opt Options) Units {
-	if name, n, ok := unitOf(insUnits); ok {
-		return Units{Stated: true, Name: name, PerInch: n}
-	}
-	u := Units{PerInch: opt.PerInch, Choices: []Choice{
-		{Label: "1 unit is 1 mm", PerInch: 25.4},
-		{Label: "1 unit is 1 inch", PerInch: 1},
-		{Label: "1 unit is 1 cm", PerInch: 2.54},
-		{Label: "1 unit is 1 m", PerInch: 0.0254},
-	}}
-	if u.PerInch == 0 {
-		u.PerInch = u.Choices[0].PerInch
-	}
-	return u
+// implausible tells of items that no sheet holds: over 100 m or under a tenth of a
+// millimetre. A file that makes them so has its unit wrong.
+func implausible(items []Item) bool {
+	b := Bounds(items)
+	size := math.Max(b.W(), b.H())
+	return size > 1e5 || size < 0.1 && size > 0
 }
 
 // layer is a row of the table of layers.
@@ -126,7 +81,8 @@ type block struct {
 
 type dxfReader struct {
 	groups
-	insUnits int
+	insUnits int // $INSUNITS
+	lUnits   int // $LUNITS
 	layers   map[string]layer
 	blocks   map[string]*block
 	entities []entity
@@ -189,12 +145,10 @@ func (r *dxfReader) header() error {
 		}
 		if p.code == 9 {
 			name = string(p.value[:min(len(p.value), 40)])
-		} else if name == "$INSUNITS" && p.code == 70 {
-			f := figures{list: []pair{p}}
+		} else if f := (figures{list: []pair{p}}); p.code == 70 && name == "$INSUNITS" {
 			r.insUnits = f.int(70, 0)
-			if f.err != nil {
-				return f.err
-			}
+		} else if p.code == 70 && name == "$LUNITS" {
+			r.lUnits = f.int(70, 0)
 		}
 	}
 }
@@ -221,9 +175,6 @@ func (r *dxfReader) tables() error {
 		if f.has(420) {
 			l.colour = colour{rgb: f.int(420, 0), exact: true}
 		}
-		if f.err != nil {
-			return f.err
-		}
 		if len(r.layers) >= MaxElements {
 			return refuse(TooMany, "The drawing has more than %d layers.", MaxElements)
 		}
@@ -246,16 +197,15 @@ func (r *dxfReader) blockSection() error {
 		f := figures{list: r.buf}
 		b := &block{base: plane.Pt(f.float(10, 0), f.float(20, 0))}
 		name := key(f.text(2))
-		if f.err != nil {
-			return f.err
-		}
 		if len(r.blocks) >= MaxElements {
 			return refuse(TooMany, "The drawing has more than %d blocks.", MaxElements)
 		}
 		if b.entities, err = r.list("ENDBLK"); err != nil {
 			return err
 		}
-		r.blocks[name] = b
+		if !f.spoilt(&r.notes) {
+			r.blocks[name] = b
+		}
 	}
 }
 

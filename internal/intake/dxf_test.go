@@ -156,7 +156,17 @@ func TestDXFUnits(t *testing.T) {
 		{"9 $INSUNITS; 70 5", 0, true, 100},
 		{"9 $INSUNITS; 70 6", 0, true, 10000},
 		{"9 $INSUNITS; 70 9", 0, true, .254},
-		{"9 $INSUNITS; 70 13", 0, true, .01},
+		{"9 $INSUNITS; 70 13", 0, false, 10}, // a hundredth of a millimetre is no sheet
+		{"9 $INSUNITS; 70 7", 0, false, 10},  // nor are 10 km
+		{"9 $INSUNITS; 70 7", 1, false, 254},
+		{"9 $INSUNITS; 70 17", 0, false, 10},
+		{"9 $INSUNITS; 70 17", 2.54, false, 100},
+		{"9 $LUNITS; 70 4", 0, true, 254},
+		{"9 $LUNITS; 70 3; 9 $INSUNITS; 70 0", 0, true, 254},
+		{"9 $LUNITS; 70 4; 9 $INSUNITS; 70 1", 0, true, 254},
+		{"9 $LUNITS; 70 2; 9 $INSUNITS; 70 4", 0, true, 10},
+		{"9 $LUNITS; 70 4; 9 $INSUNITS; 70 4", 0, false, 10}, // they disagree
+		{"9 $LUNITS; 70 5", 0, false, 10},
 		{"9 $INSUNITS; 70 14", 0, true, 1000},
 		{"9 $INSUNITS; 70 21", 0, true, 12000e3 / 3937},
 		{"9 $INSUNITS; 70 4", 1, true, 10},
@@ -184,14 +194,14 @@ func TestDXFUnits(t *testing.T) {
 func TestDXFUnitTable(t *testing.T) {
 	for value, mm := range map[int]float64{
 		1: 25.4, 2: 304.8, 3: 1609344, 4: 1, 5: 10, 6: 1e3, 7: 1e6, 8: 2.54e-5, 9: .0254, 10: 914.4, 11: 1e-7,
-		12: 1e-6, 13: 1e-3, 14: 100, 15: 1e4, 16: 1e5, 17: 1e12,
+		12: 1e-6, 13: 1e-3, 14: 100, 15: 1e4, 16: 1e5,
 		21: 304.8006096, 22: 25.4000508, 23: 914.4018288, 24: 1609347.219,
 	} {
 		_, perInch, ok := unitOf(value)
 		require.True(t, ok)
 		require.InEpsilon(t, mm, 25.4/perInch, 1e-9, value)
 	}
-	for _, none := range []int{-1, 0, 18, 19, 20, 25} {
+	for _, none := range []int{-1, 0, 17, 18, 19, 20, 25} {
 		_, _, ok := unitOf(none)
 		require.False(t, ok, none)
 	}

@@ -1,10 +1,6 @@
 package intake
 
 import (
-	"strconv"
-	"strings"
-	"unicode/utf8"
-
 	"springrib/internal/plane"
 )
 
@@ -81,6 +77,9 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 	point3 := func(c int32) vec3 { return vec3{f.float(c, 0), f.float(c+10, 0), f.float(c+20, 0)} }
 	flat := vec3{0, 0, 1} // of entities in world coordinates
 	broken := false
+	if (kind == "LWPOLYLINE" || kind == "SPLINE" || kind == "HELIX") && !r.points(f.count(10)+f.count(11)) {
+		return e, false, tooManySegments()
+	}
 	switch kind {
 	case "LINE":
 		e.normal, e.shape = flat, lineShape{point(10), point(11)}
@@ -108,7 +107,26 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 		e.shape = r.lightPolyline(f)
 	case "POLYLINE":
 		return r.polyline(e, f, paper)
-	case "SPLINE":
+	case "SOLID", "TRACE", "3DFACE":
+		order := [4]int32{10, 11, 13, 12} // corners go zigzag
+		e.height = f.float(30, 0)
+		if kind == "3DFACE" {
+			order, e.normal, e.height = [4]int32{10, 11, 12, 13}, flat, 0
+		}
+		s := polyShape{closed: true}
+		for _, c := range order {
+			if c != 13 || f.has(13) {
+				s.pts = append(s.pts, vertex{at: point(c)})
+			}
+		}
+		e.shape = s
+	case "SPLINE", "HELIX":
+		for i, p := range f.list { // what follows describes the helix again
+			if p.code == 100 && string(p.value) == "AcDbHelix" {
+				f.list = f.list[:i]
+				break
+			}
+		}
 		e.normal = flat
 		e.shape = r.spline(f)
 		broken = e.shape == nil
@@ -141,11 +159,9 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 }
 
 func (r *dxfReader) accept(e entity, f *figures, paper, broken bool) (entity, bool, error) {
+	f.bad = f.bad || broken
 	switch {
-	case f.err != nil:
-		return e, false, f.err
-	case broken:
-		r.notes.add(noteBrokenShape, 1)
+	case f.spoilt(&r.notes):
 		return e, false, nil
 	case paper:
 		r.notes.add(notePaper, 1)
@@ -166,10 +182,6 @@ func (r *dxfReader) points(n int) bool {
 func (r *dxfReader) lightPolyline(f *figures) shape {
 	s := polyShape{closed: f.int(70, 0)&1 != 0}
 	n := f.count(10)
-	if !r.points(n) {
-		f.err = tooManySegments()
-		return s
-	}
 	s.pts = make([]vertex, 0, n)
 	for _, p := range f.list {
 		last := len(s.pts) - 1
@@ -201,9 +213,6 @@ func (r *dxfReader) polyline(e entity, f *figures, paper bool) (entity, bool, er
 		r.notes.add(noteWidth, 1)
 	}
 	s := polyShape{closed: flags&polyClosed != 0}
-	if f.err != nil {
-		return e, false, f.err
-	}
 	var buf []pair
 	for {
 		p, ok, err := r.next()
@@ -231,9 +240,7 @@ func (r *dxfReader) polyline(e entity, f *figures, paper bool) (entity, bool, er
 			return e, false, tooManySegments()
 		}
 		s.pts = append(s.pts, vertex{plane.Pt(v.float(10, 0), v.float(20, 0)), v.float(42, 0)})
-		if v.err != nil {
-			return e, false, v.err
-		}
+		f.bad, f.far = f.bad || v.bad, f.far || v.far
 	}
 	if flags&polyMesh != 0 {
 		r.notes.other("POLYLINE mesh")
@@ -271,10 +278,6 @@ func (r *dxfReader) skipSequence() error {
 func (r *dxfReader) spline(f *figures) shape {
 	s := spline{degree: f.int(71, 3)}
 	n := f.count(10)
-	if !r.points(n + f.count(11)) {
-		f.err = tooManySegments()
-		return s
-	}
 	s.ctrl, s.knots = make([]plane.Point, 0, n), make([]float64, 0, n+maxDegree+1)
 	var fit []plane.Point
 	for _, p := range f.list {
@@ -324,30 +327,4 @@ func distinct(pts []plane.Point) []plane.Point {
 		}
 	}
 	return out
-}
-
-// dxfName decodes \U+XXXX, the way files before R2007 write characters outside
-// their code page, and takes bytes that aren't UTF-8 for Latin-1.
-func dxfName(s string) string {
-	if !utf8.ValidString(s) {
-		var b strings.Builder
-		for i := range len(s) {
-			b.WriteRune(rune(s[i]))
-		}
-		s = b.String()
-	}
-	var out strings.Builder
-	for {
-		before, after, found := strings.Cut(s, `\U+`)
-		out.WriteString(before)
-		if !found {
-			return out.String()
-		}
-		n := min(4, len(after))
-		if v, err := strconv.ParseUint(after[:n], 16, 32); err == nil && n == 4 {
-			out.WriteRune(rune(v))
-			after = after[n:]
-		}
-		s = after
-	}
 }

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"math"
-	"strconv"
 
 	"springrib/internal/plane"
 )
@@ -13,8 +12,8 @@ type expander struct {
 	blocks map[string]*block
 	notes  *notes
 	pen    pen
-	items  []Item
-	using  []string // blocks being drawn, outermost first
+	keeper
+	using []string // blocks being drawn, outermost first
 
 	elements, work int // what may still be done
 }
@@ -67,20 +66,19 @@ func (x *expander) draw(e *entity, at placed) error {
 		return refuse(TooMany, "The file repeats so much that it can't be read in a sensible time.")
 	}
 	p := &x.pen
-	p.m, p.paths, p.segs = at.m, nil, nil
+	p.m, p.paths, p.segs, p.bad = at.m, nil, nil, false
 	e.shape.draw(p)
 	p.lift()
 	number := MaxElements - x.elements
-	switch {
-	case p.bad:
-		return outOfRange(plainName(e.kind) + " number " + strconv.Itoa(number))
-	case p.full():
+	if p.full() {
 		return tooManySegments()
 	}
+	if p.bad {
+		x.notes.add(noteFar, 1)
+		return nil
+	}
 	for _, path := range p.paths {
-		x.items = append(x.items, Item{
-			Layer: plainName(at.layer), Stroke: at.colour.hex(), Source: e.kind, Element: number, Path: path,
-		})
+		x.add(Item{Layer: plainName(at.layer), Stroke: at.colour.hex(), Source: e.kind, Element: number, Path: path})
 	}
 	return nil
 }

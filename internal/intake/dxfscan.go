@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"math"
 	"strconv"
+	"strings"
+	"unicode/utf8"
 )
 
 // pair is a group of a DXF file: a code that tells what the value is, and the value
@@ -90,11 +92,11 @@ func (g *groups) rest(buf []pair) ([]pair, error) {
 	}
 }
 
-// figures gives access to the groups of one entity. A number that can't be read
-// ends up in err.
+// figures gives access to the groups of one entity. bad is set by a number that can't
+// be read, far by one that is not finite.
 type figures struct {
-	list []pair
-	err  error
+	list     []pair
+	bad, far bool
 }
 
 // number reads the value of p.
@@ -103,13 +105,23 @@ func (f *figures) number(p pair) float64 {
 	switch {
 	case err == nil && !math.IsInf(v, 0) && !math.IsNaN(v):
 		return v
-	case f.err != nil:
 	case err != nil && !isRange(err):
-		f.err = refuse(Broken, "Line %d of the file should hold a number.", p.line)
+		f.bad = true
 	default:
-		f.err = outOfRange("line " + strconv.Itoa(int(p.line)))
+		f.far = true
 	}
 	return 0
+}
+
+// spoilt tells whether a number could not be read, and notes it.
+func (f *figures) spoilt(n *notes) bool {
+	switch {
+	case f.far:
+		n.add(noteFar, 1)
+	case f.bad:
+		n.add(noteBrokenShape, 1)
+	}
+	return f.far || f.bad
 }
 
 func isRange(err error) bool {
@@ -165,4 +177,30 @@ func (f *figures) text(code int32) string {
 		}
 	}
 	return ""
+}
+
+// dxfName decodes \U+XXXX, the way files before R2007 write characters outside
+// their code page, and takes bytes that aren't UTF-8 for Latin-1.
+func dxfName(s string) string {
+	if !utf8.ValidString(s) {
+		var b strings.Builder
+		for i := range len(s) {
+			b.WriteRune(rune(s[i]))
+		}
+		s = b.String()
+	}
+	var out strings.Builder
+	for {
+		before, after, found := strings.Cut(s, `\U+`)
+		out.WriteString(before)
+		if !found {
+			return out.String()
+		}
+		n := min(4, len(after))
+		if v, err := strconv.ParseUint(after[:n], 16, 32); err == nil && n == 4 {
+			out.WriteRune(rune(v))
+			after = after[n:]
+		}
+		s = after
+	}
 }

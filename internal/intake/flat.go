@@ -7,7 +7,7 @@ import (
 )
 
 // maxFlat bounds the points that a drawing is flattened to.
-const maxFlat = 500_000
+const maxFlat = 100_000
 
 // flatCount estimates how many points p is flattened to. A chord stands off a cubic
 // by 3/4 of the larger second difference of its control points over the square of the
@@ -29,14 +29,17 @@ func flatCount(p plane.Path, tol float64) float64 {
 }
 
 // flatTolerance returns the tolerance, wanted or coarser, at which the pieces
-// together stay within maxFlat points.
+// together stay within maxFlat points, or half of that beyond the ends of segments.
 func flatTolerance(pieces []piece, wanted float64) float64 {
-	n := 0.0
-	for _, p := range pieces {
-		n += flatCount(p.Path, wanted)
+	most, extra := float64(maxFlat), 0.0
+	for i := range pieces {
+		n := float64(len(pieces[i].Path.Segs))
+		most -= n
+		extra += flatCount(pieces[i].Path, wanted) - n
 	}
-	if n <= maxFlat {
+	most = math.Max(most, maxFlat/2)
+	if extra <= most {
 		return wanted
 	}
-	return wanted * (n / maxFlat) * (n / maxFlat)
+	return wanted * (extra / most) * (extra / most)
 }

@@ -17,7 +17,8 @@ func Groups(items []Item) []Group {
 	type look struct{ layer, stroke, fill string }
 	number := map[look]int{}
 	var out []Group
-	for i, it := range items {
+	for i := range items {
+		it := &items[i]
 		k := look{it.Layer, it.Stroke, it.Fill}
 		n, ok := number[k]
 		if !ok {
@@ -27,8 +28,8 @@ func Groups(items []Item) []Group {
 		}
 		g := &out[n]
 		g.Items = append(g.Items, i)
-		g.Length += it.Path.Length()
-		g.Box = g.Box.Union(it.Path.Box())
+		g.Length += it.Length()
+		g.Box = g.Box.Union(it.Box())
 		if it.Path.Closed {
 			g.Closed++
 		}

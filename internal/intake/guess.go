@@ -18,13 +18,41 @@ const (
 	Curve   Role = "curve" // the wanted section
 )
 
+// Guessed is what the items of a drawing were taken for.
+type Guessed struct {
+	Roles  []Role
+	Frames []int   // items taken for a background or the frame of a page
+	Double *Double // the outline where it is drawn as a double line
+}
+
+// Double is an outline drawn as two closed lines a pen's width apart, by items.
+type Double struct {
+	Outer, Inner int
+	Width        float64 // mm
+}
+
+// Edge says which line of a double one is meant.
+type Edge string
+
+// The edges.
+const (
+	Unsaid Edge = ""
+	Outer  Edge = "outer"
+	Inner  Edge = "inner"
+	Both   Edge = "both" // a ring: the inner one is a hole
+)
+
 // Guess says what each item probably is, for the person to put right. The closed
-// path of the largest area is the outline and those straight inside it are holes;
-// what lies in holes, and open lines inside, are marks. Without any closed path the
-// longest open one is the curve. What the file doesn't show is left out, unless it
-// shows nothing.
-func Guess(items []Item) []Role {
+// path of the largest area is the outline, unless it frames others, and those straight
+// inside it are holes; what lies in holes, and open lines inside, are marks. Without any
+// closed path the longest open one is the curve. What the file doesn't show is left out,
+// unless it shows nothing.
+//
+// page is the page of the drawing, empty where it has none, and edge what was said of a
+// double line; while that is open, the outer one is the outline.
+func Guess(items []Item, page plane.Box, edge Edge) (g Guessed) {
 	roles := make([]Role, len(items))
+	g.Roles = roles
 	painted := false
 	for _, it := range items {
 		painted = painted || it.Painted()
@@ -33,7 +61,8 @@ func Guess(items []Item) []Role {
 	var number []int // of each piece among the items
 	for i, it := range items {
 		if len(it.Path.Segs) > 0 && (it.Painted() || !painted) {
-			pieces = append(pieces, piece{Item: it, box: it.Path.Box()})
+			it.Box()
+			pieces = append(pieces, piece{Item: it})
 			number = append(number, i)
 		}
 	}
@@ -42,29 +71,57 @@ func Guess(items []Item) []Role {
 		if i := longest(pieces); i >= 0 {
 			roles[number[i]] = Curve
 		}
-		return roles
+		return g
 	}
 	ins, _ := nest(pieces)
+	for range 3 { // a frame, its double, a background
+		in, framed := framedBy(pieces, ins, outline, page)
+		if double, _ := doubleOf(pieces, ins, outline); framed && double >= 0 {
+			_, framed = framedBy(pieces, ins, double, page) // two lines of a frame, or of a panel
+		}
+		if !framed {
+			break
+		}
+		g.Frames = append(g.Frames, number[outline])
+		outline = in
+	}
+	beside := -1 // the line of a double one that is not meant
+	if inner, width := doubleOf(pieces, ins, outline); inner >= 0 {
+		g.Double = &Double{number[outline], number[inner], width}
+		switch edge {
+		case Inner:
+			outline, beside = inner, outline
+		case Both:
+		default:
+			beside = inner
+		}
+	}
 	inside := within(ins, outline)
 	for i, p := range pieces {
 		switch {
 		case i == outline:
 			roles[number[i]] = Outline
-		case ins[i].in == outline && p.Path.Closed:
+		case i == beside:
+		case (ins[i].in == outline || ins[i].in == beside && inside[i]) && p.Path.Closed:
 			roles[number[i]] = Hole
 		case inside[i]:
 			roles[number[i]] = Mark
 		}
 	}
-	return roles
+	return g
 }
 
-// largest returns the closed piece of the largest area, -1 without any.
+// largest returns the closed piece of the largest area, -1 without any. A figure of eight
+// may have none, and counts by its box.
 func largest(pieces []piece) int {
-	best, area := -1, 0.0
-	for i, p := range pieces {
-		if a := math.Abs(p.Path.Area()); p.Path.Closed && a > area*(1+1e-9) {
-			best, area = i, a
+	best, size := -1, 0.0
+	for i := range pieces {
+		p := &pieces[i]
+		if !p.Path.Closed {
+			continue
+		}
+		if a := math.Max(math.Abs(p.Path.Area()), 1e-3*p.box.W()*p.box.H()); a > size*(1+1e-9) {
+			best, size = i, a
 		}
 	}
 	return best
@@ -73,8 +130,8 @@ func largest(pieces []piece) int {
 // longest returns the longest piece, -1 without any.
 func longest(pieces []piece) int {
 	best, length := -1, 0.0
-	for i, p := range pieces {
-		if l := p.Path.Length(); l > length*(1+1e-9) {
+	for i := range pieces {
+		if l := pieces[i].Length(); l > length*(1+1e-9) {
 			best, length = i, l
 		}
 	}

@@ -4,8 +4,8 @@
 // What comes out is numbers in millimetres with Y up, and short names reduced to
 // harmless characters; no markup of the file passes through. What the file holds
 // that can't be taken is told in Drawing.Notes; a file that can't be read at all is
-// a FileError. Sizes are bounded, so that no file costs more than about a second
-// and 256 MB.
+// a FileError. Sizes and work are bounded: reading, mending and guessing of any file take
+// at most two seconds of processor and 512 MB.
 package intake
 
 import (
@@ -21,10 +21,10 @@ const (
 	// the file.
 	MaxBytes = 16 << 20
 	// MaxSegments is the largest number of lines, arcs and curves in a drawing.
-	MaxSegments = 400_000
+	MaxSegments = 300_000
 	// MaxElements is the largest number of elements in a drawing, each repetition
 	// of a symbol or block counted.
-	MaxElements = 200_000
+	MaxElements = 100_000
 	// MaxDepth is how deep groups, symbols and blocks may be nested.
 	MaxDepth = 256
 
@@ -68,6 +68,9 @@ type Item struct {
 	// holds, an outline and its holes, share the number.
 	Element int
 	Path    plane.Path // mm, Y up
+
+	box    plane.Box // of Path, once asked for
+	length float64
 }
 
 // Painted reports whether the file shows the item at all.
@@ -94,6 +97,7 @@ type Choice struct {
 type Drawing struct {
 	Format Format
 	Items  []Item
+	Page   plane.Box // mm, of an SVG that has a size; empty otherwise
 	Units  Units
 	Notes  []finding.Finding
 }
@@ -104,8 +108,8 @@ func (d Drawing) Box() plane.Box { return Bounds(d.Items) }
 // Bounds returns the smallest box that holds the items.
 func Bounds(items []Item) plane.Box {
 	b := plane.EmptyBox()
-	for _, it := range items {
-		b = b.Union(it.Path.Box())
+	for i := range items {
+		b = b.Union(items[i].Box())
 	}
 	return b
 }
@@ -115,6 +119,7 @@ func Read(data []byte, opt Options) (Drawing, error) {
 	if err := checkSize(data); err != nil {
 		return Drawing{}, err
 	}
+	data = utf8Text(data)
 	format, err := sniff(data)
 	switch {
 	case err != nil:

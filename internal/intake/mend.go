@@ -36,6 +36,8 @@ const (
 	Doubled     ChangeKind = "doubled"     // the same as one on another layer
 	Junction    ChangeKind = "junction"    // more than two ends meet
 	StillOpen   ChangeKind = "still-open"  // the ends nearly meet, but not within the gap
+	NearMiss    ChangeKind = "near-miss"   // ends of two paths nearly meet, but not within the gap
+	Apart       ChangeKind = "apart"       // they meet, but on two layers or in two colours
 	Crossing    ChangeKind = "crossing"    // a path crosses itself
 	Touching    ChangeKind = "touching"    // a path touches itself
 	Overlapping ChangeKind = "overlapping" // two closed paths cross
@@ -93,7 +95,6 @@ type Mended struct {
 type piece struct {
 	Item
 	from []int
-	box  plane.Box
 }
 
 // Mend makes closed paths of what was drawn in pieces: it drops what is drawn twice,
@@ -109,8 +110,12 @@ func Mend(items []Item, gap float64, leave ...string) (Mended, []Change) {
 	for _, key := range leave {
 		m.leave[key] = false
 	}
+	m.pieces = make([]piece, 0, len(items))
+	numbers := make([]int, len(items))
 	for i, it := range items {
-		p := piece{Item: it, from: []int{i}, box: it.Path.Box()}
+		it.Box()
+		numbers[i] = i
+		p := piece{Item: it, from: numbers[i : i+1 : i+1]}
 		switch {
 		case len(it.Path.Segs) == 0 || p.box.W() <= joined && p.box.H() <= joined:
 			m.note(Speck, p.from, p.box.Min, 0, "No larger than a point: dropped.")
@@ -124,8 +129,9 @@ func Mend(items []Item, gap float64, leave ...string) (Mended, []Change) {
 	m.dropDuplicates(true)
 	m.turn()
 	m.pointAtOpen()
+	m.pointAtNearMisses()
 	m.pointAtCrossings()
-	out := Mended{}
+	out := Mended{Items: make([]Item, 0, len(m.pieces)), From: make([][]int, 0, len(m.pieces))}
 	for _, p := range m.pieces {
 		out.Items = append(out.Items, p.Item)
 		out.From = append(out.From, p.from)
@@ -138,10 +144,14 @@ type mender struct {
 	leave   map[string]bool // keys of changes to leave, and whether they were told
 	pieces  []piece
 	changes []Change
+	alike   int // points compared to find out which paths are the same
 }
 
 // leaves reports whether an optional change is not to be done, and then notes it.
 func (m *mender) leaves(kind ChangeKind, items []int, at plane.Point, gap float64, text string) bool {
+	if len(m.leave) == 0 {
+		return false
+	}
 	told, asked := m.leave[keyOf(kind, items)]
 	if asked && !told {
 		m.leave[keyOf(kind, items)] = true
@@ -164,6 +174,7 @@ func (m *mender) closeFilled() {
 			continue
 		}
 		a, b := p.Path.End(), p.Path.Start()
+		p.length = 0
 		text := fmt.Sprintf("Filled but open: closed by a line of %.2f mm, as the filling shows.", a.Dist(b))
 		if m.leaves(Filled, p.from, a, a.Dist(b), text) {
 			continue
@@ -201,11 +212,12 @@ func (m *mender) turn() {
 // pointAtOpen points at open paths whose ends are near each other against their
 // length, which probably were meant to be closed.
 func (m *mender) pointAtOpen() {
-	for _, p := range m.pieces {
+	for i := range m.pieces {
+		p := &m.pieces[i]
 		if p.Path.Closed {
 			continue
 		}
-		if d := p.Path.Start().Dist(p.Path.End()); d > 0 && d <= 0.05*p.Path.Length() {
+		if d := p.Path.Start().Dist(p.Path.End()); d > 0 && d <= 0.05*p.Length() {
 			m.note(StillOpen, p.from, p.Path.End(), d, fmt.Sprintf("Open by %.3f mm.", d))
 		}
 	}

@@ -40,7 +40,7 @@ func TestMend(t *testing.T) {
 			"M 0 0 L 10 0 L 10 10 L 0 10 L 0 0 Z", "closed [0 1 2 3]"},
 		{"a narrow gap: both ends move", "M 0 0 L 10 0\nM 10 .04 L 10 10", 0.1, "M 0 0 L 10 .02 L 10 10", "joined [0 1]"},
 		{"a wide gap: a line", "M 0 0 L 10 0\nM 10 1 L 10 10", 1.5, "M 0 0 L 10 0 L 10 1 L 10 10", "joined [0 1]"},
-		{"a gap too wide", "M 0 0 L 10 0\nM 10 1 L 10 10", 0.9, "M 0 0 L 10 0\nM 10 1 L 10 10", ""},
+		{"a gap too wide", "M 0 0 L 10 0\nM 10 1 L 10 10", 0.9, "M 0 0 L 10 0\nM 10 1 L 10 10", "near-miss [0 1]"},
 		{"an outline nearly closed", "M 0 0 L 10 0 L 10 10 L 0 10 L 0 .03", 0.05, "M 0 .015 L 10 0 L 10 10 L 0 10 L 0 .015 Z", "closed [0]"},
 		{"an outline left open, pointed at", "M 0 0 L 10 0 L 10 10 L 0 10 L 0 .3", 0.05, "M 0 0 L 10 0 L 10 10 L 0 10 L 0 .3", "still-open [0]"},
 		{"a short line doesn't close on itself", "M 0 0 L .04 0", 0.05, "M 0 0 L .04 0", ""},
@@ -53,7 +53,7 @@ func TestMend(t *testing.T) {
 		{"a closed path from another start, backwards", "M 0 0 L 10 0 L 10 5 Z\nM 10 0 L 0 0 L 10 5 Z", 0, "M 0 0 L 10 0 L 10 5 L 0 0 Z", "duplicate [0 1]"},
 		{"drawn again with more corners", "M 0 0 L 10 0 L 10 5 Z\nM 0 0 L 5 0 L 10 0 L 10 5 Z", 0, "M 0 0 L 10 0 L 10 5 L 0 0 Z", "duplicate [0 1]"},
 		{"nearly the same", "M 0 0 L 10 0 L 10 5\nM 0 .005 L 10 0 L 10 5", 0, "M 0 0 L 10 0 L 10 5", "duplicate [0 1]"},
-		{"not the same", "M 0 0 L 10 0 L 10 5\nM 0 .1 L 10 5.1", 0, "M 0 0 L 10 0 L 10 5\nM 0 .1 L 10 5.1", ""},
+		{"not the same", "M 0 0 L 10 0 L 10 5\nM 0 .1 L 10 5.1", 0, "M 0 0 L 10 0 L 10 5\nM 0 .1 L 10 5.1", "near-miss [0 1]; near-miss [0 1]"},
 		{"arc and chord", "M 0 0 B .01 10 0\nM 0 0 L 10 0", 0, "M 0 0 B .01 10 0 L 0 0 Z", "closed [0 1]; turned"},
 		{"closed path and its pieces", "M 0 0 L 10 0 L 10 5 Z\nM 0 0 L 10 0\nM 10 0 L 10 5\nM 10 5 L 0 0", 0,
 			"M 0 0 L 10 0 L 10 5 L 0 0 Z", "closed [1 2 3]; duplicate [0 1 2 3]"},
@@ -134,7 +134,7 @@ func TestMendKeepsLayersApart(t *testing.T) {
 	items[1].Layer = "score"
 	m, changes := Mend(items, 0.1)
 	require.Len(t, m.Items, 2)
-	require.Equal(t, "joined [0 2]", kinds(changes))
+	require.Equal(t, "joined [0 2]; apart [0 1 2]; apart [0 1 2]", kinds(changes))
 	items[1].Layer, items[1].Stroke = "0", "#ff0000"
 	m, _ = Mend(items, 0.1)
 	require.Len(t, m.Items, 2, "colours too")
@@ -329,21 +329,21 @@ func TestGuess(t *testing.T) {
 		{"the same outline twice", sheet + sheet, "outline "},
 	} {
 		var got []string
-		for _, r := range Guess(drawn(t, c.drawn)) {
+		for _, r := range Guess(drawn(t, c.drawn), plane.Box{}, Unsaid).Roles {
 			got = append(got, string(r))
 		}
 		require.Equal(t, c.want, strings.Join(got, " "), c.name)
 	}
 	items := drawn(t, "M -9 -9 L 90 -9 L 90 90 L -9 90 Z\n"+sheet)
 	items[0].Stroke = ""
-	require.Equal(t, []Role{Unused, Outline}, Guess(items), "an invisible frame isn't the outline")
+	require.Equal(t, []Role{Unused, Outline}, Guess(items, plane.Box{}, Unsaid).Roles, "an invisible frame isn't the outline")
 	items[1].Stroke = ""
-	require.Equal(t, []Role{Outline, Hole}, Guess(items), "unless nothing is visible")
+	require.Equal(t, []Role{Outline, Hole}, Guess(items, plane.Box{}, Unsaid).Roles, "unless nothing is visible")
 }
 
 func TestRegionOf(t *testing.T) {
 	items := drawn(t, "M 5 5 L 9 5 L 9 9 Z\nM 0 0 L 0 50 L 50 50 L 50 0 Z\nM 1 1 L 2 2")
-	r, ok := RegionOf(items, Guess(items))
+	r, ok := RegionOf(items, Guess(items, plane.Box{}, Unsaid).Roles)
 	require.True(t, ok)
 	require.InDelta(t, 2500-8, r.Area(), 1e-9)
 	require.Positive(t, r.Outer.Area())
@@ -365,7 +365,7 @@ func TestMendManyHoles(t *testing.T) {
 	}
 	m, changes := Mend(items, 0.1)
 	require.Len(t, changes, 1000)
-	r, ok := RegionOf(m.Items, Guess(m.Items))
+	r, ok := RegionOf(m.Items, Guess(m.Items, plane.Box{}, Unsaid).Roles)
 	require.True(t, ok)
 	require.Len(t, r.Holes, 1000)
 	require.InEpsilon(t, 1e6-1000*25*math.Pi, r.Area(), 1e-12)
@@ -460,7 +460,7 @@ func describe(d Drawing) string {
 				it.Path.Length(), it.Path.Area(), box.Min.X, box.Max.X, box.Min.Y, box.Max.Y)
 		}
 	}
-	list(d.Items, Guess(d.Items))
+	list(d.Items, Guess(d.Items, plane.Box{}, Unsaid).Roles)
 	for _, f := range d.Notes {
 		fmt.Fprintf(&b, "%s %s: %s\n", f.Severity, f.ID, f.Text)
 	}
@@ -469,7 +469,7 @@ func describe(d Drawing) string {
 	for _, c := range changes {
 		fmt.Fprintf(&b, "%s %v at %.3f, %.3f: %s\n", c.Kind, c.Items, c.At.X, c.At.Y, c.Text)
 	}
-	list(m.Items, Guess(m.Items))
+	list(m.Items, Guess(m.Items, plane.Box{}, Unsaid).Roles)
 	return b.String()
 }
 

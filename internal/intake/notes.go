@@ -14,6 +14,8 @@ const (
 	noteEmpty note = iota
 	noteBrokenPath
 	noteBrokenShape
+	noteFar
+	noteMany
 	noteText
 	noteImage
 	noteClip
@@ -43,6 +45,10 @@ func (n note) words() (id string, sev finding.Severity, text string) {
 		return "intake-path-broken", finding.Warn, "Broken path data: %d. Each was taken up to the fault."
 	case noteBrokenShape:
 		return "intake-shape-broken", finding.Warn, "Shapes left out because a figure is missing or can't be read: %d."
+	case noteFar:
+		return "intake-far", finding.Warn, "Shapes left out because a number in them is not finite, or too large for a place on a sheet: %d."
+	case noteMany:
+		return "intake-many", finding.Warn, "The drawing holds more separate lines than can be worked with. The largest were taken and the smallest left out: %d. Leave out what isn't cut, or join lines to paths where it was drawn."
 	case noteText:
 		return "intake-text", finding.Warn, "Text is not taken: %d. Turn it into paths in the program that drew it."
 	case noteImage:

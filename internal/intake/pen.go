@@ -65,7 +65,7 @@ func (p *pen) close() {
 func (p *pen) put(s plane.Segment) {
 	p.room--
 	b := s.B
-	for _, q := range [3]plane.Point{s.B, s.C, s.D} {
+	for _, q := range [4]plane.Point{s.A, s.B, s.C, s.D} {
 		if !(math.Abs(q.X) <= farthest && math.Abs(q.Y) <= farthest) {
 			p.bad = true
 		}

@@ -54,6 +54,7 @@ func Place(items []Item, m plane.Affine) []Item {
 		if m.Det() < 0 && it.Path.Closed {
 			it.Path = it.Path.Reverse()
 		}
+		it.box, it.length = plane.Box{}, 0
 		out[i] = it
 	}
 	return out

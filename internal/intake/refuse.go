@@ -28,7 +28,6 @@ const (
 	BinaryDXF     = "file-binary-dxf"
 	NotText       = "file-not-text"
 	Broken        = "file-broken"
-	NotANumber    = "file-number-out-of-range"
 )
 
 func refuse(id, format string, args ...any) error {
@@ -47,14 +46,10 @@ func tooManySegments() error {
 	return refuse(TooMany, "The drawing has more than %d lines and curves. Leave out what isn't cut.", MaxSegments)
 }
 
-func outOfRange(where string) error {
-	return refuse(NotANumber, "A number in %s is not finite or too large to be a place on a sheet.", where)
-}
-
 // sniff tells the format by the first characters, and names what is often handed
 // in instead.
 func sniff(data []byte) (Format, error) {
-	head := bytes.TrimLeft(bytes.TrimPrefix(data[:min(len(data), 4096)], []byte("\xef\xbb\xbf")), " \t\r\n")
+	head := bytes.TrimLeft(data[:min(len(data), 4096)], " \t\r\n")
 	first := head
 	if end := bytes.IndexAny(head, "\r\n"); end >= 0 {
 		first = head[:end]
@@ -65,7 +60,7 @@ func sniff(data []byte) (Format, error) {
 		return "", refuse(UnknownFormat, "The file is empty.")
 	case isBinaryDXF(head):
 		return "", binaryDXF()
-	case head[0] == '<', bytes.HasPrefix(head, []byte("\xff\xfe")), bytes.HasPrefix(head, []byte("\xfe\xff")):
+	case head[0] == '<':
 		return SVG, nil
 	case number == nil:
 		return DXF, nil

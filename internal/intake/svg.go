@@ -29,7 +29,9 @@ func ReadSVG(data []byte, opt Options) (Drawing, error) {
 	if err != nil {
 		return Drawing{}, err
 	}
-	d := Drawing{Format: SVG, Items: r.items, Units: r.units}
+	r.prune()
+	r.notes.add(noteMany, r.left)
+	d := Drawing{Format: SVG, Items: r.items, Page: r.sheet, Units: r.units}
 	d.finish(&r.notes, opt)
 	return d, nil
 }
@@ -61,9 +63,11 @@ type svgReader struct {
 	css   sheet
 	notes notes
 	pen   pen
-	items []Item
+	sheet plane.Box
+	keeper
 	using []*node // what is being drawn through use, outermost first
 	shape int     // drawn elements so far
+	wrong bool    // a figure of the element being read could not be
 
 	elements, work int // what may still be done
 }
@@ -121,6 +125,7 @@ func (r *svgReader) page(root *node) scope {
 	}
 	k := 25.4 / r.units.PerInch
 	s.m = plane.Affine{k, 0, 0, -k, 0, s.view.h * k}
+	r.sheet = plane.Box{Max: plane.Pt(s.view.w*k, s.view.h*k)}
 	return s
 }
 
@@ -278,6 +283,9 @@ func (r *svgReader) svg(n *node, s scope, by *node) error {
 		}
 		view.w = r.extent(n, by, "width", alongX, s)
 		view.h = r.extent(n, by, "height", alongY, s)
+		if r.spoilt() {
+			return nil
+		}
 	}
 	if box, ok := parseViewBox(n.get("viewBox")); ok {
 		if box.w == 0 || box.h == 0 || view.w <= 0 || view.h <= 0 {
@@ -322,6 +330,9 @@ func (r *svgReader) use(n *node, s scope) error {
 	defer func() { r.using = r.using[:len(r.using)-1] }()
 	x, _ := r.length(n, "x", alongX, s)
 	y, _ := r.length(n, "y", alongY, s)
+	if r.spoilt() {
+		return nil
+	}
 	s.m = s.m.Mul(plane.Translate(x, y))
 	if target.name != "symbol" && target.name != "svg" {
 		return r.walk(target, s)

@@ -1,27 +1,38 @@
 package intake
 
 import (
-	"fmt"
 	"math"
 
 	"springrib/internal/plane"
 )
 
 // length reads a length attribute in user units; ok is false when it is absent or
-// can't be read. An infinite one refuses the file at the end of the shape.
+// can't be read. One that can't be read costs the shape, or what is in the element.
 func (r *svgReader) length(n *node, name string, a axis, s scope) (v float64, ok bool) {
 	text := n.get(name)
 	if text == "" || text == "auto" {
 		return 0, false
 	}
 	l, ok, huge := parseLength(text)
-	if huge {
-		r.pen.bad = true
+	if ok {
+		v, ok = l.user(r.units.PerInch, s.view, a)
 	}
-	if !ok {
-		return 0, false
+	r.pen.bad = r.pen.bad || huge
+	r.wrong = r.wrong || !ok
+	return v, ok
+}
+
+// spoilt tells whether a figure read since the last time could not be, and notes it.
+func (r *svgReader) spoilt() bool {
+	bad, wrong := r.pen.bad, r.wrong
+	r.pen.bad, r.wrong = false, false
+	switch {
+	case bad:
+		r.notes.add(noteFar, 1)
+	case wrong:
+		r.notes.add(noteBrokenShape, 1)
 	}
-	return l.user(r.units.PerInch, s.view, a)
+	return bad || wrong
 }
 
 // draw draws a basic shape or path and keeps its paths as items.
@@ -32,21 +43,17 @@ func (r *svgReader) draw(n *node, s scope) error {
 	if err := r.spend(len(n.get("d")) + len(n.get("points"))); err != nil {
 		return err
 	}
-	if !r.outline(n, s) {
-		r.notes.add(noteBrokenShape, 1)
-	}
+	r.wrong = !r.outline(n, s) || r.wrong
 	p.lift()
-	switch {
-	case p.bad:
-		return outOfRange(fmt.Sprintf("<%s>, shape %d,", n.name, r.shape))
-	case p.full():
+	if p.full() {
 		return tooManySegments()
 	}
+	if r.spoilt() {
+		return nil
+	}
+	name := plainName(n.get("id"))
 	for _, path := range p.paths {
-		r.items = append(r.items, Item{
-			Layer: s.layer, Name: plainName(n.get("id")), Stroke: s.stroke, Fill: s.fill,
-			Source: n.name, Element: r.shape, Path: path,
-		})
+		r.add(Item{Layer: s.layer, Name: name, Stroke: s.stroke, Fill: s.fill, Source: n.name, Element: r.shape, Path: path})
 	}
 	return nil
 }

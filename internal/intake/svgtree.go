@@ -45,15 +45,15 @@ func kept(name string) bool {
 
 // parseTree reads the elements of an SVG file and returns its root.
 func parseTree(data []byte) (*node, error) {
-	data, err := utf8Text(data)
-	if err != nil {
-		return nil, err
+	data = utf8Text(data)
+	if bytes.IndexByte(data[:min(len(data), 1024)], 0) >= 0 {
+		return nil, refuse(NotText, "The file is not text.")
 	}
 	if bytes.Count(data, []byte("=")) > 5*MaxElements {
 		return nil, refuse(TooMany, "The file holds more attributes than any drawing needs.")
 	}
-	dec := xml.NewDecoder(bytes.NewReader(data))
-	dec.CharsetReader = charset
+	dec := xml.NewDecoder(asXML10(data))
+	dec.CharsetReader = func(label string, in io.Reader) (io.Reader, error) { return charset(label, data, in) }
 	t := treeReader{dec: dec, data: data}
 	root, err := t.read()
 	return root, t.explain(err)
@@ -77,7 +77,7 @@ func (t *treeReader) explain(err error) error {
 	case errors.As(err, &syntax):
 		return refuse(Broken, "The file breaks off or is damaged at line %d (%s).", syntax.Line, plainName(syntax.Msg))
 	}
-	return refuse(NotText, "The file is in an encoding that isn't read. Save it as UTF-8.")
+	return refuse(Broken, "The file is damaged (%s).", plainName(err.Error()))
 }
 
 func (t *treeReader) read() (*node, error) {
@@ -183,24 +183,25 @@ func entities(directive xml.Directive, data []byte) (map[string]string, error) {
 	return nil, refuse(TooMany, "The head of the file declares more names than any drawing needs.")
 }
 
-// utf8Text returns data as UTF-8: UTF-16 with a byte order mark is converted, a
-// UTF-8 mark taken off.
-func utf8Text(data []byte) ([]byte, error) {
+// utf8Text returns data as UTF-8: UTF-16 is converted, with a byte order mark or told by
+// its first character, which is one of ASCII in every drawing; a UTF-8 mark is taken off.
+func utf8Text(data []byte) []byte {
 	var big bool
 	switch {
 	case bytes.HasPrefix(data, []byte("\xef\xbb\xbf")):
-		return data[3:], nil
+		return data[3:]
 	case bytes.HasPrefix(data, []byte("\xfe\xff")):
-		big = true
+		big, data = true, data[2:]
 	case bytes.HasPrefix(data, []byte("\xff\xfe")):
-	case bytes.IndexByte(data[:min(len(data), 1024)], 0) >= 0:
-		return nil, refuse(NotText, "The file is not text.")
+		data = data[2:]
+	case len(data) < 4 || (data[0] == 0) == (data[1] == 0) || (data[0] == 0) != (data[2] == 0) || (data[1] == 0) != (data[3] == 0):
+		return data
 	default:
-		return data, nil
+		big = data[0] == 0
 	}
-	out := make([]byte, 0, len(data)/2)
+	out := make([]byte, 0, len(data)/2+16)
 	var high rune
-	for i := 2; i+1 < len(data); i += 2 {
+	for i := 0; i+1 < len(data); i += 2 {
 		c := rune(data[i]) | rune(data[i+1])<<8
 		if big {
 			c = rune(data[i])<<8 | rune(data[i+1])
@@ -214,23 +215,37 @@ func utf8Text(data []byte) ([]byte, error) {
 		}
 		out = utf8.AppendRune(out, c)
 	}
-	return out, nil
+	return out
 }
 
-// charset reads the encodings that a declaration may name: those of which ASCII is
-// a part, and Latin-1. UTF-16 has been converted by then.
-func charset(label string, in io.Reader) (io.Reader, error) {
-	switch strings.ToLower(label) {
-	case "utf-8", "utf8", "us-ascii", "ascii", "utf-16", "utf-16le", "utf-16be":
-		return in, nil
-	case "iso-8859-1", "latin1", "windows-1252", "cp1252", "iso-8859-15":
-		return &latin1{in: in}, nil
+// asXML10 reads data with a declaration of version 1.1 as 1.0. They differ in which rare
+// characters a name may hold, which no outline asks for.
+func asXML10(data []byte) io.Reader {
+	head, rest := data, []byte(nil)
+	if end := bytes.Index(data[:min(len(data), 256)], []byte("?>")); end >= 0 && bytes.HasPrefix(data, []byte("<?xml")) {
+		head, rest = data[:end], data[end:]
+		head = bytes.Replace(bytes.Replace(head, []byte(`"1.1"`), []byte(`"1.0"`), 1), []byte("'1.1'"), []byte("'1.0'"), 1)
 	}
-	return nil, errors.New("unknown encoding")
+	return io.MultiReader(bytes.NewReader(head), bytes.NewReader(rest))
 }
 
-// latin1 turns bytes into the characters of the same number. Names are all that can
-// hold others than ASCII, so the few places where the code pages differ don't matter.
+// charset reads whatever encoding a declaration names: by then the text is UTF-8 or ASCII
+// is part of its encoding. Latin-1 stands for what holds other bytes: they occur in names
+// alone.
+func charset(label string, data []byte, in io.Reader) (io.Reader, error) {
+	switch strings.ToLower(label) {
+	case "utf-8", "utf8", "utf-16", "utf-16le", "utf-16be":
+		return in, nil
+	}
+	for _, c := range data {
+		if c >= utf8.RuneSelf {
+			return &latin1{in: in}, nil
+		}
+	}
+	return in, nil
+}
+
+// latin1 turns bytes into the characters of the same number.
 type latin1 struct {
 	in   io.Reader
 	tail byte // second half of a character that didn't fit

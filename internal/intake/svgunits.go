@@ -83,7 +83,10 @@ func (l length) user(px float64, v viewport, a axis) (float64, bool) {
 		return l.value * 8, true
 	}
 	n, ok := perInch(l.unit)
-	return l.value * px / n, ok
+	if !ok {
+		return 0, false
+	}
+	return l.value * px / n, true
 }
 
 // viewBox is the rectangle of inner coordinates that fills a viewport.

@@ -242,10 +242,9 @@ func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool)
 	u := 0.0
 	e1, e2 := 0.0, 0.0 // deviations at the last two samples
 	for k := i + 1; k <= j; k++ {
-		e := 0.0
+		e, was := 0.0, u
 		if k < j {
 			p, t := r.p[k], r.t[k]
-			was := u
 			v := c.deriv(u).Dot(t)
 			if v > 0 {
 				u = clamp(u+(r.s[k]-r.s[k-1])/v, was, 1)
@@ -272,10 +271,31 @@ func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool)
 		if k > i+1 {
 			dev = max(dev, math.Abs(e1)+r.bulge(k-1, e2, e1, e))
 		}
+		if k == j {
+			u = 1
+		}
+		dev = max(dev, r.offEdge(&c, k-1, was, u))
 		if dev > tol {
 			return dev, false
 		}
 		e1, e2 = e, e1
 	}
 	return dev, true
+}
+
+// offEdge returns how far c stands off the edge of a polyline after sample k between two
+// of its parameters. Where c is slow it may swing out and back between two samples, which
+// the parabola of bulge doesn't see; along an edge the deviation is a cubic in the parameter.
+func (r *run) offEdge(c *polynomial, k int, u0, u1 float64) float64 {
+	const most = 1.0 / 24
+	if u1-u0 <= 2*most || !r.onEdge(k) {
+		return 0
+	}
+	edge := r.p[k+1].Sub(r.p[k]).Unit()
+	n := math.Ceil((u1 - u0) / most)
+	dev := 0.0
+	for m := 1.0; m < n; m++ {
+		dev = max(dev, math.Abs(edge.Cross(c.at(u0+(u1-u0)*m/n).Sub(r.p[k]))))
+	}
+	return dev
 }

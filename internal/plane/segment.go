@@ -160,7 +160,7 @@ func (s Segment) Cubics() []Segment {
 	}
 	n := math.Ceil(math.Abs(s.Sweep())/(math.Pi/4) - 1e-9)
 	n = math.Max(n, 1)
-	var out []Segment
+	out := make([]Segment, 0, int(n))
 	a := s.A
 	for i := range int(n) {
 		t0, t1 := float64(i)/n, float64(i+1)/n
@@ -188,7 +188,12 @@ func (s Segment) Box() Box {
 func (b *Box) hold(s *Segment) {
 	b.add(s.A)
 	b.add(s.B)
-	if s.Kind == Line {
+	if s.Kind == Line || s.Kind == Cubic && b.Contains(s.C) && b.Contains(s.D) {
+		return // a cubic keeps within its four points
+	}
+	if s.Kind == Cubic {
+		b.holdTurns(s, Point{0, 1})
+		b.holdTurns(s, Point{1, 0})
 		return
 	}
 	for _, t := range s.extrema(Point{0, 1}) {
@@ -199,6 +204,23 @@ func (b *Box) hold(s *Segment) {
 	}
 }
 
+// holdTurns makes b hold the places where the cubic s turns back along n, an axis.
+func (b *Box) holdTurns(s *Segment, n Point) {
+	ts, count := s.cubicTurns(n)
+	for _, t := range ts[:count] {
+		if t > 0 && t < 1 {
+			p := s.Point(t)
+			b.add(Point{s.A.X + (p.X-s.A.X)*n.X, s.A.Y + (p.Y-s.A.Y)*n.Y})
+		}
+	}
+}
+
+// cubicTurns returns the parameters, in rising order, where a cubic turns back along n.
+func (s Segment) cubicTurns(n Point) (ts [2]float64, count int) {
+	a, b, c := s.C.Sub(s.A).Dot(n), s.D.Sub(s.C).Dot(n), s.B.Sub(s.D).Dot(n)
+	return quadratic(a-2*b+c, 2*(b-a), a)
+}
+
 // extrema returns in rising order the parameters strictly inside (0, 1) where s
 // turns back along direction n, so that it is monotone between them.
 func (s Segment) extrema(n Point) []float64 {
@@ -206,9 +228,9 @@ func (s Segment) extrema(n Point) []float64 {
 	case s.Kind == Arc && s.Bulge != 0:
 		return s.arcExtrema(n)
 	case s.Kind == Cubic:
-		a, b, c := s.C.Sub(s.A).Dot(n), s.D.Sub(s.C).Dot(n), s.B.Sub(s.D).Dot(n)
 		var in []float64
-		for _, t := range quadraticRoots(a-2*b+c, 2*(b-a), a) {
+		ts, count := s.cubicTurns(n)
+		for _, t := range ts[:count] {
 			if t > 0 && t < 1 {
 				in = append(in, t)
 			}
@@ -245,30 +267,36 @@ func turn(p Point, angle float64) Point {
 }
 
 // quadraticRoots returns the real roots of a t^2 + b t + c in rising order; a
-// double root once. No root is lost to cancellation (the larger is found first and
-// the other from the product of the two).
+// double root once.
 func quadraticRoots(a, b, c float64) []float64 {
+	r, n := quadratic(a, b, c)
+	return append([]float64(nil), r[:n]...)
+}
+
+// quadratic is quadraticRoots without a slice, and how many there are. No root is lost to
+// cancellation (the larger is found first and the other from the product of the two).
+func quadratic(a, b, c float64) (r [2]float64, n int) {
 	if m := math.Max(math.Abs(b), math.Abs(c)); math.Abs(a) <= 1e-14*m {
 		if b == 0 {
-			return nil
+			return r, 0
 		}
-		return []float64{-c / b}
+		return [2]float64{-c / b}, 1
 	}
 	disc := b*b - 4*a*c
 	if disc < 0 || a == 0 {
-		return nil
+		return r, 0
 	}
 	q := -0.5 * (b + math.Copysign(math.Sqrt(disc), b))
 	r0 := q / a
 	if q == 0 {
-		return []float64{r0}
+		return [2]float64{r0}, 1
 	}
 	r1 := c / q
 	switch {
 	case r0 == r1:
-		return []float64{r0}
+		return [2]float64{r0}, 1
 	case r0 > r1:
 		r0, r1 = r1, r0
 	}
-	return []float64{r0, r1}
+	return [2]float64{r0, r1}, 2
 }

@@ -295,24 +295,42 @@ func (r *run) finish() {
 const fewSamples = 8
 
 // closer returns r between samples i and j, with samples put in between when there
-// are few.
+// are few, or when the edges of a polyline are long against the piece: many samples on
+// its short edges say nothing about what the piece does along a long one.
 func (r *run) closer(i, j int) (*run, int, int) {
-	if j-i >= fewSamples {
+	if j-i >= fewSamples && !r.longEdge(i, j) {
 		return r, i, j
 	}
 	out := r.between(i, j, 2*fewSamples/(j-i))
 	return out, 0, len(out.p) - 1
 }
 
-// between returns r from sample i to j with each step cut into n: along the cubic
-// through two neighbours, or along the edge of a polyline.
+// longEdge reports whether a step from sample i to j that runs along the edge of a
+// polyline is longer than it would be with the fewest samples.
+func (r *run) longEdge(i, j int) bool {
+	most := (r.s[j] - r.s[i]) / fewSamples
+	for k := i; k < j; k++ {
+		if r.s[k+1]-r.s[k] > most && r.onEdge(k) {
+			return true
+		}
+	}
+	return false
+}
+
+// between returns r from sample i to j with each step cut into n, and edges of a polyline
+// that are long against the piece into more: along the cubic through two neighbours, or
+// along the edge.
 func (r *run) between(i, j, n int) *run {
 	out := &run{}
+	part := (r.s[j] - r.s[i]) / (2 * fewSamples)
 	for k := i; k < j; k++ {
 		out.add(r.p[k], r.t[k], r.middle[k], r.polygonal[k])
-		for m := 1; m < n; m++ {
-			p, t := r.inside(k, float64(m)/float64(n))
-			poly := r.onEdge(k)
+		poly, cut := r.onEdge(k), max(n, 1)
+		if long := r.s[k+1] - r.s[k]; poly && long > float64(2*cut)*part {
+			cut = int(math.Ceil(long / part))
+		}
+		for m := 1; m < cut; m++ {
+			p, t := r.inside(k, float64(m)/float64(cut))
 			out.add(p, t, poly, poly)
 		}
 	}

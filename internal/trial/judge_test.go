@@ -28,14 +28,17 @@ type judge struct {
 	view   bridge.PlanView
 	v      design.Values
 	p      plan.Plan
+	every  bool // look at all that is else looked at in a sample of designs
 	faults []fault
 	seen   map[string]int // how often each feature was looked at
 	loops  []*chain       // of the flat panel
 }
 
 // judged asks for a plan as the page does and holds it, and every file, to what is promised.
-func judged(doc design.Document) *judge {
-	j := &judge{doc: doc, core: view.New(), seen: map[string]int{}}
+func judged(doc design.Document) *judge { return judgedBy(doc, true) }
+
+func judgedBy(doc design.Document, every bool) *judge {
+	j := &judge{doc: doc, core: view.New(), every: every, seen: map[string]int{}}
 	defer func() {
 		if p := recover(); p != nil {
 			j.say("panic", "%v at %s", p, regexp.MustCompile(`\S+\.go:\d+`).FindAllString(string(debug.Stack()), 9))
@@ -148,6 +151,9 @@ var withholds = map[string]string{
 func (j *judge) files() {
 	names := j.cutFiles()
 	j.forbidden(names)
+	if j.sample(3) {
+		j.strips()
+	}
 	if len(names) == 0 {
 		if j.worst() != finding.Stop {
 			j.say("no-files", "no cut file, and no stop says why")
@@ -184,7 +190,7 @@ func (j *judge) files() {
 	for i := range sheets {
 		j.sheet(&sheets[i], laid[i], i)
 	}
-	if len(j.raw)%4 == 0 { // a sample, for it takes time
+	if j.sample(6) {
 		n := 0
 		for _, name := range names {
 			if strings.HasSuffix(name, ".svg") {
@@ -194,7 +200,30 @@ func (j *judge) files() {
 			}
 		}
 	}
-	j.bench(laid)
+	if j.sample(2) {
+		j.bench(laid)
+	}
+	j.tenons()
+}
+
+// sample tells of one in n designs, for what takes long.
+func (j *judge) sample(n int) bool { return j.every || len(j.raw)%n == 0 }
+
+// strips judges the files of test strips, which are cut as well.
+func (j *judge) strips() {
+	for _, f := range j.view.Files {
+		if !strips.MatchString(f.Name) || !strings.HasSuffix(f.Name, ".svg") {
+			continue
+		}
+		d, err := readDrawing(j.file(f.Name))
+		if err != nil {
+			j.say("svg-unreadable", "%s: %v", f.Name, err)
+			return
+		}
+		j.seen["strips"]++
+		j.segments(&d)
+		j.onBed(&d, -1)
+	}
 }
 
 // forbidden looks for parts of a stock that must not be lasered.

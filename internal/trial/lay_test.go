@@ -67,14 +67,14 @@ func deepest(c *chain, pc *piece) float64 {
 }
 
 // onBed looks whether every stroke keeps to the sheet and off its margin.
-func (j *judge) onBed(f *drawing, laid []*piece, n int) {
+func (j *judge) onBed(f *drawing, n int) {
 	m := j.v.Cut.Margin
 	bed := box{xy{}, xy{f.w, f.h}}
 	if f.w != round3(j.v.Machine.BedWidth) || f.h != round3(j.v.Machine.BedHeight) {
 		j.say("bed-size", "the file is %v by %v", f.w, f.h)
 	}
 	var scrap *chain
-	if n < len(j.p.Beds) && len(j.p.Beds[n].Outer.Segs) > 0 {
+	if n >= 0 && n < len(j.p.Beds) && len(j.p.Beds[n].Outer.Segs) > 0 {
 		var pts []xy
 		for _, s := range j.v.Cut.Scrap {
 			pts = append(pts, xy{s.X, s.Y})

@@ -27,9 +27,8 @@ func (j *judge) scores(f *drawing, laid []*piece) {
 		own := map[int64][]int{} // strokes of this panel, by their place along it in tenths
 		local := func(q xy) xy { m := inv.Apply(plane.Pt(q.x, q.y)); return xy{m.X, m.Y} }
 		for i, s := range strokes {
-			mid := s.start().mid(s.end())
-			if !used[i] && pc.outer.box.grown(1e-6).holds(mid) {
-				u := local(mid).x
+			if !used[i] && pc.outer.box.grown(1e-6).meets(boxOf([]xy{s.start(), s.end()})) {
+				u := local(s.start()).x
 				own[int64(math.Round(10*u))] = append(own[int64(math.Round(10*u))], i)
 			}
 		}
@@ -50,6 +49,7 @@ func (j *judge) score(pc *piece, strokes []trace, own map[int64][]int, used []bo
 	at := pc.move.Apply(plane.Pt(u, 0))
 	dir := pc.move.ApplyVector(plane.Pt(0, 1))
 	foot, along := xy{at.X, at.Y}, xy{dir.X, dir.Y}
+	spans := slices(pc.finished(), foot, along)
 	var runs [][2]float64
 	for d := int64(-1); d <= 1; d++ {
 		for _, i := range own[int64(math.Round(10*u))+d] {
@@ -57,13 +57,21 @@ func (j *judge) score(pc *piece, strokes []trace, own map[int64][]int, used []bo
 			if math.Abs(along.cross(s.start().sub(foot))) > 0.002 || math.Abs(along.cross(s.end().sub(foot))) > 0.002 || used[i] {
 				continue
 			}
-			used[i] = true
 			a, b := s.start().sub(foot).dot(along), s.end().sub(foot).dot(along)
-			runs = append(runs, [2]float64{math.Min(a, b), math.Max(a, b)})
+			a, b = math.Min(a, b), math.Max(a, b)
+			over := len(spans) == 0 // one that only touches the panel
+			for _, span := range spans {
+				over = over || math.Min(b, span[1])-math.Max(a, span[0]) > 1e-3
+			}
+			if !over { // of another panel beside this one
+				continue
+			}
+			used[i] = true
+			runs = append(runs, [2]float64{a, b})
 			j.onBridge(pc, s, n)
 		}
 	}
-	for _, span := range slices(pc.finished(), foot, along) {
+	for _, span := range spans {
 		if span[1]-span[0] < 0.02 {
 			continue
 		}
@@ -123,7 +131,12 @@ func (j *judge) marks(f *drawing, laid []*piece) {
 	for _, pc := range laid {
 		for _, e := range j.keep(pc) {
 			for _, b := range pc.bridges(k) {
-				if d, _ := e.near(b[0].mid(b[1]), 1e3); d < k/2+j.v.Cut.BridgeWidth/2 {
+				d := math.Inf(1) // the cut itself runs half a kerf from an edge
+				for i := range e.edges() {
+					p, q := e.edge(i)
+					d = math.Min(d, apart(b[0], b[1], p, q))
+				}
+				if d < k/2+0.04 {
 					j.say("bridge-on-glue", "%s: a bridge at %.3f %.3f, %.3f from an edge that is glued or goes into a slot", pc.name, b[0].x, b[0].y, d)
 				}
 			}

@@ -41,7 +41,6 @@ func (j *judge) bench(laid [][]*piece) {
 			}
 		}
 	}
-	j.tenons()
 }
 
 func isStockID(name string) bool { _, ok := stock.Lookup(name); return ok }

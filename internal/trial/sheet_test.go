@@ -81,7 +81,7 @@ func (j *judge) sheet(f *drawing, laid []*piece, n int) {
 	j.scores(f, laid)
 	j.marks(f, laid)
 	j.apart(f, laid)
-	j.onBed(f, laid, n)
+	j.onBed(f, n)
 }
 
 // segments looks at every segment of the file.

@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 
 	"springrib/internal/bridge"
 	"springrib/internal/plane"
@@ -35,6 +36,18 @@ func (s *sketch) run(p plane.Path) {
 		return
 	}
 	s.box = s.box.Union(p.Box())
+	numbers := 4 // of the start and the end; an arc is at most eight cubics
+	for i := range p.Segs {
+		switch p.Segs[i].Kind {
+		case plane.Line:
+			numbers += 3
+		case plane.Cubic:
+			numbers += 7
+		default:
+			numbers += 7 * (1 + int(math.Abs(p.Segs[i].Sweep())/(math.Pi/4)))
+		}
+	}
+	s.buf = slices.Grow(s.buf, numbers)
 	s.put(0, p.Segs[0].A)
 	for _, seg := range p.Segs {
 		switch seg.Kind {

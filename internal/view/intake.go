@@ -2,7 +2,6 @@ package view
 
 import (
 	"encoding/base64"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
@@ -11,7 +10,6 @@ import (
 	"strings"
 
 	"springrib/internal/bridge"
-	"springrib/internal/design"
 	"springrib/internal/intake"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
@@ -19,16 +17,19 @@ import (
 
 // brought is a file drawn elsewhere on its way in: read, mended, every path with a role.
 type brought struct {
-	in      bridge.Intake
-	name    string
-	units   unit.System
-	drawing intake.Drawing
-	gap     bridge.Field
-	items   []intake.Item
-	changes []intake.Change
-	of      map[int]int // number of a path as read -> of the mended one it became part of
-	rows    []group
-	roles   []intake.Role
+	in       bridge.Intake
+	name     string
+	units    unit.System
+	drawing  intake.Drawing
+	gap      bridge.Field
+	drawnGap float64 // mm, as worked with
+	items    []intake.Item
+	changes  []intake.Change
+	of       map[int]int // number of a path as read -> of the mended one it became part of
+	rows     []group
+	roles    []intake.Role
+	guess    intake.Guessed
+	taken    takenPaths
 }
 
 // group is the paths that share a row, by number.
@@ -61,11 +62,13 @@ func bring(in bridge.Intake, units unit.System) (*brought, error) {
 	if !(per > 0 && per < 1e6) {
 		per = 0
 	}
+	in.Base64 = "" // so that its memory is free
 	b := &brought{in: in, name: intake.PlainName(in.Name), units: units}
 	if b.drawing, err = intake.Read(data, intake.Options{PerInch: per}); err != nil {
 		return nil, err
 	}
-	mended, changes := intake.Mend(b.drawing.Items, b.readGap(), in.Leave...)
+	b.drawnGap = b.readGap()
+	mended, changes := intake.Mend(b.drawing.Items, b.drawnGap, in.Leave...)
 	b.items, b.changes = mended.Items, changes
 	b.of = map[int]int{}
 	for i, from := range mended.From {
@@ -99,7 +102,9 @@ func (b *brought) readGap() float64 {
 // choose guesses each path's role, sorts the paths into rows, and then takes over what
 // the person chose for rows and for single paths.
 func (b *brought) choose() {
-	guess := intake.Guess(b.items)
+	edge := intake.Edge(b.in.Edge)
+	b.guess = intake.Guess(b.items, b.drawing.Page, edge)
+	guess := b.guess.Roles
 	for i, r := range guess {
 		if r == intake.Curve { // nothing closed: no outline, and the panel's card asked for one
 			guess[i] = intake.Unused
@@ -129,14 +134,15 @@ func (b *brought) choose() {
 func guessLine(items []intake.Item) []intake.Role {
 	out := make([]intake.Role, len(items))
 	best, length := -1, 0.0
-	for i, it := range items {
-		if l := it.Path.Length(); !it.Path.Closed && it.Painted() && l > length*(1+1e-9) {
+	for i := range items {
+		it := &items[i]
+		if l := it.Length(); !it.Path.Closed && it.Painted() && l > length*(1+1e-9) {
 			best, length = i, l
 		}
 	}
 	if best < 0 {
-		for i, it := range items {
-			if !it.Painted() || it.Path.Length() == 0 {
+		for i := range items {
+			if it := &items[i]; !it.Painted() || it.Length() == 0 {
 				continue
 			}
 			if best >= 0 {
@@ -158,7 +164,8 @@ func (b *brought) sort(guess []intake.Role) {
 		closed        bool
 	}
 	number := map[look]int{}
-	for i, it := range b.items {
+	for i := range b.items {
+		it := &b.items[i]
 		colour := it.Stroke
 		if colour == "" {
 			colour = it.Fill
@@ -230,6 +237,8 @@ func (b *brought) missing() string {
 		return "Say how large the drawing is."
 	case b.gap.Problem != "":
 		return "Gaps closed up to: " + b.gap.Problem
+	case b.doubled() && b.in.Edge == "":
+		return "The outline is a double line, " + b.mm(b.guess.Double.Width) + " wide, as a traced pen stroke is. Say which edge is meant."
 	case len(outlines) > 1:
 		return plural(len(outlines), "line") + " are chosen as the outline. Leave one, and say what the others are."
 	case len(curves) > 1:
@@ -242,6 +251,11 @@ func (b *brought) missing() string {
 	case len(outlines) == 0 && len(b.chosen(intake.Hole)) > 0:
 		return "There are holes and no outline. Choose the outline of the panel."
 	}
+	if len(curves) == 1 {
+		if w, thin := intake.Stroke(curves[0]); thin {
+			return "The curve is a closed shape only " + b.mm(w) + " wide, as a traced pen stroke is. Draw its middle line in the program that drew it."
+		}
+	}
 	for _, p := range append(outlines, b.chosen(intake.Hole)...) {
 		if !p.Closed {
 			return "What is chosen as an outline or hole is open by " + b.mm(p.Start().Dist(p.End())) + ". Close gaps up to that, or choose another."
@@ -253,6 +267,16 @@ func (b *brought) missing() string {
 	return ""
 }
 
+// doubled tells whether the outline is one of the lines of a double one.
+func (b *brought) doubled() bool {
+	d := b.guess.Double
+	if d == nil || b.in.Card == "curve" {
+		return false
+	}
+	o, i := b.roles[d.Outer], b.roles[d.Inner]
+	return o == intake.Outline && (i == intake.Hole || i == intake.Unused) || i == intake.Outline && o == intake.Unused
+}
+
 func (b *brought) mm(v float64) string { return unit.Length(v, b.units) }
 
 func (b *brought) area(box plane.Box) string {
@@ -262,80 +286,4 @@ func (b *brought) area(box plane.Box) string {
 // bare is a length without its unit, to stand before another.
 func (b *brought) bare(v float64) string {
 	return strings.TrimSuffix(b.mm(v), " "+b.units.String())
-}
-
-// Take returns the design with what was chosen of a file drawn elsewhere.
-func (Core) Take(raw []byte, in bridge.Intake) ([]byte, error) {
-	doc, b, err := bringTo(raw, in)
-	if err != nil {
-		return nil, err
-	}
-	if why := b.missing(); why != "" {
-		return nil, errors.New(why)
-	}
-	if doc, err = b.into(doc); err != nil {
-		return nil, err
-	}
-	return json.Marshal(doc)
-}
-
-// bringTo reads a design and the file that is brought to it.
-func bringTo(raw []byte, in bridge.Intake) (design.Document, *brought, error) {
-	doc, err := document(raw)
-	if err != nil {
-		return doc, nil, err
-	}
-	units, _ := unit.SystemOf(doc.Units)
-	b, err := bring(in, units)
-	return doc, b, err
-}
-
-// into puts what was chosen into a design.
-func (b *brought) into(doc design.Document) (design.Document, error) {
-	doc = design.Clone(doc)
-	var long error
-	text := func(p plane.Path) string {
-		short, ok := intake.Compact(p, plane.DefaultTolerance)
-		if !ok {
-			long = errors.New("A line of this drawing has too many corners to work with, as traced pictures do. Simplify it in the program it was drawn with.")
-			return ""
-		}
-		return short.String()
-	}
-	texts := func(paths []plane.Path) []string {
-		var out []string
-		for _, p := range paths {
-			if t := text(p); t != "" {
-				out = append(out, t)
-			}
-		}
-		return out
-	}
-	if o := b.chosen(intake.Outline); len(o) == 1 {
-		doc.Panel.Shape = design.Drawn
-		doc.Panel.Drawn = design.Drawing{Source: b.name, Outline: text(o[0]), Holes: texts(b.chosen(intake.Hole)), Marks: texts(b.chosen(intake.Mark))}
-		doc.Panel.DrawnLength, doc.Panel.DrawnTurn, doc.Panel.DrawnMirror = "", "", false
-	}
-	if c := b.chosen(intake.Curve); len(c) == 1 {
-		doc.Curve.Kind = b.curveKind()
-		doc.Curve.Drawn = design.Drawing{Source: b.name, Line: text(c[0])}
-		doc.Curve.DrawnLength, doc.Curve.DrawnTurn, doc.Curve.DrawnMirror, doc.Curve.DrawnBack, doc.Curve.DrawnSeam = "", "", false, false, ""
-	}
-	if long != nil {
-		return doc, long
-	}
-	if n := max(doc.Panel.Drawn.Size(), doc.Curve.Drawn.Size()); n > design.MaxDrawn {
-		return doc, errors.New("There is more in this drawing than a design can keep. Take fewer marks, or simplify it in the program it was drawn with.")
-	}
-	return b.lay(doc), nil
-}
-
-// lay puts the fields that say how the drawing is laid into a design.
-func (b *brought) lay(doc design.Document) design.Document {
-	for _, c := range b.controls() {
-		if text, ok := b.in.Lay[c.Path]; ok {
-			doc, _ = design.Set(doc, c.Path, text)
-		}
-	}
-	return doc
 }

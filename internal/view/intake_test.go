@@ -42,6 +42,11 @@ func shownIntake(t *testing.T, in bridge.Intake) bridge.IntakeView {
 		at = it.To
 		walk(t, v.Drawing, numbers[it.From:it.To])
 	}
+	for _, it := range v.Taken.Items {
+		require.Equal(t, at, it.From)
+		at = it.To
+		walk(t, v.Taken, numbers[it.From:it.To])
+	}
 	require.Equal(t, len(numbers), at)
 	return v
 }
@@ -217,7 +222,7 @@ func TestFilesThatAreRefusedAreRefusedInWords(t *testing.T) {
 	in := brought1("long", "", nil)
 	in.Base64 = strings.Repeat("A", base64.StdEncoding.EncodedLen(bridge.MaxDrawing)+4)
 	_, _, err := Core{}.Intake(raw(t, design.Empty()), in)
-	assert.ErrorContains(t, err, "5 MB")
+	assert.ErrorContains(t, err, "16 MB")
 	in.Base64 = "*"
 	_, err = Core{}.Take(raw(t, design.Empty()), in)
 	assert.ErrorContains(t, err, "Open it again")

@@ -11,7 +11,6 @@ import (
 	"springrib/internal/intake"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
-	"springrib/internal/unit"
 )
 
 // Intake shows what a file drawn elsewhere holds and what would be taken of it.
@@ -23,7 +22,7 @@ func (Core) Intake(raw []byte, in bridge.Intake) (bridge.IntakeView, []float32, 
 	why := b.missing()
 	v := bridge.IntakeView{
 		Name: b.name, Size: strings.ToUpper(string(b.drawing.Format)) + ", " + b.area(b.drawing.Box()),
-		Units: b.question(), Gap: b.gap, Roles: rolesOffered(), Rows: b.rowViews(),
+		Units: b.question(), Edges: b.edges(), Gap: b.gap, Roles: rolesOffered(), Rows: b.rowViews(),
 		Sentence: why, Ready: why == "",
 	}
 	for _, f := range b.drawing.Notes {
@@ -31,15 +30,55 @@ func (Core) Intake(raw []byte, in bridge.Intake) (bridge.IntakeView, []float32, 
 			v.Findings = append(v.Findings, finding.Finding{ID: f.ID, Severity: f.Severity, Text: f.Text})
 		}
 	}
+	if n := len(b.guess.Frames); n > 0 && b.in.Card != "curve" {
+		box := b.items[b.guess.Frames[0]].Box()
+		v.Findings = append(v.Findings, finding.Finding{ID: "intake-frame", Severity: finding.Note, Text: "The rectangle round everything, " + b.area(box) +
+			", was taken for a background or a frame, not for the panel. Choose it as the outline if it is the panel."})
+	}
 	values := b.laid(doc, &v)
 	if v.Ready {
-		v.Sentence = b.takes(values)
+		// It is taken for a try, so that ready is said of nothing that can't be.
+		if tried, err := b.into(doc); err != nil {
+			v.Ready, v.Sentence = false, err.Error()
+		} else if why := b.stop(tried); why != "" {
+			v.Ready, v.Sentence = false, why
+		} else {
+			v.Sentence = b.takes(values)
+		}
 	}
 	s, m := b.sketch(values)
 	v.Changes, v.More = b.changeViews(m)
+	read := len(s.buf)
+	t := newSketch("taken", "What is taken")
+	t.buf, t.box = s.buf, s.box
+	if v.Ready {
+		b.sketchTaken(t, m)
+	}
+	t.box = s.box
 	var numbers []float32
-	v.Drawing, numbers = s.done(3)
+	v.Drawing, _ = s.done(3)
+	v.Taken, numbers = t.done(3)
+	if len(v.Taken.Items) == 0 {
+		numbers = numbers[:read]
+	}
 	return v, numbers, nil
+}
+
+// edges asks which line of a double outline is meant.
+func (b *brought) edges() *bridge.EdgeQuestion {
+	if !b.doubled() && b.in.Edge == "" || b.guess.Double == nil || b.in.Card == "curve" {
+		return nil
+	}
+	d := b.guess.Double
+	size := func(i int) string { return b.area(b.items[i].Box()) }
+	return &bridge.EdgeQuestion{
+		Text: "The outline is drawn as two lines, " + b.mm(d.Width) + " apart.", Chosen: b.in.Edge,
+		Choices: []bridge.Choice{
+			{Value: string(intake.Outer), Label: "The outer one is the edge, " + size(d.Outer)},
+			{Value: string(intake.Inner), Label: "The inner one is the edge, " + size(d.Inner)},
+			{Value: string(intake.Both), Label: "Both are cut: it is a ring"},
+		},
+	}
 }
 
 // question asks how large the file is.
@@ -161,7 +200,7 @@ func (b *brought) rowViews() []bridge.IntakeRow {
 		}
 		if len(g.paths) <= maxPaths {
 			for _, k := range g.paths {
-				r.Paths = append(r.Paths, bridge.IntakePath{ID: pathID(k), Text: b.pathText(b.items[k]), Role: nameOf(b.roles[k])})
+				r.Paths = append(r.Paths, bridge.IntakePath{ID: pathID(k), Text: b.pathText(&b.items[k]), Role: nameOf(b.roles[k])})
 			}
 		}
 		out = append(out, r)
@@ -169,24 +208,24 @@ func (b *brought) rowViews() []bridge.IntakeRow {
 	return out
 }
 
-func (b *brought) pathText(it intake.Item) string {
+func (b *brought) pathText(it *intake.Item) string {
 	if it.Path.Closed {
-		return "closed, " + b.area(it.Path.Box())
+		return "closed, " + b.area(it.Box())
 	}
-	return "open, " + b.mm(it.Path.Length()) + " long"
+	return "open, " + b.mm(it.Length()) + " long"
 }
 
 func (b *brought) rowText(g group) string {
 	if len(g.paths) == 1 {
-		it := b.items[g.paths[0]]
+		it := &b.items[g.paths[0]]
 		if it.Path.Closed {
-			return "a closed line, " + b.area(it.Path.Box())
+			return "a closed line, " + b.area(it.Box())
 		}
-		return "an open line, " + b.mm(it.Path.Length()) + " long"
+		return "an open line, " + b.mm(it.Length()) + " long"
 	}
 	lo, hi := math.Inf(1), 0.0
 	for _, k := range g.paths {
-		l := b.items[k].Path.Length()
+		l := b.items[k].Length()
 		lo, hi = math.Min(lo, l), math.Max(hi, l)
 	}
 	kind := "open line"
@@ -198,103 +237,4 @@ func (b *brought) rowText(g group) string {
 		return text + b.bare(lo) + " to " + z + " long"
 	}
 	return text + b.mm(hi) + " long"
-}
-
-// maxChanges is the number of changes told one by one.
-const maxChanges = 80
-
-// changeViews tells what mending does; m maps places of the file to the drawing.
-func (b *brought) changeViews(m plane.Affine) (out []bridge.IntakeChange, more int) {
-	for _, c := range b.changes {
-		if c.Kind == intake.Turned || c.Kind == intake.Speck {
-			continue // which way a line runs and dots are no concern of a person's
-		}
-		if len(out) >= maxChanges {
-			more++
-			continue
-		}
-		at := m.Apply(c.At)
-		v := bridge.IntakeChange{Text: c.Text, Done: c.Done(), X: at.X, Y: -at.Y}
-		if c.Optional() {
-			v.Key = c.Key()
-		}
-		for _, k := range c.Items[:min(len(c.Items), maxPaths)] {
-			if i, ok := b.of[k]; ok && !slices.Contains(v.Refs, pathID(i)) {
-				v.Refs = append(v.Refs, pathID(i))
-			}
-		}
-		out = append(out, v)
-	}
-	return out, more
-}
-
-// inks are the drawing's roles of the paths' roles.
-var inks = [...]struct {
-	role intake.Role
-	ink  string
-}{{intake.Outline, "panel"}, {intake.Unused, "ghost"}, {intake.Hole, "inner"}, {intake.Mark, "mark"}, {intake.Curve, "neutral"}}
-
-// maxDrawnPaths is how many paths are drawn one by one; of more, each row is one item.
-const maxDrawnPaths = 1500
-
-// sketch draws every path as it would lie, and returns how they were laid.
-func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
-	s := newSketch("intake", "What the drawing holds")
-	m := plane.Identity()
-	outlines, curves := b.chosen(intake.Outline), b.chosen(intake.Curve)
-	switch {
-	case len(outlines) == 1:
-		m = plan.DrawnMap(outlines[0], v.Panel.Drawn)
-	case len(curves) == 1:
-		m = plan.LineMap(curves[0], v.Curve.Drawn)
-	}
-	rowOf := make([]int, len(b.items))
-	for i, g := range b.rows {
-		for _, k := range g.paths {
-			rowOf[k] = i
-		}
-	}
-	for _, ink := range inks {
-		byRow := map[int][]plane.Path{}
-		for i, it := range b.items {
-			if b.roles[i] != ink.role {
-				continue
-			}
-			p := it.Path.Apply(m)
-			if len(b.items) > maxDrawnPaths {
-				byRow[rowOf[i]] = append(byRow[rowOf[i]], p)
-			} else {
-				s.path(ink.ink, pathID(i), p)
-			}
-		}
-		for i := range b.rows {
-			if ps := byRow[i]; len(ps) > 0 {
-				s.path(ink.ink, rowID(i), ps...)
-			}
-		}
-	}
-	switch {
-	case len(outlines) == 1:
-		b.sizes(s, outlines[0].Apply(m).Box())
-	case len(curves) == 1:
-		p := curves[0].Apply(m)
-		a, z := p.Start(), p.End()
-		if v.Curve.Drawn.Back {
-			a, z = z, a
-		}
-		s.label(a, "middle", "foot", 0)
-		s.label(z, "middle", "tip", 0)
-	}
-	if s.box.Empty() {
-		s.box = plane.Box{Max: plane.Pt(100, 60)}
-	}
-	return s, m
-}
-
-// sizes draws how long and wide the outline is, and which end is the foot.
-func (b *brought) sizes(s *sketch, box plane.Box) {
-	off := 0.04 * math.Max(box.W(), box.H())
-	a := plane.Pt(box.Min.X, box.Min.Y)
-	s.dimension(a, plane.Pt(box.Max.X, box.Min.Y), -off, unit.Length(box.W(), b.units))
-	s.dimension(a, plane.Pt(box.Min.X, box.Max.Y), off, "foot, "+unit.Length(box.H(), b.units))
 }

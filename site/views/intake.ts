@@ -114,9 +114,12 @@ export class DrawnElsewhere extends Live {
       <header><h2 id="${id}-title" tabindex="-1">What the drawing holds</h2>
         <p>${v.name} <small>${v.size}</small></p></header>
       <div class="spread" aria-busy=${b.busy ? 'true' : 'false'}>
-        <div class="paper">${this.picture(v)}</div>
+        <div class="paper">
+          <figure><figcaption>As it was read</figcaption>${this.picture(v)}</figure>
+          <figure><figcaption>${v.taken.items.length ? 'What is taken' : 'Nothing is taken yet'}</figcaption>${this.takenPicture(v)}</figure>
+        </div>
         <div class="choices">
-          ${this.units(id, v)} ${this.rows(id, v)} ${this.mending(id, v)} ${this.laying(id, v)}
+          ${this.units(id, v)} ${this.edges(id, v)} ${this.rows(id, v)} ${this.mending(id, v)} ${this.laying(id, v)}
           ${v.findings.length ? html`<section><h3>About the file</h3>
             <ul class="notes">${v.findings.map((f) => html`<li>${sign(f.severity)} ${f.text}</li>`)}</ul></section>` : nothing}
         </div>
@@ -133,6 +136,16 @@ export class DrawnElsewhere extends Live {
       <p class="help">The file doesn't say in what unit it was drawn.</p>
       ${choices.map((c) => html`<label class="check"><input type="radio" name="${id}-size" .checked=${live(c.perInch === chosen)}
         @change=${() => this.choose({ perInch: c.perInch, roles: {}, leave: [] })} /><span>${c.size} <small>${c.label}</small></span></label>`)}
+    </fieldset>`;
+  }
+
+  private edges(id: string, v: IntakeView): unknown {
+    if (!v.edges) return nothing;
+    const { text: words, chosen, choices } = v.edges;
+    return html`<fieldset class="edge"><legend>Which edge is meant?</legend>
+      <p class="help">${words}</p>
+      ${choices.map((c) => html`<label class="check"><input type="radio" name="${id}-edge" .checked=${live(c.value === chosen)}
+        @change=${() => this.choose({ edge: c.value, roles: {} })} /><span>${c.label}</span></label>`)}
     </fieldset>`;
   }
 
@@ -180,7 +193,8 @@ export class DrawnElsewhere extends Live {
     const show = (): void => this.light(c.refs, c);
     return html`<li @pointerenter=${show} @pointerleave=${() => this.light([])} @focusin=${show}>
       ${c.key ? html`<label class="check"><input id=${id} type="checkbox" .checked=${live(c.done)} @change=${(e: Event) => flip((e.target as HTMLInputElement).checked)} /><span>${c.text}</span></label>`
-        : html`<p>${sign('warn')} ${c.text} <button type="button" class="quiet" @click=${show}>Show where</button></p>`}</li>`;
+        : html`<p>${sign('warn')} ${c.text} <button type="button" class="quiet" @click=${show}>Show where</button>
+          ${c.gap ? html`<button type="button" class="quiet" @click=${() => this.choose({ gap: c.gap, leave: [], roles: {} })}>Close gaps up to ${c.gap}</button>` : nothing}</p>`}</li>`;
   }
 
   // What says how it lies: the fields that the design has for it afterwards.
@@ -244,6 +258,16 @@ export class DrawnElsewhere extends Live {
       ${d.items.filter((i) => i.ref !== undefined && this.lit.includes(i.ref)).map((i) => svg`<path class="lit ${i.role}" d=${pathData(stream, i)} />`)}
       ${this.spotted()}
       ${guard([d, this.scale], () => d.labels.map((l) => label(l, this.scale)))}</g></svg>`;
+  }
+
+  // What is taken, in the place and size of what was read.
+  private takenPicture(v: IntakeView): TemplateResult {
+    const d = v.taken;
+    const { stream } = this.bringing!;
+    const pad = room / this.scale;
+    const [x, y, w, h] = d.box;
+    return html`<svg class="drawing" viewBox="${x - pad} ${y - pad} ${w + 2 * pad} ${h + 2 * pad}" role="img" aria-label="What is taken of the drawing">
+      ${guard([d, stream], () => d.items.map((item) => shape(item, stream)))}</svg>`;
   }
 
   // Places that mending speaks of: a ring about the one that is looked at, dots for the rest.

@@ -2,6 +2,8 @@
 
 reference.py write DIR        writes a drawing for each DXF version and DIR/expected.json
 reference.py read FILE...     prints what the drawings hold as JSON
+reference.py paths DIR        writes DIR/kinds.dxf, a layer for each kind of entity, and
+                              DIR/paths.json, the points of ezdxf's own paths of each layer
 
 Each layer of a drawing is one case; its figures are the total length, the total of the
 absolute areas (open lines closed by a chord), the box, and the colours.
@@ -126,7 +128,48 @@ def draw(version):
     return doc
 
 
+def kinds():
+    """The drawing of R2010 with what it has not: quadrilaterals, a helix, rows of blocks."""
+    doc = draw("R2010")
+    doc.header["$INSUNITS"] = 4
+    m = doc.modelspace()
+    on = lambda layer, **kw: dict(layer=layer, **kw)
+    corners = [(0, 0), (12, 1), (1, 9), (10, 8)]
+    m.add_solid(corners, dxfattribs=on("solid"))
+    m.add_solid(corners, dxfattribs=on("solid mirrored", extrusion=(0, 0, -1)))
+    m.add_trace(corners, dxfattribs=on("trace"))
+    m.add_3dface([(0, 0, 1), (12, 1, 2), (10, 8, 0), (1, 9, 5)], dxfattribs=on("face"))
+    m.add_helix(20, 5, 3, dxfattribs=on("helix"))
+    m.add_circle((5, 5), 4, dxfattribs=on("circle tilted", extrusion=(0, 0.6, 0.8)))
+    m.add_arc((5, 5, 2), 4, 20, 200, dxfattribs=on("arc tilted", extrusion=(0.6, 0, 0.8)))
+    m.add_polyline3d([(0, 0, 0), (5, 2, 9), (9, 9, 1)], close=True, dxfattribs=on("polyline in space"))
+    return doc
+
+
+def paths(doc):
+    from ezdxf import path
+    out = {}
+    drawn = ((top.dxf.layer, e) for top in doc.modelspace() for e in disassemble.recursive_decompose([top]))
+    for layer, e in drawn:
+        try:
+            pts = path.make_path(e).flattening(0.001)
+        except TypeError:  # text and the like
+            continue
+        if e.dxftype() == "SPLINE" and not e.construction_tool().is_clamped:
+            # Of a spline whose ends don't lie on its control points, make_path draws more
+            # than its knots allow (ezdxf 0.18); the spline itself is flattened instead.
+            pts = e.construction_tool().flattening(0.001, segments=16)
+        out.setdefault(layer, []).append([[round(v.x, 5), round(v.y, 5)] for v in pts])
+    return out
+
+
 def main():
+    if sys.argv[1] == "paths":
+        doc = kinds()
+        doc.saveas(os.path.join(sys.argv[2], "kinds.dxf"))
+        with open(os.path.join(sys.argv[2], "paths.json"), "w") as f:
+            json.dump(paths(doc), f)
+        return
     if sys.argv[1] == "read":
         print(json.dumps({f: measure(ezdxf.readfile(f)) for f in sys.argv[2:]}))
         return
