@@ -150,10 +150,13 @@ func shared(cuts []through, near float64) []sharing {
 				continue
 			}
 			key := [2]string{b.part, a.part}
+			if _, ok := index[[2]string{a.part, b.part}]; ok { // cuts in pieces come in any order
+				key = [2]string{a.part, b.part}
+			}
 			k, ok := index[key]
 			if !ok {
 				k, index[key] = len(out), len(out)
-				out = append(out, sharing{b.part, a.part, 0, math.Inf(1)})
+				out = append(out, sharing{key[0], key[1], 0, math.Inf(1)})
 			}
 			out[k].length += length
 			out[k].apart = math.Min(out[k].apart, apart)
