@@ -40,18 +40,19 @@ sheet:   finding plane unit
 export:  cut plane
 plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
 check:   cut design finding machine plan plane stock unit
-bench:   cut design machine part plan plane unit
+bench:   coupon cut design finding machine part plan plane stock unit
 bridge:  design finding
 view:    bench bridge check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
+trial:   design
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,
 // besides pure packages of Go's library. What bans_test.go says of their members holds
 // all the same.
 const outside = `
-export: time
 intake: golang.org/x/image/colornames
 sheet:  math/rand/v2
+trial:  math/rand/v2
 `
 
 // barred are packages of Go's library that the core does without: it asks no file, no

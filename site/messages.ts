@@ -213,7 +213,7 @@ export interface Packed {
  * The arrays of the reply belong to its figures, one by one in their order.
  */
 export interface BenchSheet {
-  /** stands above all else */
+  /** what is wrong with files that were let go all the same */
   warning?: string;
   title: string;
   lead: string;
@@ -456,13 +456,19 @@ export interface IntakeChange {
 
 /** BenchSection is a part of the sheet; what it has is shown in the order of its members. */
 export interface BenchSection {
-  /** "parts", "machine", "strips", "steps", "proof", "trouble", "finish", "cautions" */
+  /** "watch", "cautions", "steps", "parts", "machine"... */
   id: string;
   title: string;
+  /** begins a page on paper */
+  newPage: boolean;
   lines: string[];
+  steps: BenchStep[];
+  /** the steps are in no order */
+  loose: boolean;
   head: string[];
   rows: BenchRow[];
-  steps: BenchStep[];
+  /** the table is written in */
+  ruled: boolean;
   figures: BenchFigure[];
 }
 
@@ -571,16 +577,16 @@ export interface IntakePath {
   role: string;
 }
 
-/** BenchRow is one row of a section's table. */
-export interface BenchRow {
-  cells: string[];
-}
-
 /** BenchStep is one thing to do. */
 export interface BenchStep {
   id: string;
   what: string;
   how: string;
+}
+
+/** BenchRow is one row of a section's table. */
+export interface BenchRow {
+  cells: string[];
 }
 
 /**
@@ -590,4 +596,8 @@ export interface BenchStep {
 export interface BenchFigure {
   drawing: Drawing;
   scale: number;
+  /** over the whole width */
+  wide: boolean;
+  /** height of the letters of its labels, in its own mm */
+  text: number;
 }

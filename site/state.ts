@@ -75,6 +75,8 @@ export class State {
   /** What the core says of the present document, as of its last answer. */
   plan: PlanView = emptyPlan;
   picture: Picture | undefined;
+  /** The document that plan is of. */
+  planned: Doc | undefined;
   /** Whether the drawings show an earlier document than the last one asked about. */
   stale = false;
   /** A sentence about the page itself: a file opened, a core restarted. */
@@ -561,6 +563,7 @@ export class State {
   private accept(plan: PlanView, streams: Float32Array[], doc: Doc): void {
     const whole = plan.partial && this.picture && !this.another ? withRest({ plan, streams, doc }, this.picture) : { plan, streams, doc };
     this.plan = whole.plan;
+    this.planned = doc;
     if (this.another) this.picture = undefined;
     this.another = false;
     if (plan.drawn) this.picture = whole;

@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"encoding/json"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -13,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/bench"
+	"springrib/internal/finding"
 )
 
 // paper emulates print media, or ends that.
@@ -61,7 +63,9 @@ func TestBenchSheetOnThePageAndOnPaper(t *testing.T) {
 			p.Press("The bench sheet")
 		}
 		own := planOf(t, p)
-		want := bench.Make(&own)
+		var found []finding.Finding
+		require.NoError(t, json.Unmarshal([]byte(Eval[string](p, `JSON.stringify(`+state+`.plan.findings)`)), &found))
+		want := bench.Make(&own, found)
 		p.Wait(settled + ` && ` + find + `.said(` + find + `.all('.benchsheet h2')[0]) === ` + quote(want.Title))
 		shown := plain(p.Text(".benchsheet article"))
 		has := func(where, text, what string) {
@@ -93,11 +97,21 @@ func TestBenchSheetOnThePageAndOnPaper(t *testing.T) {
 					has(shown, cell, "a cell of "+s.ID)
 				}
 			}
+		}
+		for _, s := range want.Sections {
 			for _, f := range s.Figures {
 				has(shown, f.Caption, "a figure")
+				for _, l := range f.Labels {
+					has(shown, l.Text, "a word in a figure")
+				}
 			}
 		}
 		assert.Greater(t, steps, 8, "an order of work")
+		var order []string
+		for _, s := range want.Sections {
+			order = append(order, s.Title)
+		}
+		assert.Equal(t, order, Eval[[]string](p, find+`.all('.benchsheet h3').map((e) => e.textContent)`), "%s: what may go wrong stands first", id)
 		figures := Eval[int](p, find+`.all('.benchsheet figure svg path[d]').length`)
 		assert.GreaterOrEqual(t, figures, 3)
 
@@ -126,4 +140,52 @@ func TestThePrintButtonPrintsTheSheetAlone(t *testing.T) {
 	p.Press("Print the bench sheet")
 	assert.Equal(t, "bench", Eval[string](p, `window.printedAs`))
 	require.False(t, Eval[bool](p, `'print' in document.documentElement.dataset`))
+}
+
+// What goes to paper after a change is of one design. While the bench sheet of the change is
+// still being written, the old one stays off the paper; the print button waits for the new.
+func TestPrintingAfterAChangePrintsOneDesign(t *testing.T) {
+	p := chrome.Blank(t)
+	p.BeforePage(`window.print = () => {
+  window.printed = { sheet: document.querySelector('.benchsheet article').textContent, verdict: document.querySelector('springrib-verdict .sentence').textContent };
+  dispatchEvent(new Event('afterprint'));
+}`)
+	p.Go(Serve(t, dist))
+	p.Wait(settled)
+	typeLampShade(p)
+	p.Press("The bench sheet")
+	p.Wait(find + `.all('.benchsheet article')[0]`)
+	p.Wait(settled)
+	scores := func() string { return Eval[string](p, state+`.plan.numbers.find((n) => n.id === 'count').text`) }
+	before := scores()
+	old := "with " + before
+	require.Contains(t, plain(p.Text(".benchsheet article")), plain(old))
+
+	// The bench sheet comes late, as on a slow machine.
+	Eval[Void](p, `(() => {
+  const core = `+state+`.core, ask = core.ask.bind(core);
+  window.letGo = new Promise((done) => { window.release = done; });
+  core.ask = async (q) => { if (q.kind === 'bench') await window.letGo; return ask(q); };
+})()`)
+	Eval[Void](p, state+`.set('curve.angle', '70')`)
+	p.Wait(state + `.planned === ` + state + `.doc`)
+	after := scores()
+	require.NotEqual(t, before, after)
+	p.paper(true)
+	paper := plain(p.printed())
+	assert.NotContains(t, paper, plain(old), "the sheet of the design before")
+	assert.Contains(t, paper, plain("The bench sheet of the last change was not written yet. Print again."))
+	p.paper(false)
+
+	p.Press("Print the bench sheet")
+	assert.False(t, Eval[bool](p, `'printed' in window`), "it waits")
+	Eval[Void](p, `window.release()`)
+	p.Wait(`window.printed`)
+	assert.Contains(t, plain(Eval[string](p, `window.printed.sheet`)), plain("with "+after))
+	p.Wait(settled)
+	p.paper(true)
+	paper = plain(p.printed())
+	assert.Contains(t, paper, plain("with "+after))
+	assert.NotContains(t, paper, plain("was not written yet"))
+	p.paper(false)
 }

@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"bytes"
 	"encoding/base64"
 	"encoding/json"
 	"strings"
@@ -52,6 +53,23 @@ func TestDownloadsAreTheNativeFiles(t *testing.T) {
 			got, content := p.Download(func() { p.Press(f.Label) })
 			assert.Equal(t, f.Name, got)
 			assert.Equal(t, fileHere(t, d, f.Name), content, f.Name)
+		}
+	}
+}
+
+// So is every file of every example.
+func TestEveryFileOfEveryExampleIsTheNativeFile(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	for _, e := range form.Examples() {
+		p.bring(e.Design)
+		files := Eval[[]struct{ Name, Label string }](p, state+`.plan.files`)
+		assert.Greater(t, len(files), 8, e.ID)
+		for _, f := range files {
+			got, content := p.Download(func() { p.Press(f.Label) })
+			assert.Equal(t, f.Name, got)
+			native := fileHere(t, e.Design, f.Name)
+			assert.True(t, bytes.Equal(native, content), "%s: %d bytes natively, %d from the page", f.Name, len(native), len(content))
 		}
 	}
 }

@@ -1,15 +1,22 @@
 // Package bench makes the bench sheet: what lies beside the machine and the vice while
 // the work is done. It is data - sentences, tables, figures - that the page and the
-// printed sheet draw alike.
+// printed sheet draw alike. What may go wrong and the cautions stand first, then the
+// order of work, then figures and numbers, and the test strips on a page of their own.
+//
+// The sentences stand in sheet.txt with the facts that each holds for; facts.go finds
+// facts and figures.
 package bench
 
 import (
+	"springrib/internal/finding"
 	"springrib/internal/plan"
-	"springrib/internal/plane"
 )
 
 // Sheet is a bench sheet.
 type Sheet struct {
+	// Warning stands above everything: what is wrong with a design whose files were let go
+	// all the same. Empty for none.
+	Warning  string
 	Title    string
 	Lead     string // one sentence: what this is
 	Sections []Section
@@ -18,16 +25,19 @@ type Sheet struct {
 // Section is a part of the sheet. Its members are drawn in the order they stand here.
 type Section struct {
 	ID, Title string
+	NewPage   bool // begins a page on paper
 	Lines     []string
-	Table     *Table
 	Steps     []Step
+	Loose     bool // Steps are in no order and have no numbers
+	Table     *Table
 	Figures   []Figure
 }
 
 // Table is rows of text under a head.
 type Table struct {
-	Head []string
-	Rows [][]string
+	Head  []string
+	Rows  [][]string
+	Ruled bool // to be written in: empty cells, lines between them
 }
 
 // Step is one thing to do, in order.
@@ -37,33 +47,62 @@ type Step struct {
 	How  string // with this design's numbers
 }
 
-// Figure is a drawing in mm, Y up, to be printed at the stated scale.
-type Figure struct {
-	ID, Caption string
-	Strokes     []Stroke
-	Exact       bool // printed at 1:1 where it fits, else at a stated scale; else as small as is legible
-}
-
-// Stroke is a path of a figure and what it stands for: "panel", "rib", "score", "mark",
-// "profile", "cut".
-type Stroke struct {
-	Role string
-	Path plane.Path
-}
-
-// Make writes the bench sheet of a plan that is drawn.
-func Make(p *plan.Plan) Sheet {
-	w := writer{p}
-	title := p.V.Name
+// Make writes the bench sheet of a plan that is drawn, with what was found about it,
+// graver findings first.
+func Make(p *plan.Plan, found []finding.Finding) Sheet {
+	w := newWriter(p)
+	w.read()
+	s := Sheet{Title: p.V.Name, Lead: w.lead()}
 	if p.V.Revision != "" {
-		title += ", revision " + p.V.Revision
+		s.Title += ", revision " + p.V.Revision
 	}
-	return Sheet{
-		Title: title,
-		Lead:  w.lead(),
-		Sections: []Section{
-			w.parts(), w.machine(), w.strips(), w.steps(), w.proof(), w.trouble(), w.finish(),
-			{ID: "cautions", Title: "Before you cut, and while you glue", Lines: Cautions(p)},
-		},
+	s.Sections = append(s.Sections, w.watch(found))
+	for _, sec := range w.sections("") {
+		if w.finish(&sec) {
+			s.Sections = append(s.Sections, sec)
+		}
 	}
+	return s
+}
+
+// Cautions returns what belongs beside a cut file: what sheet.txt has of the tool and of
+// what the sheets are, and what is known of each stock that parts are cut from. Sources:
+// HSE, "MDF" questions and answers (wood dust, COSHH); university laser-cutter guidance
+// (never unattended, extract outdoors, clean bed, extinguisher); first-aid sheets for
+// cyanoacrylate. Lines on saws, routers, knives and plastic are common practice, no source.
+func Cautions(p *plan.Plan) []string {
+	w := newWriter(p)
+	w.ofTool()
+	sec := w.sections("cautions")[0]
+	w.notes(&sec)
+	return sec.Lines
+}
+
+// finish gives a section its tables and figures; false for one that has no place on this
+// sheet.
+func (w *writer) finish(s *Section) bool {
+	switch s.ID {
+	case "cautions":
+		w.notes(s)
+	case "steps":
+		s.Figures = []Figure{w.together()}
+	case "lines":
+		return w.is("lines") && w.lines(s)
+	case "parts":
+		w.parts(s)
+	case "machine":
+		w.operations(s)
+	case "positions":
+		return w.is("hand") && w.is("scored") && w.positions(s)
+	case "trouble":
+		s.Loose = true
+	case "proof":
+		s.Figures = []Figure{w.profile}
+	case "strips":
+		s.NewPage = true
+		return w.is("strips")
+	default:
+		return w.strip(s)
+	}
+	return true
 }

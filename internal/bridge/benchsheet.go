@@ -3,7 +3,7 @@ package bridge
 // BenchSheet is what lies beside the machine and the vice, in words, tables and figures.
 // The arrays of the reply belong to its figures, one by one in their order.
 type BenchSheet struct {
-	Warning  string         `json:"warning,omitempty"` // stands above all else
+	Warning  string         `json:"warning,omitempty"` // what is wrong with files that were let go all the same
 	Title    string         `json:"title"`
 	Lead     string         `json:"lead"`
 	Sections []BenchSection `json:"sections"`
@@ -11,12 +11,15 @@ type BenchSheet struct {
 
 // BenchSection is a part of the sheet; what it has is shown in the order of its members.
 type BenchSection struct {
-	ID      string        `json:"id"` // "parts", "machine", "strips", "steps", "proof", "trouble", "finish", "cautions"
+	ID      string        `json:"id"` // "watch", "cautions", "steps", "parts", "machine"...
 	Title   string        `json:"title"`
+	NewPage bool          `json:"newPage"` // begins a page on paper
 	Lines   []string      `json:"lines"`
+	Steps   []BenchStep   `json:"steps"`
+	Loose   bool          `json:"loose"` // the steps are in no order
 	Head    []string      `json:"head"`
 	Rows    []BenchRow    `json:"rows"`
-	Steps   []BenchStep   `json:"steps"`
+	Ruled   bool          `json:"ruled"` // the table is written in
 	Figures []BenchFigure `json:"figures"`
 }
 
@@ -37,4 +40,6 @@ type BenchStep struct {
 type BenchFigure struct {
 	Drawing Drawing `json:"drawing"`
 	Scale   float64 `json:"scale"`
+	Wide    bool    `json:"wide"` // over the whole width
+	Text    float64 `json:"text"` // height of the letters of its labels, in its own mm
 }

@@ -104,52 +104,37 @@ const (
 // kerfLost tells of what a part has that its file has not.
 func kerfLost(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
+	kerf := p.V.Machine.Kerf
 	for _, g := range p.Sheets {
-		for _, pt := range g.Parts {
-			a, kerf := pt.Allowance, p.V.Machine.Kerf
-			numbers := map[string]float64{"kerf": kerf}
-			f, field := finding.Finding{}, "machine.kerf"
+		for i := range g.Parts {
+			pt := &g.Parts[i]
+			a, f := &pt.Allowance, finding.Finding{Severity: finding.Stop, Place: finding.Place{Part: pt.ID, Field: "machine.kerf"}, Numbers: map[string]float64{"kerf": kerf}}
 			what := "hole"
-			if p.Base != nil && pt.ID == p.Base.ID {
+			if pt.ID == "base" {
 				what = "slot"
 			}
 			switch {
+			case a.Crosses:
+				f.ID, f.Text = "part-crosses", "The outline of the "+pt.Name+" runs across itself, so it can't be cut out. Change the curve, or its depth there."
+				if pt.ID == "caul" {
+					f.Remedies = []finding.Remedy{set("Cut no caul", "rib.caul", "no")}
+				}
 			case a.Failed:
-				f = found("kerf-not-allowed", finding.Stop, "No allowance for the kerf of "+mm(p, kerf)+" could be made on the outline of the "+pt.Name+": it would come out half a kerf small all round.", numbers)
+				f.ID, f.Text = "kerf-not-allowed", "No allowance for the kerf of "+mm(p, kerf)+" could be made on the outline of the "+pt.Name+": it would come out half a kerf small all round."
 			case len(a.Lost) > 0:
-				numbers["lost"] = float64(len(a.Lost))
-				f = found("kerf-hole-lost", finding.Stop, counted(len(a.Lost), what, "is", "are")+" no wider than the kerf of "+mm(p, kerf)+", so the file of the "+pt.Name+" is without.", numbers)
+				f.Numbers["lost"] = float64(len(a.Lost))
+				f.ID, f.Text = "kerf-hole-lost", counted(len(a.Lost), what, "is", "are")+" no wider than the kerf of "+mm(p, kerf)+", so the file of the "+pt.Name+" is without."
 			case a.Left > plan.LeftSeen:
-				numbers["left"], numbers["along"], numbers["across"] = a.Left, a.At.X, a.At.Y
-				f = found("kerf-no-reach", finding.Warn, "A cut "+mm(p, kerf)+" wide does not reach into the "+pt.Name+" "+mm(p, a.At.X)+" along, "+mm(p, a.At.Y)+
-					" across: the last "+mm(p, a.Left)+" stay uncut there.", numbers)
-				if a.Left > math.Max(leastShortReach, shortReach*kerf/2) {
-					f.Severity = finding.Stop
+				f.Numbers["left"], f.Place.At = a.Left, finding.At(a.At.X)
+				f.ID, f.Text = "kerf-no-reach", "A cut "+mm(p, kerf)+" wide does not reach into the "+pt.Name+" "+mm(p, a.At.X)+" along, "+mm(p, a.At.Y)+
+					" across: the last "+mm(p, a.Left)+" stay uncut there."
+				if a.Left <= math.Max(leastShortReach, shortReach*kerf/2) {
+					f.Severity = finding.Warn
 				}
 			default:
 				continue
 			}
-			f.Place.Part = pt.ID
-			if a.Left > 0 && pt.ID == "panel" {
-				f.Place.At = finding.At(a.At.X)
-			}
-			out = append(out, on(with(f, p.ReachThatWould(pt)...), field))
-		}
-	}
-	return out
-}
-
-// partCrosses tells of parts whose outline crosses itself.
-func partCrosses(p *plan.Plan) []finding.Finding {
-	var out []finding.Finding
-	for _, g := range p.Sheets {
-		for _, pt := range g.Parts {
-			if !pt.Allowance.Crosses {
-				continue
-			}
-			f := found("part-crosses", finding.Stop, "The outline of the "+pt.Name+" runs across itself, so it can't be cut out. Change the curve, or its depth there.", nil)
-			f.Place.Part = pt.ID
-			out = append(out, on(with(f, p.Uncrossed(pt)...), "rib.footDepth"))
+			out = append(out, with(f, p.ReachThatWould(pt)...))
 		}
 	}
 	return out
@@ -159,14 +144,12 @@ func partCrosses(p *plan.Plan) []finding.Finding {
 func roundCorners(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
 	for _, j := range p.RoundCorners() {
-		numbers := map[string]float64{"left": j.Left, "kerf": p.V.Machine.Kerf}
 		f := on(found("corner-round", finding.Warn, "The tool leaves the inside corners of the "+j.Name+" round by "+mm(p, j.Left)+
-			", so that the joint does not go home. Clear them with a file or a knife.", numbers), "cut.relief")
+			", so that the joint does not go home. Clear them with a file or a knife.", map[string]float64{"left": j.Left, "kerf": p.V.Machine.Kerf}), "cut.relief")
 		switch {
 		case j.Whole:
-			f.Severity = finding.Stop
+			f.Severity, f.Place.Field, f.Remedies = finding.Stop, "rib.stubWidth", p.RoomBesideTenon()
 			f.Text = "A cut " + mm(p, p.V.Machine.Kerf) + " wide has no room beside the tenon of the " + j.Name + ": " + mm(p, j.Left) + " stay in its corners, and it does not go into its slot."
-			f = on(with(f, p.RoomBesideTenon(j.Part)...), "rib.stubWidth")
 		case p.V.Machine.Tool == machine.Router:
 			f = with(f, set("Clear the corners with short runs of the cutter", "cut.relief", "auto"))
 		}

@@ -8,7 +8,8 @@ import (
 
 // whole lists the findings whose remedies change so much that only the whole plan tells
 // whether they mend.
-var whole = map[string]bool{"must-not-laser": true, "cuts-shared": true, "sheet-beside": true}
+var whole = map[string]bool{"must-not-laser": true, "cuts-shared": true, "sheet-beside": true,
+	"kerf-hole-lost": true, "kerf-not-allowed": true, "kerf-no-reach": true, "corner-round": true}
 
 // Tried returns findings with the remedies that mend alone: with each the design is read,
 // planned and judged anew. One that leaves the finding, or brings another stop, goes.
@@ -50,7 +51,8 @@ func does(doc design.Document, f finding.Finding, r finding.Remedy, stops map[st
 		return false
 	}
 	for _, g := range Run(&p) {
-		if g.ID == f.ID && g.Place.Field == f.Place.Field || g.Severity == finding.Stop && !stops[g.ID+" "+g.Place.Field] {
+		same := g.ID == f.ID && g.Place.Field == f.Place.Field && (g.Place.Part == f.Place.Part || f.Place.Field != "machine.kerf") // which all parts share
+		if same || g.Severity == finding.Stop && !stops[g.ID+" "+g.Place.Field] {
 			return false
 		}
 	}

@@ -35,11 +35,31 @@ type Order struct {
 // Strip is one test piece and how often its scores are run.
 type Strip struct {
 	part.Part
-	Passes  int     // 0: no scores
-	Spacing float64 // of its scores
-	Count   int     // of its scores
-	Spot    string  // where on the bed it has to be cut: LowerLeft...; empty for anywhere
+	Kind    Piece
+	Passes  int       // 0: no scores
+	Spacing float64   // of its scores
+	Count   int       // of its scores
+	Spot    string    // where on the bed it has to be cut: LowerLeft...; empty for anywhere
+	Radius  float64   // of a gauge
+	Spare   []float64 // of a fit strip: what each slot is wider than the sheet is thick, mm
 }
+
+// Piece is what a test piece is for.
+type Piece string
+
+// The pieces: a tongue to hang over a table's edge, a strip to close until its mouths
+// touch, a strip to bend round gauges, a gauge, a window for the kerf, slots for the fit.
+const (
+	TonguePiece Piece = "tongue"
+	ClosePiece  Piece = "close"
+	BendPiece   Piece = "bend"
+	GaugePiece  Piece = "gauge"
+	KerfPiece   Piece = "kerf"
+	FitPiece    Piece = "fit"
+)
+
+// TableEdge is where on a tongue the line for the table's edge is, from its clamped end.
+const TableEdge = clampLength
 
 // Sizes of the pieces, mm. Common practice, no source.
 const (
@@ -96,7 +116,7 @@ func (o Order) Depth() []Strip {
 }
 
 func (o Order) tongue(passes int, spacing float64, spot string) Strip {
-	s := o.strip("tongue", passes, spacing)
+	s := o.strip(TonguePiece, passes, spacing)
 	text := label(passes, spacing)
 	if s.Spot = spot; spot != "" {
 		s.ID, s.Name, text = s.ID+"-"+spot, s.Name+" "+spot, text+" "+spot
@@ -127,7 +147,7 @@ func (o Order) Close() []Strip {
 	if o.Chosen < 1 || !(o.Closing > 0) || math.IsInf(o.Closing, 1) {
 		return nil
 	}
-	s := o.strip("close", o.Chosen, o.design())
+	s := o.strip(ClosePiece, o.Chosen, o.design())
 	s.Count = int(math.Max(4, math.Min(60, math.Ceil(math.Pi/2/o.Closing-1e-9))))
 	run := float64(s.Count-1) * s.Spacing
 	s.Outline = rectangle(run+2*plainEnd, broad)
@@ -153,7 +173,7 @@ func (o Order) Bend() []Strip {
 		if n := len(out); n > 0 && out[n-1].Spacing == p {
 			continue
 		}
-		s := o.strip("bend", o.Chosen, p)
+		s := o.strip(BendPiece, o.Chosen, p)
 		s.Count = int(math.Max(3, math.Ceil(run/p-1e-9)))
 		s.Outline = rectangle(float64(s.Count-1)*p+2*plainEnd, broad)
 		s.Quantity = 2
@@ -195,8 +215,8 @@ func niceRadius(r float64) float64 {
 
 // gauge is a block with a round edge to lay a strip on.
 func (o Order) gauge(r float64) Strip {
-	s := o.strip("gauge", 0, 0)
-	s.ID, s.Name = fmt.Sprintf("gauge-%g", r), fmt.Sprintf("gauge R %g", r)
+	s := o.strip(GaugePiece, 0, 0)
+	s.ID, s.Name, s.Radius = fmt.Sprintf("gauge-%g", r), fmt.Sprintf("gauge R %g", r), r
 	d := math.Min(18, 0.7*r)
 	c := plane.Pt(0, -r)
 	a0, a1 := (math.Pi-gaugeSweep)/2, (math.Pi+gaugeSweep)/2
@@ -213,12 +233,12 @@ func (o Order) gauge(r float64) Strip {
 // slots that an offcut of the sheet is tried in, each with its clearance in hundredths
 // of a millimetre.
 func (o Order) Fit() []Strip {
-	k := o.strip("kerf", 0, 0)
+	k := o.strip(KerfPiece, 0, 0)
 	k.Outline = rectangle(40, 25)
 	window := plane.RectPath(plane.Box{Min: plane.Pt(10, 8), Max: plane.Pt(30, 18)})
 	k.Part = part.Plain(k.Part, append([]part.Work{{Kind: cut.Inner, Path: window}}, figures("20", plane.Pt(17, 2))...), o.Kerf)
 
-	f := o.strip("fit", 0, 0)
+	f := o.strip(FitPiece, 0, 0)
 	const slot, step = 15.0, 16.0
 	var work []part.Work
 	n := 0
@@ -232,7 +252,9 @@ func (o Order) Fit() []Strip {
 		y := 10.0
 		work = append(work, part.Work{Kind: cut.Inner, Path: plane.RectPath(plane.Box{
 			Min: plane.Pt(x+o.Kerf/2, y+o.Kerf/2), Max: plane.Pt(x+o.Kerf/2+w, y+slot-o.Kerf/2)})})
-		text := strconv.Itoa(int(math.Round(100 * c)))
+		hundredths := math.Round(100 * c)
+		f.Spare = append(f.Spare, hundredths/100)
+		text := strconv.Itoa(int(hundredths))
 		work = append(work, figures(text, plane.Pt(x-1, 3))...)
 	}
 	if n == 0 {
@@ -244,11 +266,12 @@ func (o Order) Fit() []Strip {
 }
 
 // strip starts a piece; its name says what its figures say.
-func (o Order) strip(kind string, passes int, spacing float64) Strip {
-	s := Strip{Passes: passes, Spacing: spacing}
-	s.Part = part.Part{ID: kind, Name: kind, From: o.From, Quantity: 1}
-	if passes > 0 || kind == "tongue" {
-		s.ID, s.Name = kind+"-"+label(passes, spacing), kind+" "+label(passes, spacing)
+func (o Order) strip(kind Piece, passes int, spacing float64) Strip {
+	s := Strip{Kind: kind, Passes: passes, Spacing: spacing}
+	name := string(kind)
+	s.Part = part.Part{ID: name, Name: name, From: o.From, Quantity: 1}
+	if passes > 0 || kind == TonguePiece {
+		s.ID, s.Name = name+"-"+label(passes, spacing), name+" "+label(passes, spacing)
 	}
 	return s
 }

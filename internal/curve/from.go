@@ -50,8 +50,11 @@ func fromSegment(s plane.Segment) (arc, bool) {
 	if l < 1e-9 {
 		return arc{}, false
 	}
-	d := s.Tangent(0)
-	return newArc(State{P: s.A, Phi: heading(d), Kappa: s.Curvature(0)}, l), true
+	kappa := s.Curvature(0)
+	if math.Abs(kappa)*l < straight { // along its chord
+		return newArc(State{P: s.A, Phi: heading(s.B.Sub(s.A)), Kappa: 0}, s.A.Dist(s.B)), true
+	}
+	return newArc(State{P: s.A, Phi: heading(s.Tangent(0)), Kappa: kappa}, l), true
 }
 
 // fromCubic returns the pieces of a Bézier segment between its inflections, in powers
@@ -78,11 +81,14 @@ func fromCubic(s plane.Segment) []piece {
 	return out
 }
 
-// sign returns which way the piece turns, 0 where its radius is more than ten million
-// times its size.
+// straight is the turn, rad, of a piece that counts as straight: its radius is more than ten
+// million times its size.
+const straight = 1e-7
+
+// sign returns which way the piece turns, 0 where it is straight.
 func (p piece) sign() int {
 	mid := p.c.kappa((p.x0 + p.x1) / 2)
-	if math.Abs(mid)*p.c.at(p.x1).Dist(p.c.at(p.x0)) < 1e-7 {
+	if math.Abs(mid)*p.c.at(p.x1).Dist(p.c.at(p.x0)) < straight {
 		return 0
 	}
 	return int(math.Copysign(1, mid))

@@ -46,9 +46,9 @@ func stripsFields() []Field {
 			Help: "Cut them from this sheet with the setting that you will score with.",
 			into: func(v *Values, r reading) { v.Strips.Which = r.text },
 		}, {
-			Path: "strips.where", Card: "strips", Label: "Depth strips lie", Kind: Choose, text: Corners, When: "strips.which=" + DepthStrip + "|" + AllStrips + " & machine.tool=laser|router|knife",
-			Choices: []Choice{{Corners, "At the bed's corners and its centre"}, {Together, "All in one place, to save sheet"}},
-			Help:    "Focus and depth differ over the bed, and the ranges count with what these strips say of it; the first takes a sheet as large as the bed, or offcuts laid at those five places.",
+			Path: "strips.where", Card: "strips", Label: "Depth strips lie", Kind: Choose, text: Together, When: "strips.which=" + DepthStrip + "|" + AllStrips + " & machine.tool=laser|router|knife",
+			Choices: []Choice{{Together, "All in one place, to save sheet"}, {Corners, "At the bed's corners and its centre"}},
+			Help:    "Strips at the corners and the centre tell how far depth differs over the bed; they take a sheet as large as the bed, or offcuts laid there.",
 			into:    func(v *Values, r reading) { v.Strips.Corners = r.shown && r.text == Corners },
 		}, {
 			Path: "strips.readings", Card: "strips", Label: "What the strips said", Kind: Rows, Columns: ReadingFields(), Row: "reading",

@@ -245,26 +245,11 @@ func beside(r plane.Region, d float64) (moved plane.Region, ok bool) {
 	return out, good && !meets(out)
 }
 
-// trim cuts the end of p and the start of q where the two cross, by Newton's method from
-// where they were joined; ok is false when that leads nowhere.
+// trim cuts the end of p and the start of q where the two cross; ok is false when they
+// don't.
 func trim(p, q *plane.Segment) (ok bool) {
-	t, u := 1.0, 0.0
-	for range 20 {
-		off := p.Point(t).Sub(q.Point(u))
-		if off.Len() < 1e-10 {
-			break
-		}
-		a, b := p.Deriv(t), q.Deriv(u) // these go on past the ends
-		den := a.Cross(b)
-		if den == 0 {
-			return false
-		}
-		t, u = t-off.Cross(b)/den, u-off.Cross(a)/den
-		if !(t > 0.2 && t < 1.5 && u < 0.8 && u > -0.5) {
-			return false
-		}
-	}
-	if p.Point(t).Dist(q.Point(u)) > 1e-7 || t > 1 || u < 0 {
+	t, u, ok := plane.Meet(p, q)
+	if !ok || t > 1 || u < 0 {
 		return false
 	}
 	*p, *q = p.Split(0, t), q.Split(u, 1)

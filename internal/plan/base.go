@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"springrib/internal/design"
@@ -213,21 +214,6 @@ func (p *Plan) slotFaults(outline plane.Path) {
 			stub = s.Task.Stub
 		}
 	}
-	// A shoulder narrower than the rib is thick breaks off. Common practice, no source.
-	if shoulder := (v.Rib.FootDepth - v.Rib.StubWidth) / 2; shoulder < v.Rib.Thickness/2-1e-9 {
-		text := "The tenon leaves shoulders of only " + p.len(math.Max(0, shoulder)) + " on the foot."
-		if shoulder < 0 {
-			text = "The tenon is wider than the foot, so it is cut as wide as the foot and has no shoulders to stand on."
-		}
-		var narrower []finding.Remedy
-		for _, shoulders := range []float64{2, 1} { // as wide as the rib is thick, or half of that
-			if w := math.Floor(10*(v.Rib.FootDepth-shoulders*v.Rib.Thickness)+1e-9) / 10; w >= 1 && v.Rib.Foot != design.Plain { // else the width is not asked for
-				narrower = []finding.Remedy{{Text: "Make it " + p.len(w) + " wide", Set: map[string]string{"rib.stubWidth": unit.Bare(w, v.Units)}}}
-				break
-			}
-		}
-		add("tenon-wide", finding.Warn, "rib.stubWidth", text, map[string]float64{"shoulder": shoulder}, narrower...)
-	}
 	if over := stub.Depth - v.Base.Thickness; math.Abs(over) > 0.05*v.Base.Thickness+0.1 {
 		what := "stands " + p.len(over) + " out of"
 		if over < 0 {
@@ -236,6 +222,35 @@ func (p *Plan) slotFaults(outline plane.Path) {
 		add("tenon-length", finding.Note, "rib.stubDepth", "The tenon goes in by "+p.len(stub.Depth)+" and "+what+" the far face of a base "+p.len(v.Base.Thickness)+" thick.", map[string]float64{"over": over})
 	}
 	p.slotsApart(outline, add)
+}
+
+// shoulders tells of a stub or tenon that leaves too little of its foot, or none: it is then
+// cut no wider than the foot. A shoulder narrower than half the rib's thickness breaks off.
+// Common practice, no source.
+func (p *Plan) shoulders() {
+	r := p.V.Rib
+	on := slices.IndexFunc(p.Supports, func(s Support) bool { return s.Task.Stub != nil })
+	shoulder := (r.FootDepth - r.StubWidth) / 2
+	if on < 0 || shoulder >= r.Thickness/2-1e-9 {
+		return
+	}
+	s := p.Supports[on]
+	what := "tenon"
+	if s.Foot == design.Stub {
+		what = "stub"
+	}
+	f := finding.Finding{ID: "tenon-wide", Severity: finding.Warn, Place: finding.Place{Part: p.Ribs[s.Kind].ID, Field: "rib.stubWidth"},
+		Text: "The " + what + " leaves shoulders of only " + p.len(math.Max(0, shoulder)) + " on the foot.", Numbers: map[string]float64{"shoulder": shoulder}}
+	if shoulder < 0 {
+		f.Text = "The " + what + " is wider than the foot, so it is cut as wide as the foot and has no shoulders to stand on."
+	}
+	for _, shoulders := range []float64{2, 1} { // as wide as the rib is thick, or half of that
+		if w := math.Floor(10*(r.FootDepth-shoulders*r.Thickness)+1e-9) / 10; w >= 1 && r.Foot != design.Plain { // else the width is not asked for
+			f.Remedies = offer("Make it "+p.len(w)+" wide", map[string]string{"rib.stubWidth": unit.Bare(w, p.V.Units)})
+			break
+		}
+	}
+	p.Findings = append(p.Findings, f)
 }
 
 // slotsApart looks at the material between slots and round them. Less than the base is

@@ -103,6 +103,27 @@ func TestFaultsOfSlots(t *testing.T) {
 	}
 }
 
+// A stub wider than its foot is cut as wide as the foot: that is told with a base and
+// without one, and the width that is offered is cut.
+func TestAStubWiderThanItsFootIsTold(t *testing.T) {
+	d := fins(1)
+	d.Rib.Foot, d.Rib.StubWidth = "stub", "40"
+	p := must(t, d)
+	require.Nil(t, p.Base)
+	f := findingOf(t, p, "tenon-wide")
+	assert.Equal(t, "rib1", f.Place.Part)
+	assert.Contains(t, f.Text, "The stub is wider than the foot")
+	assert.InDelta(t, p.V.Rib.FootDepth, p.Ribs[0].Task.Stub.Width, 1e-9)
+	require.Len(t, f.Remedies, 1)
+	d.Rib.StubWidth = f.Remedies[0].Set["rib.stubWidth"]
+	p = must(t, d)
+	assert.False(t, has(p, "tenon-wide"))
+	assert.InDelta(t, p.V.Rib.StubWidth, p.Ribs[0].Task.Stub.Width, 1e-9)
+	d.Rib.Foot = "plain"
+	d.Rib.StubWidth = "40"
+	assert.False(t, has(must(t, d), "tenon-wide"), "a plain foot has none")
+}
+
 // Where a panel narrows toward its foot a rib off the middle starts further along the
 // curve, and its tenon hangs over the base that the middle one stands on: it is told, and
 // each change that is offered mends it.

@@ -1,9 +1,7 @@
 package plan
 
 import (
-	"maps"
 	"math"
-	"slices"
 
 	"springrib/internal/form"
 	"springrib/internal/plane"
@@ -134,22 +132,20 @@ func (p *Plan) freeProngs() {
 	for i := len(at) - 2; i >= 0; i-- {
 		hang(all[i], all[i+1], 1, func(o prong) float64 { return clamp(o.from, at[i], at[i+1]) })
 	}
-	far := [2]map[float64]float64{{}, {}} // by root, how far out what hangs on it goes
+	// Of those that hang on one place the furthest out stands off most.
+	foot, tip := p.panelStart(), p.panelEnd()
 	for i := range at {
 		for _, q := range all[i] {
-			foot, tip := !math.IsNaN(q.roots[0]), !math.IsNaN(q.roots[1])
-			if foot && !tip {
-				far[0][q.roots[0]] = math.Min(p.panelEnd(), at[min(i+1, len(at)-1)])
-			} else if _, known := far[1][q.roots[1]]; tip && !foot && !known {
-				far[1][q.roots[1]] = math.Max(p.panelStart(), at[max(i-1, 0)])
+			if math.IsNaN(q.roots[0]) == math.IsNaN(q.roots[1]) {
+				continue
+			}
+			if s := math.Min(tip, at[min(i+1, len(at)-1)]); !math.IsNaN(q.roots[0]) && (q.roots[0] != p.TipEnd.From || s > p.TipEnd.To) {
+				p.TipEnd = worse(p.TipEnd, p.strays(q.roots[0], s))
+			}
+			if s := math.Max(foot, at[max(i-1, 0)]); !math.IsNaN(q.roots[1]) && (q.roots[1] != p.FootEnd.From || s < p.FootEnd.To) {
+				p.FootEnd = worse(p.FootEnd, p.strays(q.roots[1], s))
 			}
 		}
-	}
-	for _, root := range slices.Sorted(maps.Keys(far[0])) {
-		p.TipEnd = worse(p.TipEnd, p.strays(root, far[0][root]))
-	}
-	for _, root := range slices.Sorted(maps.Keys(far[1])) {
-		p.FootEnd = worse(p.FootEnd, p.strays(root, far[1][root]))
 	}
 }
 
@@ -195,54 +191,35 @@ func worse(a, b End) End {
 	return a
 }
 
-// lies returns the panel as it lies: folded where ribs hold it, straight past them. The
-// fold in which a rib ends turns as far as the rib's edge does.
+// lies returns the panel as it lies: folded where ribs hold it, straight past them, along
+// the rib's edge where that ends.
 func (p *Plan) lies() surface.Strip {
 	start, end := p.held()
-	foot, tip := p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())
-	folds := p.Layout.Folds
 	out := p.Strip
-	if foot.Bent == 0 && tip.Bent == 0 || len(folds) == 0 {
+	if p.strays(start, p.panelStart()).Bent == 0 && p.strays(end, p.panelEnd()).Bent == 0 {
 		return out
 	}
+	flats := p.Layout.Flats
+	way := func(i int) float64 {
+		switch s := flats[i].S; {
+		case s < start:
+			return p.Edge.At(start).Phi
+		case s > end:
+			return p.Edge.At(end).Phi
+		}
+		return flats[i].Dir
+	}
 	out.Rulings = append([]surface.Ruling{}, out.Rulings...)
-	first, last := 0, len(folds) // the folds that ribs hold: from first up to last
-	for first < last && folds[first].S < start {
-		first++
-	}
-	for last > first && folds[last-1].S > end {
-		last--
-	}
-	frames := form.Fold(p.Strip)
-	anchor := first // the flat that stays where it is
-	if foot.Bent > 0 {
-		// By how much the foot is to turn before that flat.
-		turn := p.turning(p.Edge.At(start).Phi, p.Layout.Flats[first].Dir)
-		switch {
-		case first > 0 && turn*folds[first-1].Theta >= 0:
-			first--
-		case first+1 < last:
-			turn += folds[first].Theta
-			anchor++
-		default:
-			turn, first = 0, max(0, first-1)
-		}
-		straighten(out.Rulings[:first])
-		if first < len(folds) {
-			out.Rulings[first].Turn = turn
-			out.Start = form.Before(frames[anchor], out.Rulings[first])
+	still := 0 // the first flat that lies as it is folded
+	for i := range out.Rulings {
+		out.Rulings[i].Turn = p.turning(way(i), way(i+1))
+		if flats[i].S < start {
+			still = i + 1
 		}
 	}
-	if tip.Bent > 0 {
-		turn := p.turning(p.Layout.Flats[last].Dir, p.Edge.At(end).Phi)
-		switch {
-		case last < len(folds) && turn*folds[last].Theta >= 0:
-			out.Rulings[last].Turn = turn
-			last++
-		case last > anchor:
-			out.Rulings[last-1].Turn += turn
-		}
-		straighten(out.Rulings[last:])
+	out.Start = form.Fold(p.Strip)[still]
+	for i := still - 1; i >= 0; i-- {
+		out.Start = form.Before(out.Start, out.Rulings[i])
 	}
 	return out
 }
@@ -255,10 +232,4 @@ func (p *Plan) turning(from, to float64) float64 {
 		return -d
 	}
 	return d
-}
-
-func straighten(rs []surface.Ruling) {
-	for i := range rs {
-		rs[i].Turn = 0
-	}
 }

@@ -20,12 +20,12 @@ const bridgeEvery = 150
 // work returns the work of a part as it is cut: corners of joints cleared for a round
 // cutter, and gaps in the outer cut where bridges hold it.
 func (p *Plan) work(pt part.Part) []part.Work {
-	c, wanted := p.V.Cut, wantedBridges(pt)
+	c, wanted := p.V.Cut, wantedBridges(&pt)
 	if c.Relief && p.jointed(pt.ID) {
 		pt.Work = append([]part.Work{}, pt.Work...)
 		pt.Relieve(p.V.Machine.Kerf / 2)
 	}
-	if !p.bridged(pt) {
+	if !p.bridged(&pt) {
 		return pt.Work
 	}
 	var out []part.Work
@@ -34,7 +34,7 @@ func (p *Plan) work(pt part.Part) []part.Work {
 			out = append(out, w)
 			continue
 		}
-		for _, piece := range part.Bridged(w.Path, p.spared(pt), c.BridgeWidth, p.V.Machine.Kerf, wanted) {
+		for _, piece := range part.Bridged(w.Path, p.spared(&pt), c.BridgeWidth, p.V.Machine.Kerf, wanted) {
 			out = append(out, part.Work{Kind: cut.Outer, Path: piece})
 		}
 	}
@@ -42,7 +42,7 @@ func (p *Plan) work(pt part.Part) []part.Work {
 }
 
 // wantedBridges is how many bridges should hold a part.
-func wantedBridges(pt part.Part) int {
+func wantedBridges(pt *part.Part) int {
 	for _, w := range pt.Work {
 		if w.Kind == cut.Outer {
 			return max(2, int(math.Ceil(w.Path.Length()/bridgeEvery-1e-9)))
@@ -75,7 +75,7 @@ func (p *Plan) jointed(id string) bool {
 }
 
 // bridged tells whether a part is held by bridges.
-func (p *Plan) bridged(pt part.Part) bool {
+func (p *Plan) bridged(pt *part.Part) bool {
 	switch p.V.Cut.Bridges {
 	case design.BridgeAll:
 		return true
@@ -86,14 +86,16 @@ func (p *Plan) bridged(pt part.Part) bool {
 }
 
 // bridgesWith tells how many bridges would hold a part with other settings.
-func (p *Plan) bridgesWith(pt part.Part, which string, width float64) int {
-	q := *p
-	q.V.Cut.Bridges, q.V.Cut.BridgeWidth = which, width
-	return bridgesOf(q.work(pt))
+func (p *Plan) bridgesWith(pt *part.Part, which string, width float64) int {
+	was := p.V.Cut
+	p.V.Cut.Bridges, p.V.Cut.BridgeWidth = which, width
+	n := bridgesOf(p.work(*pt))
+	p.V.Cut = was
+	return n
 }
 
 // small tells whether a part is narrower than what the person calls small.
-func (p *Plan) small(pt part.Part) bool {
+func (p *Plan) small(pt *part.Part) bool {
 	b := pt.Outline.Box()
 	return math.Min(b.W(), b.H()) < p.V.Cut.BridgeBelow
 }
@@ -101,32 +103,29 @@ func (p *Plan) small(pt part.Part) bool {
 // spared returns what bridges of a part keep clear of: edges that are glued, go into a slot
 // or stand on its rim; scores, which a bridge would cross, and marks; the glue lines of the
 // panel; and holes, beside which little is left to hold it.
-func (p *Plan) spared(pt part.Part) []part.Spare {
-	glued := part.Spare{Beside: true}
-	for _, r := range p.Ribs {
-		if r.ID == pt.ID {
+func (p *Plan) spared(pt *part.Part) []part.Spare {
+	glued, strokes := part.Spare{Beside: true}, part.Spare{Clear: math.Max(p.V.Machine.ScoreWidth, p.V.Machine.Kerf) / 2}
+	for i := range p.Ribs {
+		if r := &p.Ribs[i]; r.ID == pt.ID {
 			glued.Paths = append(glued.Paths, r.Contact, r.Seat)
 		}
 	}
 	if p.Caul != nil && p.Caul.ID == pt.ID {
 		glued.Paths = append(glued.Paths, p.Caul.Contact)
 	}
-	scores, marks := part.Spare{Clear: p.V.Machine.ScoreWidth / 2}, part.Spare{Clear: p.V.Machine.Kerf / 2}
-	for _, w := range pt.Work {
-		switch w.Kind {
-		case cut.Score:
-			scores.Paths = append(scores.Paths, w.Path)
-		case cut.Mark:
-			marks.Paths = append(marks.Paths, w.Path)
+	for i := range pt.Work {
+		if w := &pt.Work[i]; w.Kind == cut.Score || w.Kind == cut.Mark {
+			strokes.Paths = append(strokes.Paths, w.Path)
 		}
 	}
-	out := []part.Spare{glued, scores, marks, {Paths: pt.Outline.Holes, Clear: p.V.Cut.BridgeWidth}}
-	if pt.ID == "panel" {
-		for _, s := range p.Supports {
-			v := s.Across
-			if p.Mirror {
-				v = -v
-			}
+	out := []part.Spare{glued, strokes, {Paths: pt.Outline.Holes, Clear: p.V.Cut.BridgeWidth}}
+	for i := range p.Supports {
+		s := &p.Supports[i]
+		v := s.Across
+		if p.Mirror {
+			v = -v
+		}
+		if pt.ID == "panel" {
 			out = append(out, part.Spare{Paths: []plane.Path{plane.Open(plane.Pt(s.Mark.From, v), plane.Pt(s.Mark.To, v))}, Clear: s.Thickness / 2})
 		}
 	}
@@ -137,7 +136,8 @@ func (p *Plan) spared(pt part.Part) []part.Spare {
 // which small ones are not held.
 func (p *Plan) holding() {
 	for _, g := range p.Sheets {
-		for _, pt := range g.Parts {
+		for i := range g.Parts {
+			pt := &g.Parts[i]
 			held, wanted := bridgesOf(p.works[pt.ID]), wantedBridges(pt)
 			asked := p.bridged(pt)
 			if held > 0 {
@@ -154,12 +154,12 @@ func (p *Plan) holding() {
 }
 
 // heldNote says how a part is held.
-func (p *Plan) heldNote(pt part.Part, held int) finding.Finding {
-	word := " bridges of "
+func (p *Plan) heldNote(pt *part.Part, held int) finding.Finding {
+	s := "s"
 	if held == 1 {
-		word = " bridge of "
+		s = ""
 	}
-	text := "The " + pt.Name + " is held by " + strconv.Itoa(held) + word + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
+	text := "The " + pt.Name + " is held by " + strconv.Itoa(held) + " bridge" + s + " of " + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
 	if p.V.Machine.Tool == machine.Router {
 		text += " They stand as high as the sheet is thick; where your machine can leave tabs, 1 mm high is enough." // common practice, no source
 	}
@@ -168,7 +168,7 @@ func (p *Plan) heldNote(pt part.Part, held int) finding.Finding {
 }
 
 // fewBridges says that bridges found no place, and offers a width at which more of them do.
-func (p *Plan) fewBridges(pt part.Part, held, wanted int) finding.Finding {
+func (p *Plan) fewBridges(pt *part.Part, held, wanted int) finding.Finding {
 	f := finding.Finding{ID: "bridges-few", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridgeWidth"},
 		Numbers: map[string]float64{"bridges": float64(held), "wanted": float64(wanted), "width": p.V.Cut.BridgeWidth}}
 	const why = "Scores, marks, glued edges, holes and corners leave no room."
@@ -193,7 +193,7 @@ func (p *Plan) fewBridges(pt part.Part, held, wanted int) finding.Finding {
 }
 
 // loose says of a small part that nothing holds it.
-func (p *Plan) loose(pt part.Part) {
+func (p *Plan) loose(pt *part.Part) {
 	b := pt.Outline.Box()
 	width := math.Min(b.W(), b.H())
 	f := finding.Finding{ID: "small-part", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridges"},

@@ -23,8 +23,31 @@ func (p *Plan) beds(from stock.Sheet) []sheet.Bed {
 	for i, s := range c.Scrap {
 		pts[i] = pt(s.X, s.Y)
 	}
+	// No part is laid where the tool does not come.
+	pts = upTo(pts, func(q plane.Point) float64 { return m.BedWidth - q.X })
+	pts = upTo(pts, func(q plane.Point) float64 { return m.BedHeight - q.Y })
+	if len(pts) < 3 {
+		return []sheet.Bed{whole}
+	}
 	scrap := plane.Region{Outer: plane.Poly(pts...)}.Normal()
 	return []sheet.Bed{{Outline: scrap, Margin: c.Margin, Count: 1}, whole}
+}
+
+// upTo cuts a polygon off where room falls below nothing (I. Sutherland & G. Hodgman,
+// Reentrant polygon clipping, CACM 1974).
+func upTo(pts []plane.Point, room func(plane.Point) float64) []plane.Point {
+	var out []plane.Point
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		ra, rb := room(a), room(b)
+		if ra >= 0 {
+			out = append(out, a)
+		}
+		if ra > 0 && rb < 0 || ra < 0 && rb > 0 {
+			out = append(out, a.Lerp(b, ra/(ra-rb)))
+		}
+	}
+	return out
 }
 
 // scrap says what is wrong with the scrap as typed; a crossed one is not used.
@@ -33,15 +56,17 @@ func (p *Plan) scrap() {
 	if len(c.Scrap) == 0 {
 		return
 	}
-	outer := p.beds(p.own())[0].Outline
-	if len(outer.SelfCrossings()) > 0 {
+	if len(p.beds(p.own())[0].Outline.SelfCrossings()) > 0 {
 		p.note("scrap-crosses", finding.Warn, "cut.scrap", "The outline of the scrap crosses itself, so the scrap is not used. Give its corners one after the other round it.", nil)
 		c.Scrap = nil
 		return
 	}
-	b := outer.Box()
-	if over := math.Max(b.Max.X-p.V.Machine.BedWidth, b.Max.Y-p.V.Machine.BedHeight); over > 1e-9 {
-		p.note("scrap-off-bed", finding.Warn, "cut.scrap", "The scrap reaches "+p.len(over)+" over the end of the bed; what lies there can't be reached.", map[string]float64{"over": over})
+	over := 0.0
+	for _, s := range c.Scrap {
+		over = math.Max(over, math.Max(s.X-p.V.Machine.BedWidth, s.Y-p.V.Machine.BedHeight))
+	}
+	if over > 1e-9 {
+		p.note("scrap-off-bed", finding.Warn, "cut.scrap", "The scrap reaches "+p.len(over)+" over the end of the bed. No part is laid there.", map[string]float64{"over": over})
 	}
 }
 

@@ -124,7 +124,17 @@ func TestAScrapIsUsedFirst(t *testing.T) {
 	d.Cut.Scrap = []design.ScrapPoint{{X: "0", Y: "0"}, {X: "300", Y: "200"}, {X: "300", Y: "0"}, {X: "0", Y: "150"}}
 	assert.True(t, has(must(t, d), "scrap-crosses"))
 	d.Cut.Scrap = []design.ScrapPoint{{X: "0", Y: "0"}, {X: "700", Y: "0"}, {X: "700", Y: "300"}}
-	assert.True(t, has(must(t, d), "scrap-off-bed"))
+	over := must(t, d)
+	assert.True(t, has(over, "scrap-off-bed"))
+	verified(t, over)
+	assert.LessOrEqual(t, over.Beds[0].Outer.Box().Max.X, 600.0, "no part is laid past the end of the bed")
+	for _, o := range over.Jobs[0].Operations {
+		for _, s := range o.Strokes {
+			assert.LessOrEqual(t, s.Path.Box().Max.X, 600-over.V.Cut.Margin+1e-6)
+		}
+	}
+	d.Cut.Scrap = []design.ScrapPoint{{X: "650", Y: "0"}, {X: "700", Y: "0"}, {X: "700", Y: "300"}}
+	assert.Empty(t, must(t, d).Beds[0].Outer.Segs, "one that lies wholly past it is not used")
 	d.Cut.Scrap = []design.ScrapPoint{{X: "0", Y: "0"}, {X: "30", Y: "0"}, {X: "30", Y: "30"}}
 	small := must(t, d)
 	require.True(t, small.Drawn)

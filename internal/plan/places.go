@@ -13,15 +13,20 @@ import (
 // ends of the panel; several in the middles of equal parts of its width, of which one
 // moves within its part where none reaches the ends.
 func (p *Plan) ribPlaces() []design.RibPlaceValues {
-	r := p.V.Rib
-	out := append([]design.RibPlaceValues{}, r.Places...)
+	out := append([]design.RibPlaceValues{}, p.V.Rib.Places...)
 	if len(out) == 0 {
-		for _, across := range p.ribsApart(r.Quantity) {
-			out = append(out, design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, StockAt: r.StockAt, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot})
+		for _, across := range p.ribsApart(p.V.Rib.Quantity) {
+			out = append(out, p.openRib(across))
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Across < out[j].Across })
 	return out
+}
+
+// openRib is a rib at a place across of which nothing else was typed.
+func (p *Plan) openRib(across float64) design.RibPlaceValues {
+	r := p.V.Rib
+	return design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, StockAt: r.StockAt, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot}
 }
 
 // ribsApart returns the places of ribs that have none of their own.

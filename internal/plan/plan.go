@@ -182,17 +182,10 @@ func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{V: v, memory: m
 // in no order and has no times.
 func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{V: v, memory: m, draft: true}) }
 
-// stages are what a plan is made of, in order; each tells whether the next can go on.
-var stages []func(*Plan) bool
-
-func init() { // some of them try others
-	stages = []func(*Plan) bool{
-		learn, section, size, scores, outline, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
-	}
-}
-
 func (m *Memory) make(p Plan) Plan {
-	for _, stage := range stages {
+	for _, stage := range []func(*Plan) bool{
+		learn, section, size, scores, outline, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
+	} {
 		if !stage(&p) {
 			return p
 		}

@@ -242,6 +242,7 @@ func rib(p *Plan) bool {
 	}
 	shown := p.Ribs[p.Supports[p.Longest].Kind]
 	p.Rib, p.RibTask = shown.Rib, shown.Task
+	p.shoulders()
 	return true
 }
 

@@ -3,7 +3,6 @@ package plan
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"springrib/internal/coupon"
 	"springrib/internal/cut"
@@ -89,7 +88,7 @@ func stripPiece(s coupon.Strip) sheet.Piece {
 // the lighter is a third of it. None for another piece, nor for a tongue that hangs so low
 // by itself.
 func (p *Plan) Weights(s coupon.Strip) []float64 {
-	if !strings.HasPrefix(s.Name, "tongue") {
+	if s.Kind != coupon.TonguePiece {
 		return nil
 	}
 	v := p.V.Sheet

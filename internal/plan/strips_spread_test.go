@@ -33,6 +33,8 @@ func spots(s Strips) map[string][]plane.Point {
 func TestDepthStripsLieOverTheBed(t *testing.T) {
 	v := exampleValues(t)[0]
 	v.Strips.Which = design.DepthStrip
+	assert.False(t, v.Strips.Corners, "they lie together until the corners are asked for")
+	v.Strips.Corners = true
 	spread, cramped, across, fewer := 0, 0, 0, 0
 	for _, bed := range [][2]float64{{600, 400}, {400, 600}, {300, 200}, {280, 180}, {200, 300}, {150, 320}, {1200, 900}, {150, 150}, {140, 90}, {280, 100}} {
 		v.Machine.BedWidth, v.Machine.BedHeight = bed[0], bed[1]
@@ -85,6 +87,7 @@ func TestDepthStripsLieOverTheBed(t *testing.T) {
 func TestSpotsAreLabelled(t *testing.T) {
 	v := exampleValues(t)[0]
 	v.Strips.Which = design.DepthStrip
+	v.Strips.Corners = true
 	p := Make(v)
 	strokes := func(s coupon.Strip) (n int) {
 		for _, w := range s.Work {
@@ -114,7 +117,7 @@ func TestSpotsAreLabelled(t *testing.T) {
 	}
 	// A saw's table has no corners.
 	d := design.Examples()[0].Design
-	d.Machine.Tool, d.Machine.Depths = "saw", []string{"0.8"}
+	d.Machine.Tool, d.Machine.Depths, d.Strips.Where = "saw", []string{"0.8"}, design.Corners
 	saw, _ := design.Read(d)
 	assert.False(t, saw.Strips.Corners)
 }

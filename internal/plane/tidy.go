@@ -67,7 +67,9 @@ func (p *Path) merge(i int) {
 	}
 	if !first && !last {
 		mid := s.A.Lerp(s.B, 0.5)
-		if t, u, ok := crossNear(prev, next, s); ok {
+		t, u, ok := Meet(prev, next)
+		near := func(a Point) bool { return prev.Point(t).Dist(a) < leastPiece/2 }
+		if ok && near(mid) && (t >= 1 || near(s.A)) && (u <= 0 || near(s.B)) {
 			*prev, *next = prev.Split(0, t), next.Split(u, 1)
 			mid = prev.B.Lerp(next.A, 0.5)
 			prev.B, next.A = mid, mid
@@ -79,25 +81,23 @@ func (p *Path) merge(i int) {
 	p.Segs = append(p.Segs[:i], p.Segs[i+1:]...)
 }
 
-// crossNear finds where two pieces cross, or would if they ran on, by Newton's method from
-// the end of p and the start of q: within half of leastPiece of the middle of the short
-// piece s between them, and of what is cut off.
-func crossNear(p, q *Segment, s Segment) (t, u float64, ok bool) {
+// Meet finds where two pieces in a row cross, or would if they ran on, by Newton's method
+// from the end of p and the start of q; ok is false when that leads nowhere near.
+func Meet(p, q *Segment) (t, u float64, ok bool) {
 	t = 1
-	near := func(a Point) bool { return p.Point(t).Dist(a) < leastPiece/2 }
-	for range 8 {
+	for range 20 {
 		off := p.Point(t).Sub(q.Point(u))
 		if off.Len() < 1e-10 {
-			return t, u, t > 0.5 && u < 0.5 && near(s.A.Lerp(s.B, 0.5)) && (t >= 1 || near(s.A)) && (u <= 0 || near(s.B))
+			return t, u, true
 		}
-		a, b := p.Deriv(t), q.Deriv(u)
+		a, b := p.Deriv(t), q.Deriv(u) // these go on past the ends
 		den := a.Cross(b)
-		if math.Abs(den) < 1e-3*a.Len()*b.Len() {
-			return 0, 0, false
+		if math.Abs(den) < 1e-9*a.Len()*b.Len() {
+			break
 		}
 		t, u = t-off.Cross(b)/den, u-off.Cross(a)/den
-		if !(t > 0 && t < 2 && u < 1 && u > -1) {
-			return 0, 0, false
+		if !(t > 0.2 && t < 1.5 && u < 0.8 && u > -0.5) {
+			break
 		}
 	}
 	return 0, 0, false

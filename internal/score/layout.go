@@ -292,15 +292,15 @@ func (b *builder) flats() {
 	b.out.Flats = make([]Flat, 0, n)
 	for _, st := range b.task.Edge.Stretches() {
 		if b.bend(st.Sign) == 0 {
-			b.tangent(st.Start, -1)
+			b.straight(st)
 			continue
 		}
 		r := b.spans[next]
 		next++
 		if r.side.wraps {
-			b.tangent(st.Start, -1)
+			b.tangent(st.Start, -1, hair)
 			for i := 1; i <= r.n; i++ {
-				b.tangent(r.station(i), next-1)
+				b.tangent(r.station(i), next-1, 1e-12)
 			}
 			continue
 		}
@@ -320,12 +320,35 @@ func (r run) station(i int) float64 {
 	return r.st.Start + r.cum.inverse(r.cum.total()*float64(i)/float64(r.n))
 }
 
-// tangent adds the tangent at s unless the last flat is that line already.
-func (b *builder) tangent(s float64, run int) {
+// hair is a turn that no score is cut for, rad: a hundredth of a degree. Pieces of a line
+// drawn elsewhere meet as nearly as its file has digits.
+const hair = 0.01 * math.Pi / 180
+
+// straight adds a straight of the edge by its own heading, which at its start may differ by
+// a hair from that of the bend before: the last flat of that bend is then this line.
+func (b *builder) straight(st curve.Stretch) {
+	at, dir := b.task.Edge.At(st.Start), b.task.Edge.At((st.Start+st.End)/2).Phi
+	if n := len(b.out.Flats); n > 0 {
+		last := &b.out.Flats[n-1]
+		off := math.Abs(last.Dir - dir)
+		switch {
+		case last.Chord:
+		case off < 1e-12, last.run < 0 && off*(st.End-st.Start) < 5*leastGap:
+			return
+		case last.run >= 0 && off < hair:
+			last.P, last.Dir = at.P, dir
+			return
+		}
+	}
+	b.out.Flats = append(b.out.Flats, Flat{P: at.P, Dir: dir, S: st.Start, run: -1})
+}
+
+// tangent adds the tangent at s unless the last flat is that line already, within a turn.
+func (b *builder) tangent(s float64, run int, within float64) {
 	st := b.task.Edge.At(s)
 	if n := len(b.out.Flats); n > 0 {
 		last := b.out.Flats[n-1]
-		if !last.Chord && math.Abs(last.Dir-st.Phi) < 1e-12 {
+		if !last.Chord && math.Abs(last.Dir-st.Phi) < within {
 			return
 		}
 	}

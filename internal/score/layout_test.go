@@ -401,3 +401,32 @@ func BenchmarkLay(b *testing.B) {
 		Lay(task)
 	}
 }
+
+// A line from a file has its points rounded, so that its pieces meet at an angle that no
+// hand folds. No score is cut for that: there are as many as on the exact line, in order,
+// and the panel meets its edge all the same.
+func TestRoundedJointsTakeNoScores(t *testing.T) {
+	r := rand.New(rand.NewPCG(71, 72))
+	for range 200 {
+		exact := randomTask(r)
+		rounded := exact
+		var segs []plane.Segment
+		grid := func(q plane.Point) plane.Point { return plane.Pt(math.Round(q.X*1e4)/1e4, math.Round(q.Y*1e4)/1e4) }
+		for _, st := range exact.Edge.Stretches() {
+			a, b := exact.Edge.At(st.Start), exact.Edge.At(st.End)
+			segs = append(segs, plane.BulgeSeg(grid(a.P), grid(b.P), math.Tan((b.Phi-a.Phi)/4)))
+		}
+		edge, err := curve.FromPath(plane.Path{Segs: segs})
+		require.NoError(t, err)
+		rounded.Edge = edge
+		got := Lay(rounded)
+		require.InDelta(t, len(Lay(exact).Folds), len(got.Folds), 1, "a bend may take one more or less")
+		for i, f := range got.Folds {
+			require.Greater(t, math.Abs(f.Theta), hair, "fold %d of %d", i+1, len(got.Folds))
+			require.Greater(t, f.Right, 0.3, "fold %d of %d", i+1, len(got.Folds))
+		}
+		fit := form.Measure(strip(rounded, got, 1e-3), edge, rounded.PanelLeft, 0, got.Length)
+		require.InDelta(t, 0, fit.LeastFlat, 0.02)
+		require.Less(t, fit.EndMiss, 0.02)
+	}
+}

@@ -90,7 +90,8 @@ type Stock struct {
 
 	Plies []float64 // thickness of each ply from the top face as sold, mm; nil when not built of plies
 	Laser Laser
-	Notes []string // dust, fumes, flare: what belongs beside a cut file of this stock
+	// Notes belong beside whatever cuts this stock, BeamNotes beside a laser alone.
+	Notes, BeamNotes []string
 }
 
 // Laser says whether a stock may go under a laser.

@@ -61,6 +61,8 @@ func mdf(id, name string, t float64) Stock {
 		KDef2:        fig(3, 3, 3, ec5, MemoryOK),
 		Notes: []string{
 			"MDF dust is fine and carries resin: extract it and wear a mask that fits.",
+		},
+		BeamNotes: []string{
 			"Laser fumes hold formaldehyde and other irritants. Extract outdoors; a filter that blows back into the room does not stop the gases.",
 		},
 	}
@@ -83,9 +85,9 @@ func hardboard() Stock {
 		KDef1:        fig(2.25, 2.25, 2.25, ec5+", HB.LA", MemoryOK),
 		KDef2:        fig(3, 3, 3, ec5+", HB.HLA", MemoryOK),
 		Notes: []string{
-			"Hardboard chars and smokes more than MDF. Extract outdoors.",
 			"One face may carry a mesh: measure the thickness between flat jaws.",
 		},
+		BeamNotes: []string{"Hardboard chars and smokes more than MDF. Extract outdoors."},
 	}
 }
 
@@ -148,9 +150,10 @@ func ply(plies []float64, v veneer) Stock {
 		NuXZ:  fig(0.40, 0.30, 0.50, ratios, MemoryMid),
 		KDef1: fig(0.8, 0.8, 0.8, ec5, MemoryOK),
 		KDef2: fig(1, 1, 1, ec5, MemoryOK),
-		Notes: []string{
+		Notes: []string{"Plywood holds cured resin in its glue lines: extract the dust where it is made."},
+		BeamNotes: []string{
 			"Glue lines burn at another rate than the veneer, so that a laser's depth jumps there. Cut a depth strip of this very sheet.",
-			"Extract dust and laser fumes outdoors.",
+			"Extract the fumes of plywood outdoors.",
 		},
 	}
 }
@@ -170,8 +173,8 @@ func acrylic() Stock {
 		Density:      fig(1190, 1180, 1200, "PMMA sheet data", Published),
 		InternalBond: fig(8, 4, 15, "solvent joint, "+low, MemoryLow),
 		Sustained:    fig(0.0033, 0.0025, 0.005, "long-term design stress near 10 MPa over the modulus, low authority", MemoryLow),
+		BeamNotes:    []string{"Acrylic flares while it is cut. Stay with the machine, air assist on, a wet cloth and an extinguisher at hand."},
 		Notes: []string{
-			"Acrylic flares while it is cut. Stay with the machine, air assist on, a wet cloth and an extinguisher at hand.",
 			"Scored acrylic held in a bend crazes with time, sooner with solvent or cleaner on it.",
 		},
 	}
@@ -190,8 +193,8 @@ func greyboard() Stock {
 		NuXY: fig(0.3, 0.15, 0.4, low, MemoryLow), NuXZ: fig(0.1, 0, 0.3, low, MemoryLow),
 		Density:      fig(650, 600, 700, low, MemoryLow),
 		InternalBond: fig(0.25, 0.12, 0.5, low, MemoryLow),
+		BeamNotes:    []string{"Board catches fire and glows on after the beam has gone. Stay with the machine and wait before the next layer."},
 		Notes: []string{
-			"Board catches fire and glows on after the beam has gone. Stay with the machine and wait before the next layer.",
 			"Board rolls more easily about a line along its grain: bend two strips to find which way that is.",
 		},
 	}

@@ -60,6 +60,29 @@ func LengthFine(mm float64, sys System) string {
 	return Decimal(mm, 3) + " mm"
 }
 
+// LengthFit prints a length where a fit decides, for a caliper: 0.01 mm or 0.001 in,
+// always decimal.
+func LengthFit(mm float64, sys System) string {
+	if !ordinary(mm) {
+		return Decimal(mm, 0)
+	}
+	if sys == Inch {
+		return Decimal(mm/MMPerInch, 3) + " in"
+	}
+	return Decimal(mm, 2) + " mm"
+}
+
+// Plural counts things: "1 score", "2 scores", "2 passes".
+func Plural(n int, thing string) string {
+	if n != 1 && strings.HasSuffix(thing, "s") {
+		thing += "e"
+	}
+	if n != 1 {
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
+}
+
 // fraction writes v as a whole number and a fraction in lowest terms, denominators
 // 2 to 64, when one lies within tol of it. Ties and near misses go to the smaller
 // denominator: the coarsest that serves is what a rule shows.

@@ -2,16 +2,11 @@ package view
 
 import (
 	"errors"
-	"strconv"
 
 	"springrib/internal/bench"
 	"springrib/internal/bridge"
 	"springrib/internal/plane"
 )
-
-// benchRoom is how wide a figure at a stated scale may be printed, mm: A4 and Letter less
-// margins.
-const benchRoom = 170.0
 
 // Bench is the bench sheet for the page.
 func (Core) Bench(raw []byte) (bridge.BenchSheet, [][]float32, error) {
@@ -23,13 +18,13 @@ func (Core) Bench(raw []byte) (bridge.BenchSheet, [][]float32, error) {
 	if !w.plan.Drawn {
 		return bridge.BenchSheet{}, nil, errors.New("there is no bench sheet yet; see what stops the design first")
 	}
-	s := bench.Make(&w.plan)
-	out := bridge.BenchSheet{Warning: w.release().warning(), Title: s.Title, Lead: s.Lead}
+	s := w.bench()
+	out := bridge.BenchSheet{Warning: s.Warning, Title: s.Title, Lead: s.Lead}
 	var arrays [][]float32
 	for _, sec := range s.Sections {
-		b := bridge.BenchSection{ID: sec.ID, Title: sec.Title, Lines: sec.Lines}
+		b := bridge.BenchSection{ID: sec.ID, Title: sec.Title, NewPage: sec.NewPage, Lines: sec.Lines, Loose: sec.Loose}
 		if sec.Table != nil {
-			b.Head = sec.Table.Head
+			b.Head, b.Ruled = sec.Table.Head, sec.Table.Ruled
 			for _, r := range sec.Table.Rows {
 				b.Rows = append(b.Rows, bridge.BenchRow{Cells: r})
 			}
@@ -46,9 +41,26 @@ func (Core) Bench(raw []byte) (bridge.BenchSheet, [][]float32, error) {
 	return out, arrays, nil
 }
 
-// benchFigure draws a figure; an exact one at the largest of the usual scales that fits.
+// The room that a figure has on the page, px, and how high its letters are there.
+const (
+	columnRoom, columnHeight = 300.0, 180.0
+	wholeRoom, wholeHeight   = 700.0, 340.0
+	pageLetters              = 12.0
+)
+
+// benchFigure draws a figure. One at a stated scale has letters as high as on paper.
 func benchFigure(f bench.Figure) (bridge.BenchFigure, []float32) {
 	s := newSketch(f.ID, f.Caption)
+	out := bridge.BenchFigure{Scale: f.Scale, Wide: f.Wide}
+	switch {
+	case f.Scale > 0:
+		out.Text = figureLetters * f.Scale
+		s.d.Title = atScale(f)
+	case f.Wide:
+		_, out.Text = f.Fitted(wholeRoom, wholeHeight, pageLetters)
+	default:
+		_, out.Text = f.Fitted(columnRoom, columnHeight, pageLetters)
+	}
 	by := map[string][]plane.Path{}
 	var order []string
 	for _, st := range f.Strokes {
@@ -60,16 +72,18 @@ func benchFigure(f bench.Figure) (bridge.BenchFigure, []float32) {
 	for _, role := range order {
 		s.path(role, "", by[role]...)
 	}
-	out := bridge.BenchFigure{}
-	if f.Exact {
-		for _, n := range []float64{1, 2, 5, 10, 20, 50, 100, 200, 500} {
-			if out.Scale = n; s.box.W()/n <= benchRoom {
-				break
-			}
-		}
-		s.d.Title += ", at 1:" + strconv.Itoa(int(out.Scale))
+	for _, l := range f.Labels {
+		s.label(l.Place(out.Text).Centre(), "middle", l.Text, 0)
 	}
+	s.box = f.Box(out.Text)
 	var numbers []float32
 	out.Drawing, numbers = s.done(1)
 	return out, numbers
+}
+
+// bench is the bench sheet of the plan and what was found about it.
+func (w *worked) bench() bench.Sheet {
+	s := bench.Make(&w.plan, w.findings)
+	s.Warning = w.release().warning()
+	return s
 }

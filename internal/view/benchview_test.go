@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bench"
 	"springrib/internal/design"
 )
 
@@ -17,12 +16,15 @@ func TestBenchSheetForThePage(t *testing.T) {
 		got, arrays, err := Core{}.Bench(raw(t, d))
 		require.NoError(t, err)
 		w := work(d)
-		s := bench.Make(&w.plan)
+		s := w.bench()
 		var texts []string
 		figures := 0
 		texts = append(texts, got.Title, got.Lead)
 		for _, sec := range got.Sections {
 			texts = append(append(texts, sec.Title), sec.Lines...)
+			for _, st := range sec.Steps {
+				texts = append(texts, st.What, st.How)
+			}
 			if len(sec.Head) > 0 {
 				texts = append(texts, strings.Join(sec.Head, " "))
 			}
@@ -30,17 +32,15 @@ func TestBenchSheetForThePage(t *testing.T) {
 				texts = append(texts, strings.Join(r.Cells, " "))
 				assert.Len(t, r.Cells, len(sec.Head))
 			}
-			for _, st := range sec.Steps {
-				texts = append(texts, st.What, st.How)
-			}
 			for _, f := range sec.Figures {
 				last := f.Drawing.Items[len(f.Drawing.Items)-1]
 				assert.Equal(t, last.To, len(arrays[figures]))
 				title, _, _ := strings.Cut(f.Drawing.Title, ", at 1:")
 				texts = append(texts, title)
-				if f.Scale > 0 {
-					assert.LessOrEqual(t, (f.Drawing.Box[2]-2)/f.Scale, benchRoom)
+				for _, l := range f.Drawing.Labels {
+					texts = append(texts, l.Text)
 				}
+				assert.Greater(t, f.Text, 0.0)
 				figures++
 			}
 		}

@@ -4,12 +4,14 @@ import (
 	"math"
 	"strconv"
 
+	"springrib/internal/bench"
 	"springrib/internal/bridge"
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/export"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
+	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
 
@@ -105,6 +107,10 @@ func (w *worked) all() []file {
 		out = append(out, file{w.name("score positions", "csv"), "text/csv", "Score positions", "Every score from the foot edge, for a fence or a ruler",
 			func() []byte { return export.CSV([]export.Table{w.positions()}) }})
 	}
+	if paper := w.paper(); r.effect < finding.Withheld && !bench.InTrueSize(&w.plan) {
+		out = append(out, file{w.name("profile", "pdf"), "application/pdf", bench.ProfileFile, "PDF at 1:1 in tiles to tape together: the bent outer face, to hold the piece against",
+			func() []byte { return export.PDF(w.profile(), export.PDFOptions{Paper: paper}) }})
+	}
 	out = append(out, file{plainName(w.doc, "machine settings", "json"), "application/json", "Machine settings", "The machine and its operations, to open into another design",
 		func() []byte { return design.SaveMachine(w.doc) }})
 	out = append(out, file{plainName(w.doc, "sheet", "json"), "application/json", "Sheet and its readings", "What is known of this sheet, to open into another design",
@@ -121,6 +127,21 @@ func (w *worked) zip(parts []file) []byte {
 		files = append(files, export.File{Name: f.name, Data: f.body()})
 	}
 	return export.Zip(files)
+}
+
+// profile is the outer face of the bent panel as a job to print, with its span in its name.
+func (w *worked) profile() cut.Job {
+	pts, span, _ := bench.Profile(&w.plan)
+	line := plane.Open(bench.Level(pts)...)
+	box := line.Box()
+	const edge = 10.0
+	line = line.Apply(plane.Translate(edge-box.Min.X, edge-box.Min.Y))
+	title := "Profile of " + w.plan.V.Name + ", outer face"
+	if !w.plan.Closed {
+		title += ", " + w.mm(span) + " from end to end"
+	}
+	return cut.Job{Title: title, Revision: w.plan.V.Revision, Fault: w.release().marks, Sheet: 1, Sheets: 1, Width: box.W() + 2*edge, Height: box.H() + 2*edge,
+		Operations: []cut.Operation{{Kind: cut.Outer, Name: "profile", Colour: "#000000", Passes: 1, Strokes: []cut.Stroke{{Part: "panel", Path: line}}}}}
 }
 
 // positions is the cumulative table of the scores.

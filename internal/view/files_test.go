@@ -24,6 +24,7 @@ import (
 	"springrib/internal/bridge"
 	"springrib/internal/cut"
 	"springrib/internal/design"
+	"springrib/internal/finding"
 	"springrib/internal/unit"
 )
 
@@ -225,7 +226,7 @@ func TestBenchSheetOfEachExample(t *testing.T) {
 		t.Run(id, func(t *testing.T) {
 			w := work(d)
 			require.True(t, w.plan.Drawn, "%+v", w.findings)
-			s := bench.Make(&w.plan)
+			s := w.bench()
 			said := wordsOf(s)
 			for _, want := range mustSay(w) {
 				assert.Contains(t, said, want)
@@ -235,7 +236,7 @@ func TestBenchSheetOfEachExample(t *testing.T) {
 			if !ok {
 				return
 			}
-			printed := squeeze(regexp.MustCompile(`page \d+\s`).ReplaceAllString(string(out), " "))
+			printed := squeeze(regexp.MustCompile(regexp.QuoteMeta(s.Title)+`, page \d+\s`).ReplaceAllString(string(out), " "))
 			for _, text := range textsOf(s) {
 				assert.Contains(t, printed, squeeze(text))
 			}
@@ -258,20 +259,26 @@ func tenFins() design.Document {
 
 func textsOf(s bench.Sheet) []string {
 	out := []string{s.Title, s.Lead}
+	if s.Warning != "" {
+		out = append([]string{s.Warning}, out...)
+	}
 	for _, sec := range s.Sections {
 		out = append(out, sec.Title)
 		out = append(out, sec.Lines...)
+		for _, st := range sec.Steps {
+			out = append(out, st.What, st.How)
+		}
 		if sec.Table != nil {
 			out = append(out, strings.Join(sec.Table.Head, " "))
 			for _, r := range sec.Table.Rows {
 				out = append(out, strings.Join(r, " "))
 			}
 		}
-		for _, st := range sec.Steps {
-			out = append(out, st.What, st.How)
-		}
 		for _, f := range sec.Figures {
 			out = append(out, f.Caption)
+			for _, l := range f.Labels {
+				out = append(out, l.Text)
+			}
 		}
 	}
 	return out
@@ -283,20 +290,35 @@ func wordsOf(s bench.Sheet) string { return squeeze(strings.Join(textsOf(s), "\n
 func mustSay(w *worked) []string {
 	p, v := &w.plan, w.plan.V
 	mm := func(x float64) string { return unit.Length(x, v.Units) }
+	fit := func(x float64) string { return unit.LengthFit(x, v.Units) }
 	_, span, rise := bench.Profile(p)
 	out := []string{
-		v.Name, "What to cut from what", "panel", "rib", v.Sheet.Stock.Name, mm(v.Machine.BedWidth), mm(v.Machine.BedHeight),
-		mm(v.Machine.ScoreWidth), mm(v.Machine.Kerf), mm(v.Sheet.T), mm(p.Try().Skin), mm(v.Sheet.T - p.Try().Skin), mm(p.Overrun),
-		"test strip", "Mask", "strips at its margin", "All scores", "then the marks", "inner cuts", "outer cuts", "Brush the kerfs", "Scrape the rib",
-		"Dry-fit", "Glue the foot first", "Hold it down", unit.Mass(p.Hold.EndForce, v.Units), "your glue's label", "Caul", "stop at the foot",
-		"Hold the piece against this profile", mm(v.Panel.StandOff),
-		"cracks", "pinch shut", "stands off the rib", "Finish after bending", "manual", "local rules", "people trained",
+		v.Name, "What may go wrong", "What to cut from what", "panel", "rib", v.Sheet.Stock.Name, mm(v.Machine.BedWidth), mm(v.Machine.BedHeight),
+		fit(v.Machine.ScoreWidth), "The kerf of " + unit.LengthFine(v.Machine.Kerf, v.Units) + " is already allowed for in the files: cut on the line.",
+		fit(v.Sheet.T), fit(p.Try().Skin), fit(v.Sheet.T - p.Try().Skin), mm(p.Overrun),
+		"Mask", "All scores", "then the outer cuts", "Brush the scores", "Scrape the",
+		"Dry-fit", unit.Mass(p.Hold.EndForce, v.Units), "your glue's label", mm(v.Panel.StandOff), unit.Ratio(p.Cracking.Bad) + " at the bad end",
+		"cracks", "pinch shut", "stands off the", "Finish after bending", "manual", "local rules", "people trained",
 		"Never leave a running laser alone", "extinguisher", "PVC", "outdoors", "lids and interlocks", "mask", "may cause cancer", "cotton", "Instant glue",
+		"Test strips: cut, read, enter", "Drop of a tongue under a weight",
 	}
 	if p.Closed {
-		out = append(out, "over all, away from the seam", "lap over its start by "+mm(p.Length-p.Layout.Length))
+		out = append(out, "over all, away from the seam", "lap over its start by "+mm(p.Length-p.Layout.Length), "Glue from the seam", "Bind it all round")
 	} else {
-		out = append(out, "span "+mm(span), "rise "+mm(rise), mm(p.Hold.Rib.Movement))
+		out = append(out, "span "+mm(span), "rise "+mm(rise), mm(p.Hold.Rib.Movement), "Glue the foot first", "stop at the foot", "Hold it down", "foot edge", "tip")
+	}
+	if p.Mirror {
+		out = append(out, "strips at its margin")
+	}
+	if bench.InTrueSize(p) {
+		out = append(out, "Hold the piece against this profile", "Outer face, bent")
+	} else {
+		out = append(out, "too small to hold the piece against", bench.ProfileFile)
+	}
+	for _, f := range w.findings {
+		if f.Severity != finding.Note {
+			out = append(out, squeeze(f.Text))
+		}
 	}
 	for _, o := range p.Operations() {
 		out = append(out, o.Name, o.Colour)
@@ -305,7 +327,7 @@ func mustSay(w *worked) []string {
 		out = append(out, "every third line in three sweeps")
 	}
 	if p.Base != nil {
-		out = append(out, "Stand the ribs in the base", "10 slots", mm(p.Base.Slots[0].Width), mm(p.Base.Slots[0].Length))
+		out = append(out, "Stand the ribs in the base", "10 slots", fit(p.Base.Slots[0].Width), fit(p.Base.Slots[0].Length))
 	}
 	if v.Cut.SheetPrice > 0 {
 		out = append(out, "At your prices: EUR")

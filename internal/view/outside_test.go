@@ -2,7 +2,6 @@ package view
 
 import (
 	"bytes"
-	"math/rand"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,38 +14,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/design"
+	"springrib/internal/trial"
 )
-
-// randomDesign is one of any tool, unit, shape, joint and way of lying on the sheet, with
-// ribs of several stocks and names in any script. It may be stopped.
-func randomDesign(r *rand.Rand) design.Document {
-	f := func(lo, hi float64) string { return strconv.FormatFloat(lo+(hi-lo)*r.Float64(), 'f', 2, 64) }
-	pick := func(s ...string) string { return s[r.Intn(len(s))] }
-	d := design.Empty()
-	d.Name, d.Revision = pick("Harbour lamp", "Außen", "Λάμπα", "Лампа", "מנורה", "竹の灯", "दीपक", "a<b>&\"c\" %s"), pick("", "2", "β")
-	d.Machine.Tool = pick("laser", "laser", "router", "knife", "saw")
-	d.Machine.BedWidth, d.Machine.BedHeight, d.Machine.Kerf = f(500, 1200), f(400, 900), f(0, 0.6)
-	d.Curve.Radius, d.Curve.Angle, d.Curve.Foot, d.Curve.Tip = f(90, 300), f(30, 90), f(0, 30), f(0, 30)
-	d.Panel.Shape, d.Panel.Width, d.Panel.View = pick("rectangle", "taper", "ellipse", "lens", "sector"), f(40, 110), pick("flat", "seen")
-	d.Panel.CornerRadius, d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.TipWidth = f(0, 10), f(30, 60), f(60, 110), f(20, 60)
-	d.Panel.TipRound, d.Panel.InnerRadius, d.Panel.SectorAngle = r.Intn(2) == 0, f(20, 150), f(10, 40)
-	for range r.Intn(3) {
-		d.Panel.Holes = append(d.Panel.Holes, design.Hole{Kind: pick("round", "slot"), Along: f(10, 100), Across: f(-40, 40), Width: f(3, 14), Length: f(16, 40), Turn: f(0, 180)})
-	}
-	d.Panel.Quantity, d.Rib.Quantity = pick("1", "2", "5"), pick("1", "2", "3")
-	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Foot, d.Rib.Stock = f(12, 40), f(6, 12), pick("plain", "stub", "tenon"), pick("same", "mdf-6", "birch-6")
-	d.Base.Kind, d.Base.Copies = pick("none", "row", "ring"), pick("1", "3")
-	d.Cut.Gap, d.Cut.Margin, d.Cut.Turns = f(0, 10), f(0, 15), pick("grain", "none", "half", "quarter")
-	d.Cut.EveryThird, d.Cut.RepeatLayers = r.Intn(2) == 0, r.Intn(3) == 0
-	d.Cut.Bridges, d.Cut.BridgeBelow, d.Cut.Curves, d.Cut.Paper = pick("small", "none", "all"), f(0, 60), pick("arcs", "arcs", "splines"), pick("auto", "a4", "letter")
-	if r.Intn(2) == 0 {
-		d.Cut.Operations = map[string]design.Operation{"score": {Name: d.Name}, "outer": {Name: d.Name, Colour: pick("#ffff00", "")}}
-	}
-	if r.Intn(3) == 0 {
-		d = design.Convert(d, "in")
-	}
-	return d
-}
 
 // othersRead returns the files of a design that readers of other people are tried on, by
 // name; none where there is no plan.
@@ -75,13 +44,12 @@ func TestOtherReadersAreSilent(t *testing.T) {
 	if runtime.GOARCH == "wasm" {
 		t.Skip("no program can be run from here")
 	}
-	r := rand.New(rand.NewSource(12))
 	dir := t.TempDir()
 	byKind := map[string][]string{}
 	drawn := 0
 	for tried := 0; drawn < designs; tried++ {
 		require.Less(t, tried, 3*designs, "most designs can be drawn")
-		files := othersRead(randomDesign(r))
+		files := othersRead(trial.Design(uint64(2000 + tried)))
 		if len(files) == 0 {
 			continue
 		}

@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bench"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 )
@@ -119,7 +118,7 @@ func inches(d *design.Document) {
 }
 
 func table(w *worked, head string) (out []string) {
-	for _, s := range bench.Make(&w.plan).Sections {
+	for _, s := range w.bench().Sections {
 		if s.ID != "parts" {
 			continue
 		}
@@ -207,7 +206,7 @@ func TestPriceAndScrapAreOfThePanelsSheet(t *testing.T) {
 	d.Cut.Scrap = []design.ScrapPoint{{X: "0", Y: "0"}, {X: "590", Y: "0"}, {X: "590", Y: "390"}, {X: "0", Y: "390"}}
 	w := work(d)
 	text := ""
-	for _, s := range bench.Make(&w.plan).Sections {
+	for _, s := range w.bench().Sections {
 		text += strings.Join(s.Lines, "\n") + "\n"
 	}
 	assert.Contains(t, text, "EUR 0 for 0 sheets of MDF 3 mm")

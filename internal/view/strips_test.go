@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bench"
 	"springrib/internal/bridge"
 	"springrib/internal/design"
 )
@@ -146,6 +145,12 @@ func TestASheetTravelsWithItsReadings(t *testing.T) {
 func TestTheBedIsTold(t *testing.T) {
 	d := design.Examples()[0].Design
 	v, _ := show(t, d)
+	require.NotNil(t, drawingOf(v, "strips1"))
+	for _, l := range drawingOf(v, "strips1").Labels {
+		assert.NotContains(t, l.Text, "cut at", "they lie together until the corners are asked for")
+	}
+	d.Strips.Where = design.Corners
+	v, _ = show(t, d)
 	drawing := drawingOf(v, "strips1")
 	require.NotNil(t, drawing)
 	labels := ""
@@ -181,7 +186,7 @@ func TestTheBedIsTold(t *testing.T) {
 		assert.Contains(t, strings.Split(labels, "\n"), spot)
 	}
 	worked := work(d)
-	sheet := bench.Make(&worked.plan)
+	sheet := worked.bench()
 	lines := ""
 	for _, s := range sheet.Sections {
 		lines += strings.Join(s.Lines, "\n") + "\n"

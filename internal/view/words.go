@@ -63,12 +63,7 @@ func (w *worked) summary() string {
 	return s + "."
 }
 
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return strconv.Itoa(n) + " " + word + "s"
-}
+func plural(n int, word string) string { return unit.Plural(n, word) }
 
 func passes(n int) string {
 	words := []string{"", "one pass", "two passes", "three passes", "four passes", "five passes", "six passes"}

@@ -1,0 +1,89 @@
+package trial_test
+
+import (
+	"math"
+	"strconv"
+
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/stock"
+)
+
+// bench holds what the bench sheet names to what the files hold.
+func (j *judge) bench(laid [][]*piece) {
+	cut := map[string]int{}
+	for _, on := range laid {
+		for _, pc := range on {
+			if len(pc.cut) > 0 {
+				cut[pc.part.Name]++
+			}
+		}
+	}
+	b, _, err := j.core.Bench(j.raw)
+	if err != nil {
+		j.say("no-bench", "%v", err)
+		return
+	}
+	for _, sec := range b.Sections {
+		if sec.ID != "parts" {
+			continue
+		}
+		for _, row := range sec.Rows {
+			j.seen["bench row"]++
+			n, err := strconv.Atoi(row.Cells[1])
+			if err != nil || n != cut[row.Cells[0]] {
+				if !j.has("off-bed", finding.Stop) && !j.has("too-many-parts", finding.Stop) {
+					j.say("bench-parts", "the bench sheet names %s of the %s, the files cut %d", row.Cells[1], row.Cells[0], cut[row.Cells[0]])
+				}
+			}
+			if isStockID(row.Cells[2]) {
+				j.say("bench-stock", "the bench sheet names a sheet %q", row.Cells[2])
+			}
+		}
+	}
+	j.tenons()
+}
+
+func isStockID(name string) bool { _, ok := stock.Lookup(name); return ok }
+
+// tenons holds tenons and slots to each other.
+func (j *judge) tenons() {
+	b := j.p.Base
+	cut := 0
+	for _, s := range j.p.Supports {
+		if s.Task.Stub == nil {
+			continue
+		}
+		j.seen["stub"]++
+		if w := s.Task.Stub.Width; w < j.v.Rib.StubWidth-0.01 && !j.has("tenon-wide") && j.v.Rib.Foot != design.Plain {
+			j.say("tenon-narrow", "the rib %.1f across has a tenon or stub %.2f wide, %.2f were asked for, and nothing says so", s.Across, w, j.v.Rib.StubWidth)
+		}
+		if s.Foot == design.Tenon {
+			cut++
+		}
+	}
+	if b == nil {
+		return
+	}
+	// Each base has a slot for every tenon of the panels that stand on it, as wide as the
+	// rib is thick and the fit asks.
+	if len(b.Slots) != cut*b.Copies {
+		j.say("slot-missing", "%d slots for %d panels with %d tenons each", len(b.Slots), b.Copies, cut)
+	}
+	if len(b.Outline.Holes) != len(b.Slots) {
+		j.say("slot-missing", "%d slots, %d holes", len(b.Slots), len(b.Outline.Holes))
+	}
+	if b.Quantity*b.Copies < j.v.Panel.Quantity {
+		j.say("slot-missing", "%d bases for %d panels each, %d panels", b.Quantity, b.Copies, j.v.Panel.Quantity)
+	}
+	j.seen["slot"] += len(b.Slots)
+	for i, s := range b.Slots {
+		fits := false
+		for _, q := range j.p.Supports {
+			fits = fits || q.Task.Stub != nil && math.Abs(s.Width-q.Thickness-j.v.Rib.Fit) < 1e-6 && math.Abs(s.Length-q.Task.Stub.Width-j.v.Rib.Fit) < 1e-6
+		}
+		if !fits {
+			j.say("slot-size", "slot %d of %.3f by %.3f fits no tenon", i+1, s.Length, s.Width)
+		}
+	}
+}
