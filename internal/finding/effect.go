@@ -16,34 +16,34 @@ const (
 // String returns the word that report.json has for e.
 func (e Effect) String() string { return [...]string{"free", "marked", "withheld", "barred"}[e] }
 
-// policy is what a stop does to the files, by its id. A stop that is not here withholds
-// them. Of those that mark, Mark is what a file says is wrong with it.
+// policy is what a stop does to the files, by its id; the reason stands beside each. A stop
+// that is not here withholds them. Of those that mark, Mark is what a file says is wrong with
+// it.
 type policy struct {
 	IDs    string // separated by spaces
 	Effect Effect
 	Mark   string
-	Why    string
 }
 
 func policies() []policy {
 	return []policy{
-		{"must-not-laser", Barred, "", "a strip of it poisons as a panel does"},
+		{"must-not-laser", Barred, ""}, // a strip of it poisons as a panel does
 
-		{"parts-overlap part-crosses slots-meet slot-off-base land-narrow", Withheld, "", "cut as drawn, a part is ruined"},
-		{"kerf-not-allowed kerf-hole-lost kerf-no-reach corner-round", Withheld, "", "a part comes out other than the bench sheet says"},
-		{"off-bed sheets-used-up pin-off-sheet too-many-parts no-outline", Withheld, "", "the files lack a part, or the head runs off the bed"},
-		{"does-not-fit", Withheld, "", "our own figures disagree, and nobody knows which is right"},
+		{"parts-overlap part-crosses slots-meet slot-off-base land-narrow", Withheld, ""}, // cut as drawn, a part is ruined
+		{"kerf-not-allowed kerf-hole-lost kerf-no-reach corner-round", Withheld, ""},      // a part comes out other than the bench sheet says
+		{"off-bed sheets-used-up pin-off-sheet too-many-parts no-outline", Withheld, ""},  // the files lack a part, or the head runs off the bed
+		{"does-not-fit", Withheld, ""}, // our own figures disagree, and nobody knows which is right
 
-		{"kerf-pinches", Marked, "the scores may pinch shut", "you may have bent this sheet so before"},
-		{"strain-over", Marked, "the skin may crack", "you may have bent this sheet so before"},
-		{"cuts-through", Marked, "a score may cut through", "your machine may keep its depth better"},
-		{"rib-wide", Marked, "a rib sticks out of the panel", "it may be meant to"},
-		{"parts-near", Marked, "parts lie nearer than your gap", "no cut meets another; the gap is yours"},
+		{"kerf-pinches", Marked, "the scores may pinch shut"},    // you may have bent this sheet so before
+		{"strain-over", Marked, "the skin may crack"},            // you may have bent this sheet so before
+		{"cuts-through", Marked, "a score may cut through"},      // your machine may keep its depth better
+		{"rib-wide", Marked, "a rib sticks out of the panel"},    // it may be meant to
+		{"parts-near", Marked, "parts lie nearer than your gap"}, // no cut meets another; the gap is yours
 
 		{"field-missing field-unreadable field-range field-order scrap-nothing corners-coincide corners-in-line drawn-unreadable drawn-size ribs-overlap" +
 			" curve-empty curve-points curve-closed curve-open curve-straight curve-crosses curve-kinked curve-tight" +
 			" outline-off-curve outline-unseen outline-crosses outline-splits outline-empty radius-no-room hole-outside hole-at-edge holes-meet" +
-			" rib-off-panel rib-outside rib-too-deep", Withheld, "", "there is no plan"},
+			" rib-off-panel rib-outside rib-too-deep", Withheld, ""}, // there is no plan
 	}
 }
 
