@@ -37,7 +37,7 @@ func inlining() []string {
 	out := []string{"-gcflags=all=-l"}
 	for _, hot := range []string{
 		"runtime", "runtime/...", "math",
-		"springrib/internal/plane", "springrib/internal/curve", "springrib/internal/score", "springrib/internal/hinge",
+		"springrib/internal/plane", "springrib/internal/score", "springrib/internal/hinge",
 		"springrib/internal/solve", "springrib/internal/form", "springrib/internal/surface", "springrib/internal/sheet",
 	} {
 		out = append(out, "-gcflags="+hot+"=")
