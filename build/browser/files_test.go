@@ -103,7 +103,7 @@ func TestWithheldFilesAreSaidOnThePage(t *testing.T) {
 	p.bring(d)
 	assert.Contains(t, p.Text(".withheld"), "Files of the parts say in their names and titles what is wrong.")
 	p.Press("The bench sheet")
-	p.Wait(settled + ` && ` + find + `.all('.benchsheet .warning').length`)
-	assert.True(t, strings.HasPrefix(p.Text(".benchsheet .warning"), "Not sound. These kerfs pinch shut"))
+	p.Wait(settled + ` && ` + find + `.all('.bench-warning').length`)
+	assert.True(t, strings.HasPrefix(p.Text(".bench-warning"), "Not sound. These kerfs pinch shut"))
 	p.Screenshot("marked")
 }
