@@ -98,6 +98,7 @@ func hostileSVG() []hostile {
 		{"a long name", "", late(func() string { return `<g id="` + upTo("é") + `"><line x2="1"/></g>` })},
 		{"comments", "", late(func() string { return upTo("<!-- -->") + `<line x2="1"/>` })},
 		{"name spaces", "", late(func() string { return repeat(`<g xmlns:a="b" a:c="d"/>`, 90_000) + `<line x2="1"/>` })},
+		{"name spaces without end", TooMany, late(func() string { return repeat(`<g xmlns:a="b" a:c="d"/>`, 150_000) + `<line x2="1"/>` })},
 		{"use of itself", Circular, svg(`<use id="a" href="#a"/>`)},
 		{"use of what holds it", Circular, svg(`<g id="a"><use href="#a"/></g>`)},
 		{"uses in a ring", Circular, svg(`<defs><g id="a"><use href="#b"/></g><g id="b"><use href="#a"/></g></defs><use href="#a"/>`)},

@@ -37,9 +37,9 @@ type ink struct {
 
 // 2,000 icons of the set cover, as they are read, what an independent rasteriser (librsvg,
 // rsvg-convert) paints of them on a square of 400 pixels: their extents within a pixel, and
-// their area within what a tenth of a pixel along all edges and one whole pixel make: where one shape
-// lies over the edge of another, a rasteriser lets the ground shine through both. The
-// table holds what it painted; with -update it is made anew.
+// their area within what a twentieth of a pixel along all edges and one whole pixel make, a
+// tenth where several shapes lie together: along an edge that two of them share, a rasteriser
+// lets the ground shine through both. The table holds what it painted; with -update it is made anew.
 func TestIconsAgainstRasteriser(t *testing.T) {
 	if _, err := os.Stat(iconSet); err != nil {
 		t.Skip("The npm package of icons is not installed for the page; icons were not compared.")
@@ -58,13 +58,17 @@ func TestIconsAgainstRasteriser(t *testing.T) {
 		require.NoError(t, err)
 		data, err := os.ReadFile(filepath.Join(iconSet, name))
 		require.NoError(t, err)
-		got, edge := inkOf(t, data)
+		got, edge, shapes := inkOf(t, data)
+		share := 0.05
+		if shapes > 1 {
+			share = 0.1
+		}
 		for i := range want.box {
 			off := math.Abs(want.box[i] - got.box[i])
 			assert.LessOrEqual(t, off, 1.0, "%s, side %d", name, i)
 			worstBox = math.Max(worstBox, off)
 		}
-		off := math.Abs(want.area-got.area) / (edge/10 + 1)
+		off := math.Abs(want.area-got.area) / (share*edge + 1)
 		assert.LessOrEqual(t, off, 1.0, "%s: area %.1f, painted %.1f", name, got.area, want.area)
 		worstArea = math.Max(worstArea, off)
 	}
@@ -72,9 +76,10 @@ func TestIconsAgainstRasteriser(t *testing.T) {
 	t.Logf("%d icons; extents at most %.2f pixels off, areas %.2f of what is allowed", n, worstBox, worstArea)
 }
 
-// inkOf reads an icon and returns what it covers, and the length of its edges in pixels. Its
+// inkOf reads an icon and returns what it covers, the length of its edges in pixels, and of
+// how many shapes it is. Its
 // view box of 24 units is taken for 24 mm.
-func inkOf(t *testing.T, data []byte) (out ink, edge float64) {
+func inkOf(t *testing.T, data []byte) (out ink, edge float64, shapes int) {
 	t.Helper()
 	d, err := ReadSVG(data, Options{PerInch: 25.4})
 	require.NoError(t, err)
@@ -106,7 +111,7 @@ func inkOf(t *testing.T, data []byte) (out ink, edge float64) {
 	for i := range out.box {
 		out.box[i] = math.Max(0, math.Min(iconPixels, out.box[i]))
 	}
-	return out, edge
+	return out, edge, len(order)
 }
 
 // spansAt returns where a row lies inside, by the nonzero rule.
