@@ -29,6 +29,7 @@ design:  finding machine stock unit
 hinge:   solve
 curve:   plane
 surface: plane
+chance:  hinge solve
 score:   curve hinge plane solve
 form:    curve plane surface
 intake:  finding plane

@@ -51,6 +51,14 @@ func (l Law) Beside(p float64) Side {
 	return Side{l.hinge(q), l.lx(q), l.kt(q), halfLand(q)}
 }
 
+// Parts returns what of one spacing yields at a score whose sides are a and b, per unit of
+// moment: the score itself, and the lands beside it that bend with it. Both count in
+// lengths of plain panel over the thickness; their share of the sum is their share of the
+// rotation.
+func (l Law) Parts(a, b Side) (score, lands float64) {
+	return (a.hinge + b.hinge) / 2 * l.cube / l.web, a.land + b.land
+}
+
 // FoldBetween is Fold with the two sides worked out.
 func (l Law) FoldBetween(theta float64, a, b Side, heldFlat bool) FoldState {
 	h, lx, kt := a.hinge, a.lx, a.kt

@@ -1,0 +1,75 @@
+package chance
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"springrib/internal/hinge"
+)
+
+// mostGroups bounds how many kinds of score of a bend are told apart. Along an arc there
+// are three; where the radius changes every score is one of its own.
+const mostGroups = 8
+
+// gather puts scores that answer alike together. Where there are too many kinds,
+// neighbours in strain are put together as if each were the worst of them, in strain and
+// in closing, the worst kinds in the smallest lots: the chance comes out a little too
+// high, not too low.
+func gather(bend []Score, law hinge.Law) []group {
+	var out []group
+	for _, b := range bend {
+		i := slices.IndexFunc(out, func(g group) bool { return alike(g.Score, b) })
+		if i < 0 {
+			i = len(out)
+			out = append(out, newGroup(b, law))
+		}
+		out[i].n++
+	}
+	if len(out) <= mostGroups {
+		return out
+	}
+	slices.SortStableFunc(out, func(a, b group) int { return cmp.Compare(b.strained, a.strained) })
+	return lots(out)
+}
+
+// newGroup rates a score as it is in the hand where all scores come out as planned.
+func newGroup(b Score, law hinge.Law) group {
+	g := group{Score: b, moment: even(law, b), tighter: 1}
+	x, y := law.Beside(b.Left), law.Beside(b.Right)
+	yields, _ := law.Parts(x, y)
+	one := law.FoldBetween(1, x, y, true)
+	g.strained, g.closed = g.moment*yields*one.Strain, g.moment*yields*one.Lever
+	return g
+}
+
+// lots merges groups in order of falling strain: lots of 1, 1, 2, 4, ... shares of what
+// there is.
+func lots(in []group) []group {
+	out := make([]group, 0, mostGroups)
+	end := 0
+	for lot := range mostGroups {
+		from := end
+		upTo := float64(len(in)) * float64(int(1)<<lot) / float64(int(1)<<(mostGroups-1))
+		end = min(max(int(math.Ceil(upTo)), from+1), len(in))
+		if from >= end {
+			break
+		}
+		worst := in[from]
+		for _, g := range in[from+1 : end] {
+			worst.n += g.n
+			worst.Length = math.Max(worst.Length, g.Length)
+			worst.tighter = math.Max(worst.tighter, g.closed/worst.closed)
+			worst.Opens = worst.Opens && g.Opens
+		}
+		out = append(out, worst)
+	}
+	return out
+}
+
+// alike tells that two scores answer the same, to a thousandth.
+func alike(a, b Score) bool {
+	near := func(x, y float64) bool { return x == y || math.Abs(x-y) <= 1e-3*math.Min(x, y) }
+	return a.Opens == b.Opens && near(a.Turn, b.Turn) && near(a.Length, b.Length) &&
+		(near(a.Left, b.Left) && near(a.Right, b.Right) || near(a.Left, b.Right) && near(a.Right, b.Left))
+}

@@ -1,0 +1,296 @@
+package chance
+
+import (
+	"math"
+	"sort"
+
+	"springrib/internal/hinge"
+	"springrib/internal/solve"
+)
+
+// group is scores that answer alike: n of one bend.
+type group struct {
+	Score
+	bend int
+	n    float64
+	// moment is W of the package comment, strained and closed go as what the score comes
+	// to in the hand; tighter is how much more than its own closing its worst member has.
+	moment, strained, closed, tighter float64
+}
+
+// sum adds up over everything that scores share.
+type sum struct {
+	p        Panel
+	groups   []group
+	bends    int
+	turns    []float64 // of each bend
+	skins    []node    // score to score
+	m        float64   // Weibull modulus
+	gamma    float64   // Gamma(1+1/m)
+	wider    float64   // d ln strain/d ln w times the relative scatter of w
+	ruptures []node    // mean rupture strain
+	// Of one common state, by group and node of skins:
+	marks [states][][]mark
+	loose []float64 // by bend: what the sum scatters by in the hand
+	// Of one state of the panel in it:
+	shares [][]float64 // of a group's scores that have a skin, and hold
+	always [][]bool    // they stay open
+	steps  []step
+	shuts  bool // some mouth may shut
+}
+
+// mark is one score at one skin in one state: the exponent of the share that breaks at
+// the mean rupture strain itself, the width at which it just shuts, and the share of
+// scores that have this skin.
+type mark struct{ load, shuts, weight float64 }
+
+func newSum(p Panel) *sum {
+	s := &sum{p: p, bends: len(p.Bends), skins: ladder(stepSkin, p.Apart), ruptures: ladder(stepRupture, 1), m: modulus(p.Rupture.Within)}
+	s.gamma = solve.Gamma(1 + 1/s.m)
+	law := s.law(p.Thickness.Mean, s.meanSkin())
+	for i, bend := range p.Bends {
+		turn := 0.0
+		for _, g := range gather(bend, law) {
+			g.bend = i
+			s.groups = append(s.groups, g)
+			turn += g.n * g.Turn
+		}
+		s.turns = append(s.turns, turn)
+	}
+	s.wider = s.wideness()
+	s.loose = make([]float64, s.bends)
+	for k := range s.marks {
+		s.marks[k] = make([][]mark, len(s.groups))
+		for i := range s.groups {
+			s.marks[k][i] = make([]mark, len(s.skins))
+		}
+	}
+	s.shares, s.always = make([][]float64, len(s.groups)), make([][]bool, len(s.groups))
+	for i := range s.groups {
+		s.shares[i], s.always[i] = make([]float64, len(s.skins)), make([]bool, len(s.skins))
+	}
+	return s
+}
+
+func (s *sum) meanSkin() float64 {
+	if s.p.FromTable {
+		return s.p.Setting.Mean
+	}
+	return s.p.Thickness.Mean - s.p.Setting.Mean
+}
+
+// law returns the law with the skin held to what has one.
+func (s *sum) law(t, skin float64) hinge.Law {
+	return s.p.Law(t, math.Min(math.Max(skin, leastSkin*t), mostSkin*t), s.p.Width.Mean)
+}
+
+// even returns the moment that the laid fold asks for where its neighbours lie as far off
+// on either side: a straight does not raise the moment at the last score of a bend.
+func even(law hinge.Law, g Score) float64 {
+	l, r := g.Left, g.Right
+	switch {
+	case math.IsInf(l, 1):
+		l = r
+	case math.IsInf(r, 1):
+		r = l
+	}
+	score, lands := law.Parts(law.Beside(l), law.Beside(r))
+	return g.Turn / (score + lands)
+}
+
+// wideness returns by how much the strain scatters, relatively, for want of knowing the
+// width: that of the worst score at the means.
+func (s *sum) wideness() float64 {
+	w := s.p.Width
+	if !(w.SD > 0) || len(s.groups) == 0 {
+		return 0
+	}
+	off := math.Min(w.SD, 0.5*w.Mean)
+	t, h := s.p.Thickness.Mean, s.meanSkin()
+	g := s.groups[0]
+	for _, o := range s.groups[1:] {
+		if o.moment > g.moment {
+			g = o
+		}
+	}
+	strain := func(width float64) float64 {
+		law := s.p.Law(t, math.Min(math.Max(h, leastSkin*t), mostSkin*t), width)
+		return law.Fold(g.Turn, g.Left, g.Right, false).Strain
+	}
+	return math.Log(strain(w.Mean+off)/strain(w.Mean-off)) / (2 * off) * w.SD
+}
+
+// add adds the chances of one common state.
+func (s *sum) add(lost *[states]Chances, c common) {
+	s.mark(c)
+	for k := range states {
+		s.order(k)
+		for i := range s.groups {
+			for n, m := range s.marks[k][i] {
+				s.shares[i][n] = m.weight
+			}
+		}
+		lost[k].Pinch += c.weight * (1 - s.open())
+		for _, z := range s.ruptures {
+			s.hold(k, z.at)
+			crack := 1 - s.sound()
+			fail := crack
+			if s.shuts {
+				fail = 1 - s.open()
+			}
+			lost[k].Crack += c.weight * z.weight * crack
+			lost[k].Fail += c.weight * z.weight * fail
+		}
+	}
+}
+
+// at returns the mean rupture strain z standard deviations off, the relative one being v.
+func (r Rupture) at(v, z float64) float64 {
+	if r.LogNormal {
+		return r.Mean * solve.Exp(v*z)
+	}
+	return r.Mean * math.Max(0.01, 1+v*z)
+}
+
+// mark works out every group at every skin in each state.
+func (s *sum) mark(c common) {
+	type yield struct{ score, lands, strain, lever float64 }
+	yields := make([][]yield, len(s.groups))
+	for i := range yields {
+		yields[i] = make([]yield, len(s.skins))
+	}
+	for k, z := range s.skins {
+		law := s.law(c.t, c.skin+s.p.Apart*z.at)
+		for i, g := range s.groups {
+			a := law.Beside(g.Left)
+			b := a
+			if g.Right != g.Left {
+				b = law.Beside(g.Right)
+			}
+			y := &yields[i][k]
+			y.score, y.lands = law.Parts(a, b)
+			one := law.FoldBetween(1, a, b, true)
+			y.strain, y.lever = one.Strain, one.Lever
+		}
+	}
+	mean, sq := make([]float64, len(s.groups)), make([]float64, len(s.groups))
+	whole, spread := make([]float64, s.bends), make([]float64, s.bends)
+	for i, g := range s.groups {
+		for k, z := range s.skins {
+			mean[i] += z.weight * yields[i][k].score
+			sq[i] += z.weight * yields[i][k].score * yields[i][k].score
+		}
+		whole[g.bend] += g.n * g.moment * (mean[i] + yields[i][0].lands)
+		spread[g.bend] += g.n * g.moment * g.moment * math.Max(0, sq[i]-mean[i]*mean[i])
+	}
+	for b := range s.loose {
+		s.loose[b] = math.Sqrt(spread[b]) / whole[b]
+	}
+	for i, g := range s.groups {
+		for k, z := range s.skins {
+			y := yields[i][k]
+			all := whole[g.bend] + g.moment*(y.score-mean[i])
+			theta := [states]float64{
+				hand:  g.moment * y.score * s.turns[g.bend] / all,
+				glued: g.Turn * y.score / (y.score + y.lands),
+			}
+			theta[either] = math.Max(theta[hand], theta[glued])
+			for st, th := range theta {
+				load := g.Length / s.p.Rupture.Strip * solve.Power(s.gamma*th*y.strain/s.p.Rupture.Mean, s.m)
+				s.marks[st][i][k] = mark{load: load, shuts: th * y.lever * g.tighter, weight: z.weight}
+			}
+		}
+	}
+}
+
+// hold works out the share of a group's scores that have each skin and hold its strain,
+// where the mean rupture strain is z standard deviations off.
+func (s *sum) hold(st int, z float64) {
+	own := math.Hypot(s.p.Rupture.Relative, s.wider)
+	for i, g := range s.groups {
+		v := own
+		if st != glued {
+			v = math.Hypot(own, s.loose[g.bend])
+		}
+		less := solve.Power(s.p.Rupture.Mean/s.p.Rupture.at(v, z), s.m)
+		for n, m := range s.marks[st][i] {
+			s.shares[i][n] = m.weight * solve.Exp(-m.load*less)
+		}
+	}
+}
+
+// sound returns the share of panels that don't crack.
+func (s *sum) sound() float64 {
+	logs := 0.0
+	for i, g := range s.groups {
+		one := 0.0
+		for _, share := range s.shares[i] {
+			one += share
+		}
+		logs += g.n * math.Log(one)
+	}
+	return solve.Exp(logs)
+}
+
+// step is where one more skin of a group's scores stays open as the width grows: z, in
+// standard deviations of what is not known of the width, and the share of widths below.
+type step struct {
+	z, below    float64
+	group, skin int
+}
+
+// beyond is how many standard deviations off the width is not looked for.
+const beyond = 8
+
+// order lists the steps of a state in order of the width, those left out that always stay
+// open; these are marked as such.
+func (s *sum) order(st int) {
+	s.steps, s.shuts = s.steps[:0], false
+	for i, g := range s.groups {
+		for n, m := range s.marks[st][i] {
+			sd := s.p.Width.SD
+			if st != glued {
+				sd = math.Hypot(sd, m.shuts*s.loose[g.bend])
+			}
+			z := (m.shuts - s.p.Width.Mean) / math.Max(sd, 1e-12)
+			s.always[i][n] = g.Opens || z < -beyond
+			s.shuts = s.shuts || !s.always[i][n]
+			if !s.always[i][n] && z < beyond {
+				s.steps = append(s.steps, step{z, solve.Normal(z), i, n})
+			}
+		}
+	}
+	sort.SliceStable(s.steps, func(i, j int) bool { return s.steps[i].z < s.steps[j].z })
+}
+
+// open returns the share of panels none of whose mouths shuts, of scores that hold as
+// hold has it: the sum over the width, from one step to the next.
+func (s *sum) open() float64 {
+	stay := make([]float64, len(s.groups))
+	for i := range s.groups {
+		for n, share := range s.shares[i] {
+			if s.always[i][n] {
+				stay[i] += share
+			}
+		}
+	}
+	all := func() float64 {
+		logs := 0.0
+		for i, g := range s.groups {
+			if stay[i] <= 0 {
+				return 0
+			}
+			logs += g.n * math.Log(stay[i])
+		}
+		return solve.Exp(logs)
+	}
+	total, below := 0.0, 0.0
+	for _, p := range s.steps {
+		if p.below > below {
+			total += all() * (p.below - below)
+			below = p.below
+		}
+		stay[p.group] += s.shares[p.group][p.skin]
+	}
+	return total + all()*(1-below)
+}

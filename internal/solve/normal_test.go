@@ -1,0 +1,28 @@
+package solve
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// The judge is Go's own math library, whose error functions follow W. J. Cody and FDLIBM.
+func TestNormal(t *testing.T) {
+	for x := -36.9; x < 9; x += 0.0137 {
+		want := math.Erfc(-x/math.Sqrt2) / 2
+		assert.InEpsilon(t, want, Normal(x), 1e-12, x)
+		assert.InDelta(t, want, Normal(x), 2e-14, x)
+	}
+	assert.Zero(t, Normal(math.Inf(-1)))
+	assert.Equal(t, 1.0, Normal(math.Inf(1)))
+	assert.InDelta(t, 0.975, Normal(1.959963984540054), 1e-14, "the 97.5th percentile, from any table")
+}
+
+func TestGamma(t *testing.T) {
+	for x := 1.0; x <= 3; x += 0.0031 {
+		assert.InEpsilon(t, math.Gamma(x), Gamma(x), 1e-13, x)
+	}
+	assert.InEpsilon(t, math.Sqrt(math.Pi)/2, Gamma(1.5), 1e-13)
+	assert.Panics(t, func() { Gamma(0.5) })
+}
