@@ -26,66 +26,84 @@ func gaugeStrain(law hinge.Law, r Reading) (strain float64, open bool) {
 // strain follows about as its half power at a given spacing.
 const strainSigma = 0.04
 
-// learnBend brackets the strain at rupture between what held and what broke. Where some
-// held more than broke others, strips differ, and the middle of the overlap and its
-// width are taken; an overlap wider than half again can't be one sheet.
+// learnBend takes what held and what broke together, each with the scatter of strips (see
+// rupture). Only strips of both kinds make the limit one that was tested: with one kind
+// alone it moves as far as that side tells. Where one held far more than broke another,
+// no scatter of one sheet explains it, and the limit stays.
 func (l *Learned) learnBend(readings []Reading, index []int) {
 	held, broke := math.Inf(-1), math.Inf(1)
-	heldAt, brokeAt, n := -1, -1, 0
+	heldAt, brokeAt := -1, -1
 	for i, r := range readings {
-		if !l.deepEnough(r.Passes) {
-			l.Findings = append(l.Findings, say(IDUnknownDepth, finding.Warn, index[i], map[string]float64{"passes": float64(r.Passes)},
-				"How deep %s is not known, so the strain of this strip is not either. Read a depth strip first; it is not used.", passesGo(r.Passes)))
+		eps, ok := l.bent(r, index[i])
+		if !ok {
 			continue
 		}
-		eps, open := gaugeStrain(l.Law(r.Passes), r)
-		if !open {
-			l.Findings = append(l.Findings, say(IDShut, finding.Note, index[i], map[string]float64{"radius": r.Value},
-				"The mouths of this strip shut before it lay on a radius of %s, and past that the law doesn't hold. It is not used; space the scores closer.", unit.Length(r.Value, l.Units)))
-			continue
-		}
-		n++
 		l.Bends = append(l.Bends, BendResult{Radius: r.Value, Strain: eps, Broke: r.Verdict == Broke})
-		switch r.Verdict {
-		case Held:
-			if eps > held {
-				held, heldAt = eps, index[i]
-			}
-		case Broke:
-			if eps < broke {
-				broke, brokeAt = eps, index[i]
-			}
+		switch {
+		case r.Verdict == Held && eps > held:
+			held, heldAt = eps, index[i]
+		case r.Verdict == Broke && eps < broke:
+			broke, brokeAt = eps, index[i]
 		}
 	}
-	switch {
-	case heldAt >= 0 && brokeAt >= 0:
-		l.bracket(held, broke, n, brokeAt)
-	case heldAt >= 0:
-		l.onlyHeld(held, n, heldAt)
-	case brokeAt >= 0 && broke < l.Rupture.Value:
-		l.Rupture, l.RuptureKnown = Measured{broke, math.Max(l.Rupture.Sigma, .1), n}, true
-	}
-}
-
-// bracket takes the geometric middle, with the spread of a figure that may be anywhere
-// between the two, which is their ratio's logarithm over sqrt 12.
-func (l *Learned) bracket(held, broke float64, n, at int) {
-	width := math.Abs(math.Log(broke / held))
-	if held > 1.5*broke {
-		l.Findings = append(l.Findings, say(IDContradicts, finding.Warn, at, map[string]float64{"held": held * 100, "broke": broke * 100},
-			"One strip held %.2f %% strain and another broke at %.2f %%. Check radius, spacing and passes of both; the strain limit stays as it was.", held*100, broke*100))
+	if len(l.Bends) == 0 {
 		return
 	}
-	l.Rupture, l.RuptureKnown = Measured{math.Sqrt(held * broke), math.Hypot(width/math.Sqrt(12), strainSigma), n}, true
+	both := heldAt >= 0 && brokeAt >= 0
+	switch {
+	case both && held > mostOverlap*broke:
+		l.Findings = append(l.Findings, say(IDContradicts, finding.Warn, brokeAt, map[string]float64{"held": held * 100, "broke": broke * 100},
+			"One strip held %.2f %% strain and another broke at %.2f %%. Check radius, spacing and passes of both; the strain limit stays as it was.", held*100, broke*100))
+		return
+	case !both && heldAt >= 0:
+		l.Findings = append(l.Findings, say(IDOnlyHeld, finding.Note, heldAt, map[string]float64{"held": held * 100},
+			"No strip has broken yet: the skin bears about %.2f %%. Bend one round smaller gauges until it cracks.", held*100))
+	case !both:
+		l.Findings = append(l.Findings, say(IDOnlyBroke, finding.Note, brokeAt, map[string]float64{"broke": broke * 100},
+			"No strip has held yet: one broke at %.2f %%. Bend another round larger gauges, down to the first that cracks it.", broke*100))
+	}
+	l.takeRupture(both, held)
 }
 
-// onlyHeld raises the limit to what was held, no further.
-func (l *Learned) onlyHeld(held float64, n, at int) {
-	l.Findings = append(l.Findings, say(IDOnlyHeld, finding.Note, at, map[string]float64{"held": held * 100},
-		"No strip has broken yet: the skin bears %.2f %% at least. Bend one round smaller gauges until it cracks.", held*100))
-	if held > l.Rupture.Value {
-		l.Rupture = Measured{held, strainSigma, n}
+// takeRupture makes the strips the new limit. With one kind alone the limit goes no
+// further than that kind tells, up to what was held or down from what was believed, and
+// stays where they tell nothing new.
+func (l *Learned) takeRupture(both bool, held float64) {
+	was := l.Rupture
+	r := rupture{mean: math.Log(l.Bends[0].Strain), sigma: vague, strips: l.Bends}
+	if was.Value > 0 {
+		r.mean, r.sigma = math.Log(was.Value), math.Max(was.Sigma, handbookSigma)
 	}
+	mean, sigma := r.learn()
+	value := solve.Exp(mean)
+	if !both && was.Value > 0 {
+		value = math.Min(value, math.Max(was.Value, held))
+		if math.Abs(value-was.Value) < 0.01*was.Value {
+			return
+		}
+	}
+	l.Rupture = Measured{value, math.Sqrt(sigma*sigma + strainSigma*strainSigma + stripScatter*stripScatter), len(l.Bends)}
+	l.RuptureKnown = both
+}
+
+// mostOverlap is how many times the strain that broke one strip another may have held and
+// they are still of one sheet: four standard deviations of what two strips differ by.
+const mostOverlap = 1.75
+
+// bent returns the strain that a strip saw round its gauge; ok is false, and it is said
+// why, where that can't be told.
+func (l *Learned) bent(r Reading, index int) (eps float64, ok bool) {
+	if !l.deepEnough(r.Passes) {
+		l.Findings = append(l.Findings, say(IDUnknownDepth, finding.Warn, index, map[string]float64{"passes": float64(r.Passes)},
+			"How deep %s is not known, so the strain of this strip is not either. Read a depth strip first; it is not used.", passesGo(r.Passes)))
+		return 0, false
+	}
+	eps, open := gaugeStrain(l.Law(r.Passes), r)
+	if !open {
+		l.Findings = append(l.Findings, say(IDShut, finding.Note, index, map[string]float64{"radius": r.Value},
+			"The mouths of this strip shut before it lay on a radius of %s, and past that the law doesn't hold. It is not used; space the scores closer.", unit.Length(r.Value, l.Units)))
+	}
+	return eps, open && (r.Verdict == Held || r.Verdict == Broke)
 }
 
 // learnWidth turns the closing angle of strips into the width of their scores,

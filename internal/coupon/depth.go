@@ -285,6 +285,28 @@ func (d depthFit) skinSigma(fit solve.Fit, passes int) float64 {
 	return math.Sqrt(variance(fit.Covariance, g))
 }
 
+// misfit is how many times further apart what was read of a number of passes lies than
+// its errors explain, at least 1: the square root of the sum of squares over the number of
+// readings to spare (R. T. Birge, Phys. Rev. 40 (1932) 207).
+func (d depthFit) misfit(fit solve.Fit, passes int) float64 {
+	r := make([]float64, d.rows())
+	d.residuals(fit.X, r)
+	r = r[3+len(d.passes)+len(d.spots):]
+	sum, n := 0.0, 0
+	take := func(off float64) { sum, n = sum+off*off, n+1 }
+	for i, g := range d.tongues {
+		if g.passes == passes {
+			take(r[i])
+		}
+	}
+	for i, s := range d.skins {
+		if s.Passes == passes {
+			take(r[len(d.tongues)+i])
+		}
+	}
+	return math.Max(1, math.Sqrt(sum/math.Max(1, float64(n-1))))
+}
+
 // take makes the fit the new belief.
 func (l *Learned) take(d depthFit, fit solve.Fit, plain bool) {
 	x := fit.X
@@ -303,7 +325,7 @@ func (l *Learned) take(d depthFit, fit solve.Fit, plain bool) {
 				n++
 			}
 		}
-		l.Skins[p-1] = Measured{d.skin(x, p), d.skinSigma(fit, p), n}
+		l.Skins[p-1] = Measured{d.skin(x, p), d.skinSigma(fit, p) * d.misfit(fit, p), n}
 	}
 	narrow := l.Material.Narrow
 	if len(d.tongues) > 0 {
@@ -336,10 +358,26 @@ func (l *Learned) pointOut(d depthFit, fit solve.Fit, skinIndex []int) {
 	}
 	for i, s := range d.skins {
 		off := r[len(d.results)+i]
-		if math.Abs(off) > oddSigmas {
+		switch {
+		case math.Abs(off) <= oddSigmas:
+		case !d.bends(s.Passes):
+			l.Findings = append(l.Findings, say(IDOutlier, finding.Note, skinIndex[i], map[string]float64{"sigmas": off, "skin": s.Value, "all": d.skinOn(fit.X, s.Passes, s.Spot)},
+				"This tongue measures %s, and all together %s. All are used, and the skin is known the less for it; measure it again or leave it out.",
+				unit.LengthFine(s.Value, l.Units), unit.LengthFine(d.skinOn(fit.X, s.Passes, s.Spot), l.Units)))
+		default:
 			l.Findings = append(l.Findings, say(IDStiffFaces, finding.Note, skinIndex[i], map[string]float64{"caliper": s.Value, "bends": d.skinOn(fit.X, s.Passes, s.Spot)},
 				"The snapped tongue measures %s, but the skin bends as if it were %s: stiff faces, char in the groove, or a wrong reading. Both are used.",
 				unit.LengthFine(s.Value, l.Units), unit.LengthFine(d.skinOn(fit.X, s.Passes, s.Spot), l.Units)))
 		}
 	}
+}
+
+// bends tells whether a tongue of that many passes was hung.
+func (d depthFit) bends(passes int) bool {
+	for _, g := range d.tongues {
+		if g.passes == passes {
+			return true
+		}
+	}
+	return false
 }

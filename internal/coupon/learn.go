@@ -26,7 +26,7 @@ func Learn(was Belief, readings []Reading, of Owner) Learned {
 	}
 	var by sorted
 	for i, r := range readings {
-		if r.Stock != of.Stock && of.Stock != "" || r.Setting != of.Setting && of.Setting != "" {
+		if !by.owned(r, i, of, &l) {
 			continue
 		}
 		if f := r.check(i, was.Thickness.Value, was.Units); f != nil {
@@ -34,17 +34,12 @@ func Learn(was Belief, readings []Reading, of Owner) Learned {
 			continue
 		}
 		by.add(r, i)
-		if r.Batch != of.Batch && of.Batch != "" && !by.otherBatch {
-			by.otherBatch = true
-			l.Findings = append(l.Findings, say(IDOtherBatch, finding.Note, i, nil,
-				"Some readings are of batch %q, not of %q. They are used until there are new ones; a new batch asks for a new strip.", r.Batch, of.Batch))
-		}
 	}
 	thick := series{}
 	for k, r := range by.of(KindThickness) {
 		thick.add(r.Value, by.at(KindThickness)[k])
 	}
-	l.settle(thick, thicknessSigma, "thickness", &l.Thickness)
+	l.learnThickness(thick)
 	if closing := by.of(KindClosing); len(closing) > 0 {
 		// The skins need the width a little and the width the skins: once round first.
 		draft := Learned{Belief: l.Belief.copy()}
@@ -66,9 +61,40 @@ func Learn(was Belief, readings []Reading, of Owner) Learned {
 
 // sorted keeps readings by kind in the order they came.
 type sorted struct {
-	readings   []Reading
-	index      []int
-	otherBatch bool
+	readings []Reading
+	index    []int
+	said     map[string]bool // by id: what was said of whose readings they are
+}
+
+// owned tells whether a reading is of the sheet and setting in hand, and says once of each
+// kind where it is not, or may not be.
+func (s *sorted) owned(r Reading, i int, of Owner, l *Learned) bool {
+	once := func(id string, severity finding.Severity, format string, args ...any) {
+		if s.said == nil {
+			s.said = map[string]bool{}
+		}
+		if !s.said[id] {
+			s.said[id] = true
+			l.Findings = append(l.Findings, say(id, severity, i, nil, format, args...))
+		}
+	}
+	switch {
+	case r.Stock != of.Stock && of.Stock != "":
+		once(IDOtherStock, finding.Note, "This reading is of another sheet, %q. Such readings are kept and not used.", r.Stock)
+		return false
+	case r.Setting != of.Setting && of.Setting != "":
+		once(IDOtherSetting, finding.Note, "This reading is of the setting %q, not of %q. Such readings are kept and not used.", r.Setting, of.Setting)
+		return false
+	case r.Setting != of.Setting:
+		once(IDOtherSetting, finding.Warn, "This reading is of the setting %q, and no setting is named in hand. It is used; name the setting to be sure.", r.Setting)
+	}
+	switch {
+	case r.Batch != of.Batch && of.Batch != "":
+		once(IDOtherBatch, finding.Note, "Some readings are of batch %q, not of %q. They are used until there are new ones; a new batch asks for a new strip.", r.Batch, of.Batch)
+	case r.Batch != of.Batch:
+		once(IDOtherBatch, finding.Note, "Some readings are of batch %q, and no batch is named in hand. They are used; name the batch to be sure.", r.Batch)
+	}
+	return true
 }
 
 func (s *sorted) add(r Reading, i int) {

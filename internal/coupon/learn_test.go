@@ -2,6 +2,7 @@ package coupon
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -60,10 +61,12 @@ func TestBendStripTeachesTheRuptureStrain(t *testing.T) {
 	_, _, broke := verdict(was, 3, 1, 25)
 	t.Logf("rupture %.4f -> %.4f (held %.4f, broke %.4f); safe R %.1f -> %.1f", was.Rupture.Value, got.Rupture.Value, held, broke, safeRadius(was, 3, 1), safeRadius(got.Belief, 3, 1))
 	assert.Greater(t, held, was.Rupture.Value, "the sheet bore more than the handbook says")
-	assert.Greater(t, got.Rupture.Value, held)
+	assert.Greater(t, got.Rupture.Value, 0.95*held)
 	assert.Less(t, got.Rupture.Value, broke)
 	assert.Equal(t, 2, got.Rupture.N)
-	assert.Less(t, got.Rupture.Sigma, was.Rupture.Sigma)
+	assert.True(t, got.RuptureKnown)
+	assert.Greater(t, got.Rupture.Sigma, stripScatter, "one pair does not tell more than strips differ by")
+	assert.Less(t, got.Rupture.Sigma, 2*stripScatter)
 	assert.Less(t, safeRadius(got.Belief, 3, 1), safeRadius(was, 3, 1), "a tighter curve is safe now")
 	pinches, _, _ := verdict(got.Belief, 3, 1, 12)
 	assert.True(t, pinches, "no strip that bends makes the mouths wider")
@@ -88,21 +91,27 @@ func TestBendIntervals(t *testing.T) {
 	was := ply().Rupture
 
 	got := Learn(ply(), []Reading{held(60), held(30), held(45), broke(25), broke(20)}, Owner{})
-	assert.InEpsilon(t, math.Sqrt(strain(30)*strain(25)), got.Rupture.Value, 1e-12, "the closest pair counts")
+	assert.InEpsilon(t, math.Sqrt(strain(30)*strain(25)), got.Rupture.Value, 0.05, "the closest pair decides")
 
 	got = Learn(ply(), []Reading{held(30)}, Owner{})
-	assert.InEpsilon(t, strain(30), got.Rupture.Value, 1e-12, "at least what it bore")
+	assert.InEpsilon(t, strain(30), got.Rupture.Value, 1e-12, "up to what it bore, no further")
+	assert.False(t, got.RuptureKnown)
 	ids(t, got, IDOnlyHeld)
 	got = Learn(ply(), []Reading{held(400)}, Owner{})
 	assert.Equal(t, was, got.Rupture, "what held easily says nothing new")
 	got = Learn(ply(), []Reading{broke(200)}, Owner{})
-	assert.InEpsilon(t, strain(200), got.Rupture.Value, 1e-12, "broke sooner than the handbook: lower")
+	assert.Less(t, got.Rupture.Value, 0.9*strain(200), "it broke there: the mean lies lower, as far as strips differ")
+	assert.Greater(t, got.Rupture.Value, 0.4*strain(200))
+	assert.Greater(t, got.Rupture.Sigma, 2*stripScatter, "how much lower nothing tells")
+	assert.False(t, got.RuptureKnown)
+	ids(t, got, IDOnlyBroke)
 	got = Learn(ply(), []Reading{broke(25)}, Owner{})
-	assert.Equal(t, was, got.Rupture, "broke later than the handbook: not raised without one that held")
+	assert.InEpsilon(t, was.Value, got.Rupture.Value, 0.1, "broke later than the handbook: not raised without one that held")
+	assert.LessOrEqual(t, got.Rupture.Value, was.Value)
 
 	got = Learn(ply(), []Reading{held(25), broke(30)}, Owner{})
 	assert.Empty(t, got.Findings, "strips differ")
-	assert.Greater(t, got.Rupture.Value, strain(30))
+	assert.Greater(t, got.Rupture.Value, 0.95*strain(30))
 	assert.Less(t, got.Rupture.Value, strain(25))
 	got = Learn(ply(), []Reading{held(24), broke(60)}, Owner{})
 	ids(t, got, IDContradicts)
@@ -113,7 +122,7 @@ func TestBendIntervals(t *testing.T) {
 	ids(t, got, IDShut)
 	assert.Equal(t, was, got.Rupture)
 	shut.RoundSide = true // mouths open: nothing shuts, the law holds
-	assert.Empty(t, Learn(ply(), []Reading{shut}, Owner{}).Findings)
+	ids(t, Learn(ply(), []Reading{shut}, Owner{}), IDOnlyBroke)
 	deep := held(30)
 	deep.Passes = 4
 	ids(t, Learn(ply(), []Reading{deep}, Owner{}), IDUnknownDepth)
@@ -198,13 +207,70 @@ func TestKerfAndFit(t *testing.T) {
 
 func TestThicknessReadings(t *testing.T) {
 	thick := func(v float64) Reading { return Reading{Kind: KindThickness, Value: v} }
-	got := Learn(handbook(), []Reading{thick(2.9), thick(2.92), thick(2.88), thick(2.9), thick(2.9)}, Owner{})
+	byName := handbook()
+	byName.Thickness.N = 0
+	got := Learn(byName, []Reading{thick(2.9), thick(2.92), thick(2.88), thick(2.9), thick(2.9)}, Owner{})
 	assert.InDelta(t, 2.9, got.Thickness.Value, 1e-12)
 	assert.InDelta(t, .02/math.Sqrt(5), got.Thickness.Sigma, 1e-12)
 	assert.Equal(t, 5, got.Thickness.N)
 	got = Learn(handbook(), []Reading{thick(.118)}, Owner{})
 	ids(t, got, IDUnits)
 	assert.Equal(t, handbook().Thickness, got.Thickness)
+}
+
+// Three readings of the caliper and one of a strip count by what each is off by, and where
+// they can't both be right the thickness is little known.
+func TestThicknessOfStripsAndCaliper(t *testing.T) {
+	thick := func(v float64) Reading { return Reading{Kind: KindThickness, Value: v} }
+	was := handbook()
+	was.Thickness = Measured{3.0, 0.01, 3}
+	got := Learn(was, []Reading{thick(3.02)}, Owner{})
+	assert.InDelta(t, 3.005, got.Thickness.Value, 1e-3, "three readings outweigh one")
+	assert.Less(t, got.Thickness.Sigma, 0.015)
+	assert.Equal(t, 4, got.Thickness.N)
+	assert.Empty(t, got.Findings)
+	got = Learn(was, []Reading{thick(2.6)}, Owner{})
+	ids(t, got, IDOutlier)
+	assert.InDelta(t, 2.9, got.Thickness.Value, 0.01)
+	assert.Greater(t, got.Thickness.Sigma, 0.1)
+	assert.Less(t, math.Abs(got.Thickness.Value-2.6)/got.Thickness.Sigma, 2.5, "either may be right")
+}
+
+// Skins that contradict each other widen what is known: two as far apart as these tell
+// little, and four of them not twice as much.
+func TestSkinsThatContradictWiden(t *testing.T) {
+	skin := func(v float64) Reading { return Reading{Kind: KindSkin, Passes: 1, Value: v} }
+	got := Learn(handbook(), []Reading{skin(.9), skin(.4)}, Owner{})
+	assert.InDelta(t, .65, got.Skins[0].Value, .02)
+	assert.InDelta(t, .25, got.Skins[0].Sigma, .03, "half their distance")
+	ids(t, got, IDOutlier, IDOutlier)
+	got = Learn(handbook(), []Reading{skin(.9), skin(.4), skin(.9), skin(.4)}, Owner{})
+	assert.Greater(t, got.Skins[0].Sigma, .12)
+	got = Learn(handbook(), []Reading{skin(.66), skin(.64)}, Owner{})
+	assert.InDelta(t, caliperSigma/math.Sqrt2, got.Skins[0].Sigma, .003, "those that agree are as sure as they are")
+	assert.Empty(t, got.Findings)
+}
+
+// Strips broken and held at random strains, drawn from a sheet whose mean is known: it
+// lies in the range told about as often as nine in ten.
+func TestRuptureRangesHold(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 14))
+	const sheets = 400
+	inside := 0
+	for range sheets {
+		truth := math.Log(0.012) + 0.3*r.NormFloat64()
+		belief := rupture{mean: math.Log(0.012), sigma: 0.3}
+		for range 1 + r.IntN(5) {
+			eps := math.Exp(truth + 0.25*r.NormFloat64())
+			own := math.Exp(truth + stripScatter*r.NormFloat64())
+			belief.strips = append(belief.strips, BendResult{Strain: eps, Broke: own <= eps})
+		}
+		mean, sigma := belief.learn()
+		if math.Abs(mean-truth) < 1.645*sigma {
+			inside++
+		}
+	}
+	assert.InDelta(t, 0.9*sheets, inside, 4*math.Sqrt(0.09*sheets))
 }
 
 // Each bad reading gives its finding and changes nothing.
@@ -287,10 +353,13 @@ func TestReadingsBelongToStockSettingAndBatch(t *testing.T) {
 	}
 	got := Learn(handbook(), all, Owner{"mdf-3", "40 W slow", "autumn"})
 	assert.InDelta(t, .21, got.Kerf.Value, 1e-12)
-	ids(t, got, IDOtherBatch)
+	ids(t, got, IDOtherBatch, IDOtherStock, IDOtherSetting)
 	assert.Equal(t, "readings.0", got.Findings[0].Place.Field)
 	got = Learn(handbook(), all[3:], Owner{"mdf-3", "40 W slow", "autumn"})
 	ids(t, got)
+	got = Learn(handbook(), all[3:], Owner{"mdf-3", "", ""})
+	ids(t, got, IDOtherSetting, IDOtherBatch)
+	assert.InDelta(t, .22, got.Kerf.Value, 1e-12, "used, and said")
 	got = Learn(handbook(), nil, Owner{"mdf-3", "40 W slow", "autumn"})
 	ids(t, got)
 	assert.Equal(t, handbook(), got.Belief)

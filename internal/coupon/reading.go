@@ -73,6 +73,9 @@ const (
 	IDNoControl    = "reading-no-control"
 	IDStiffFaces   = "reading-stiff-faces"
 	IDOnlyHeld     = "reading-only-held"
+	IDOnlyBroke    = "reading-only-broke"
+	IDOtherSetting = "reading-other-setting"
+	IDOtherStock   = "reading-other-stock"
 	IDUnknownDepth = "reading-unknown-depth"
 	IDUneven       = "reading-bed-uneven"
 )

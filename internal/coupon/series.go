@@ -80,6 +80,29 @@ func (l *Learned) settle(s series, own float64, what string, figure *Measured) {
 	*figure = s.mean(own)
 }
 
+// learnThickness takes thicknesses that strips told together with what was typed of the
+// caliper, each by how sure it is. Where they lie further apart than that explains, the
+// result is as much less sure (R. T. Birge, The calculation of errors by the method of
+// least squares, Phys. Rev. 40 (1932) 207), and it is said. A thickness by name alone is no
+// reading: a strip takes its place.
+func (l *Learned) learnThickness(s series) {
+	was := l.Thickness
+	l.settle(s, thicknessSigma, "thickness", &l.Thickness)
+	if len(s.values) == 0 || was.N == 0 {
+		return
+	}
+	now := l.Thickness
+	was.Sigma = math.Max(was.Sigma, thicknessSigma/math.Sqrt(float64(was.N)))
+	a, b := 1/(was.Sigma*was.Sigma), 1/(now.Sigma*now.Sigma)
+	apart := math.Abs(was.Value-now.Value) / math.Hypot(was.Sigma, now.Sigma)
+	l.Thickness = Measured{(a*was.Value + b*now.Value) / (a + b), math.Max(1, apart) / math.Sqrt(a+b), was.N + now.N}
+	if apart > oddSigmas {
+		l.Findings = append(l.Findings, say(IDOutlier, finding.Warn, s.index[0], map[string]float64{"strips": now.Value, "caliper": was.Value, "sigmas": apart},
+			"The strips are %s thick and your readings of the sheet come to %s. Both count, so the thickness is little known: measure again.",
+			unit.LengthFine(now.Value, l.Units), unit.LengthFine(was.Value, l.Units)))
+	}
+}
+
 // learnFit picks the clearance: the mean of the good slots, or half way between the
 // widest tight and the narrowest loose one.
 func (l *Learned) learnFit(readings []Reading, index []int) {

@@ -24,11 +24,26 @@ func Convert(doc Document, to string) Document {
 	}
 	for _, path := range measured(doc) {
 		text, _ := Get(doc, path.path)
-		if again, ok := restate(path.kind, text, now, next); ok {
+		if again, ok := restateAll(path, text, now, next); ok {
 			out, _ = Set(out, path.path, again)
 		}
 	}
 	return out
+}
+
+// restateAll is restate for each length of an entry that holds several.
+func restateAll(path measuredPath, text string, now, next unit.System) (string, bool) {
+	parts := []string{text}
+	if path.several {
+		parts = unit.Several(text, now)
+	}
+	changed := false
+	for i, p := range parts {
+		if again, ok := restate(path.kind, p, now, next); ok {
+			parts[i], changed = again, true
+		}
+	}
+	return strings.Join(parts, "; "), changed
 }
 
 // restate writes a text that was typed without a unit in the other system.
@@ -50,8 +65,9 @@ func restate(k Kind, text string, now, next unit.System) (string, bool) {
 }
 
 type measuredPath struct {
-	path string
-	kind Kind
+	path    string
+	kind    Kind
+	several bool // an entry may hold several lengths
 }
 
 // measured lists the path of every text in doc that the person's unit gives a meaning.
@@ -59,13 +75,13 @@ func measured(doc Document) []measuredPath {
 	var all []measuredPath
 	entries := func(k Kind, path string, n int, sub string) {
 		for i := range min(n, maxList) {
-			all = append(all, measuredPath{index(path, i) + sub, k})
+			all = append(all, measuredPath{index(path, i) + sub, k, sub == ""})
 		}
 	}
 	for _, f := range Fields() {
 		switch f.Kind {
 		case Length, Speed, Acceleration:
-			all = append(all, measuredPath{f.Path, f.Kind})
+			all = append(all, measuredPath{path: f.Path, kind: f.Kind})
 		case Lengths:
 			n := len(doc.Sheet.Readings)
 			if f.Path == "machine.depths" {

@@ -24,16 +24,23 @@ func (r *reader) list(f Field, texts []string) (values []float64, places []int, 
 		if text == "" {
 			continue
 		}
-		st := State{Path: index(f.Path, i), Shown: true}
-		got := r.figure(one, st.Path, text, &st)
-		if st.Problem != "" || st.Means != "" {
-			r.states = append(r.states, st)
+		parts := unit.Several(text, r.v.Units)
+		for _, part := range parts {
+			st := State{Path: index(f.Path, i), Shown: true}
+			got := r.figure(one, st.Path, part, &st)
+			if st.Problem != "" || st.Means != "" && len(parts) == 1 {
+				r.states = append(r.states, st)
+			}
+			if !got.typed {
+				bad = true
+				continue
+			}
+			values, places = append(values, got.num), append(places, i)
 		}
-		if !got.typed {
-			bad = true
-			continue
-		}
-		values, places = append(values, got.num), append(places, i)
+	}
+	if len(values) > maxList {
+		r.stop("field-range", f.Path, f.Label+": "+unit.Decimal(float64(len(values)), 0)+" figures are too many. "+unit.Decimal(maxList, 0)+" are read.")
+		values, places, bad = values[:maxList], places[:maxList], true
 	}
 	return values, places, bad
 }

@@ -20,13 +20,13 @@ func TestLawAgainstFiniteElementTable(t *testing.T) {
 		ktRms, ktMax, leverRms, leverMax float64
 		neutralMax                       float64
 	}{
-		{"isotropic", iso, 359, .011, -.045, .060, .0145, .042, .010, .046, .0105},
+		{"isotropic", iso, 359, .011, -.045, .060, .011, .030, .010, .046, .0105},
 		{"isotropic, deep and narrow", func(r feCell) bool { return iso(r) && r.d > .59 && r.w < .16 }, 193,
-			.011, -.045, .036, .014, .035, .0045, .0105, .0065},
-		{"0.1/0.06", func(r feCell) bool { return r.material == "0.1/0.06" }, 318, .012, -.033, .033, .026, .059, .009, .055, .0075},
-		{"0.05/0.06", func(r feCell) bool { return r.material == "0.05/0.06" }, 378, .012, -.037, .036, .0185, .046, .007, .038, .0055},
-		{"0.05/0.05", func(r feCell) bool { return r.material == "0.05/0.05" }, 111, .0135, -.033, .031, .02, .037, .0065, .021, .004},
-		{"all orthotropic", func(r feCell) bool { return !iso(r) }, 807, .012, -.037, .036, .022, .059, .008, .055, .0075},
+			.011, -.045, .036, .010, .030, .0045, .0105, .0065},
+		{"0.1/0.06", func(r feCell) bool { return r.material == "0.1/0.06" }, 318, .012, -.033, .033, .020, .043, .009, .055, .0075},
+		{"0.05/0.06", func(r feCell) bool { return r.material == "0.05/0.06" }, 378, .012, -.037, .036, .013, .033, .007, .038, .0055},
+		{"0.05/0.05", func(r feCell) bool { return r.material == "0.05/0.05" }, 111, .0135, -.033, .031, .015, .031, .0065, .021, .004},
+		{"all orthotropic", func(r feCell) bool { return !iso(r) }, 807, .012, -.037, .036, .0165, .043, .008, .055, .0075},
 	}
 	for _, c := range cases {
 		e := compare(cells, c.keep)
@@ -76,8 +76,40 @@ func TestLawOnUnseenSheets(t *testing.T) {
 		assert.LessOrEqual(t, e.c.rms(), cRms, g)
 		assert.GreaterOrEqual(t, e.c.low, cLow, g)
 		assert.LessOrEqual(t, e.c.high, .015, g)
-		assert.LessOrEqual(t, e.kt.rms(), .031, g)
+		assert.LessOrEqual(t, e.kt.rms(), .022, g)
 		assert.LessOrEqual(t, e.lever.rms(), .01, g)
 		assert.LessOrEqual(t, e.neutral.max(), .0075, g)
+	}
+}
+
+// No group of sheet, bottom and distance hides behind the others: the strain of each is
+// within 3 % rms and 5 % at worst, of the table that the factor was fitted to and of the
+// sheets that nothing was fitted to.
+func TestStrainOfEveryGroup(t *testing.T) {
+	type group struct {
+		sheet  string
+		bottom string
+		apart  bool // p/t of 1.5 or more
+	}
+	groups := map[group]*lawErrors{}
+	add := func(sheet, bottom string, r feCell) {
+		g := group{sheet, bottom, r.p >= 1.5}
+		if groups[g] == nil {
+			groups[g] = &lawErrors{}
+		}
+		groups[g].add(r)
+	}
+	for _, r := range readCells(t) {
+		add(r.material, map[Bottom]string{Round: "round", Flat: "flat", Vee: "vee"}[r.bottom], r)
+	}
+	for _, row := range readTable(t, "sharp-flat-fe.csv") {
+		n := func(i int) float64 { return number(t, row[i]) }
+		add(row[3]+"/"+row[4], "sharp", feCell{d: n(0), w: n(1), p: n(2), bottom: Flat, ez: n(3), gxz: n(4), c: n(5), kt: n(6), lever: n(7), neutral: n(8)})
+	}
+	assert.Len(t, groups, 38)
+	for g, e := range groups {
+		t.Logf("%v n %d kt rms %.4f worst %.4f", g, e.kt.n, e.kt.rms(), e.kt.max())
+		assert.LessOrEqual(t, e.kt.rms(), .03, g)
+		assert.LessOrEqual(t, e.kt.max(), .05, g)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"springrib/internal/coupon"
+	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
 	"springrib/internal/machine"
@@ -47,7 +48,8 @@ func learn(p *Plan) bool {
 	p.takeDepths(got)
 	p.takeRest(got)
 	if v.Strips.Damp {
-		p.note("strips-stale", finding.Warn, "strips.damp", "The air has turned since these strips were read. Board swells, softens and takes a beam differently: cut a new depth strip before you trust these numbers.", nil)
+		p.damp()
+		p.note("strips-stale", finding.Warn, "strips.damp", "The air has turned since these strips were read. Board swells, softens and takes a beam differently: cut a new depth strip. Until then the ranges are wider.", nil)
 	}
 	return true
 }
@@ -93,6 +95,47 @@ func placed(f finding.Finding, rows []int) finding.Finding {
 		return f
 	}
 	f.Place.Field = "strips.readings." + strconv.Itoa(rows[i]) + ".value"
+	switch f.ID {
+	case coupon.IDOutlier, coupon.IDContradicts, coupon.IDStiffFaces:
+		f.Remedies = offer("Leave this reading out", design.BlankRow("strips.readings", rows[i]))
+	}
+	return f
+}
+
+// What another climate does to a sheet whose strips were read before: half ranges as
+// shares of the figure, and of the depth in shares of the sheet's thickness. Board
+// swells by a few per cent and loses as much as a fifth of its stiffness between dry and
+// damp rooms. Common practice, no source.
+const (
+	dampStiff  = 0.15
+	dampThick  = 0.01
+	dampDepth  = 0.02
+	dampBreaks = 0.15
+)
+
+// damp widens what a sheet is known by that has lain in another climate since.
+func (p *Plan) damp() {
+	s, m := &p.V.Sheet, &p.V.Machine
+	for _, f := range []*stock.Figure{&s.E, &s.EZ, &s.GXZ, &s.MOR} {
+		*f = widened(*f, dampStiff)
+	}
+	s.Rupture = widened(s.Rupture, dampBreaks)
+	s.TSpread = math.Hypot(s.TSpread, dampThick*s.T)
+	m.DepthSpread = math.Hypot(m.DepthSpread, dampDepth*s.T)
+	for i, d := range m.Spreads {
+		if d > 0 {
+			m.Spreads[i] = math.Hypot(d, dampDepth*s.T)
+		}
+	}
+}
+
+// widened returns a figure with a range wider by a share of it, each side in quadrature.
+func widened(f stock.Figure, share float64) stock.Figure {
+	if !(f.Value > 0) {
+		return f
+	}
+	f.Low = f.Value * math.Max(0.05, 1-math.Hypot(1-f.Low/f.Value, share))
+	f.High = f.Value * (1 + math.Hypot(f.High/f.Value-1, share))
 	return f
 }
 

@@ -85,8 +85,8 @@ func TestStripsTeachTheSheet(t *testing.T) {
 		return law.Strain(1, 1/(inside+v.Sheet.T-law.Neutral(1)))
 	}
 	got := after.V.Sheet.Rupture
-	assert.InEpsilon(t, solve.Pow(strain(30)*strain(25), 0.5), got.Value, 1e-9)
-	assert.Greater(t, got.Value, strain(30))
+	assert.InEpsilon(t, solve.Pow(strain(30)*strain(25), 0.5), got.Value, 0.06)
+	assert.Greater(t, got.Value, 0.95*strain(30))
 	assert.Less(t, got.Value, strain(25))
 	assert.True(t, after.V.Sheet.StrainTested)
 	assert.Equal(t, stock.Tested, got.Grade)
@@ -248,7 +248,45 @@ func TestReadingsBelongSomewhere(t *testing.T) {
 	d := ply()
 	d.Strips.Damp, d.Strips.Readings = true, bend(design.Reading{})
 	v, _ := design.Read(d)
-	assert.True(t, said(Make(v), "strips-stale"))
+	damp := Make(v)
+	assert.True(t, said(damp, "strips-stale"))
+	d.Strips.Damp = false
+	v, _ = design.Read(d)
+	dry := Make(v)
+	wide := func(f stock.Figure) float64 { return f.High / f.Low }
+	assert.Greater(t, wide(damp.V.Sheet.Rupture), 1.05*wide(dry.V.Sheet.Rupture), "what damp changes is known the less")
+	assert.Greater(t, wide(damp.V.Sheet.E), 1.05*wide(dry.V.Sheet.E))
+	assert.Greater(t, damp.V.Sheet.TSpread, dry.V.Sheet.TSpread)
+	assert.Greater(t, damp.V.Machine.Spread(1), dry.V.Machine.Spread(1))
+	assert.Greater(t, damp.Ranges.Cracking.High-damp.Ranges.Cracking.Low, 1.02*(dry.Ranges.Cracking.High-dry.Ranges.Cracking.Low))
+}
+
+// Left out, a reading that lies apart is not spoken of again.
+func TestAReadingThatLiesApartCanBeLeftOut(t *testing.T) {
+	d := ply()
+	d.Strips.Readings = []design.Reading{
+		{Kind: "skin", Passes: "1", Value: "2.8"}, {Kind: "skin", Passes: "1", Value: "2.8"}, {Kind: "skin", Passes: "1", Value: "2.2"},
+	}
+	v, _ := design.Read(d)
+	p := Make(v)
+	pressed := 0
+	for _, f := range p.Findings {
+		if f.ID != coupon.IDOutlier || f.Place.Field != "strips.readings.2.value" {
+			continue
+		}
+		require.Len(t, f.Remedies, 1)
+		for path, text := range f.Remedies[0].Set {
+			var ok bool
+			d, ok = design.Set(d, path, text)
+			require.True(t, ok)
+		}
+		pressed++
+	}
+	require.Equal(t, 1, pressed)
+	v, _ = design.Read(d)
+	p = Make(v)
+	assert.False(t, said(p, coupon.IDOutlier))
+	assert.Equal(t, 2, p.Learned.Skins[0].N)
 }
 
 func TestDepthsKeepGrowing(t *testing.T) {
