@@ -375,7 +375,7 @@ func TestJudgeReadsOurSVG(t *testing.T) {
 	}
 	for _, e := range design.Examples() {
 		v, _ := design.Read(e.Design)
-		for _, j := range plan.Make(v).Jobs {
+		for _, j := range plan.Make(v).Lay.Jobs {
 			check(j)
 		}
 	}

@@ -32,7 +32,7 @@ func TestPictureOfEveryExample(t *testing.T) {
 		v, _ := design.Read(e.Design)
 		p := plan.Make(v)
 		require.True(t, p.Drawn, e.ID)
-		for i, j := range p.Jobs {
+		for i, j := range p.Lay.Jobs {
 			want := plane.EmptyBox()
 			for _, o := range j.Operations {
 				for _, s := range o.Strokes {

@@ -5,8 +5,10 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
 	"path"
 	"path/filepath"
+	"regexp"
 	"sort"
 	"strconv"
 	"strings"
@@ -39,8 +41,10 @@ coupon:  cut finding hinge part plane solve stock unit
 brace:   plane
 sheet:   finding plane unit
 export:  cut plane
-plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
-check:   cut design finding machine plan plane stock unit
+stand:   plane surface
+plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stand stock surface unit
+remedy:  coupon curve design finding machine part plan plane score stock unit
+check:   cut design finding machine plan plane remedy stock unit
 bench:   coupon cut design finding machine part plan plane stock unit
 bridge:  design finding
 view:    bench bridge check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
@@ -147,6 +151,26 @@ func TestRoomsStandOnEarlierOnes(t *testing.T) {
 			assert.True(t, built[w], "%s stands on %s, which comes no earlier", room, w)
 		}
 		built[room] = true
+	}
+}
+
+// The guide lists every room, and each below those that it imports.
+func TestTheGuideListsRoomsFromTheGroundUp(t *testing.T) {
+	guide, err := os.ReadFile("../DEVELOPERS.md")
+	require.NoError(t, err)
+	_, list, ok := strings.Cut(string(guide), "\n## The rooms\n")
+	require.True(t, ok)
+	list, _, _ = strings.Cut(list, "\n## ")
+	names, words := table(t, graph)
+	listed := map[string]bool{}
+	for _, m := range regexp.MustCompile("(?m)^\\| `([a-z]+)` \\|").FindAllStringSubmatch(list, -1) {
+		for _, w := range words[m[1]] {
+			assert.True(t, listed[w], "%s is listed above %s, which it imports", m[1], w)
+		}
+		listed[m[1]] = true
+	}
+	for _, n := range names {
+		assert.True(t, listed[n], "the guide does not list %s", n)
 	}
 }
 

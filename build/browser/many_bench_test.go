@@ -109,7 +109,7 @@ func BenchmarkManyParts(b *testing.B) {
 		drawn = max(drawn, peak(b, alone))
 		job := planOf(b, p)
 		require.Equal(b, 200, sound(b, job))
-		require.Equal(b, 20000, job.Scores()*100)
+		require.Equal(b, 20000, job.ScoresCut()*100)
 		total, bytes := 0.0, 0
 		files := Eval[[]string](p, state+`.plan.files.map((f) => f.name)`)
 		require.Greater(b, len(files), 10)

@@ -40,8 +40,8 @@ func planOf(t testing.TB, p *Page) plan.Plan {
 // sound holds a layout against the exact check, and counts its parts.
 func sound(t testing.TB, p plan.Plan) (parts int) {
 	t.Helper()
-	for i := range p.Sheets {
-		g := &p.Sheets[i]
+	for i := range p.Lay.Sheets {
+		g := &p.Lay.Sheets[i]
 		require.Empty(t, g.Layout.Missing)
 		require.Empty(t, nest.Verify(&g.Job, &g.Layout), "as laid")
 		parts += len(g.Layout.Placed)
@@ -52,7 +52,7 @@ func sound(t testing.TB, p plan.Plan) (parts int) {
 // taken is the length of sheet that a plan uses, mm.
 func taken(p plan.Plan) float64 {
 	length := 0.0
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		for _, s := range g.Layout.Sheets {
 			length += s.Length
 		}
@@ -94,7 +94,7 @@ func TestPackingOfFortyParts(t *testing.T) {
 	rows := planOf(t, p)
 	require.Equal(t, 40, sound(t, rows))
 	kinds := 0
-	for _, g := range rows.Sheets {
+	for _, g := range rows.Lay.Sheets {
 		kinds += len(g.Parts)
 	}
 	require.Equal(t, 4, kinds)
@@ -116,10 +116,10 @@ func TestPackingOfFortyParts(t *testing.T) {
 	assert.Regexp(t, `^On \d sheets?; of the last one .* is used\.$`, said)
 	packed := planOf(t, p)
 	require.Equal(t, 40, sound(t, packed))
-	assert.True(t, packed.Sheets[0].Packed)
+	assert.True(t, packed.Lay.Sheets[0].Packed)
 	assert.Less(t, taken(packed), 0.9*taken(rows), "rows take %.0f mm, packed %.0f", taken(rows), taken(packed))
 	// What the page draws are those places: as many outlines of parts as there are parts.
-	assert.Contains(t, said, fmt.Sprintf("On %d sheet", len(packed.Jobs)))
+	assert.Contains(t, said, fmt.Sprintf("On %d sheet", len(packed.Lay.Jobs)))
 	p.Screenshot("packed")
 
 	// One step of undo brings the rows back.
@@ -143,7 +143,7 @@ func TestPackingStops(t *testing.T) {
 	p.Wait(settled)
 	first := planOf(t, p)
 	require.Equal(t, 40, sound(t, first))
-	assert.True(t, first.Sheets[0].Packed)
+	assert.True(t, first.Lay.Sheets[0].Packed)
 	// Nothing more comes of it.
 	Eval[Void](p, `new Promise((r) => setTimeout(r, 500))`)
 	assert.InDelta(t, taken(first), taken(planOf(t, p)), 1e-9)

@@ -113,17 +113,17 @@ func (w *writer) ofPanel() {
 	w.when("plastic", family == stock.Plastic)
 	w.when("paper", family == stock.Paper)
 	w.when("wood", family != stock.Plastic && family != stock.Paper)
-	w.when("closed", p.Closed)
-	w.when("scored", p.Scores() > 0)
-	w.when("closes", p.Pinching.Score > 0)
-	w.when("down", p.Mirror) // the scored face is up and the other one will show
+	w.when("closed", p.Section.Closed)
+	w.when("scored", p.ScoresCut() > 0)
+	w.when("closes", p.Scores.Pinching.Score > 0)
+	w.when("down", p.Panel.Mirror) // the scored face is up and the other one will show
 	show, scored := v.Panel.ShowFace, v.Panel.ShowFace
-	if p.Mirror {
+	if p.Panel.Mirror {
 		scored = other(show)
 	}
 	w.put("show", show)
 	w.put("scoredface", scored)
-	w.when("opens", !p.Mirror || scored == design.Round)
+	w.when("opens", !p.Panel.Mirror || scored == design.Round)
 	edge, _ := w.ends()
 	w.put("edge", edge)
 	w.put("stock", v.Sheet.Stock.Name)
@@ -131,14 +131,14 @@ func (w *writer) ofPanel() {
 	w.when("grained", v.Sheet.Grained && v.Cut.Turns != design.TurnQuarter)
 	w.when("grainacross", v.Sheet.GrainToScores > 80*math.Pi/180)
 	w.when("graindown", v.Sheet.GrainToScores < 10*math.Pi/180)
-	w.count("scores", p.Scores(), "score")
+	w.count("scores", p.ScoresCut(), "score")
 	w.put("fold", unit.Angle(w.fold()))
 
 	w.when("measured", v.Sheet.Measured)
 	w.when("tested", v.Machine.Tested)
 	w.when("strained", v.Sheet.StrainTested)
 	w.count("readings", len(v.Sheet.Readings), "reading")
-	l := p.Learned
+	l := p.Readings.Learned
 	w.when("overbed", l != nil && l.OverBed.N > 0)
 	w.when("fitted", l != nil && l.Clearance.N > 0 && p.Base != nil && !v.Rib.FitTyped)
 	w.put("spread", unit.LengthFine(v.Machine.DepthSpread, v.Units))
@@ -152,8 +152,8 @@ func (w *writer) ofPanel() {
 // fold is the sharpest fold of all scores.
 func (w *writer) fold() float64 {
 	most := 0.0
-	for i := range w.p.Layout.Folds {
-		most = math.Max(most, math.Abs(w.p.Layout.Folds[i].Theta))
+	for i := range w.p.Scores.Layout.Folds {
+		most = math.Max(most, math.Abs(w.p.Scores.Layout.Folds[i].Theta))
 	}
 	return most
 }
@@ -161,14 +161,14 @@ func (w *writer) fold() float64 {
 // ofCuts finds what there is to say of scores, cuts and bridges.
 func (w *writer) ofCuts() {
 	p, v, m := w.p, w.v, &w.v.Machine
-	t := &p.Tries[p.Chosen]
+	t := &p.Scores.Tries[p.Scores.Chosen]
 	w.putFit("width", m.ScoreWidth)
 	w.putFit("depth", v.Sheet.T-t.Skin)
 	w.putFit("skin", t.Skin)
 	w.putFit("thickness", v.Sheet.T)
 	w.count("passes", t.Passes, "pass")
-	w.when("overrun", p.Overrun >= 0.005)
-	w.putMM("overrun", p.Overrun)
+	w.when("overrun", p.Panel.Overrun >= 0.005)
+	w.putMM("overrun", p.Panel.Overrun)
 	// A cutter and a beam are known to the last figure.
 	w.when("kerf", m.Kerf > 0)
 	w.put("kerf", unit.LengthFine(m.Kerf, v.Units))
@@ -177,12 +177,12 @@ func (w *writer) ofCuts() {
 	w.when("relief", v.Cut.Relief)
 	w.sequence()
 
-	b := p.Panel.Outline.Box()
+	b := p.Panel.Flat.Outline.Box()
 	w.put("blank", w.mm(b.W())+" by "+w.mm(b.H()))
-	w.when("plain", len(p.Panel.Outline.Holes) == 0 && rectangular(p.Panel.Outline.Outer))
-	holes := len(p.Panel.Outline.Holes)
-	for i := range p.Ribs {
-		holes += len(p.Ribs[i].Outline.Holes)
+	w.when("plain", len(p.Panel.Flat.Outline.Holes) == 0 && rectangular(p.Panel.Flat.Outline.Outer))
+	holes := len(p.Panel.Flat.Outline.Holes)
+	for i := range p.Ribs.Kinds {
+		holes += len(p.Ribs.Kinds[i].Outline.Holes)
 	}
 	w.when("holes", holes > 0)
 	w.count("holes", holes, "closed cut-out")
@@ -194,9 +194,9 @@ func (w *writer) ofCuts() {
 	w.put("bridges", unit.Plural(plastic+others, "bridge")+" of "+w.mm(v.Cut.BridgeWidth))
 
 	var failed []string
-	for i := range p.Sheets {
-		for k := range p.Sheets[i].Parts {
-			if pt := &p.Sheets[i].Parts[k]; pt.Allowance.Failed {
+	for i := range p.Lay.Sheets {
+		for k := range p.Lay.Sheets[i].Parts {
+			if pt := &p.Lay.Sheets[i].Parts[k]; pt.Allowance.Failed {
 				failed = append(failed, pt.Name)
 			}
 		}
@@ -208,7 +208,7 @@ func (w *writer) ofCuts() {
 	mirrored := false
 	w.at, mirrored = w.settings()
 	w.when("mirrored", mirrored)
-	w.when("odd", p.Scores()%2 == 1)
+	w.when("odd", p.ScoresCut()%2 == 1)
 	w.count("settings", len(w.at), "setting")
 }
 
@@ -233,14 +233,14 @@ func (w *writer) sequence() {
 // costs finds sheets, time and prices.
 func (w *writer) costs() {
 	total, bought, others := 0.0, 0, 0
-	for i := range w.p.Times {
-		total += w.p.Times[i].All.Total()
+	for i := range w.p.Lay.Times {
+		total += w.p.Lay.Times[i].All.Total()
 	}
-	for i := range w.p.Beds { // a scrap costs nothing
+	for i := range w.p.Lay.Beds { // a scrap costs nothing
 		switch {
-		case !w.p.Froms[i].Own:
+		case !w.p.Lay.Froms[i].Own:
 			others++
-		case len(w.p.Beds[i].Outer.Segs) == 0:
+		case len(w.p.Lay.Beds[i].Outer.Segs) == 0:
 			bought++
 		}
 	}
@@ -251,7 +251,7 @@ func (w *writer) costs() {
 	w.put("price", strings.TrimSpace(c.Currency+" "+unit.Decimal(c.SheetPrice*float64(bought)+c.HourPrice*total/3600, 2)))
 	w.count("bought", bought, "sheet")
 	w.when("othersheets", others > 0)
-	w.put("sheets", unit.Plural(len(w.p.Jobs), "sheet")+" of "+w.mm(w.v.Machine.BedWidth)+" by "+w.mm(w.v.Machine.BedHeight))
+	w.put("sheets", unit.Plural(len(w.p.Lay.Jobs), "sheet")+" of "+w.mm(w.v.Machine.BedWidth)+" by "+w.mm(w.v.Machine.BedHeight))
 }
 
 // rectangular tells whether an outline is a plain rectangle.
@@ -264,14 +264,14 @@ func rectangular(p plane.Path) bool {
 // are told apart by whether the part is of plastic.
 func (w *writer) bridges() (plastic, others int) {
 	brittle := map[string]bool{}
-	for i := range w.p.Sheets {
-		g := &w.p.Sheets[i]
+	for i := range w.p.Lay.Sheets {
+		g := &w.p.Lay.Sheets[i]
 		for k := range g.Parts {
 			brittle[g.Parts[k].ID] = g.From.Stock.Family == stock.Plastic
 		}
 	}
-	for i := range w.p.Jobs {
-		for _, o := range w.p.Jobs[i].Operations {
+	for i := range w.p.Lay.Jobs {
+		for _, o := range w.p.Lay.Jobs[i].Operations {
 			if o.Kind != cut.Outer {
 				continue
 			}
@@ -294,24 +294,24 @@ func (w *writer) bridges() (plastic, others int) {
 // ofBend finds what there is to say of bending and where the end must come to.
 func (w *writer) ofBend() {
 	p := w.p
-	over, slack := p.To-p.Layout.Length, nearEnough
-	if p.Closed {
-		over, slack = p.Length-p.Layout.Length, 0.005
+	over, slack := p.Outline.To-p.Scores.Layout.Length, nearEnough
+	if p.Section.Closed {
+		over, slack = p.Outline.Length-p.Scores.Layout.Length, 0.005
 	}
 	w.when("past", over > slack)
 	w.when("short", over < -slack)
 	w.putMM("over", math.Abs(over))
 	w.when("lap", w.v.Curve.Seam == design.Lap)
 	w.when("cradle", w.v.Rib.Side == design.Round)
-	w.when("straightfoot", p.Hold.FootStraight >= 1)
-	w.when("footgap", p.FootEnd.Gap > 0.005)
-	w.putMM("footgap", p.FootEnd.Gap)
-	w.putMM("footfree", p.FootEnd.Free)
-	w.when("tipgap", p.TipEnd.Gap > 0.005)
-	w.putMM("tipgap", p.TipEnd.Gap)
-	w.putMM("tipfree", p.TipEnd.Free)
-	w.putMM("glueto", p.Mark.To-p.From)
-	w.put("pull", unit.Mass(p.Hold.EndForce, w.v.Units))
+	w.when("straightfoot", p.Strength.Hold.FootStraight >= 1)
+	w.when("footgap", p.Supports.FootEnd.Gap > 0.005)
+	w.putMM("footgap", p.Supports.FootEnd.Gap)
+	w.putMM("footfree", p.Supports.FootEnd.Free)
+	w.when("tipgap", p.Supports.TipEnd.Gap > 0.005)
+	w.putMM("tipgap", p.Supports.TipEnd.Gap)
+	w.putMM("tipfree", p.Supports.TipEnd.Free)
+	w.putMM("glueto", p.Supports.Mark.To-p.Outline.From)
+	w.put("pull", unit.Mass(p.Strength.Hold.EndForce, w.v.Units))
 	w.when("caul", p.Caul != nil)
 	w.when("pad", w.v.Rib.CaulPad > 0)
 	w.putMM("pad", w.v.Rib.CaulPad)
@@ -320,18 +320,18 @@ func (w *writer) ofBend() {
 // ofRibs finds what there is to say of ribs, their feet and the base.
 func (w *writer) ofRibs() {
 	p, v := w.p, w.v
-	lone := len(p.Supports) == 1
+	lone := len(p.Supports.All) == 1
 	ribs := "ribs"
 	if lone {
 		ribs = "rib"
 	}
 	w.put("ribs", ribs)
 	w.when("lone", lone)
-	w.when("lines", !lone || math.Abs(p.Mark.Across) > nearEnough)
-	w.when("turned", p.Mark.Turned || w.is("saw")) // no line is on the face: a saw draws none
+	w.when("lines", !lone || math.Abs(p.Supports.Mark.Across) > nearEnough)
+	w.when("turned", p.Supports.Mark.Turned || w.is("saw")) // no line is on the face: a saw draws none
 	stub, plastic, others := false, false, false
-	for i := range p.Supports {
-		s := &p.Supports[i]
+	for i := range p.Supports.All {
+		s := &p.Supports.All[i]
 		stub = stub || s.Foot == design.Stub && s.Task.Stub != nil
 		of := s.Stock.Family == stock.Plastic
 		plastic, others = plastic || of, others || !of
@@ -389,7 +389,7 @@ func (w *writer) ofProof() {
 	w.when("somepaper", papers > 1 && papers < 10)
 	w.put("papers", strconv.Itoa(papers))
 	w.put("more", strconv.Itoa(papers+1))
-	w.putMM("movement", w.p.Hold.Rib.Movement)
+	w.putMM("movement", w.p.Strength.Hold.Rib.Movement)
 	w.when("true", w.profile.Scale == 1)
 	w.put("scale", strconv.Itoa(int(w.profile.Scale)))
 }

@@ -91,7 +91,7 @@ func (f *Figure) measure(a, b plane.Point, text string) {
 
 // ends are the words for the two ends of the panel.
 func (w *writer) ends() (start, end string) {
-	if w.p.Closed {
+	if w.p.Section.Closed {
 		return "start edge", "end"
 	}
 	return "foot edge", "tip"
@@ -107,13 +107,13 @@ func (w *writer) partFigure(pt *part.Part) Figure {
 		}
 	}
 	f.add("cut", pt.Outline.Paths()...)
-	for i := range w.p.Ribs {
-		if w.p.Ribs[i].ID == pt.ID {
+	for i := range w.p.Ribs.Kinds {
+		if w.p.Ribs.Kinds[i].ID == pt.ID {
 			w.nameRib(&f, i)
 		}
 	}
 	switch {
-	case pt.ID == w.p.Panel.ID:
+	case pt.ID == w.p.Panel.Flat.ID:
 		w.namePanel(&f)
 	case w.p.Base != nil && pt.ID == w.p.Base.ID:
 		s := w.p.Base.Slots[0]
@@ -131,27 +131,27 @@ func (w *writer) namePanel(f *Figure) {
 	if w.is("saw") {
 		f.Caption = "panel, the scored face toward you"
 	}
-	b := w.p.Panel.Outline.Box()
+	b := w.p.Panel.Flat.Outline.Box()
 	start, end := w.ends()
 	f.say(plane.Pt(b.Min.X, b.Centre().Y), plane.Pt(-1, 0), start)
 	f.say(plane.Pt(b.Max.X, b.Centre().Y), plane.Pt(1, 0), end)
-	if len(w.p.Layout.Folds) > 0 {
+	if len(w.p.Scores.Layout.Folds) > 0 {
 		f.say(plane.Pt(b.Centre().X, b.Min.Y), plane.Pt(0, -1), "scores")
 	}
-	marked := -len(w.p.DrawnMarks) // those of a drawing come after those of the ribs
-	for _, wk := range w.p.Panel.Work {
+	marked := -len(w.p.Outline.Marks) // those of a drawing come after those of the ribs
+	for _, wk := range w.p.Panel.Flat.Work {
 		if wk.Kind == cut.Mark {
 			f.add("mark", wk.Path)
 			marked++
 		}
 	}
-	for i := range w.p.Supports {
-		s := &w.p.Supports[i]
+	for i := range w.p.Supports.All {
+		s := &w.p.Supports.All[i]
 		y := s.Across
-		if w.p.Mirror {
+		if w.p.Panel.Mirror {
 			y = -y
 		}
-		line, name := plane.Open(plane.Pt(s.Mark.From, y), plane.Pt(s.Mark.To, y)), w.p.Ribs[s.Kind].Name+" line"
+		line, name := plane.Open(plane.Pt(s.Mark.From, y), plane.Pt(s.Mark.To, y)), w.p.Ribs.Kinds[s.Kind].Name+" line"
 		if i >= marked { // it lies on the other face
 			f.add("behind", line)
 			name += ", other face"
@@ -162,10 +162,10 @@ func (w *writer) namePanel(f *Figure) {
 
 // nameRib names the ends of a rib and the edge that is glued.
 func (w *writer) nameRib(f *Figure, i int) {
-	r := &w.p.Ribs[i]
+	r := &w.p.Ribs.Kinds[i]
 	f.add("glue", r.Contact)
 	first, last := r.Contact.Segs[0], r.Contact.Segs[len(r.Contact.Segs)-1]
-	if w.p.Closed {
+	if w.p.Section.Closed {
 		f.say(first.A, plane.Pt(0, -1), "seam")
 		f.say(middle(r.Contact), plane.Pt(0, 1), "glue all round")
 		return
@@ -178,7 +178,7 @@ func (w *writer) nameRib(f *Figure, i int) {
 // outward is the way from the contact edge to the panel.
 func (w *writer) outward(s plane.Segment) plane.Point {
 	n := s.Tangent(0.5).Left()
-	if !w.p.PanelLeft {
+	if !w.p.Section.PanelLeft {
 		n = n.Mul(-1)
 	}
 	return n
@@ -200,8 +200,8 @@ func middle(p plane.Path) plane.Point { return middleSeg(p).Point(0.5) }
 // together is how panel and rib go together, seen from the side.
 func (w *writer) together() Figure {
 	f := Figure{ID: "together", Caption: "How it goes together, seen from the side", Wide: true}
-	for i := range w.p.Ribs {
-		f.add("rib", w.p.Ribs[i].Outline.Paths()...)
+	for i := range w.p.Ribs.Kinds {
+		f.add("rib", w.p.Ribs.Kinds[i].Outline.Paths()...)
 	}
 	t := w.v.Sheet.T
 	near, far := w.p.Face(0), w.p.Face(t)
@@ -210,20 +210,20 @@ func (w *writer) together() Figure {
 		out = append(out, far[i])
 	}
 	f.add("panel", plane.Poly(out...))
-	f.add("glue", w.p.Rib.Contact)
+	f.add("glue", w.p.Ribs.Rib.Contact)
 	from, depth := t, w.p.Law().Score().Depth
 	to := t - depth
-	if w.p.Towards {
+	if w.p.Section.Towards {
 		from, to = 0, depth
 	}
 	mouths, bottoms := w.p.Corners(from), w.p.Corners(to)
-	for i := range w.p.Layout.Folds {
-		if u := w.p.Layout.Folds[i].U; u > w.p.From && u < w.p.To {
+	for i := range w.p.Scores.Layout.Folds {
+		if u := w.p.Scores.Layout.Folds[i].U; u > w.p.Outline.From && u < w.p.Outline.To {
 			f.add("score", plane.Open(mouths[i], bottoms[i]))
 		}
 	}
 	start, end := "foot", "tip"
-	if w.p.Closed {
+	if w.p.Section.Closed {
 		f.say(near[0], plane.Pt(0, -1), "seam")
 	} else {
 		f.say(near[0], near[0].Sub(near[1]).Unit(), start)
@@ -238,7 +238,7 @@ func (w *writer) together() Figure {
 func (w *writer) nameFaces(f *Figure, near, far []plane.Point) {
 	scored, glue := len(near)/3, 2*len(near)/3
 	out := func(i int) plane.Point { return far[i].Sub(near[i]).Unit() }
-	if w.p.Towards {
+	if w.p.Section.Towards {
 		f.say(near[scored], out(scored).Mul(-1), "scored face")
 	} else {
 		f.say(far[scored], out(scored), "scored face")
@@ -256,7 +256,7 @@ func (w *writer) outerFace(pts []plane.Point) Figure {
 	f := Figure{ID: "profile", Caption: "Outer face, bent"}
 	level := Level(pts)
 	box := plane.BoxOf(level...)
-	if box.W() > trueWidth && box.W() <= trueHeight && box.H() <= trueWidth && !w.p.Closed {
+	if box.W() > trueWidth && box.W() <= trueHeight && box.H() <= trueWidth && !w.p.Section.Closed {
 		for i, q := range level { // there is more room along the paper than across
 			level[i] = q.Left()
 		}
@@ -270,7 +270,7 @@ func (w *writer) outerFace(pts []plane.Point) Figure {
 	}
 	f.add("profile", line)
 	first, last := level[0], level[len(level)-1]
-	if w.p.Closed {
+	if w.p.Section.Closed {
 		f.say(first, plane.Pt(0, -1), "seam")
 		first, last = box.Min, plane.Pt(box.Max.X, box.Min.Y)
 	} else {

@@ -12,15 +12,15 @@ import (
 // lead says what this is.
 func (w *writer) lead() string {
 	what, how := "A panel of ", ", bent on its rib"
-	if w.p.Closed {
+	if w.p.Section.Closed {
 		what, how = "A band of ", ", bent all round its rib"
 	}
 	s := what + w.v.Sheet.Stock.Name
-	if w.p.Scores() == 0 {
+	if w.p.ScoresCut() == 0 {
 		return s + " without scores: it stays flat."
 	}
-	s += " with " + unit.Plural(w.p.Scores(), "score") + how
-	if k, _ := w.p.Edge.Tightest(); k > 1e-9 {
+	s += " with " + unit.Plural(w.p.ScoresCut(), "score") + how
+	if k, _ := w.p.Section.Edge.Tightest(); k > 1e-9 {
 		s += " to a radius of " + w.mm(1/k) + " at its tightest"
 	}
 	return s + "."
@@ -56,13 +56,13 @@ func (w *writer) watch(found []finding.Finding) Section {
 	if len(s.Steps) == 0 {
 		s.Lines = append(s.Lines, "No warning stands against this design.")
 	}
-	if w.p.Scores() == 0 {
+	if w.p.ScoresCut() == 0 {
 		return s
 	}
 	near := func(what string, value, bad, allowed float64) string {
 		return what + unit.Ratio(value) + " of the limit, where " + unit.Ratio(allowed) + " is allowed; " + unit.Ratio(bad) + " at the bad end of what is known, where 1.00 is allowed."
 	}
-	c, k := &w.p.Cracking, &w.p.Pinching
+	c, k := &w.p.Scores.Cracking, &w.p.Scores.Pinching
 	pinching := "Pinching: the scores open as they bend and can't pinch."
 	if k.Score > 0 {
 		pinching = near("Pinching: ", k.Value, k.Bad, k.Allowed)
@@ -78,12 +78,12 @@ func (s *Section) row(cells ...string) { s.Table.Rows = append(s.Table.Rows, cel
 // lines is the table of rib lines, for ribs that do not stand on the middle alone.
 func (w *writer) lines(s *Section) bool {
 	s.head(false, "Part", "From the middle", "Glue it to, from the foot edge")
-	if w.p.Closed {
+	if w.p.Section.Closed {
 		s.Table.Head = s.Table.Head[:2]
 	}
-	for i := range w.p.Supports {
-		sup := &w.p.Supports[i]
-		row := []string{w.p.Ribs[sup.Kind].Name, w.side(sup.Across), w.mm(sup.Mark.To - w.p.From)}
+	for i := range w.p.Supports.All {
+		sup := &w.p.Supports.All[i]
+		row := []string{w.p.Ribs.Kinds[sup.Kind].Name, w.side(sup.Across), w.mm(sup.Mark.To - w.p.Outline.From)}
 		s.row(row[:len(s.Table.Head)]...)
 	}
 	return true
@@ -97,7 +97,7 @@ func (w *writer) side(across float64) string {
 	switch {
 	case math.Abs(across) < 0.005:
 		return "in the middle"
-	case (across > 0) == (w.p.Towards != w.p.Mirror):
+	case (across > 0) == (w.p.Section.Towards != w.p.Panel.Mirror):
 		return at + " to the left"
 	}
 	return at + " to the right"
@@ -106,8 +106,8 @@ func (w *writer) side(across float64) string {
 // parts says what is cut from what, with a picture of each.
 func (w *writer) parts(s *Section) {
 	s.head(false, "Part", "How many", "From", "Thickness", "Size, laid flat")
-	for i := range w.p.Sheets {
-		g := &w.p.Sheets[i]
+	for i := range w.p.Lay.Sheets {
+		g := &w.p.Lay.Sheets[i]
 		for k := range g.Parts {
 			pt := &g.Parts[k]
 			b := pt.Outline.Box()
@@ -115,9 +115,9 @@ func (w *writer) parts(s *Section) {
 			s.Figures = append(s.Figures, w.partFigure(pt))
 		}
 	}
-	if len(w.p.Sheets) > 1 {
-		for i := range w.p.Froms {
-			s.Lines = append(s.Lines, "Sheet "+strconv.Itoa(i+1)+" is "+w.p.Froms[i].Stock.Name+", "+w.fit(w.p.Froms[i].Thickness)+" thick.")
+	if len(w.p.Lay.Sheets) > 1 {
+		for i := range w.p.Lay.Froms {
+			s.Lines = append(s.Lines, "Sheet "+strconv.Itoa(i+1)+" is "+w.p.Lay.Froms[i].Stock.Name+", "+w.fit(w.p.Lay.Froms[i].Thickness)+" thick.")
 		}
 	}
 	if w.is("hand") {
@@ -128,8 +128,8 @@ func (w *writer) parts(s *Section) {
 			s.Lines = append(s.Lines, "Lay the sheet of "+from.Stock.Name+" with its face grain from left to right.")
 		}
 	}
-	for i := range w.p.Beds {
-		if b := &w.p.Beds[i]; len(b.Outer.Segs) > 0 {
+	for i := range w.p.Lay.Beds {
+		if b := &w.p.Lay.Beds[i]; len(b.Outer.Segs) > 0 {
 			box := b.Outer.Box()
 			s.Lines = append(s.Lines, "Sheet "+strconv.Itoa(i+1)+" is the scrap: its corner lies "+w.mm(box.Min.X)+" from the left and "+w.mm(box.Min.Y)+" from the front of the bed.")
 		}
@@ -170,9 +170,9 @@ const mirroredWithin = 0.05
 // ends, it lists the half nearer the foot, and mirrored tells that each is also scored
 // from the other edge.
 func (w *writer) settings() (out []place, mirrored bool) {
-	for i := range w.p.Layout.Folds {
-		if u := w.p.Layout.Folds[i].U; u > w.p.From && u < w.p.To {
-			out = append(out, place{i + 1, u - w.p.From})
+	for i := range w.p.Scores.Layout.Folds {
+		if u := w.p.Scores.Layout.Folds[i].U; u > w.p.Outline.From && u < w.p.Outline.To {
+			out = append(out, place{i + 1, u - w.p.Outline.From})
 		}
 	}
 	n := len(out)
@@ -180,7 +180,7 @@ func (w *writer) settings() (out []place, mirrored bool) {
 		return out, false
 	}
 	for i := range out {
-		if math.Abs(out[i].from+out[n-1-i].from-w.p.Length) > mirroredWithin {
+		if math.Abs(out[i].from+out[n-1-i].from-w.p.Outline.Length) > mirroredWithin {
 			return out, false
 		}
 	}

@@ -177,7 +177,7 @@ func TestWordsFollowTheTool(t *testing.T) {
 					own := strings.ReplaceAll(strings.Join(said(s, strips...), "\n"), "heat and smoke on cotton", "heat") // of glue
 					own = regexp.MustCompile(`(MDF|plywood|acrylic|Greyboard) [\d.]+ mm`).ReplaceAllString(own, "$1")     // names of sheets
 					all := strings.Join(said(s), "\n")
-					for why, words := range banned(tool, sh.family, p.Closed, p.Pinching.Score > 0, p.Base != nil, d.Units) {
+					for why, words := range banned(tool, sh.family, p.Section.Closed, p.Scores.Pinching.Score > 0, p.Base != nil, d.Units) {
 						text := own
 						if found := regexp.MustCompile(words).FindAllStringIndex(text, -1); len(found) > 0 {
 							at := found[0]
@@ -188,7 +188,7 @@ func TestWordsFollowTheTool(t *testing.T) {
 						assert.LessOrEqual(t, len(strings.Fields(sentence)), 30, sentence)
 						assert.NotContains(t, sentence, "!")
 					}
-					assert.Equal(t, c.closed, p.Closed)
+					assert.Equal(t, c.closed, p.Section.Closed)
 				})
 			}
 		}
@@ -277,17 +277,17 @@ func TestFencePositions(t *testing.T) {
 	p, s := made(t, d)
 	sec := section(s)
 	rows := cells(sec)
-	n := p.Scores()
+	n := p.ScoresCut()
 	assert.Len(t, rows, (n+1)/2, "each setting cuts two")
 	assert.Contains(t, sec.Lines[2], "end for end")
 	for i, r := range rows {
-		from, fence := p.Layout.Folds[i].U-p.From, p.Layout.Folds[i].U-p.From-p.V.Machine.ScoreWidth/2
+		from, fence := p.Scores.Layout.Folds[i].U-p.Outline.From, p.Scores.Layout.Folds[i].U-p.Outline.From-p.V.Machine.ScoreWidth/2
 		assert.Equal(t, []string{fmt.Sprint(i + 1), number(from), number(fence)}, r)
-		assert.InDelta(t, p.Length-from, p.Layout.Folds[n-1-i].U-p.From, 0.05, "its twin from the other end")
+		assert.InDelta(t, p.Outline.Length-from, p.Scores.Layout.Folds[n-1-i].U-p.Outline.From, 0.05, "its twin from the other end")
 	}
 	d.Curve.Foot = "60"
 	p, s = made(t, d)
-	assert.Len(t, cells(section(s)), p.Scores(), "not the same from both ends")
+	assert.Len(t, cells(section(s)), p.ScoresCut(), "not the same from both ends")
 	assert.NotContains(t, strings.Join(section(s).Lines, " "), "end for end")
 	_, s = made(t, job("laser", "mdf-6"))
 	assert.Empty(t, section(s).ID)

@@ -1,11 +1,13 @@
 // Package check is the table of rules that a finished plan is held to. Each rule has
 // an id, says why it is there and where it comes from, and returns findings with a
-// place, numbers and, where there is one, the smallest change that would do.
+// place and numbers. The smallest change that would do is looked up in package remedy.
 package check
 
 import (
+	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/remedy"
 )
 
 // Rule is one row of the table.
@@ -19,6 +21,13 @@ type Rule struct {
 // Run returns all findings of a plan: those of its own stages, then those of the
 // rules, graver first. Rules that need what the plan did not come to are left out.
 func Run(p *plan.Plan) []finding.Finding {
+	out := judged(p)
+	remedy.Mend(p, out)
+	return out
+}
+
+// judged is Run without what would mend the findings.
+func judged(p *plan.Plan) []finding.Finding {
 	out := append([]finding.Finding{}, p.Findings...)
 	if p.Drawn {
 		for _, r := range Rules() {
@@ -27,6 +36,12 @@ func Run(p *plan.Plan) []finding.Finding {
 	}
 	finding.Sort(out)
 	return out
+}
+
+// Tried returns findings of a design with those remedies alone that mend where that is
+// tried on the whole plan (see remedy.Tried).
+func Tried(doc design.Document, fs []finding.Finding) []finding.Finding {
+	return remedy.Tried(doc, fs, judged)
 }
 
 // Rules returns the table, in the order in which a maker would look.

@@ -45,7 +45,7 @@ func TestCountMissedTellsTheFewest(t *testing.T) {
 				d.Panel.Count = strconv.Itoa(n)
 				v, _ := design.Read(d)
 				p := plan.Make(v)
-				assert.Len(t, p.Layout.Folds, n)
+				assert.Len(t, p.Scores.Layout.Folds, n)
 				assert.Empty(t, countMissed(&p))
 			}
 			d.Panel.Count = strconv.Itoa(fewest - 1)

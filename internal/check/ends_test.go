@@ -36,7 +36,7 @@ func made(t *testing.T, d design.Document) plan.Plan {
 // runs from full width at the foot to a point at the tip. One rib stands across 0.
 func tapered(t *testing.T) design.Document {
 	d := sound()
-	long := made(t, d).Layout.Length
+	long := made(t, d).Scores.Layout.Length
 	d.Panel.Shape, d.Panel.Width = design.Polygon, ""
 	d.Panel.Corners = typedCorners([2]float64{0, -40}, [2]float64{long, -40}, [2]float64{long, -34}, [2]float64{0, 40})
 	return d
@@ -69,8 +69,8 @@ func TestTheRibGoesWhereThePanelIs(t *testing.T) {
 	all := findings(t, tapered(t))
 	assert.Nil(t, pick(all, "end-gap"), "%+v", all)
 	p := made(t, tapered(t))
-	assert.Less(t, p.Supports[0].Across, -30.0)
-	assert.Greater(t, p.Supports[0].Across, -40+p.Supports[0].Thickness/2-1e-9)
+	assert.Less(t, p.Supports.All[0].Across, -30.0)
+	assert.Greater(t, p.Supports.All[0].Across, -40+p.Supports.All[0].Thickness/2-1e-9)
 }
 
 // A longer foot moves the corners of the panel with it, so that no part of the curve is
@@ -78,7 +78,7 @@ func TestTheRibGoesWhereThePanelIs(t *testing.T) {
 func TestALongerCurveTakesItsPanelAlong(t *testing.T) {
 	d := sound()
 	d.Curve.Foot, d.Curve.Tip = "3", "3"
-	long := made(t, d).Layout.Length
+	long := made(t, d).Scores.Layout.Length
 	d.Panel.Shape, d.Panel.Width = design.Polygon, ""
 	d.Panel.Corners = typedCorners([2]float64{0, -40}, [2]float64{long, -40}, [2]float64{long, 40}, [2]float64{0, 40})
 	tried := 0
@@ -88,7 +88,7 @@ func TestALongerCurveTakesItsPanelAlong(t *testing.T) {
 				continue
 			}
 			q := made(t, apply(t, d, r))
-			assert.Nil(t, pick(Run(&q), "panel-shorter"), "%s: panel to %g under %g", r.Text, q.To, q.Layout.Length)
+			assert.Nil(t, pick(Run(&q), "panel-shorter"), "%s: panel to %g under %g", r.Text, q.Outline.To, q.Scores.Layout.Length)
 			if f.ID == "glue-peels" {
 				tried++
 			}
@@ -125,7 +125,7 @@ func TestABareCurveIsToldOf(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := sound()
-			c.edit(&d, made(t, d).Layout.Length)
+			c.edit(&d, made(t, d).Scores.Layout.Length)
 			f := pick(findings(t, d), "panel-shorter")
 			require.NotNil(t, f)
 			assert.Equal(t, c.sev, f.Severity)
@@ -147,8 +147,8 @@ func TestGlueIsJudgedAtTheBadEndOfItsBond(t *testing.T) {
 	d.Curve.Foot = "12"
 	p := made(t, d)
 	assert.Equal(t, 0.32, p.V.Rib.GlueBond.Low)
-	need := math.Sqrt(p.Hold.Moment / (p.V.Rib.GlueBond.Low * p.V.Rib.Thickness))
-	likely := math.Sqrt(p.Hold.Moment / (p.V.Rib.GlueBond.Value * p.V.Rib.Thickness))
+	need := math.Sqrt(p.Strength.Hold.Moment / (p.V.Rib.GlueBond.Low * p.V.Rib.Thickness))
+	likely := math.Sqrt(p.Strength.Hold.Moment / (p.V.Rib.GlueBond.Value * p.V.Rib.Thickness))
 	require.Less(t, likely, 12.0)
 	require.Greater(t, need, 12.0)
 	f := pick(Run(&p), "glue-peels")
@@ -166,7 +166,7 @@ func TestTheRibIsJudgedAtTheBadEndOfItsStrength(t *testing.T) {
 	for depth := 9.0; depth > 1.5; depth -= 0.1 {
 		d.Rib.FootDepth, d.Rib.TipDepth = fixed(depth), fixed(depth)
 		p := made(t, d)
-		bad := p.Hold.Rib.Stress / p.V.Rib.MOR.Low
+		bad := p.Strength.Hold.Rib.Stress / p.V.Rib.MOR.Low
 		f := pick(Run(&p), "rib-weak")
 		if bad > 1 {
 			require.NotNil(t, f, "%g", depth)
@@ -248,25 +248,25 @@ func TestWhatIsSoundIsSound(t *testing.T) {
 		sounds++
 		accepted := p.V.Rib.EndGap + 1e-4
 		face := p.Face(0)
-		require.LessOrEqual(t, p.FootEnd.Gap, accepted, typed(d))
-		require.LessOrEqual(t, p.TipEnd.Gap, accepted, typed(d))
+		require.LessOrEqual(t, p.Supports.FootEnd.Gap, accepted, typed(d))
+		require.LessOrEqual(t, p.Supports.TipEnd.Gap, accepted, typed(d))
 		// As drawn: the ends of the contact face, near where the edge has them.
-		for _, e := range []struct{ at, to float64 }{{0, math.Max(0, p.From)}, {float64(len(face) - 1), math.Min(p.To, p.Layout.Length)}} {
-			require.LessOrEqual(t, face[int(e.at)].Dist(p.Edge.At(p.Under(e.to)).P), accepted+0.05, typed(d))
+		for _, e := range []struct{ at, to float64 }{{0, math.Max(0, p.Outline.From)}, {float64(len(face) - 1), math.Min(p.Outline.To, p.Scores.Layout.Length)}} {
+			require.LessOrEqual(t, face[int(e.at)].Dist(p.Section.Edge.At(p.Under(e.to)).P), accepted+0.05, typed(d))
 		}
-		for _, s := range p.Supports {
+		for _, s := range p.Supports.All {
 			// Either the face holds the peak itself, or the straight is long enough.
 			for _, end := range [][3]float64{{s.Hold.FootPeel.Stress, s.Hold.FootPeel.Length, s.Hold.FootStraight}, {s.Hold.TipPeel.Stress, s.Hold.TipPeel.Length, s.Hold.TipStraight}} {
 				require.True(t, end[0] <= p.V.Rib.GlueBond.Low || end[1] <= end[2]+1e-6, typed(d))
 			}
 			require.LessOrEqual(t, s.Hold.Rib.Stress, s.MOR.Low, typed(d))
 		}
-		require.LessOrEqual(t, p.Bond.Stress, p.V.Rib.GlueBond.Low*(1+1e-9), typed(d))
-		for _, f := range p.Layout.Folds {
-			require.True(t, f.U >= p.From && f.U <= p.To, typed(d))
+		require.LessOrEqual(t, p.Strength.Bond.Stress, p.V.Rib.GlueBond.Low*(1+1e-9), typed(d))
+		for _, f := range p.Scores.Layout.Folds {
+			require.True(t, f.U >= p.Outline.From && f.U <= p.Outline.To, typed(d))
 		}
 		if held := p.V.Sheet.Stock.Sustained; held.Given() {
-			require.LessOrEqual(t, p.Cracking.Value*p.V.Sheet.Rupture.Value, held.Low*(1+1e-6), typed(d))
+			require.LessOrEqual(t, p.Scores.Cracking.Value*p.V.Sheet.Rupture.Value, held.Low*(1+1e-6), typed(d))
 		}
 	}
 	t.Log(sounds, "of", designs)
@@ -277,12 +277,12 @@ func TestWhatIsSoundIsSound(t *testing.T) {
 // under both mend it. A window between two strips that are held at both ends is no prong.
 func TestAProngThatNoRibReaches(t *testing.T) {
 	d := sound()
-	long := made(t, d).Layout.Length
+	long := made(t, d).Scores.Layout.Length
 	d.Panel.Shape, d.Panel.Width = design.Polygon, ""
 	d.Panel.Corners = typedCorners([2]float64{0, -40}, [2]float64{long, -40}, [2]float64{long, -10}, [2]float64{90, -10},
 		[2]float64{90, 10}, [2]float64{long, 10}, [2]float64{long, 40}, [2]float64{0, 40})
 	p := made(t, d)
-	assert.Zero(t, p.Supports[0].Across)
+	assert.Zero(t, p.Supports.All[0].Across)
 	f := pick(Run(&p), "end-gap")
 	require.NotNil(t, f)
 	assert.Equal(t, finding.Warn, f.Severity)
@@ -300,12 +300,12 @@ func TestAProngThatNoRibReaches(t *testing.T) {
 // typed from its edge has it in its own middle.
 func TestAMirroredPanelKeepsItsRib(t *testing.T) {
 	d := sound()
-	long := made(t, d).Layout.Length
+	long := made(t, d).Scores.Layout.Length
 	for _, shape := range []string{"rectangle", "ellipse", "lens", "taper"} {
 		d.Panel.Shape, d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.TipWidth = shape, "60", "60", "30"
 		for _, across := range []string{"", "8"} {
 			d.Panel.Across = across
-			assert.Zero(t, made(t, d).Supports[0].Across, shape)
+			assert.Zero(t, made(t, d).Supports.All[0].Across, shape)
 		}
 	}
 	d.Panel.Across, d.Panel.Shape = "", design.Polygon
@@ -315,7 +315,7 @@ func TestAMirroredPanelKeepsItsRib(t *testing.T) {
 		if low == 0 {
 			want = 40
 		}
-		assert.Equal(t, want, made(t, d).Supports[0].Across)
+		assert.Equal(t, want, made(t, d).Supports.All[0].Across)
 	}
 }
 

@@ -54,12 +54,12 @@ func broken(t *testing.T, p *plan.Plan, found []finding.Finding) []string {
 			k.stopped[f.Place.Part] = true
 		}
 	}
-	for _, j := range p.Jobs {
+	for _, j := range p.Lay.Jobs {
 		k.files = append(k.files, readCutFile(t, export.SVG(j, export.SVGOptions{})))
 	}
 	at := 0
-	for gi := range p.Sheets {
-		g := &p.Sheets[gi]
+	for gi := range p.Lay.Sheets {
+		g := &p.Lay.Sheets[gi]
 		for s := range g.Layout.Sheets {
 			if g.Layout.Sheets[s].Parts == 0 {
 				continue
@@ -90,8 +90,8 @@ func (k *promise) piece(f cutFile, pt part.Part, m plane.Affine) {
 		k.scores(f, m)
 		k.marks(f, m)
 	}
-	for _, s := range k.p.Supports {
-		if k.p.Ribs[s.Kind].ID == pt.ID && s.Task.Stub != nil && !k.p.Closed {
+	for _, s := range k.p.Supports.All {
+		if k.p.Ribs.Kinds[s.Kind].ID == pt.ID && s.Task.Stub != nil && !k.p.Section.Closed {
 			k.tenon(own, pt.ID, s, m)
 			break
 		}
@@ -259,9 +259,9 @@ func covered(strokes []*stroke, a, b plane.Point) bool {
 
 func (k *promise) scores(f cutFile, m plane.Affine) {
 	p, lines := k.p, 0
-	for i, fold := range p.Layout.Folds {
+	for i, fold := range p.Scores.Layout.Folds {
 		x, on := math.Round(fold.U*1000)/1000, false
-		for _, s := range alongX(p.Panel.Outline, x) {
+		for _, s := range alongX(p.Panel.Flat.Outline, x) {
 			if s[1]-s[0] < 0.2 {
 				continue
 			}
@@ -274,16 +274,16 @@ func (k *promise) scores(f cutFile, m plane.Affine) {
 			lines++
 		}
 	}
-	if lines > p.Scores() || lines < p.Scores()-2 { // shorter than 0.2
-		k.miss("panel", "%d scores cross the panel, the plan has %d", lines, p.Scores())
+	if lines > p.ScoresCut() || lines < p.ScoresCut()-2 { // shorter than 0.2
+		k.miss("panel", "%d scores cross the panel, the plan has %d", lines, p.ScoresCut())
 	}
 }
 
 func (k *promise) marks(f cutFile, m plane.Affine) {
-	if k.p.Mirror {
+	if k.p.Panel.Mirror {
 		m = m.Mul(plane.Scale(1, -1))
 	}
-	for _, s := range k.p.Supports {
+	for _, s := range k.p.Supports.All {
 		if s.Mark.Turned {
 			continue
 		}
@@ -291,7 +291,7 @@ func (k *promise) marks(f cutFile, m plane.Affine) {
 			k.miss("panel", "the glue mark %.2f across is not in the file", s.Mark.Across)
 		}
 	}
-	for i, d := range k.p.DrawnMarks {
+	for i, d := range k.p.Outline.Marks {
 		if !covered(f["mark"], m.Apply(d.Start()), m.Apply(d.End())) {
 			k.miss("panel", "drawn mark %d is not in the file", i+1)
 		}
@@ -369,8 +369,8 @@ var benchSlots = regexp.MustCompile(`^(\d+) slots? of (.+?) by (.+?) takes? (?:a
 func (k *promise) sheet() {
 	p := k.p
 	b := bench.Make(p, Run(p))
-	if !strings.Contains(b.Lead, " "+strings.TrimSuffix(counted(p.Scores(), "score", "", ""), " ")+", bent") {
-		k.miss("panel", "the bench sheet's lead is %q, the file has %d scores", b.Lead, p.Scores())
+	if !strings.Contains(b.Lead, " "+strings.TrimSuffix(counted(p.ScoresCut(), "score", "", ""), " ")+", bent") {
+		k.miss("panel", "the bench sheet's lead is %q, the file has %d scores", b.Lead, p.ScoresCut())
 	}
 	for _, s := range b.Sections {
 		for _, st := range s.Steps {
@@ -390,8 +390,8 @@ func (k *promise) sheet() {
 					k.miss("panel", "%d bridges in the file: %s", n, st.How)
 				}
 			case "dry":
-				if p.Scores() > 0 && !strings.Contains(st.How, "Its "+unit.Plural(p.Scores(), "score")+" turn") {
-					k.miss("panel", "%d scores in the file: %s", p.Scores(), st.How)
+				if p.ScoresCut() > 0 && !strings.Contains(st.How, "Its "+unit.Plural(p.ScoresCut(), "score")+" turn") {
+					k.miss("panel", "%d scores in the file: %s", p.ScoresCut(), st.How)
 				}
 			}
 		}
@@ -416,7 +416,7 @@ func (k *promise) slots(how string) {
 	if s := p.Base.Slots[0]; said[2] != unit.LengthFit(s.Width, p.V.Units) || said[3] != unit.LengthFit(s.Length, p.V.Units) {
 		k.miss("base", "slots of %v by %v: %s", s.Width, s.Length, how)
 	}
-	for _, s := range p.Supports {
+	for _, s := range p.Supports.All {
 		if s.Foot == design.Tenon {
 			if said[4] != unit.LengthFit(s.Thickness, p.V.Units) || said[5] != unit.LengthFit(s.Task.Stub.Width, p.V.Units) {
 				k.miss("base", "a tenon of %v by %v: %s", s.Thickness, s.Task.Stub.Width, how)

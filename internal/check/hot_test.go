@@ -22,7 +22,7 @@ func TestShortLinesAreToldOnce(t *testing.T) {
 	require.True(t, p.Drawn, "%+v", p.Findings)
 	found := hotLines(&p)
 	require.Len(t, found, 1)
-	assert.Equal(t, float64(p.Scores()), found[0].Numbers["lines"])
+	assert.Equal(t, float64(p.ScoresCut()), found[0].Numbers["lines"])
 	assert.InDelta(t, 8, found[0].Numbers["shortest"], 1e-9)
 	assert.Contains(t, found[0].Text, "never reach it")
 	d.Panel.Width = "40"

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"math"
 	"strings"
 
 	"springrib/internal/design"
@@ -19,15 +18,14 @@ func mustNotLaser(p *plan.Plan) []finding.Finding {
 	}
 	var out []finding.Finding
 	parts := map[string][]string{} // names by field
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		for _, pt := range g.Parts {
 			from := pt.From
 			if !from.Stock.Laser.Never {
 				continue
 			}
 			if parts[from.Field] == nil {
-				f := with(found("must-not-laser", finding.Stop, from.Stock.Name+" must not be cut with a laser: "+from.Stock.Laser.Why, nil),
-					elsewhere(p, from), set("Cut it with a knife", "machine.tool", "knife"))
+				f := found("must-not-laser", finding.Stop, from.Stock.Name+" must not be cut with a laser: "+from.Stock.Laser.Why, nil)
 				f.Place.Part = pt.ID
 				out = append(out, on(f, from.Field))
 			}
@@ -38,25 +36,6 @@ func mustNotLaser(p *plan.Plan) []finding.Finding {
 		out[i].Text += " Cut from it: " + strings.Join(parts[out[i].Place.Field], ", ") + "."
 	}
 	return out
-}
-
-// elsewhere offers another stock for parts that are not of the panel's sheet: that sheet
-// where a laser may cut it, else the stock nearest in thickness of those that it may.
-func elsewhere(p *plan.Plan, from stock.Sheet) finding.Remedy {
-	prefix, ok := strings.CutSuffix(from.Field, "stock")
-	if !ok || from.Field == design.PanelStock {
-		return finding.Remedy{}
-	}
-	text, id := "Take the panel's sheet for it", "same"
-	if p.V.Sheet.Stock.Laser.Never {
-		off := math.Inf(1)
-		for _, s := range stock.All() {
-			if away := math.Abs(s.Thickness.Value - from.Thickness); !s.Laser.Never && away < off {
-				text, id, off = "Take "+s.Name+" for it", s.ID, away
-			}
-		}
-	}
-	return set(text, from.Field, id, prefix+"thickness", "")
 }
 
 // sheetBeside tells of ribs and a base that are to be of the panel's sheet and are typed
@@ -73,14 +52,14 @@ func sheetBeside(p *plan.Plan) []finding.Finding {
 			mm(p, from.Thickness)+". It is laid on a sheet of its own, of that thickness.",
 			map[string]float64{"thickness": from.Thickness, "panel": p.V.Sheet.T})
 		f.Place.Part = part
-		out = append(out, on(with(f, set("Take the panel's thickness", field, "")), field))
+		out = append(out, on(f, field))
 	}
-	for _, s := range p.Supports {
+	for _, s := range p.Supports.All {
 		field := "rib.thickness" // which a place takes over with the stock
 		if r := p.V.Rib; s.Row >= 0 && (r.StockAt != design.PanelStock || s.Thickness != r.Thickness) {
 			field = "rib.places." + num(s.Row) + ".thickness"
 		}
-		say(s.Task.From, p.Ribs[s.Kind].ID, p.Ribs[s.Kind].Name, field)
+		say(s.Task.From, p.Ribs.Kinds[s.Kind].ID, p.Ribs.Kinds[s.Kind].Name, field)
 	}
 	if b := p.Base; b != nil {
 		say(b.From, b.ID, b.Name, "base.thickness")

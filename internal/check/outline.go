@@ -1,7 +1,6 @@
 package check
 
 import (
-	"maps"
 	"math"
 	"strconv"
 	"strings"
@@ -19,16 +18,11 @@ const seenLength = 0.05
 // length looks at where the outline lies on the curve: past its ends the panel runs on
 // straight, and what it does not reach of the curve is told of at both ends.
 func length(p *plan.Plan) []finding.Finding {
-	if p.Closed {
-		return seam(p, p.Length-p.Layout.Length)
+	if p.Section.Closed {
+		return seam(p, p.Outline.Length-p.Scores.Layout.Length)
 	}
 	foot, tip := p.Bares()
 	return append(longer(p), append(bare(p, foot, false), bare(p, tip, true)...)...)
-}
-
-// sized tells whether the panel has a length that can be typed or left open.
-func sized(p *plan.Plan) bool {
-	return p.V.Panel.Shape != design.Polygon && p.V.Panel.Shape != design.Drawn
 }
 
 // lengthField is where the panel's length comes from.
@@ -43,33 +37,17 @@ func lengthField(p *plan.Plan) string {
 }
 
 func ends(p *plan.Plan) map[string]float64 {
-	return map[string]float64{"start": p.From, "end": p.To, "panel": p.Length, "curve": p.Layout.Length}
+	return map[string]float64{"start": p.Outline.From, "end": p.Outline.To, "panel": p.Outline.Length, "curve": p.Scores.Layout.Length}
 }
 
 func longer(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
-	move := func(by float64) finding.Remedy {
-		from, to, ok := p.Moved(p.V.Panel.Along + by)
-		if !ok || by > 0 && from < -seenLength || by < 0 && to > p.Layout.Length+seenLength {
-			return finding.Remedy{}
-		}
-		return set("Move it "+mm(p, math.Abs(by)), "panel.along", unit.Bare(p.V.Panel.Along+by, p.V.Units))
-	}
-	if p.From < -seenLength {
-		f := found("panel-longer", finding.Warn, "The panel starts "+mm(p, -p.From)+" before the foot of the curve. What is before it has no scores and runs on straight.", ends(p))
-		if p.To-p.From < p.Layout.Length || sized(p) && !p.V.Panel.Length.OK {
-			f = with(f, move(math.Ceil(-p.From*100)/100))
-		}
+	if p.Outline.From < -seenLength {
+		f := found("panel-longer", finding.Warn, "The panel starts "+mm(p, -p.Outline.From)+" before the foot of the curve. What is before it has no scores and runs on straight.", ends(p))
 		out = append(out, on(f, "panel.along"))
 	}
-	if more := p.To - p.Layout.Length; more > seenLength {
+	if more := p.Outline.To - p.Scores.Layout.Length; more > seenLength {
 		f := found("panel-longer", finding.Warn, "The panel is "+mm(p, more)+" longer than the curve. What is past the curve has no scores and runs on straight.", ends(p))
-		switch {
-		case sized(p) && p.V.Panel.Length.OK && p.AsLongAsTheCurve():
-			f = with(f, set("Make it as long as the curve", "panel.length", ""))
-		case p.From-more > -seenLength:
-			f = with(f, move(-math.Ceil(more*100)/100))
-		}
 		out = append(out, on(f, lengthField(p)))
 	}
 	return out
@@ -95,16 +73,6 @@ func bare(p *plan.Plan, b plan.Bare, tip bool) []finding.Finding {
 			f.Text = say + ": " + counted(b.Scores, "score", "of its bend is", "of its bend are") + " left out, and the rib is shorter by as much."
 		}
 	}
-	if sets, ok := p.Covering(!tip, tip); ok {
-		text := map[bool]string{false: "Start at the foot", true: "Make it as long as the curve"}[tip]
-		if _, corners := sets["panel.along"]; !corners || p.V.Panel.Shape == design.Polygon {
-			text = "Stretch it over all of the curve"
-		}
-		if tip && sized(p) {
-			text = "Make it as long as the curve"
-		}
-		f = with(f, finding.Remedy{Text: text, Set: sets})
-	}
 	return one(on(f, field))
 }
 
@@ -112,11 +80,11 @@ func bare(p *plan.Plan, b plan.Bare, tip bool) []finding.Finding {
 const bentSeen = 0.5
 
 // ribAt returns the id of the part that a support is cut as.
-func ribAt(p *plan.Plan, support int) string { return p.Ribs[p.Supports[support].Kind].ID }
+func ribAt(p *plan.Plan, support int) string { return p.Ribs.Kinds[p.Supports.All[support].Kind].ID }
 
 // ribName tells one of several ribs by its place.
 func ribName(p *plan.Plan, s plan.Support) string {
-	if len(p.Supports) == 1 {
+	if len(p.Supports.All) == 1 {
 		return "The rib"
 	}
 	return "The rib " + mm(p, s.Across) + " across"
@@ -124,7 +92,7 @@ func ribName(p *plan.Plan, s plan.Support) string {
 
 func ribWide(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
-	for _, s := range p.Supports {
+	for _, s := range p.Supports.All {
 		if !s.Narrow {
 			continue
 		}
@@ -141,8 +109,8 @@ func ribWide(p *plan.Plan) []finding.Finding {
 		}
 		f := found("rib-wide", finding.Stop, ribName(p, s)+" is "+mm(p, s.Thickness)+
 			" thick, and nowhere does the panel cover it there. Make the panel wider, or the rib thinner, or move it.", map[string]float64{"rib": s.Thickness, "across": s.Across})
-		f.Place.Part = p.Ribs[s.Kind].ID
-		out = append(out, on(with(f, p.Onto(s.RibPlaceValues)...), field))
+		f.Place.Part = p.Ribs.Kinds[s.Kind].ID
+		out = append(out, on(f, field))
 	}
 	return out
 }
@@ -150,9 +118,9 @@ func ribWide(p *plan.Plan) []finding.Finding {
 // holeOverRib warns of holes that take the ground from under a glue line.
 func holeOverRib(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
-	for i, h := range p.Outline.Holes {
+	for i, h := range p.Outline.Region.Holes {
 		b := h.Box()
-		for _, s := range p.Supports {
+		for _, s := range p.Supports.All {
 			from, to := math.Max(b.Min.X, p.Place(s.Task.Start)), math.Min(b.Max.X, p.Place(s.Task.End))
 			if to <= from || b.Max.Y <= s.Across-s.Thickness/2 || b.Min.Y >= s.Across+s.Thickness/2 {
 				continue
@@ -184,17 +152,8 @@ func peels(p *plan.Plan) []finding.Finding {
 			" of the least that it holds.) A thicker rib, a doubler glued beside it, pegs or tape there help too.",
 			map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": worst.Straight})
 		f.Place.Part = ribAt(p, worst.Support)
-		if p.Closed {
-			out = append(out, on(f, "curve.kind"))
-			return
-		}
-		if long, along, ok := p.StraightThatWould(tip); ok {
-			r := set("Make the straight "+name+" "+mm(p, long)+" long", field, unit.Bare(long, p.V.Units))
-			maps.Copy(r.Set, along)
-			if tip && p.V.Rib.Short.OK && p.V.Rib.Short.V > 0 {
-				r.Text, r.Set["rib.short"] = r.Text+", and the ribs as long", "0"
-			}
-			f = with(f, r)
+		if p.Section.Closed {
+			field = "curve.kind"
 		}
 		out = append(out, on(f, field))
 	}
@@ -208,7 +167,7 @@ func endGap(p *plan.Plan) []finding.Finding {
 	const seen = 0.01 // mm
 	overFoot, overTip := p.Over()
 	var out []finding.Finding
-	end := func(e plan.End, over, tip bool, lead, field string) {
+	end := func(e plan.End, over bool, lead, field string) {
 		if e.Gap <= seen {
 			return
 		}
@@ -216,29 +175,28 @@ func endGap(p *plan.Plan) []finding.Finding {
 		f := found("end-gap", finding.Note, text+".", map[string]float64{"free": e.Free, "gap": e.Gap, "accepted": p.V.Rib.EndGap})
 		if over {
 			f.Severity, f.Text = finding.Warn, text+", and you accept "+mm(p, p.V.Rib.EndGap)+"."
-			f = with(f, p.HoldEnds(tip)...)
 		}
 		f.Place.Part, f.Place.At = "panel", finding.At(p.Place(e.At))
 		out = append(out, on(f, field))
 	}
-	end(p.TipEnd, overTip, true, "The last "+mm(p, p.TipEnd.Free)+" lie past the ribs and run on straight", "rib.short")
-	end(p.FootEnd, overFoot, false, "The first "+mm(p, p.FootEnd.Free)+" lie before the ribs and run on straight", "rib.places")
+	end(p.Supports.TipEnd, overTip, "The last "+mm(p, p.Supports.TipEnd.Free)+" lie past the ribs and run on straight", "rib.short")
+	end(p.Supports.FootEnd, overFoot, "The first "+mm(p, p.Supports.FootEnd.Free)+" lie before the ribs and run on straight", "rib.places")
 	return out
 }
 
 func markTurned(p *plan.Plan) []finding.Finding {
-	if !p.Mark.Turned {
+	if !p.Supports.Mark.Turned {
 		return nil
 	}
 	var lines []string
-	for _, s := range p.Supports {
+	for _, s := range p.Supports.All {
 		where := "down the middle"
 		if s.Across != 0 {
 			where = mm(p, s.Across) + " across"
 		}
 		from := s.Mark.From + p.V.Rib.MarkStart
 		start := mm(p, from) + " along"
-		if math.Abs(from-p.From) < 0.005 {
+		if math.Abs(from-p.Outline.From) < 0.005 {
 			start = "the foot edge"
 		}
 		lines = append(lines, where+", from "+start+" to "+mm(p, s.Mark.To))
@@ -248,5 +206,5 @@ func markTurned(p *plan.Plan) []finding.Finding {
 		what = "The ribs go on the unscored face, so their lines are not in the cut file. Rule them by hand "
 	}
 	return one(on(found("mark-turned", finding.Note, what+strings.Join(lines, "; ")+", before you bend.",
-		map[string]float64{"to": p.Mark.To}), "rib.side"))
+		map[string]float64{"to": p.Supports.Mark.To}), "rib.side"))
 }

@@ -125,7 +125,7 @@ func TestTurnedMarksAreRuled(t *testing.T) {
 	d.Rib.Side = "round"
 	v, _ := design.Read(d)
 	p := plan.Make(v)
-	require.True(t, p.Mark.Turned)
+	require.True(t, p.Supports.Mark.Turned)
 	ok, problems := promised(t, d)
 	require.True(t, ok)
 	assert.Empty(t, problems)

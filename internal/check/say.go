@@ -19,9 +19,9 @@ func one(f finding.Finding) []finding.Finding { return []finding.Finding{f} }
 // at places a finding at a score.
 func at(f finding.Finding, p *plan.Plan, score int) finding.Finding {
 	f.Place.Part = "panel"
-	if score >= 1 && score <= len(p.Layout.Folds) {
+	if score >= 1 && score <= len(p.Scores.Layout.Folds) {
 		f.Place.Score = score
-		f.Place.At = finding.At(p.Layout.Folds[score-1].U)
+		f.Place.At = finding.At(p.Scores.Layout.Folds[score-1].U)
 	}
 	return f
 }
@@ -30,23 +30,6 @@ func at(f finding.Finding, p *plan.Plan, score int) finding.Finding {
 func on(f finding.Finding, field string) finding.Finding {
 	f.Place.Field = field
 	return f
-}
-
-func with(f finding.Finding, rs ...finding.Remedy) finding.Finding {
-	for _, r := range rs {
-		if r.Text != "" {
-			f.Remedies = append(f.Remedies, r)
-		}
-	}
-	return f
-}
-
-func set(text string, kv ...string) finding.Remedy {
-	r := finding.Remedy{Text: text, Set: map[string]string{}}
-	for i := 0; i+1 < len(kv); i += 2 {
-		r.Set[kv[i]] = kv[i+1]
-	}
-	return r
 }
 
 func mm(p *plan.Plan, mm float64) string { return unit.Length(mm, p.V.Units) }
@@ -62,4 +45,13 @@ func counted(n int, thing, is, are string) string {
 		thing += "e"
 	}
 	return num(n) + " " + thing + "s " + are
+}
+
+// Out says in a few words why a number of passes is out; nothing where it is not.
+func Out(r plan.Reason) string {
+	return [...]string{
+		plan.Sound: "", plan.CutsThrough: "cuts through", plan.SkinThin: "skin too thin to handle", plan.HardlyScored: "hardly scored",
+		plan.BendsTight: "bends too tight", plan.Pinches: "pinches", plan.Cracks: "cracks", plan.FlatsHigh: "flats too high",
+		plan.FoldsVisible: "folds too visible", plan.LandNarrow: "land too narrow",
+	}[r]
 }

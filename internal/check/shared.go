@@ -5,12 +5,10 @@ import (
 	"strings"
 
 	"springrib/internal/cut"
-	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
-	"springrib/internal/unit"
 )
 
 // through is one through cut of one part, as straight edges.
@@ -42,7 +40,7 @@ func cutsShared(p *plan.Plan) []finding.Finding {
 			}
 		}
 	}
-	for _, j := range p.Jobs {
+	for _, j := range p.Lay.Jobs {
 		look(cutsOf(j), false)
 	}
 	if c.Gap < near {
@@ -72,33 +70,7 @@ func cutsShared(p *plan.Plan) []finding.Finding {
 	}
 	f := found("cuts-shared", finding.Warn, text, map[string]float64{"length": worst.length, "apart": worst.apart, "kerf": kerf, "pairs": float64(pairs)})
 	f.Place.Part, _, _ = strings.Cut(worst.a, " ")
-	return one(on(with(f, apart(p)...), "cut.gap"))
-}
-
-// apart offers a gap as wide as the kerf, and for parts with places of their own to let
-// them lie like all others.
-func apart(p *plan.Plan) []finding.Remedy {
-	step := 0.1
-	if p.V.Units == unit.Inch {
-		step = unit.MMPerInch / 200
-	}
-	gap := step * math.Ceil(p.V.Machine.Kerf/step-1e-9)
-	leave := set("Leave "+mm(p, gap)+" between parts", "cut.gap", unit.Bare(gap, p.V.Units))
-	if len(p.V.Cut.Pins) == 0 {
-		return []finding.Remedy{leave}
-	}
-	free := set("Let all parts lie where there is room")
-	for _, pin := range p.V.Cut.Pins {
-		for path, text := range design.BlankRow("cut.pins", pin.Row) {
-			free.Set[path] = text
-		}
-	}
-	if p.V.Cut.Gap >= p.V.Machine.Kerf {
-		return []finding.Remedy{free}
-	}
-	free.Text += ", " + mm(p, gap) + " apart"
-	free.Set["cut.gap"] = leave.Set["cut.gap"]
-	return []finding.Remedy{leave, free}
+	return one(on(f, "cut.gap"))
 }
 
 // cutsOf returns the through cuts of a job, each once however often it is run.

@@ -26,7 +26,7 @@ func noSolid(p *plan.Plan) []finding.Finding {
 
 // gluePulls looks along the glue line, its ends apart: there peels does.
 func gluePulls(p *plan.Plan) []finding.Finding {
-	b := p.Bond
+	b := p.Strength.Bond
 	if b.Use <= 1 {
 		return nil
 	}
@@ -43,19 +43,19 @@ func gluePulls(p *plan.Plan) []finding.Finding {
 // plastic without a figure nothing is promised.
 func heldStrain(p *plan.Plan) []finding.Finding {
 	s := p.V.Sheet.Stock
-	limit, strain := s.Sustained, p.Cracking.Value*p.V.Sheet.Rupture.Value
-	if s.Family != stock.Plastic || p.Cracking.Score == 0 || limit.Given() && strain <= limit.Low*(1+1e-9) {
+	limit, strain := s.Sustained, p.Scores.Cracking.Value*p.V.Sheet.Rupture.Value
+	if s.Family != stock.Plastic || p.Scores.Cracking.Score == 0 || limit.Given() && strain <= limit.Low*(1+1e-9) {
 		return nil
 	}
-	held := "Score " + num(p.Cracking.Score) + " holds the skin at " + unit.Percent(strain) + " strain for good. "
+	held := "Score " + num(p.Scores.Cracking.Score) + " holds the skin at " + unit.Percent(strain) + " strain for good. "
 	const warm = " Bent warm, as its maker says, it would be held under no strain."
 	numbers := map[string]float64{"strain": strain}
 	if !limit.Given() {
-		return one(at(found("held-strain", finding.Warn, held+"How much "+s.Name+" stands for years is not known here. Ask its maker."+warm, numbers), p, p.Cracking.Score))
+		return one(at(found("held-strain", finding.Warn, held+"How much "+s.Name+" stands for years is not known here. Ask its maker."+warm, numbers), p, p.Scores.Cracking.Score))
 	}
 	numbers["limit"] = limit.Low
-	return one(at(with(found("held-strain", finding.Warn, held+s.Name+" crazes with time from "+unit.Percent(limit.Low)+" to "+unit.Percent(limit.High)+
-		" on, a figure of low authority; solvents and cleaners hasten it."+warm, numbers), mends(p)...), p, p.Cracking.Score))
+	return one(at(found("held-strain", finding.Warn, held+s.Name+" crazes with time from "+unit.Percent(limit.Low)+" to "+unit.Percent(limit.High)+
+		" on, a figure of low authority; solvents and cleaners hasten it."+warm, numbers), p, p.Scores.Cracking.Score))
 }
 
 // caulHits says that a caul has no room in the bend.
@@ -64,8 +64,8 @@ func caulHits(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	why := "The caul has no room in this bend: it would have to lie inside a radius smaller than the sheet and its pad are thick."
-	if p.Closed {
+	if p.Section.Closed {
 		why = "A panel that goes all round is clamped with a band, not with a caul."
 	}
-	return one(on(with(found("caul-left-out", finding.Note, why, nil), set("Leave the caul out", "rib.caul", "no")), "rib.caul"))
+	return one(on(found("caul-left-out", finding.Note, why, nil), "rib.caul"))
 }

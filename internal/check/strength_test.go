@@ -69,7 +69,7 @@ func TestAcrylicHeldForGood(t *testing.T) {
 	d.Curve.Radius, d.Panel.Finish = "3000", "gloss"
 	p = made(t, d)
 	assert.Nil(t, pick(Run(&p), "held-strain"))
-	assert.LessOrEqual(t, p.Cracking.Value*p.V.Sheet.Rupture.Value, 0.0025)
+	assert.LessOrEqual(t, p.Scores.Cracking.Value*p.V.Sheet.Rupture.Value, 0.0025)
 	assert.Nil(t, pick(findings(t, sound()), "held-strain"), "no such figure for MDF")
 }
 
@@ -101,14 +101,14 @@ func TestRoundSideNamesTheWorst(t *testing.T) {
 	p := plan.Make(v)
 	got := roundSide(&p)
 	require.Len(t, got, 1)
-	for _, f := range p.Layout.Folds {
+	for _, f := range p.Scores.Layout.Folds {
 		assert.LessOrEqual(t, f.State.NetStrain, got[0].Numbers["strain"])
 	}
 	d.Panel.Spacing, d.Panel.Count = "count", "1"
 	d.Curve.Angle = "3"
 	v, _ = design.Read(d)
 	p = plan.Make(v)
-	require.Len(t, p.Layout.Folds, 1)
+	require.Len(t, p.Scores.Layout.Folds, 1)
 	assert.Greater(t, roundSide(&p)[0].Numbers["strain"], 0.001)
 }
 
@@ -134,7 +134,7 @@ func TestRemediesKnowWhatStripsSaid(t *testing.T) {
 			w, found := design.Read(again)
 			require.NotEqual(t, finding.Stop, finding.Worst(found))
 			q := plan.Make(w)
-			assert.True(t, q.Drawn && q.Try().Sound, "%v", r.Set)
+			assert.True(t, q.Drawn && q.Try().Sound(), "%v", r.Set)
 			assert.Equal(t, p.V.Sheet.Rupture, q.V.Sheet.Rupture)
 		}
 	}

@@ -62,5 +62,5 @@ func TestMarkOfAPanelPartOfTheWayRound(t *testing.T) {
 	v, found := design.Read(d)
 	assert.NotEqual(t, finding.Stop, finding.Worst(found))
 	p := plan.Make(v)
-	assert.InDelta(t, 220, p.Mark.To, 1e-6)
+	assert.InDelta(t, 220, p.Supports.Mark.To, 1e-6)
 }

@@ -9,7 +9,6 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/part"
 	"springrib/internal/plane"
-	"springrib/internal/unit"
 )
 
 // BasePart is the plate that the ribs stand in.
@@ -19,9 +18,9 @@ type BasePart struct {
 	Copies int // panels to a base
 }
 
-// baseRoom is what panels standing side by side keep between them where no distance is
+// BaseRoom is what panels standing side by side keep between them where no distance is
 // given, mm. Common practice, no source.
-const baseRoom = 10
+const BaseRoom = 10
 
 // base makes the plate with a slot for every tenon. Its middle is the origin; a panel
 // that is not turned stands with its scores along X and faces +Y.
@@ -30,21 +29,13 @@ func base(p *Plan) bool {
 	if b.Kind == design.NoBase || b.Kind == "" {
 		return true
 	}
-	if p.Closed {
+	if p.Section.Closed {
 		p.note("base-no-foot", finding.Note, "base.kind", "A panel that goes all round has no foot, so no base is cut.", nil)
 		return true
 	}
 	one := p.tenonSlots()
 	if len(one) == 0 {
-		give := map[string]string{"rib.foot": design.Tenon}
-		for _, s := range p.Supports {
-			if s.Row >= 0 {
-				give["rib.places."+strconv.Itoa(s.Row)+".foot"] = "" // as all ribs
-			}
-		}
-		p.Findings = append(p.Findings, finding.Finding{ID: "base-no-tenon", Severity: finding.Warn, Place: finding.Place{Field: "rib.foot"},
-			Text:     "No rib has a tenon, so there is nothing to cut slots for and no base is cut.",
-			Remedies: []finding.Remedy{{Text: "Give the ribs tenons", Set: give}}})
+		p.note("base-no-tenon", finding.Warn, "rib.foot", "No rib has a tenon, so there is nothing to cut slots for and no base is cut.", nil)
 		return true
 	}
 	copies, quantity := p.basePoses()
@@ -66,7 +57,7 @@ func base(p *Plan) bool {
 // tenonSlots returns the slots of one panel's ribs, about the middle of its foot.
 func (p *Plan) tenonSlots() []part.Slot {
 	var out []part.Slot
-	for _, s := range p.Supports {
+	for _, s := range p.Supports.All {
 		if s.Task.Stub == nil || s.Foot != design.Tenon {
 			continue
 		}
@@ -90,8 +81,8 @@ func (p *Plan) basePoses() ([]plane.Affine, int) {
 		p.ring = p.ringOf(n)
 	}
 	var out []plane.Affine
-	box := p.Outline.Box()
-	wide := 2*math.Max(math.Abs(box.Min.Y), math.Abs(box.Max.Y)) + baseRoom
+	box := p.Outline.Region.Box()
+	wide := 2*math.Max(math.Abs(box.Min.Y), math.Abs(box.Max.Y)) + BaseRoom
 	for k := range n {
 		switch b.Kind {
 		case design.RowBase:
@@ -130,24 +121,21 @@ func (p *Plan) baseOutline(slots []part.Slot) plane.Path {
 	return plane.RectPath(plane.BoxOf(pt(c.X-l/2, c.Y-w/2), pt(c.X+l/2, c.Y+w/2)))
 }
 
-// seat is what a foot may stand off the base, or in it, mm.
-const seat = 0.2
+// Seat is what a foot may stand off the base, or in it, mm.
+const Seat = 0.2
 
 // feetApart tells of the tenon that misses the base by most: where the outline starts
 // further along the curve its rib does so too, and its foot hangs over the base that the
 // longest rib stands on.
 func (p *Plan) feetApart() {
-	base := p.Supports[p.Longest]
-	worst, off := base, 0.0
-	plain := map[string]string{}
-	for _, s := range p.Supports {
+	base := p.Supports.All[p.Supports.Longest]
+	worst, off, placed := base, 0.0, false
+	for _, s := range p.Supports.All {
 		d := s.Task.Start - base.Task.Start
-		if s.Foot != design.Tenon || math.Abs(d) <= seat {
+		if s.Foot != design.Tenon || math.Abs(d) <= Seat {
 			continue
 		}
-		if s.Row >= 0 {
-			plain["rib.places."+strconv.Itoa(s.Row)+".foot"] = design.Plain
-		}
+		placed = placed || s.Row >= 0
 		if math.Abs(d) > math.Abs(off) {
 			worst, off = s, d
 		}
@@ -162,54 +150,24 @@ func (p *Plan) feetApart() {
 		how = "before the longest, " + p.len(base.Across) + " across: it stands in the base."
 	}
 	f.Text = "The rib " + p.len(worst.Across) + " across starts " + p.len(math.Abs(off)) + " " + how + " Give it a plain foot, or the panel a straight foot edge."
-	if len(plain) > 0 {
+	if placed {
 		f.Place.Field = "rib.places." + strconv.Itoa(worst.Row) + ".foot"
-		f.Remedies = []finding.Remedy{{Text: "Give only those that reach it a tenon", Set: plain}}
-	} else if n := p.feetTogether(); n > 0 {
-		text := "Use " + strconv.Itoa(n) + " ribs"
-		if n == 1 {
-			text = "Use one rib"
-		}
-		f.Remedies = []finding.Remedy{{Text: text, Set: map[string]string{"rib.quantity": strconv.Itoa(n)}}}
 	}
 	p.Findings = append(p.Findings, f)
-}
-
-// feetTogether is the greatest number of ribs, fewer than there are, that spread over the
-// panel all start at one place of the curve; 0 for none.
-func (p *Plan) feetTogether() int {
-	q := *p
-	for n := p.V.Rib.Quantity - 1; n >= 1; n-- {
-		q.V.Rib.Quantity = n
-		lo, hi := math.Inf(1), math.Inf(-1)
-		for _, at := range q.ribPlaces() {
-			u, _, ok := p.reach(at.Across, at.Thickness)
-			if !ok {
-				lo = math.Inf(-1)
-				break
-			}
-			s := math.Max(0, p.places.S(u))
-			lo, hi = math.Min(lo, s), math.Max(hi, s)
-		}
-		if hi-lo <= seat {
-			return n
-		}
-	}
-	return 0
 }
 
 // slotFaults says what is wrong with slots and tenons.
 func (p *Plan) slotFaults(outline plane.Path) {
 	v := p.V
-	add := func(id string, sev finding.Severity, field, text string, numbers map[string]float64, rs ...finding.Remedy) {
-		p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Part: "base", Field: field}, Text: text, Numbers: numbers, Remedies: rs})
+	add := func(id string, sev finding.Severity, field, text string, numbers map[string]float64) {
+		p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Part: "base", Field: field}, Text: text, Numbers: numbers})
 	}
 	if v.Rib.Fit < 0 {
 		add("slot-tight", finding.Warn, "rib.fit", "The slots are "+p.len(-v.Rib.Fit)+" narrower than the rib is thick: the tenon is pressed in, and may split the sheet or not go in at all. Try it in a fit strip first.",
-			map[string]float64{"fit": v.Rib.Fit}, finding.Remedy{Text: "Leave no press", Set: map[string]string{"rib.fit": "0"}})
+			map[string]float64{"fit": v.Rib.Fit})
 	}
-	stub := p.Supports[0].Task.Stub
-	for _, s := range p.Supports {
+	stub := p.Supports.All[0].Task.Stub
+	for _, s := range p.Supports.All {
 		if s.Foot == design.Tenon {
 			stub = s.Task.Stub
 		}
@@ -229,33 +187,27 @@ func (p *Plan) slotFaults(outline plane.Path) {
 // Common practice, no source.
 func (p *Plan) shoulders() {
 	r := p.V.Rib
-	on := slices.IndexFunc(p.Supports, func(s Support) bool { return s.Task.Stub != nil })
+	on := slices.IndexFunc(p.Supports.All, func(s Support) bool { return s.Task.Stub != nil })
 	shoulder := (r.FootDepth - r.StubWidth) / 2
 	if on < 0 || shoulder >= r.Thickness/2-1e-9 {
 		return
 	}
-	s := p.Supports[on]
+	s := p.Supports.All[on]
 	what := "tenon"
 	if s.Foot == design.Stub {
 		what = "stub"
 	}
-	f := finding.Finding{ID: "tenon-wide", Severity: finding.Warn, Place: finding.Place{Part: p.Ribs[s.Kind].ID, Field: "rib.stubWidth"},
+	f := finding.Finding{ID: "tenon-wide", Severity: finding.Warn, Place: finding.Place{Part: p.Ribs.Kinds[s.Kind].ID, Field: "rib.stubWidth"},
 		Text: "The " + what + " leaves shoulders of only " + p.len(math.Max(0, shoulder)) + " on the foot.", Numbers: map[string]float64{"shoulder": shoulder}}
 	if shoulder < 0 {
 		f.Text = "The " + what + " is wider than the foot, so it is cut as wide as the foot and has no shoulders to stand on."
-	}
-	for _, shoulders := range []float64{2, 1} { // as wide as the rib is thick, or half of that
-		if w := math.Floor(10*(r.FootDepth-shoulders*r.Thickness)+1e-9) / 10; w >= 1 && r.Foot != design.Plain { // else the width is not asked for
-			f.Remedies = offer("Make it "+p.len(w)+" wide", map[string]string{"rib.stubWidth": unit.Bare(w, p.V.Units)})
-			break
-		}
 	}
 	p.Findings = append(p.Findings, f)
 }
 
 // slotsApart looks at the material between slots and round them. Less than the base is
 // thick breaks out. Common practice, no source.
-func (p *Plan) slotsApart(outline plane.Path, add func(string, finding.Severity, string, string, map[string]float64, ...finding.Remedy)) {
+func (p *Plan) slotsApart(outline plane.Path, add func(string, finding.Severity, string, string, map[string]float64)) {
 	near, edge := math.Inf(1), math.Inf(1)
 	slots := make([][]plane.Point, len(p.Base.Slots))
 	for i, s := range p.Base.Slots {

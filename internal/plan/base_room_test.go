@@ -12,6 +12,7 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/form"
 	"springrib/internal/plane"
+	"springrib/internal/stand"
 	"springrib/internal/surface"
 )
 
@@ -43,11 +44,11 @@ func TestRingAsTightAsTipsAllow(t *testing.T) {
 	for _, n := range []int{4, 6, 10} {
 		p := must(t, leaning(map[int]string{4: "4", 6: "6", 10: "10"}[n]))
 		require.True(t, p.Drawn, "%+v", p.Findings)
-		s := p.stands()
+		s := p.Stands()
 		// Inward of the middle of the foot lies the tip by this.
-		in := 60 + p.tip() - p.V.Rib.FootDepth/2
+		in := 60 + p.Section.Tip() - p.V.Rib.FootDepth/2
 		want := in + p.V.Panel.Width/2/math.Tan(math.Pi/float64(n))
-		got, ok := s.ringRadius(1, n, 0)
+		got, ok := s.RingRadius(1, n, 0)
 		require.True(t, ok)
 		assert.InDelta(t, want, got, 1.5, "%d panels", n)
 		assert.False(t, has(p, "panels-meet"), "left open, the ring is as wide as it must be")
@@ -136,7 +137,7 @@ func TestPanelStrikesTheBase(t *testing.T) {
 	f := findingOf(t, p, "panel-strikes-base")
 	// The tip lies below the foot by R sin 30 degrees, and what its straight end and the
 	// sheet add, less the straight foot.
-	want := 60*math.Sin(math.Pi/6) + p.tip()*math.Cos(math.Pi/6) - p.foot() + p.V.Sheet.T*math.Sin(math.Pi/6)
+	want := 60*math.Sin(math.Pi/6) + p.Section.Tip()*math.Cos(math.Pi/6) - p.Section.Foot() + p.V.Sheet.T*math.Sin(math.Pi/6)
 	assert.InDelta(t, want, f.Numbers["below"], 3)
 	assert.Less(t, f.Numbers["outward"], -60.0)
 	d.Base.Diameter = "60"
@@ -192,11 +193,11 @@ func TestBricksAgainstPoints(t *testing.T) {
 		if !p.Drawn || p.Base == nil {
 			continue
 		}
-		frame, flats := p.footFrame(), form.Fold(p.Strip)
+		frame, flats := p.footFrame(), form.Fold(p.Panel.Strip)
 		var section []surface.Vec // the middle of the sheet
 		flat := 0
-		for u := p.Outline.Outer.Box().Min.X; u <= p.Outline.Outer.Box().Max.X; u += 0.5 {
-			for flat < len(p.Strip.Rulings) && p.Strip.Rulings[flat].Flat[0].X <= u {
+		for u := p.Outline.Region.Outer.Box().Min.X; u <= p.Outline.Region.Outer.Box().Max.X; u += 0.5 {
+			for flat < len(p.Panel.Strip.Rulings) && p.Panel.Strip.Rulings[flat].Flat[0].X <= u {
 				flat++
 			}
 			section = append(section, seen(frame, flats[flat].At(u, 0, p.V.Sheet.T/2), 0))
@@ -211,8 +212,7 @@ func TestBricksAgainstPoints(t *testing.T) {
 				near = near || p.inBand(section, at, p.V.Panel.Width/32+2.5)
 			}
 		}
-		s := p.stands()
-		got := standing{s.piles[:1]}.meets(m, 0).ok
+		got := stand.New(p.panelBricks(p.footFrame())).Meets(m, 0).OK
 		if inside {
 			met++
 			assert.True(t, got, "%+v %v", d.Curve, m)

@@ -27,7 +27,7 @@ func TestTenFinsRoundARing(t *testing.T) {
 	require.Len(t, p.Base.Slots, 10)
 	assert.Equal(t, 1, p.Base.Quantity)
 	n := 0
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		n += len(g.Layout.Placed)
 	}
 	assert.Equal(t, 10+10+1, n, "ten panels, ten ribs, one base")
@@ -41,7 +41,7 @@ func TestTenFinsRoundARing(t *testing.T) {
 		assert.InDelta(t, 0, d.Cross(s.At.Unit()), 1e-9, "slot %d", k)
 		// A panel as wide as it is, standing square on its slot, keeps clear of the next one.
 		next := p.Base.Slots[(k+1)%10]
-		assert.Greater(t, s.At.Dist(next.At), p.Outline.Box().H())
+		assert.Greater(t, s.At.Dist(next.At), p.Outline.Region.Box().H())
 	}
 	for _, id := range []string{"slots-near", "slots-meet", "slot-tight", "tenon-wide", "tenon-length", "slot-off-base"} {
 		assert.False(t, has(p, id), "%s: %+v", id, p.Findings)
@@ -57,7 +57,7 @@ func TestTenonFitsItsSlot(t *testing.T) {
 	d := ring()
 	d.Rib.Fit = "0.2"
 	p := must(t, d)
-	s, stub := p.Base.Slots[0], p.RibTask.Stub
+	s, stub := p.Base.Slots[0], p.Ribs.Task.Stub
 	assert.InDelta(t, 0.2, s.Length-stub.Width, 1e-9)
 	assert.InDelta(t, 0.2, s.Width-p.V.Rib.Thickness, 1e-9)
 	assert.InDelta(t, p.V.Base.Thickness, stub.Depth, 1e-9, "flush with the far face")
@@ -113,12 +113,12 @@ func TestAStubWiderThanItsFootIsTold(t *testing.T) {
 	f := findingOf(t, p, "tenon-wide")
 	assert.Equal(t, "rib1", f.Place.Part)
 	assert.Contains(t, f.Text, "The stub is wider than the foot")
-	assert.InDelta(t, p.V.Rib.FootDepth, p.Ribs[0].Task.Stub.Width, 1e-9)
+	assert.InDelta(t, p.V.Rib.FootDepth, p.Ribs.Kinds[0].Task.Stub.Width, 1e-9)
 	require.Len(t, f.Remedies, 1)
 	d.Rib.StubWidth = f.Remedies[0].Set["rib.stubWidth"]
 	p = must(t, d)
 	assert.False(t, has(p, "tenon-wide"))
-	assert.InDelta(t, p.V.Rib.StubWidth, p.Ribs[0].Task.Stub.Width, 1e-9)
+	assert.InDelta(t, p.V.Rib.StubWidth, p.Ribs.Kinds[0].Task.Stub.Width, 1e-9)
 	d.Rib.Foot = "plain"
 	d.Rib.StubWidth = "40"
 	assert.False(t, has(must(t, d), "tenon-wide"), "a plain foot has none")
@@ -134,7 +134,7 @@ func TestTenonThatMissesTheBase(t *testing.T) {
 	p := must(t, d)
 	require.NotNil(t, p.Base, "%+v", p.Findings)
 	f := findingOf(t, p, "feet-apart")
-	assert.InDelta(t, p.Supports[0].Task.Start-p.Supports[1].Task.Start, f.Numbers["apart"], 1e-9)
+	assert.InDelta(t, p.Supports.All[0].Task.Start-p.Supports.All[1].Task.Start, f.Numbers["apart"], 1e-9)
 	assert.Greater(t, f.Numbers["apart"], 5.0)
 	require.Len(t, f.Remedies, 1)
 	assert.Equal(t, map[string]string{"rib.quantity": "2"}, f.Remedies[0].Set, "two stand alike")
@@ -161,7 +161,7 @@ func TestTenonOfOneRibAloneIsFlush(t *testing.T) {
 	d.Base.Kind, d.Rib.Places = "row", []design.RibPlace{{Across: "-10"}, {Across: "10", Foot: "tenon"}}
 	p := must(t, d)
 	require.NotNil(t, p.Base, "%+v", p.Findings)
-	assert.InDelta(t, p.V.Base.Thickness, p.Supports[1].Task.Stub.Depth, 1e-9)
+	assert.InDelta(t, p.V.Base.Thickness, p.Supports.All[1].Task.Stub.Depth, 1e-9)
 	assert.False(t, has(p, "tenon-length"))
 }
 
@@ -174,7 +174,7 @@ func TestRouterClearsJoints(t *testing.T) {
 	require.True(t, p.Drawn, "%+v", p.Findings)
 	spurs := func(id string) int {
 		n := 0
-		for _, w := range p.works[id] {
+		for _, w := range p.Lay.works[id] {
 			for i, s := range w.Path.Segs {
 				if i > 0 && s.Kind == plane.Line && s.A == w.Path.Segs[i-1].B && s.B == w.Path.Segs[i-1].A {
 					n++
@@ -199,9 +199,9 @@ func TestBridgesSpareTheTenon(t *testing.T) {
 		d.Rib.FootDepth, d.Rib.StubDepth = depth, "12"
 		p := must(t, d)
 		seat := 0.0
-		for _, w := range p.works["rib1"] {
+		for _, w := range p.Lay.works["rib1"] {
 			for _, q := range w.Path.Flatten(0.5) {
-				for _, g := range p.Rib.Seat.Segs {
+				for _, g := range p.Ribs.Rib.Seat.Segs {
 					if q.Dist(g.A) < 1 {
 						seat++
 						break
@@ -209,7 +209,7 @@ func TestBridgesSpareTheTenon(t *testing.T) {
 				}
 			}
 			for _, end := range []plane.Point{w.Path.Start(), w.Path.End()} {
-				assert.Greater(t, edgeDistance(p.Rib.Seat, end), p.V.Machine.Kerf/2+0.01, depth)
+				assert.Greater(t, edgeDistance(p.Ribs.Rib.Seat, end), p.V.Machine.Kerf/2+0.01, depth)
 			}
 		}
 		assert.GreaterOrEqual(t, seat, 5.0, "its corners are all cut")
@@ -222,10 +222,10 @@ func TestSmallPartsAreHeld(t *testing.T) {
 	p := must(t, d)
 	assert.True(t, has(p, "bridges"))
 	gap := p.V.Cut.BridgeWidth + p.V.Machine.Kerf
-	for _, r := range p.Ribs {
+	for _, r := range p.Ribs.Kinds {
 		whole := r.Work[len(r.Work)-1].Path.Length()
 		left, pieces := 0.0, 0
-		for _, w := range p.works[r.ID] {
+		for _, w := range p.Lay.works[r.ID] {
 			require.Equal(t, cut.Outer, w.Kind)
 			left += w.Path.Length()
 			pieces++
@@ -239,7 +239,7 @@ func TestSmallPartsAreHeld(t *testing.T) {
 	d.Cut.Bridges = "none"
 	p = must(t, d)
 	assert.True(t, has(p, "small-part"))
-	for _, w := range p.works["rib1"] {
+	for _, w := range p.Lay.works["rib1"] {
 		assert.True(t, w.Path.Closed)
 	}
 }

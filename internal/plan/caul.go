@@ -11,21 +11,21 @@ import (
 // for a panel that goes all round, nor where the bend leaves no room for one.
 func caul(p *Plan) bool {
 	r := p.V.Rib
-	if !r.Caul || p.Closed {
+	if !r.Caul || p.Section.Closed {
 		return true
 	}
 	d := p.V.Sheet.T + r.CaulPad
-	if !p.PanelLeft {
+	if !p.Section.PanelLeft {
 		d = -d
 	}
-	edge, err := p.Edge.Parallel(d)
+	edge, err := p.Section.Edge.Parallel(d)
 	if err != nil {
 		return true
 	}
 	// Straights keep their length, bends do not: the ends are those over the panel's.
 	from, to := parallelTo(p, p.panelStart(), d), parallelTo(p, p.panelEnd(), d)
 	t := part.RibTask{
-		ID: "caul", Name: "caul", From: p.from(r.Stock, r.Thickness, r.StockAt), Edge: edge, PanelLeft: !p.PanelLeft,
+		ID: "caul", Name: "caul", From: p.from(r.Stock, r.Thickness, r.StockAt), Edge: edge, PanelLeft: !p.Section.PanelLeft,
 		Start: math.Max(0, from), End: math.Min(edge.Length(), to), FootDepth: r.CaulDepth, TipDepth: r.CaulDepth,
 		Kerf: p.V.Machine.Kerf, Quantity: r.CaulQuantity * p.V.Panel.Quantity, Tolerance: outlineTolerance, Quick: p.draft,
 	}
@@ -41,5 +41,5 @@ func caul(p *Plan) bool {
 // parallelTo returns the arc length of the parallel at distance d to the left over arc length
 // s of the edge: an arc of length l that turns by phi grows by -d phi.
 func parallelTo(p *Plan, s, d float64) float64 {
-	return s - d*(p.Edge.At(s).Phi-p.Edge.At(0).Phi)
+	return s - d*(p.Section.Edge.At(s).Phi-p.Section.Edge.At(0).Phi)
 }

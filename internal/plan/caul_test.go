@@ -35,19 +35,19 @@ func TestCaulIsTheOuterFacesParallel(t *testing.T) {
 		for _, s := range c.Contact.Segs {
 			for _, at := range []float64{0, 0.3, 0.7, 1} {
 				q := s.Point(at)
-				near := p.Edge.At(p.Edge.Nearest(q, c.Task.Start+(c.Task.End-c.Task.Start)/2)).P
+				near := p.Section.Edge.At(p.Section.Edge.Nearest(q, c.Task.Start+(c.Task.End-c.Task.Start)/2)).P
 				best := near.Dist(q)
-				for _, arc := range p.Edge.Samples(0.01) {
-					best = math.Min(best, p.Edge.At(arc).P.Dist(q))
+				for _, arc := range p.Section.Edge.Samples(0.01) {
+					best = math.Min(best, p.Section.Edge.At(arc).P.Dist(q))
 				}
 				require.InDelta(t, gap, best, 0.05)
 			}
 		}
 		mid := c.Task.Edge.At((c.Task.Start + c.Task.End) / 2)
-		back := mid.P.Add(mid.Tangent().Left().Mul(map[bool]float64{true: 1, false: -1}[p.PanelLeft]))
+		back := mid.P.Add(mid.Tangent().Left().Mul(map[bool]float64{true: 1, false: -1}[p.Section.PanelLeft]))
 		assert.True(t, c.Outline.Contains(back), "it lies beyond the panel")
 		laid := 0
-		for _, g := range p.Sheets {
+		for _, g := range p.Lay.Sheets {
 			for _, part := range g.Parts {
 				if part.ID == "caul" {
 					laid += part.Quantity
@@ -78,11 +78,11 @@ func TestSettled(t *testing.T) {
 	a := Make(v)
 	v.Rib.FootDepth, v.Rib.TipDepth = 2*v.Rib.FootDepth, 2*v.Rib.TipDepth
 	b := Make(v)
-	assert.InDelta(t, 110, a.Settled.Was, 0.01)
-	assert.Greater(t, a.Settled.Is, a.Settled.Was)
-	assert.Less(t, b.Settled.Is, a.Settled.Is)
-	assert.Greater(t, b.Settled.Is, b.Settled.Was)
-	assert.InDelta(t, 1/3.25, a.Settled.Indoors, 1e-12, "k_def 2.25: EN 1995-1-1, Table 3.2, from memory")
-	assert.InDelta(t, 1/4.0, a.Settled.Covered, 1e-12)
-	assert.Positive(t, a.Bond.Stress)
+	assert.InDelta(t, 110, a.Strength.Settled.Was, 0.01)
+	assert.Greater(t, a.Strength.Settled.Is, a.Strength.Settled.Was)
+	assert.Less(t, b.Strength.Settled.Is, a.Strength.Settled.Is)
+	assert.Greater(t, b.Strength.Settled.Is, b.Strength.Settled.Was)
+	assert.InDelta(t, 1/3.25, a.Strength.Settled.Indoors, 1e-12, "k_def 2.25: EN 1995-1-1, Table 3.2, from memory")
+	assert.InDelta(t, 1/4.0, a.Strength.Settled.Covered, 1e-12)
+	assert.Positive(t, a.Strength.Bond.Stress)
 }

@@ -13,12 +13,12 @@ import (
 // time on this outline. What decides between them is known before.
 func compare(p *Plan) bool {
 	chosen := p.scored(p.Law(), p.endPitch())
-	for i := range p.Tries {
-		t := &p.Tries[i]
+	for i := range p.Scores.Tries {
+		t := &p.Scores.Tries[i]
 		t.Least, t.Most = laidSpacing(t.Layout)
 		t.StandOff = p.flatHeight(t.Layout)
 		t.Seconds = p.seconds(t.Layout, t.Passes)
-		t.EndForce = p.Hold.EndForce * p.scored(t.Law, p.endPitchOf(t.Layout)) / chosen
+		t.EndForce = p.Strength.Hold.EndForce * p.scored(t.Law, p.endPitchOf(t.Layout)) / chosen
 	}
 	return true
 }
@@ -27,16 +27,16 @@ func compare(p *Plan) bool {
 // sound ones by machine time, the fewer passes first when equal, then the others by how
 // far they are over.
 func (p *Plan) Ranked() []int {
-	out := make([]int, len(p.Tries))
+	out := make([]int, len(p.Scores.Tries))
 	for i := range out {
 		out[i] = i
 	}
 	sort.SliceStable(out, func(i, j int) bool {
-		a, b := p.Tries[out[i]], p.Tries[out[j]]
+		a, b := p.Scores.Tries[out[i]], p.Scores.Tries[out[j]]
 		switch {
-		case a.Sound != b.Sound:
-			return a.Sound
-		case a.Sound:
+		case a.Sound() != b.Sound():
+			return a.Sound()
+		case a.Sound():
 			return a.work() < b.work()-1e-9
 		}
 		return a.worst() < b.worst()
@@ -77,7 +77,7 @@ func (p *Plan) flatHeight(l score.Layout) float64 {
 			r := &l.Runs[j]
 			if f.S >= r.Start-1e-6 && f.S <= r.End+1e-6 {
 				s := math.Min(math.Max(f.S, r.Start+1e-6), r.End-1e-6)
-				k = math.Max(k, math.Abs(p.Edge.Kappa(s)))
+				k = math.Max(k, math.Abs(p.Section.Edge.Kappa(s)))
 			}
 		}
 		most = math.Max(most, score.FlatHeight(math.Abs(f.Theta), k, f.Theta > 0))
@@ -97,10 +97,10 @@ func (p *Plan) seconds(l score.Layout, passes int) float64 {
 		us[i] = l.Folds[i].U
 	}
 	sum := 0.0
-	for _, spans := range p.Outline.ClipLines(pt(0, 0), pt(0, -1), us) {
+	for _, spans := range p.Outline.Region.ClipLines(pt(0, 0), pt(0, -1), us) {
 		for _, s := range spans {
 			if !s.Graze {
-				sum += machine.StrokeTime(m.Speed, m.Acceleration, s.Len()+2*p.Overrun)
+				sum += machine.StrokeTime(m.Speed, m.Acceleration, s.Len()+2*p.Panel.Overrun)
 			}
 		}
 	}
@@ -109,7 +109,7 @@ func (p *Plan) seconds(l score.Layout, passes int) float64 {
 
 // endPitchOf is endPitch in another layout.
 func (p *Plan) endPitchOf(l score.Layout) float64 {
-	at := p.lastBend()
+	at := p.Section.LastBend()
 	for _, r := range l.Runs {
 		if at >= r.Start-1e-6 && at <= r.End+1e-6 && r.Pitch > 0 {
 			return r.Pitch

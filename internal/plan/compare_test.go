@@ -28,14 +28,14 @@ func TestRanked(t *testing.T) {
 	p := must(t, threePasses())
 	order := p.Ranked()
 	require.Len(t, order, 3)
-	assert.Equal(t, p.Chosen, order[0])
+	assert.Equal(t, p.Scores.Chosen, order[0])
 	sound := true
 	last := 0.0
 	for _, i := range order {
-		x := p.Tries[i]
-		assert.False(t, x.Sound && !sound, "a sound one after one that is out")
-		assert.Equal(t, x.Sound, x.Out == "")
-		if sound = x.Sound; sound {
+		x := p.Scores.Tries[i]
+		assert.False(t, x.Sound() && !sound, "a sound one after one that is out")
+		assert.Equal(t, x.Sound(), x.Out == Sound)
+		if sound = x.Sound(); sound {
 			assert.GreaterOrEqual(t, x.Seconds, last)
 			last = x.Seconds
 		}
@@ -50,7 +50,7 @@ func TestTimeIsOfTheOutline(t *testing.T) {
 	d.Panel.Shape = "ellipse"
 	p := must(t, d)
 	sum := 0.0
-	for _, s := range p.Panel.Segments {
+	for _, s := range p.Panel.Flat.Segments {
 		sum += machine.StrokeTime(120, 1500, s.RunA.Dist(s.RunB))
 	}
 	assert.InEpsilon(t, sum*float64(p.Try().Passes), p.Try().Seconds, 1e-3)
@@ -63,8 +63,8 @@ func TestFlatHeightAgreesWithRefolding(t *testing.T) {
 		d := threePasses()
 		d.Rib.Side, d.Panel.Finish = side, "any"
 		p := must(t, d)
-		assert.InEpsilon(t, p.Fit.Most, p.Try().StandOff, 0.03, side)
-		assert.InDelta(t, p.Layout.Runs[0].Pitch, p.Try().Most, 0.02)
+		assert.InEpsilon(t, p.Proof.Fit.Most, p.Try().StandOff, 0.03, side)
+		assert.InDelta(t, p.Scores.Layout.Runs[0].Pitch, p.Try().Most, 0.02)
 		assert.Greater(t, p.Try().Least, 0.0)
 	}
 }
@@ -73,11 +73,11 @@ func TestFlatHeightAgreesWithRefolding(t *testing.T) {
 func TestForceFallsWithThePasses(t *testing.T) {
 	p := must(t, threePasses())
 	last := math.Inf(1)
-	for _, x := range p.Tries {
+	for _, x := range p.Scores.Tries {
 		assert.Less(t, x.EndForce, last)
 		last = x.EndForce
 	}
-	assert.InEpsilon(t, p.Hold.EndForce, p.Try().EndForce, 1e-9)
+	assert.InEpsilon(t, p.Strength.Hold.EndForce, p.Try().EndForce, 1e-9)
 }
 
 func birch(grain, angle string, depths ...string) design.Document {
@@ -116,7 +116,7 @@ func TestSkinOfPlies(t *testing.T) {
 	cross := must(t, birch("along", "", depth))
 	assert.InEpsilon(t, s.ECross.Value/et, cross.skinRatio(ply), 1e-6)
 	for _, p := range []Plan{along, cross} {
-		pitch := p.Layout.Runs[0].Pitch
+		pitch := p.Scores.Layout.Runs[0].Pitch
 		// EI of skins and lands in a row, the skins l long: compliances add up.
 		law := p.Law()
 		eta := law.Skin() / 4
@@ -124,7 +124,7 @@ func TestSkinOfPlies(t *testing.T) {
 		plain := law.PlainStiffness()
 		want := pitch / ((pitch-l)/plain + l*p.skinRatio(law.Skin())/(plain*eta*eta*eta))
 		assert.InEpsilon(t, want, p.scored(law, pitch), 1e-6)
-		assert.InEpsilon(t, want, p.stiffness()(p.Edge.Length()/2), 1e-3)
+		assert.InEpsilon(t, want, p.stiffness()(p.Section.Edge.Length()/2), 1e-3)
 	}
 	assert.Greater(t, along.scored(along.Law(), 4)/along.Law().Stiffness(4), 1.02)
 	assert.Less(t, cross.scored(cross.Law(), 4)/cross.Law().Stiffness(4), 0.6)
@@ -171,9 +171,9 @@ func ellipseOnAFreeCurve() design.Document {
 func TestTheBenchmarkIsWhatItSays(t *testing.T) {
 	p := must(t, ellipseOnAFreeCurve())
 	require.True(t, p.Drawn, "%+v", p.Findings)
-	assert.InDelta(t, 120, p.Scores(), 6)
-	assert.Len(t, p.Supports, 2)
-	assert.Len(t, p.Ribs, 2)
+	assert.InDelta(t, 120, p.ScoresCut(), 6)
+	assert.Len(t, p.Supports.All, 2)
+	assert.Len(t, p.Ribs.Kinds, 2)
 }
 
 func BenchmarkMakeEllipse(b *testing.B) {
@@ -200,7 +200,7 @@ func BenchmarkMakeGrowth(b *testing.B) {
 		b.Run(strconv.Itoa(int(100*k)), func(b *testing.B) {
 			for b.Loop() {
 				p := Make(v)
-				n = len(p.Layout.Folds)
+				n = len(p.Scores.Layout.Folds)
 			}
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n), "ns/score")
 			b.ReportMetric(float64(n), "scores")

@@ -23,9 +23,9 @@ func TestACradleThatStartsWithItsBend(t *testing.T) {
 			v, _ := design.Read(d)
 			p := Make(v)
 			require.True(t, p.Drawn, "%+v", p.Findings)
-			assert.Equal(t, v.Panel.Count, len(p.Layout.Folds), "%s scores, foot %s", count, foot)
-			assert.Less(t, p.Fit.EndMiss, 0.02, "%s scores, foot %s", count, foot)
-			assert.InDelta(t, 0, p.Fit.LeastFlat, 0.02, "%s scores, foot %s", count, foot)
+			assert.Equal(t, v.Panel.Count, len(p.Scores.Layout.Folds), "%s scores, foot %s", count, foot)
+			assert.Less(t, p.Proof.Fit.EndMiss, 0.02, "%s scores, foot %s", count, foot)
+			assert.InDelta(t, 0, p.Proof.Fit.LeastFlat, 0.02, "%s scores, foot %s", count, foot)
 		}
 	}
 }

@@ -4,8 +4,6 @@ import (
 	"math"
 	"sort"
 
-	"springrib/internal/design"
-	"springrib/internal/finding"
 	"springrib/internal/plane"
 	"springrib/internal/solve"
 )
@@ -31,17 +29,16 @@ func (p *Plan) developer() (*developer, bool) {
 	}
 	if p.V.Panel.ShowFace != p.V.Rib.Side {
 		d.height = p.V.Sheet.T
-		if !p.PanelLeft {
+		if !p.Section.PanelLeft {
 			d.height = -d.height
 		}
 	}
-	a, b := d.face(0), d.face(p.Edge.Length())
+	a, b := d.face(0), d.face(p.Section.Edge.Length())
 	d.origin, d.along = a, b.Sub(a).Unit()
-	for _, s := range p.Edge.Samples(2 * math.Pi / 180) {
-		if p.Closed || d.rate(s) < 0.05 {
+	for _, s := range p.Section.Edge.Samples(2 * math.Pi / 180) {
+		if p.Section.Closed || d.rate(s) < 0.05 {
 			return nil, p.stop("outline-unseen", "panel.view", "Seen square to the line between its ends, the curve stands on edge or turns back "+p.len(s)+
-				" from its foot, so that the outline can't be told there. Give it flat.", map[string]float64{"at": s},
-				finding.Remedy{Text: "Take these sizes as flat", Set: map[string]string{"panel.view": design.FlatView}})
+				" from its foot, so that the outline can't be told there. Give it flat.", map[string]float64{"at": s})
 		}
 		d.s, d.x = append(d.s, s), append(d.x, d.across(s))
 	}
@@ -50,7 +47,7 @@ func (p *Plan) developer() (*developer, bool) {
 
 // face returns the place of the show face over arc length s.
 func (d *developer) face(s float64) plane.Point {
-	st := d.p.Edge.At(s)
+	st := d.p.Section.Edge.At(s)
 	return st.P.Add(st.Tangent().Left().Mul(d.height))
 }
 
@@ -58,14 +55,14 @@ func (d *developer) across(s float64) float64 { return d.face(s).Sub(d.origin).D
 
 // rate returns dx/ds, with the face's own stretch: dP = T (1 - kappa h) ds.
 func (d *developer) rate(s float64) float64 {
-	st := d.p.Edge.At(s)
+	st := d.p.Section.Edge.At(s)
 	return st.Tangent().Dot(d.along) * (1 - st.Kappa*d.height)
 }
 
 // length returns how long the curve is as the outline is given.
 func (d *developer) length() float64 {
 	if !d.seen {
-		return d.p.Layout.Length + d.p.seam()
+		return d.p.Scores.Layout.Length + d.p.seam()
 	}
 	return d.x[len(d.x)-1]
 }
@@ -102,8 +99,8 @@ func (d *developer) path(p plane.Path) plane.Path {
 		seg := p.Segs[i]
 		q, dq := seg.Point(t-float64(i)), seg.Deriv(t-float64(i))
 		s := d.arc(q.X)
-		slope := d.p.places.Slope(s) / d.rate(s)
-		return pt(d.p.places.U(s), q.Y), pt(dq.X*slope, dq.Y)
+		slope := d.p.Scores.places.Slope(s) / d.rate(s)
+		return pt(d.p.Scores.places.U(s), q.Y), pt(dq.X*slope, dq.Y)
 	}
 	return plane.Fit(plane.Func(p.Closed, at, d.knots(p)...), plane.Options{Tolerance: outlineTolerance, Quick: d.p.draft}).Path
 }
@@ -112,7 +109,7 @@ func (d *developer) path(p plane.Path) plane.Path {
 // and where it passes a step of the curve's curvature.
 func (d *developer) knots(p plane.Path) []float64 {
 	var steps []float64
-	for _, st := range d.p.Edge.Stretches() {
+	for _, st := range d.p.Section.Edge.Stretches() {
 		steps = append(steps, d.across(st.End))
 	}
 	steps = append(steps, 0)

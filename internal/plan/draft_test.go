@@ -19,21 +19,21 @@ func TestADraftIsTheSamePlan(t *testing.T) {
 		require.Empty(t, found)
 		whole, draft := Make(v), memory.Draft(v)
 		require.True(t, draft.Drawn, e.ID)
-		assert.True(t, assert.ObjectsAreEqual(whole.Layout, draft.Layout), e.ID)
-		assert.Equal(t, whole.Hold, draft.Hold, e.ID)
-		assert.Equal(t, whole.Settled, draft.Settled, e.ID)
-		assert.Equal(t, whole.Ranges, draft.Ranges, e.ID)
+		assert.True(t, assert.ObjectsAreEqual(whole.Scores.Layout, draft.Scores.Layout), e.ID)
+		assert.Equal(t, whole.Strength.Hold, draft.Strength.Hold, e.ID)
+		assert.Equal(t, whole.Strength.Settled, draft.Strength.Settled, e.ID)
+		assert.Equal(t, whole.Proof.Ranges, draft.Proof.Ranges, e.ID)
 		assert.Equal(t, whole.Findings, draft.Findings, e.ID)
-		require.Len(t, draft.Ribs, len(whole.Ribs), e.ID)
-		for i, r := range whole.Ribs {
-			a, b := r.Outline.Outer, draft.Ribs[i].Outline.Outer
+		require.Len(t, draft.Ribs.Kinds, len(whole.Ribs.Kinds), e.ID)
+		for i, r := range whole.Ribs.Kinds {
+			a, b := r.Outline.Outer, draft.Ribs.Kinds[i].Outline.Outer
 			lo, hi := plane.Deviation(a, b, outlineTolerance/20)
 			assert.LessOrEqual(t, hi, 2.1*outlineTolerance, "%s: %v", e.ID, lo)
 		}
 		again := memory.Make(v)
 		for what, same := range map[string]bool{
-			"ribs": assert.ObjectsAreEqual(whole.Ribs, again.Ribs), "panel": assert.ObjectsAreEqual(whole.Panel, again.Panel),
-			"jobs": assert.ObjectsAreEqual(whole.Jobs, again.Jobs), "tries": assert.ObjectsAreEqual(whole.Tries, again.Tries),
+			"ribs": assert.ObjectsAreEqual(whole.Ribs.Kinds, again.Ribs.Kinds), "panel": assert.ObjectsAreEqual(whole.Panel.Flat, again.Panel.Flat),
+			"jobs": assert.ObjectsAreEqual(whole.Lay.Jobs, again.Lay.Jobs), "tries": assert.ObjectsAreEqual(whole.Scores.Tries, again.Scores.Tries),
 		} {
 			assert.True(t, same, "%s: what is remembered changes the %s", e.ID, what)
 		}

@@ -11,11 +11,14 @@ import (
 	"springrib/internal/plane"
 )
 
-// drawing is a panel drawn elsewhere, laid: its foot edge at 0, its middle line at 0.
-type drawing struct {
+// Drawing is a panel drawn elsewhere, laid: its foot edge at 0, its middle line at 0.
+type Drawing struct {
 	region plane.Region
 	marks  []plane.Path
 }
+
+// Length is how long the outline is along the bend.
+func (d *Drawing) Length() float64 { return d.region.Outer.Box().W() }
 
 // DrawnMap returns how an outline drawn elsewhere is laid: mirrored, turned, scaled to
 // the length asked for along the bend, and moved so that it begins at 0 and its middle
@@ -58,6 +61,7 @@ const (
 
 // readDrawing reads and lays the panel's drawing.
 func (p *Plan) readDrawing() bool {
+	p.Drawing = Drawing{}
 	d := p.V.Panel.Drawn
 	outline, err := closedPath(d.Outline)
 	holes, err2 := closedPaths(d.Holes)
@@ -66,16 +70,16 @@ func (p *Plan) readDrawing() bool {
 		return p.unreadable("panel.drawn")
 	}
 	m := DrawnMap(outline, d)
-	p.drawn.region = plane.Region{Outer: outline, Holes: holes}.Apply(m)
-	for i, h := range p.drawn.region.Holes {
+	p.Drawing.region = plane.Region{Outer: outline, Holes: holes}.Apply(m)
+	for i, h := range p.Drawing.region.Holes {
 		if h.Area() > 0 {
-			p.drawn.region.Holes[i] = h.Reverse()
+			p.Drawing.region.Holes[i] = h.Reverse()
 		}
 	}
 	for _, mark := range marks {
-		p.drawn.marks = append(p.drawn.marks, mark.Apply(m))
+		p.Drawing.marks = append(p.Drawing.marks, mark.Apply(m))
 	}
-	b := p.drawn.region.Outer.Box()
+	b := p.Drawing.region.Outer.Box()
 	p.V.Panel.Width = b.H()
 	if small := math.Min(b.W(), b.H()); small < leastDrawn || math.Max(b.W(), b.H()) > mostDrawn {
 		return p.stop("drawn-size", "panel.drawnLength", "The outline would be "+p.len(b.W())+" long and "+p.len(b.H())+
@@ -126,14 +130,14 @@ func closedPaths(texts []string) ([]plane.Path, error) {
 // HoleField returns the field of the document that hole i of the outline comes from;
 // member is the one meant of a hole that was typed.
 func (p *Plan) HoleField(i int, member string) string {
-	if i -= len(p.drawn.region.Holes); i >= 0 && i < len(p.V.Panel.Holes) {
+	if i -= len(p.Drawing.region.Holes); i >= 0 && i < len(p.V.Panel.Holes) {
 		return "panel.holes." + strconv.Itoa(p.V.Panel.Holes[i].Row) + "." + member
 	}
 	return "panel.drawn"
 }
 
 // DrawnHoles returns how many of the outline's first holes came with a drawing.
-func (p *Plan) DrawnHoles() int { return len(p.drawn.region.Holes) }
+func (p *Plan) DrawnHoles() int { return len(p.Drawing.region.Holes) }
 
 // mendAdvice says how an outline is mended: typed ones as said, drawn ones at home.
 func (p *Plan) mendAdvice(typed string) string {
@@ -152,7 +156,7 @@ func (p *Plan) drawnMarks(d *developer) {
 	off := plane.Translate(p.V.Panel.Along, p.V.Panel.Across)
 	var out []plane.Path
 	lost := 0
-	for _, m := range p.drawn.marks {
+	for _, m := range p.Drawing.marks {
 		if m.Length() < leastMark {
 			lost++
 			continue
@@ -163,14 +167,14 @@ func (p *Plan) drawnMarks(d *developer) {
 		}
 		out = append(out, m)
 	}
-	p.DrawnMarks = out
+	p.Outline.Marks = out
 	if lost > 0 {
 		p.note("mark-lost", finding.Warn, "panel.drawn", "Marks of the drawing that are shorter than "+p.len(leastMark)+" are left out of the file: "+strconv.Itoa(lost)+" in all. Draw dots as short crosses.",
 			map[string]float64{"lost": float64(lost), "least": leastMark})
 	}
 	count, at := 0, plane.Point{}
 	for _, m := range out {
-		if q, ok := outside(m, p.Outline); ok {
+		if q, ok := outside(m, p.Outline.Region); ok {
 			if count == 0 {
 				at = q
 			}
@@ -228,8 +232,7 @@ func (p *Plan) drawnLine() (c curve.Curve, ok bool) {
 		return c, p.unreadable("curve.drawn")
 	}
 	if line.Closed {
-		return c, p.stop("curve-closed", "curve.drawn", "The line is closed. Wrap it all round, or leave it open where the panel's ends are to be, and open it again.", nil,
-			finding.Remedy{Text: "Wrap it all round", Set: map[string]string{"curve.kind": design.DrawnRound}})
+		return c, p.stop("curve-closed", "curve.drawn", "The line is closed. Wrap it all round, or leave it open where the panel's ends are to be, and open it again.", nil)
 	}
 	if d.Back {
 		line = line.Reverse()

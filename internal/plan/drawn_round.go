@@ -5,7 +5,6 @@ import (
 
 	"springrib/internal/curve"
 	"springrib/internal/design"
-	"springrib/internal/finding"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
@@ -20,8 +19,7 @@ func (p *Plan) drawnRound() (c curve.Curve, ok bool) {
 		return c, p.unreadable("curve.drawn")
 	}
 	if !line.Closed {
-		return c, p.stop("curve-open", "curve.drawn", "The line is open by "+p.len(line.Start().Dist(line.End()))+", so that it can't be wrapped all round. Close it where it was drawn, or let the panel follow it from end to end.", nil,
-			finding.Remedy{Text: "Follow it from end to end", Set: map[string]string{"curve.kind": design.Drawn}})
+		return c, p.stop("curve-open", "curve.drawn", "The line is open by "+p.len(line.Start().Dist(line.End()))+", so that it can't be wrapped all round. Close it where it was drawn, or let the panel follow it from end to end.", nil)
 	}
 	line = line.Apply(LineMap(line, d))
 	if length := line.Length(); length < 5 || length > mostDrawn {
@@ -47,8 +45,7 @@ func (p *Plan) drawnRound() (c curve.Curve, ok bool) {
 	a, b := c.At(0), c.At(c.Length())
 	if step := math.Abs(math.Remainder(a.Phi-b.Phi, 2*math.Pi)); step > kinkSeen {
 		return c, p.stop("curve-kinked", "curve.drawnSeam", "The seam lies on a corner of "+unit.Angle(step)+". Round the corner, and let the panel's ends meet where the line runs straight on.",
-			map[string]float64{"at": 0, "degrees": step * 180 / math.Pi},
-			finding.Remedy{Text: "Let the seam be found", Set: map[string]string{"curve.drawnSeam": ""}})
+			map[string]float64{"at": 0, "degrees": step * 180 / math.Pi})
 	}
 	return c, true
 }
@@ -185,7 +182,7 @@ func (p *Plan) closesOutside() bool {
 	if p.V.Curve.Kind != design.DrawnRound {
 		return true
 	}
-	outer, err := p.Edge.Parallel(p.V.Sheet.T)
+	outer, err := p.Section.Edge.Parallel(p.V.Sheet.T)
 	if err != nil {
 		return true // a bend too tight for that: what the scores say of it comes later
 	}

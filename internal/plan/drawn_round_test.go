@@ -66,16 +66,16 @@ func TestDrawnRoundIsAsTyped(t *testing.T) {
 	} {
 		p := made(t, d)
 		require.True(t, p.Drawn, "%s: %+v", name, p.Findings)
-		require.True(t, p.Closed && p.PanelLeft, name)
-		assert.InDelta(t, typed.Layout.Length, p.Layout.Length, 2e-3, name)
-		require.Equal(t, len(typed.Layout.Folds), len(p.Layout.Folds), name)
-		for i, x := range typed.Layout.Folds {
-			assert.InDelta(t, x.U, p.Layout.Folds[i].U, 2e-3, "%s fold %d", name, i)
-			assert.InDelta(t, x.Theta, p.Layout.Folds[i].Theta, 1e-6, name)
+		require.True(t, p.Section.Closed && p.Section.PanelLeft, name)
+		assert.InDelta(t, typed.Scores.Layout.Length, p.Scores.Layout.Length, 2e-3, name)
+		require.Equal(t, len(typed.Scores.Layout.Folds), len(p.Scores.Layout.Folds), name)
+		for i, x := range typed.Scores.Layout.Folds {
+			assert.InDelta(t, x.U, p.Scores.Layout.Folds[i].U, 2e-3, "%s fold %d", name, i)
+			assert.InDelta(t, x.Theta, p.Scores.Layout.Folds[i].Theta, 1e-6, name)
 		}
-		assert.InDelta(t, typed.Length, p.Length, 2e-3, name)
-		assert.InDelta(t, typed.Ribs[0].Outline.Area(), p.Ribs[0].Outline.Area(), 1, name)
-		assert.InDelta(t, typed.Fit.Most, p.Fit.Most, 1e-3, name)
+		assert.InDelta(t, typed.Outline.Length, p.Outline.Length, 2e-3, name)
+		assert.InDelta(t, typed.Ribs.Kinds[0].Outline.Area(), p.Ribs.Kinds[0].Outline.Area(), 1, name)
+		assert.InDelta(t, typed.Proof.Fit.Most, p.Proof.Fit.Most, 1e-3, name)
 	}
 	oval := box
 	oval.Curve.Kind, oval.Curve.BoxWidth, oval.Curve.BoxHeight = "oval", "320", "240"
@@ -95,9 +95,9 @@ func TestDrawnRoundIsAsTyped(t *testing.T) {
 	}
 	p := made(t, wrapped(line.String(), nil))
 	require.True(t, p.Drawn, "%+v", p.Findings)
-	assert.InEpsilon(t, round.Layout.Length, p.Layout.Length, 3e-4)
+	assert.InEpsilon(t, round.Scores.Layout.Length, p.Scores.Layout.Length, 3e-4)
 	// It bends least where the long sides have their middles.
-	assert.InDelta(t, 120, math.Abs(p.Edge.At(0).P.Y), 0.5)
+	assert.InDelta(t, 120, math.Abs(p.Section.Edge.At(0).P.Y), 0.5)
 }
 
 // A line that bends in as well as out is wrapped as well: refolded from the places in the
@@ -108,7 +108,7 @@ func TestDrawnRoundBendsInAndOut(t *testing.T) {
 	p := made(t, wrapped(line.String(), nil))
 	require.True(t, p.Drawn, "%+v", p.Findings)
 	in, out := 0, 0
-	for _, st := range p.Edge.Stretches() {
+	for _, st := range p.Section.Edge.Stretches() {
 		switch st.Sign {
 		case 1:
 			in++
@@ -118,18 +118,18 @@ func TestDrawnRoundBendsInAndOut(t *testing.T) {
 	}
 	assert.Positive(t, in, "it has an inlet")
 	assert.Positive(t, out)
-	assert.InDelta(t, -2*math.Pi, p.Edge.Turning(), 1e-3, "once round to the right")
-	assert.Less(t, p.Fit.EndMiss, 0.05)
+	assert.InDelta(t, -2*math.Pi, p.Section.Edge.Turning(), 1e-3, "once round to the right")
+	assert.Less(t, p.Proof.Fit.EndMiss, 0.05)
 	// Within a hundredth of a millimetre of the edge, but for the flats' own height.
-	assert.Greater(t, p.Fit.Least, -0.03)
-	assert.Less(t, p.Fit.Most, 1.2*p.V.Panel.StandOff+0.05)
-	assert.Empty(t, p.Ribs[0].Outline.SelfCrossings())
-	assert.InDelta(t, line.Length(), p.Edge.Length(), 0.5)
+	assert.Greater(t, p.Proof.Fit.Least, -0.03)
+	assert.Less(t, p.Proof.Fit.Most, 1.2*p.V.Panel.StandOff+0.05)
+	assert.Empty(t, p.Ribs.Kinds[0].Outline.SelfCrossings())
+	assert.InDelta(t, line.Length(), p.Section.Edge.Length(), 0.5)
 	// The seam lies where it was typed, whichever way the line was drawn.
 	for _, way := range []plane.Path{line, line.Reverse()} {
 		q := made(t, wrapped(way.String(), func(c *design.Curve) { c.DrawnSeam = "123" }))
 		want, _ := way.At(123)
-		assert.Less(t, q.Edge.At(0).P.Dist(want), 0.01)
+		assert.Less(t, q.Section.Edge.At(0).P.Dist(want), 0.01)
 	}
 }
 
@@ -173,7 +173,7 @@ func TestDrawnRoundNarrowInlet(t *testing.T) {
 		p := Make(v)
 		require.Greater(t, neck, 0.0)
 		assert.Equal(t, neck < 2*v.Sheet.T, has(p, "curve-crosses"), "a neck of %.1f mm, a sheet of %.1f: %+v", neck, v.Sheet.T, p.Findings)
-		for _, r := range p.Ribs {
+		for _, r := range p.Ribs.Kinds {
 			assert.Empty(t, r.Outline.SelfCrossings(), "a hole that runs into itself is left out")
 		}
 	}
@@ -198,16 +198,16 @@ func FuzzDrawnRound(f *testing.F) {
 		w.Curve.Drawn.Line, w.Curve.Drawn.Mirror = line, mirror
 		w.Curve.Drawn.Seam = design.Opt{V: seam, OK: seam > 0}
 		p := Plan{V: w}
-		if !section(&p) {
+		if !p.Run(StageLine, StageSection) {
 			if len(p.Findings) == 0 {
 				t.Fatalf("%q is refused without a word", line)
 			}
 			return
 		}
-		if turn := p.Edge.Turning(); math.Abs(turn+2*math.Pi) > 0.02 {
+		if turn := p.Section.Edge.Turning(); math.Abs(turn+2*math.Pi) > 0.02 {
 			t.Fatalf("%q turns by %v in all, not once round to the right", line, turn)
 		}
-		if gap := p.Edge.At(0).P.Dist(p.Edge.At(p.Edge.Length()).P); gap > 0.05 {
+		if gap := p.Section.Edge.At(0).P.Dist(p.Section.Edge.At(p.Section.Edge.Length()).P); gap > 0.05 {
 			t.Fatalf("%q leaves %v mm at the seam", line, gap)
 		}
 	})

@@ -30,7 +30,9 @@ func made(t *testing.T, d design.Document) Plan {
 	t.Helper()
 	v, found := design.Read(d)
 	require.Empty(t, found)
-	return Make(v)
+	p := Make(v)
+	mend(&p)
+	return p
 }
 
 func stopOf(t *testing.T, d design.Document) finding.Finding {
@@ -56,13 +58,13 @@ func TestDrawnIsAsTyped(t *testing.T) {
 			p.View, p.Along, p.Across = view, "15", "-7"
 		}))
 		require.True(t, typed.Drawn && drawn.Drawn)
-		assert.InDelta(t, typed.Outline.Area(), drawn.Outline.Area(), 0.5)
-		assert.InDelta(t, typed.From, drawn.From, 1e-6)
-		assert.InDelta(t, typed.To, drawn.To, 1e-3)
-		require.Len(t, drawn.Panel.Segments, len(typed.Panel.Segments))
-		for i, s := range typed.Panel.Segments {
-			assert.InDelta(t, 0, s.A.Dist(drawn.Panel.Segments[i].A), 0.02, "%s score %d", view, s.Score)
-			assert.InDelta(t, 0, s.B.Dist(drawn.Panel.Segments[i].B), 0.02, "%s score %d", view, s.Score)
+		assert.InDelta(t, typed.Outline.Region.Area(), drawn.Outline.Region.Area(), 0.5)
+		assert.InDelta(t, typed.Outline.From, drawn.Outline.From, 1e-6)
+		assert.InDelta(t, typed.Outline.To, drawn.Outline.To, 1e-3)
+		require.Len(t, drawn.Panel.Flat.Segments, len(typed.Panel.Flat.Segments))
+		for i, s := range typed.Panel.Flat.Segments {
+			assert.InDelta(t, 0, s.A.Dist(drawn.Panel.Flat.Segments[i].A), 0.02, "%s score %d", view, s.Score)
+			assert.InDelta(t, 0, s.B.Dist(drawn.Panel.Flat.Segments[i].B), 0.02, "%s score %d", view, s.Score)
 		}
 	}
 }
@@ -71,7 +73,7 @@ func TestDrawnIsAsTyped(t *testing.T) {
 func TestDrawnIsLaidAsAsked(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
 	base := plane.MustParse("M 0 0 L 170 -20 A 40 0 1 170 60 C 120 70 60 20 10 45 Z")
-	want := made(t, drawnDesign(base.String(), nil)).Outline
+	want := made(t, drawnDesign(base.String(), nil)).Outline.Region
 	require.Greater(t, want.Area(), 1000.0)
 	for range 40 {
 		turn := rng.Float64()*2*math.Pi - math.Pi
@@ -88,10 +90,10 @@ func TestDrawnIsLaidAsAsked(t *testing.T) {
 			p.DrawnMirror = mirror
 		}))
 		require.True(t, got.Drawn)
-		assert.InDelta(t, want.Area(), got.Outline.Area(), 1e-3)
-		_, far := plane.Hausdorff(want.Outer, got.Outline.Outer, 1e-4)
+		assert.InDelta(t, want.Area(), got.Outline.Region.Area(), 1e-3)
+		_, far := plane.Hausdorff(want.Outer, got.Outline.Region.Outer, 1e-4)
 		assert.Less(t, far, 3e-4)
-		assert.True(t, got.Outline.Outer.IsCCW())
+		assert.True(t, got.Outline.Region.Outer.IsCCW())
 	}
 }
 
@@ -108,9 +110,9 @@ func TestDrawnHolesAndMarksAreWorked(t *testing.T) {
 	assert.Equal(t, "panel.drawn", p.HoleField(0, "across"))
 	assert.Equal(t, "panel.holes.0.across", p.HoleField(1, "across"))
 	twice := 0
-	for _, s := range p.Panel.Segments {
+	for _, s := range p.Panel.Flat.Segments {
 		mid := s.A.Lerp(s.B, 0.5)
-		assert.True(t, p.Panel.Outline.Contains(mid), "a score in the material")
+		assert.True(t, p.Panel.Flat.Outline.Contains(mid), "a score in the material")
 		if s.A.X > 81 && s.A.X < 119 {
 			twice++
 			assert.InDelta(t, 30, s.Len(), 1e-6)
@@ -118,7 +120,7 @@ func TestDrawnHolesAndMarksAreWorked(t *testing.T) {
 	}
 	assert.Greater(t, twice, 10)
 	kinds := map[cut.Kind]int{}
-	for _, w := range p.Panel.Work {
+	for _, w := range p.Panel.Flat.Work {
 		kinds[w.Kind]++
 	}
 	assert.Equal(t, 2, kinds[cut.Inner])
@@ -224,13 +226,13 @@ func TestDrawnLineIsAsTyped(t *testing.T) {
 	} {
 		p := made(t, d)
 		require.True(t, p.Drawn, name)
-		assert.InDelta(t, typed.Layout.Length, p.Layout.Length, 1e-6, name)
-		require.Len(t, p.Layout.Folds, len(typed.Layout.Folds), name)
-		for i, f := range typed.Layout.Folds {
-			assert.InDelta(t, f.U, p.Layout.Folds[i].U, 1e-6, name)
-			assert.InDelta(t, math.Abs(f.Theta), math.Abs(p.Layout.Folds[i].Theta), 1e-9, name)
+		assert.InDelta(t, typed.Scores.Layout.Length, p.Scores.Layout.Length, 1e-6, name)
+		require.Len(t, p.Scores.Layout.Folds, len(typed.Scores.Layout.Folds), name)
+		for i, f := range typed.Scores.Layout.Folds {
+			assert.InDelta(t, f.U, p.Scores.Layout.Folds[i].U, 1e-6, name)
+			assert.InDelta(t, math.Abs(f.Theta), math.Abs(p.Scores.Layout.Folds[i].Theta), 1e-9, name)
 		}
-		assert.InDelta(t, typed.Rib.Outline.Area(), p.Rib.Outline.Area(), 0.5, name)
+		assert.InDelta(t, typed.Ribs.Rib.Outline.Area(), p.Ribs.Rib.Outline.Area(), 0.5, name)
 	}
 }
 

@@ -13,7 +13,7 @@ func StopOfDrawing(v design.Values, outline, line bool) (why finding.Finding, ok
 	if outline && p.readDrawing() {
 		// Where it lies along the curve doesn't matter to its own soundness.
 		p.V.Panel.Along, p.V.Panel.Across = 0, 0
-		p.whole(p.drawn.region)
+		p.whole(p.Drawing.region)
 	}
 	if line && !p.stopped() {
 		if v.Curve.Kind == design.DrawnRound {

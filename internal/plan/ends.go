@@ -22,26 +22,28 @@ type End struct {
 // Straight returns where the contact face of a straight end lies that was to lie at arc
 // length s: as far on as the flat panel is long there.
 func (p *Plan) Straight(e End, s float64) plane.Point {
-	st := p.Edge.At(e.From)
-	return st.P.Add(st.Tangent().Mul(p.places.U(s) - p.places.U(e.From)))
+	st := p.Section.Edge.At(e.From)
+	return st.P.Add(st.Tangent().Mul(p.Scores.places.U(s) - p.Scores.places.U(e.From)))
 }
 
 // Off returns the place of the curve at which an end stands off most, and the place of the
 // panel square above it.
 func (p *Plan) Off(e End) (curve, panel plane.Point) {
-	st, at := p.Edge.At(e.From), p.Edge.At(e.At).P
+	st, at := p.Section.Edge.At(e.From), p.Section.Edge.At(e.At).P
 	return at, st.P.Add(st.Tangent().Mul(at.Sub(st.P).Dot(st.Tangent())))
 }
 
 // panelStart and panelEnd return the arc lengths under the panel's ends, kept to the edge.
-func (p *Plan) panelStart() float64 { return math.Max(0, p.places.S(p.From)) }
+func (p *Plan) panelStart() float64 { return math.Max(0, p.Scores.places.S(p.Outline.From)) }
 
-func (p *Plan) panelEnd() float64 { return math.Min(p.Edge.Length(), p.places.S(p.To)) }
+func (p *Plan) panelEnd() float64 {
+	return math.Min(p.Section.Edge.Length(), p.Scores.places.S(p.Outline.To))
+}
 
 // held returns the arc lengths between which some rib holds the panel.
 func (p *Plan) held() (start, end float64) {
 	start, end = math.Inf(1), math.Inf(-1)
-	for _, s := range p.Supports {
+	for _, s := range p.Supports.All {
 		start, end = math.Min(start, s.Task.Start), math.Max(end, s.Task.End)
 	}
 	return start, end
@@ -52,8 +54,8 @@ func (p *Plan) held() (start, end float64) {
 // along them than across. What no rib reaches so is an end, or a prong beside the ribs.
 func (p *Plan) freeEnds() {
 	start, end := p.held()
-	p.FootEnd, p.TipEnd = p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())
-	if !p.Closed {
+	p.Supports.FootEnd, p.Supports.TipEnd = p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())
+	if !p.Section.Closed {
 		p.freeProngs()
 	}
 }
@@ -62,18 +64,18 @@ func (p *Plan) freeEnds() {
 // end at e.
 func (p *Plan) strays(s, e float64) End {
 	out := End{From: s, To: e, Free: math.Abs(e - s), At: e}
-	if p.Closed { // a former lies under all of the panel
+	if p.Section.Closed { // a former lies under all of the panel
 		return End{}
 	}
-	st := p.Edge.At(s)
+	st := p.Section.Edge.At(s)
 	square := st.Tangent().Left()
 	off := func(at float64) {
-		if gap := math.Abs(p.Edge.At(at).P.Sub(st.P).Dot(square)); gap > out.Gap {
+		if gap := math.Abs(p.Section.Edge.At(at).P.Sub(st.P).Dot(square)); gap > out.Gap {
 			out.Gap, out.At = gap, at
 		}
 	}
 	lo, hi := math.Min(s, e), math.Max(s, e)
-	for _, st := range p.Edge.Stretches() {
+	for _, st := range p.Section.Edge.Stretches() {
 		a, b := math.Max(lo, st.Start), math.Min(hi, st.End)
 		if b <= a || st.Sign == 0 {
 			continue
@@ -93,7 +95,7 @@ func (p *Plan) strays(s, e float64) End {
 func (p *Plan) over(e End) bool { return e.Gap > p.V.Rib.EndGap*(1+1e-6) }
 
 // Over tells the same of the panel's foot and tip.
-func (p *Plan) Over() (foot, tip bool) { return p.over(p.FootEnd), p.over(p.TipEnd) }
+func (p *Plan) Over() (foot, tip bool) { return p.over(p.Supports.FootEnd), p.over(p.Supports.TipEnd) }
 
 // prong is a run of material along one ruling. Ribs lie under it from and to these arc
 // lengths, or none does. Roots are where what it hangs on toward foot and tip ends to be
@@ -112,11 +114,11 @@ const leastProng = 0.5
 // freeProngs looks for prongs of the panel that no rib lies under, and takes the worst of
 // them for the panel's ends. One that is held at both its ends lies where it should.
 func (p *Plan) freeProngs() {
-	at := p.sections.s
+	at := p.Across.s
 	all := make([][]prong, len(at))
 	bare := false
 	for i, s := range at {
-		for _, span := range p.sections.spans[i] {
+		for _, span := range p.Across.spans[i] {
 			if span.Len() > leastProng && !span.Graze {
 				all[i] = append(all[i], p.prongAt(s, -span.To, -span.From))
 				bare = bare || !all[i][len(all[i])-1].held
@@ -139,11 +141,11 @@ func (p *Plan) freeProngs() {
 			if math.IsNaN(q.roots[0]) == math.IsNaN(q.roots[1]) {
 				continue
 			}
-			if s := math.Min(tip, at[min(i+1, len(at)-1)]); !math.IsNaN(q.roots[0]) && (q.roots[0] != p.TipEnd.From || s > p.TipEnd.To) {
-				p.TipEnd = worse(p.TipEnd, p.strays(q.roots[0], s))
+			if s := math.Min(tip, at[min(i+1, len(at)-1)]); !math.IsNaN(q.roots[0]) && (q.roots[0] != p.Supports.TipEnd.From || s > p.Supports.TipEnd.To) {
+				p.Supports.TipEnd = worse(p.Supports.TipEnd, p.strays(q.roots[0], s))
 			}
-			if s := math.Max(foot, at[max(i-1, 0)]); !math.IsNaN(q.roots[1]) && (q.roots[1] != p.FootEnd.From || s < p.FootEnd.To) {
-				p.FootEnd = worse(p.FootEnd, p.strays(q.roots[1], s))
+			if s := math.Max(foot, at[max(i-1, 0)]); !math.IsNaN(q.roots[1]) && (q.roots[1] != p.Supports.FootEnd.From || s < p.Supports.FootEnd.To) {
+				p.Supports.FootEnd = worse(p.Supports.FootEnd, p.strays(q.roots[1], s))
 			}
 		}
 	}
@@ -152,7 +154,7 @@ func (p *Plan) freeProngs() {
 // prongAt returns the material between two places across at arc length s.
 func (p *Plan) prongAt(s, lo, hi float64) prong {
 	q := prong{lo: lo, hi: hi, from: math.Inf(1), to: math.Inf(-1), roots: [2]float64{math.NaN(), math.NaN()}}
-	for _, r := range p.Supports {
+	for _, r := range p.Supports.All {
 		if half := r.Thickness / 2; r.Across+half < lo || r.Across-half > hi || s < r.Task.Start || s > r.Task.End {
 			continue
 		}
@@ -195,17 +197,17 @@ func worse(a, b End) End {
 // the rib's edge where that ends.
 func (p *Plan) lies() surface.Strip {
 	start, end := p.held()
-	out := p.Strip
+	out := p.Panel.Strip
 	if p.strays(start, p.panelStart()).Bent == 0 && p.strays(end, p.panelEnd()).Bent == 0 {
 		return out
 	}
-	flats := p.Layout.Flats
+	flats := p.Scores.Layout.Flats
 	way := func(i int) float64 {
 		switch s := flats[i].S; {
 		case s < start:
-			return p.Edge.At(start).Phi
+			return p.Section.Edge.At(start).Phi
 		case s > end:
-			return p.Edge.At(end).Phi
+			return p.Section.Edge.At(end).Phi
 		}
 		return flats[i].Dir
 	}
@@ -217,7 +219,7 @@ func (p *Plan) lies() surface.Strip {
 			still = i + 1
 		}
 	}
-	out.Start = form.Fold(p.Strip)[still]
+	out.Start = form.Fold(p.Panel.Strip)[still]
 	for i := still - 1; i >= 0; i-- {
 		out.Start = form.Before(out.Start, out.Rulings[i])
 	}
@@ -228,7 +230,7 @@ func (p *Plan) lies() surface.Strip {
 // the panel.
 func (p *Plan) turning(from, to float64) float64 {
 	d := math.Remainder(to-from, 2*math.Pi)
-	if p.PanelLeft {
+	if p.Section.PanelLeft {
 		return -d
 	}
 	return d

@@ -30,20 +30,20 @@ func TestThePanelLiesStraightPastItsRibs(t *testing.T) {
 			d.Rib.Places = []design.RibPlace{{Across: "-35"}, {Across: "35"}}
 			p := must(t, d)
 			require.True(t, p.Drawn, "%s %s %+v", side, kind, p.Findings)
-			require.Greater(t, p.FootEnd.Bent, 5.0)
-			require.Greater(t, p.TipEnd.Bent, 5.0)
+			require.Greater(t, p.Supports.FootEnd.Bent, 5.0)
+			require.Greater(t, p.Supports.TipEnd.Bent, 5.0)
 			face := p.Face(0)
-			assert.InDelta(t, 0, face[0].Dist(p.Straight(p.FootEnd, p.FootEnd.To)), 0.1, "%s %s", side, kind)
-			assert.InDelta(t, 0, face[len(face)-1].Dist(p.Straight(p.TipEnd, p.TipEnd.To)), 0.1, "%s %s", side, kind)
-			folded, turned := form.Fold(p.Strip), 0
-			for i, f := range p.Layout.Folds {
-				if f.S > p.FootEnd.From+20 && f.S < p.TipEnd.From-20 {
+			assert.InDelta(t, 0, face[0].Dist(p.Straight(p.Supports.FootEnd, p.Supports.FootEnd.To)), 0.1, "%s %s", side, kind)
+			assert.InDelta(t, 0, face[len(face)-1].Dist(p.Straight(p.Supports.TipEnd, p.Supports.TipEnd.To)), 0.1, "%s %s", side, kind)
+			folded, turned := form.Fold(p.Panel.Strip), 0
+			for i, f := range p.Scores.Layout.Folds {
+				if f.S > p.Supports.FootEnd.From+20 && f.S < p.Supports.TipEnd.From-20 {
 					turned++
-					assert.InDelta(t, 0, folded[i].Origin.Sub(p.flats[i].Origin).Len(), 1e-9)
-					assert.Equal(t, p.Strip.Rulings[i].Turn, p.Bent.Rulings[i].Turn)
+					assert.InDelta(t, 0, folded[i].Origin.Sub(p.Panel.frames[i].Origin).Len(), 1e-9)
+					assert.Equal(t, p.Panel.Strip.Rulings[i].Turn, p.Panel.Bent.Rulings[i].Turn)
 				}
-				if f.S < p.FootEnd.From-20 || f.S > p.TipEnd.From+20 {
-					assert.Zero(t, p.Bent.Rulings[i].Turn)
+				if f.S < p.Supports.FootEnd.From-20 || f.S > p.Supports.TipEnd.From+20 {
+					assert.Zero(t, p.Panel.Bent.Rulings[i].Turn)
 				}
 			}
 			assert.Greater(t, turned, 5)
@@ -60,7 +60,7 @@ func TestSpanAndRiseAreThoseOfThePanelThatIsThere(t *testing.T) {
 	p := must(t, d)
 	require.True(t, p.Drawn)
 	r, a := 150+p.V.Sheet.T, math.Pi/3-60.0/150
-	free := p.Layout.Length - p.Place(p.TipEnd.From) // of the flat panel
+	free := p.Scores.Layout.Length - p.Place(p.Supports.TipEnd.From) // of the flat panel
 	x, y := r*math.Sin(a)+free*math.Cos(a), r*(1-math.Cos(a))+free*math.Sin(a)
 	span, rise := p.Measure()
 	assert.InDelta(t, math.Hypot(x, y), span, 0.1)
@@ -78,12 +78,12 @@ func TestARibEndsWithinTheAcceptedGap(t *testing.T) {
 			d.Curve.Tip, d.Rib.EndGap = tip, gap
 			p := must(t, d)
 			require.True(t, p.Drawn)
-			assert.LessOrEqual(t, p.TipEnd.Gap, p.V.Rib.EndGap*(1+1e-6), "%s %s", tip, gap)
+			assert.LessOrEqual(t, p.Supports.TipEnd.Gap, p.V.Rib.EndGap*(1+1e-6), "%s %s", tip, gap)
 			d.Curve.Kind = design.Points
 			d.Curve.Points = []design.Point{{X: "0", Y: "0"}, {X: "90", Y: "40"}, {X: "190", Y: "45"}, {X: "300", Y: "20"}}
 			p = must(t, d)
 			require.True(t, p.Drawn)
-			assert.LessOrEqual(t, p.TipEnd.Gap, p.V.Rib.EndGap*(1+1e-6), "%s %s", tip, gap)
+			assert.LessOrEqual(t, p.Supports.TipEnd.Gap, p.V.Rib.EndGap*(1+1e-6), "%s %s", tip, gap)
 		}
 	}
 }

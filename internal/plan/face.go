@@ -11,9 +11,9 @@ import (
 // Corners returns where each fold breaks the panel as it lies, at height h over the
 // contact face: in the plane that halves the fold.
 func (p *Plan) Corners(h float64) []plane.Point {
-	frames := p.flats
-	out := make([]plane.Point, len(p.Bent.Rulings))
-	for i, r := range p.Bent.Rulings {
+	frames := p.Panel.frames
+	out := make([]plane.Point, len(p.Panel.Bent.Rulings))
+	for i, r := range p.Panel.Bent.Rulings {
 		out[i] = inSection(frames[i].At(r.Flat[0].X-(r.Height-h)*math.Tan(r.Turn/2), 0, h))
 	}
 	return out
@@ -22,17 +22,17 @@ func (p *Plan) Corners(h float64) []plane.Point {
 // Face returns the corners of the face at height h over the contact face of the panel as
 // it lies, from its foot edge to its tip.
 func (p *Plan) Face(h float64) []plane.Point {
-	frames, corners := p.flats, p.Corners(h)
+	frames, corners := p.Panel.frames, p.Corners(h)
 	first := 0
-	for first < len(p.Layout.Folds) && p.Layout.Folds[first].U <= p.From {
+	for first < len(p.Scores.Layout.Folds) && p.Scores.Layout.Folds[first].U <= p.Outline.From {
 		first++
 	}
 	last := first
-	for last < len(p.Layout.Folds) && p.Layout.Folds[last].U < p.To {
+	for last < len(p.Scores.Layout.Folds) && p.Scores.Layout.Folds[last].U < p.Outline.To {
 		last++
 	}
-	out := append([]plane.Point{inSection(frames[first].At(p.From, 0, h))}, corners[first:last]...)
-	return append(out, inSection(frames[last].At(p.To, 0, h)))
+	out := append([]plane.Point{inSection(frames[first].At(p.Outline.From, 0, h))}, corners[first:last]...)
+	return append(out, inSection(frames[last].At(p.Outline.To, 0, h)))
 }
 
 // inSection is a place of the bent panel as its section has it.
@@ -54,7 +54,7 @@ func (p *Plan) Measure() (span, rise float64) {
 func (p *Plan) Operations() []cut.Operation {
 	var out []cut.Operation
 	for _, k := range cut.Kinds() {
-		for _, j := range p.Jobs {
+		for _, j := range p.Lay.Jobs {
 			done := false
 			for _, o := range j.Operations {
 				if o.Kind == k && !done {

@@ -49,16 +49,16 @@ func FuzzOutline(f *testing.F) {
 			}
 			return
 		}
-		for _, k := range part.Faults(made.Outline, 0) {
+		for _, k := range part.Faults(made.Outline.Region, 0) {
 			t.Fatalf("%+v of %+v", k, d.Panel)
 		}
-		for _, s := range made.Panel.Segments {
-			if m := s.A.Lerp(s.B, 0.49); s.A.Dist(s.B) > 0.1 && !made.Panel.Outline.Contains(m) {
+		for _, s := range made.Panel.Flat.Segments {
+			if m := s.A.Lerp(s.B, 0.49); s.A.Dist(s.B) > 0.1 && !made.Panel.Flat.Outline.Contains(m) {
 				t.Fatalf("score %d outside at %v: %+v", s.Score, m, d.Panel)
 			}
 		}
-		for _, s := range made.Supports {
-			for _, x := range []float64{s.Task.Start, s.Task.End, s.Hold.RibUse, s.Hold.Peel.Use, s.Mark.To, s.Mark.Gap, made.Hold.EndForce} {
+		for _, s := range made.Supports.All {
+			for _, x := range []float64{s.Task.Start, s.Task.End, s.Hold.RibUse, s.Hold.Peel.Use, s.Mark.To, s.Mark.Gap, made.Strength.Hold.EndForce} {
 				if math.IsNaN(x) || math.IsInf(x, 0) {
 					t.Fatalf("%v: %+v of %+v", x, s.Hold, d.Panel)
 				}

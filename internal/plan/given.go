@@ -11,11 +11,21 @@ type Given struct {
 
 // Given returns that of a plan that is drawn.
 func (p *Plan) Given() Given {
-	d, ok := p.developer()
+	g, ok := p.Gives()
 	if !ok {
 		panic("plan: an outline was laid that can't be seen")
 	}
-	return Given{p, d, p.V.Panel.Length.Or(d.length() - p.V.Panel.Along)}
+	return g
+}
+
+// Gives is Given for a plan whose scores are laid; ok is false where the curve is such that
+// no outline can be told as it is seen.
+func (p *Plan) Gives() (g Given, ok bool) {
+	d, ok := p.developer()
+	if !ok {
+		return Given{}, false
+	}
+	return Given{p, d, p.V.Panel.Length.Or(d.length() - p.V.Panel.Along)}, true
 }
 
 // U returns the place along the flat panel of a place along the given outline, both from
@@ -24,7 +34,7 @@ func (g Given) U(along float64) float64 {
 	if !g.d.seen {
 		return along
 	}
-	return g.p.places.U(g.d.arc(along))
+	return g.p.Scores.places.U(g.d.arc(along))
 }
 
 // Along is the inverse of U.
@@ -32,7 +42,7 @@ func (g Given) Along(u float64) float64 {
 	if !g.d.seen {
 		return u
 	}
-	return g.d.across(g.p.places.S(u))
+	return g.d.across(g.p.Scores.places.S(u))
 }
 
 // Stretch returns dU/dalong: how much longer the panel is than it is seen there.
@@ -41,7 +51,7 @@ func (g Given) Stretch(along float64) float64 {
 		return 1
 	}
 	s := g.d.arc(along)
-	return g.p.places.Slope(s) / g.d.rate(s)
+	return g.p.Scores.places.Slope(s) / g.d.rate(s)
 }
 
 // Seen tells whether the outline is given as it is seen when bent.

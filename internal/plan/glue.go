@@ -29,11 +29,11 @@ type Settled struct {
 func settles(p *Plan) bool {
 	stiff := p.stiffness()
 	worst := 0.0
-	for i := range p.Supports {
-		s := &p.Supports[i]
-		m := func(arc float64) float64 { return p.Edge.Kappa(arc) * stiff(arc) * s.share(arc) }
-		for _, arc := range p.sections.s {
-			if arc < s.Task.Start || arc > s.Task.End || p.Edge.Kappa(arc) == 0 {
+	for i := range p.Supports.All {
+		s := &p.Supports.All[i]
+		m := func(arc float64) float64 { return p.Section.Edge.Kappa(arc) * stiff(arc) * s.share(arc) }
+		for _, arc := range p.Across.s {
+			if arc < s.Task.Start || arc > s.Task.End || p.Section.Edge.Kappa(arc) == 0 {
 				continue
 			}
 			ei := stiff(arc) * s.share(arc)
@@ -43,23 +43,23 @@ func settles(p *Plan) bool {
 			b := brace.Bed{EI: ei, T: p.V.Sheet.T, EZ: p.softness(), Width: s.Thickness}
 			room := math.Min(arc-s.Task.Start, s.Task.End-arc)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
-				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > p.Bond.Stress {
-					p.Bond = Bond{Stress: pull, Use: pull / p.badBond(), S: arc, Support: i}
+				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > p.Strength.Bond.Stress {
+					p.Strength.Bond = Bond{Stress: pull, Use: pull / p.badBond(), S: arc, Support: i}
 				}
 			}
-			if p.Closed {
+			if p.Section.Closed {
 				continue // a former is a plate: it does not bend
 			}
 			d := s.Task.DepthAt(arc)
-			was := math.Abs(p.Edge.Kappa(arc))
+			was := math.Abs(p.Section.Edge.Kappa(arc))
 			is := brace.Released(was, ei, s.E.Value*s.Thickness*d*d*d/12)
 			if open := was - is; open > worst { // of a bend that runs out straight the last bit opens most by share, and matters least
 				worst = open
-				p.Settled = Settled{Was: 1 / was, Is: 1 / is, S: arc, Support: i}
+				p.Strength.Settled = Settled{Was: 1 / was, Is: 1 / is, S: arc, Support: i}
 			}
 		}
 	}
-	p.Settled.Indoors, p.Settled.Covered = kept(p.V.Sheet.Stock.KDef1.Value), kept(p.V.Sheet.Stock.KDef2.Value)
+	p.Strength.Settled.Indoors, p.Strength.Settled.Covered = kept(p.V.Sheet.Stock.KDef1.Value), kept(p.V.Sheet.Stock.KDef2.Value)
 	return true
 }
 

@@ -10,22 +10,21 @@ import (
 	"springrib/internal/machine"
 	"springrib/internal/part"
 	"springrib/internal/plane"
-	"springrib/internal/unit"
 )
 
 // bridgeEvery is how far apart bridges stand round a part at most, mm. Common practice,
 // no source.
 const bridgeEvery = 150
 
-// work returns the work of a part as it is cut: corners of joints cleared for a round
+// work returns the work of a part as it is cut with settings: corners of joints cleared for a round
 // cutter, and gaps in the outer cut where bridges hold it.
-func (p *Plan) work(pt part.Part) []part.Work {
-	c, wanted := p.V.Cut, wantedBridges(&pt)
+func (p *Plan) work(pt part.Part, c design.CutValues) []part.Work {
+	wanted := wantedBridges(&pt)
 	if c.Relief && p.jointed(pt.ID) {
 		pt.Work = append([]part.Work{}, pt.Work...)
 		pt.Relieve(p.V.Machine.Kerf / 2)
 	}
-	if !p.bridged(&pt) {
+	if !bridged(&pt, c) {
 		return pt.Work
 	}
 	var out []part.Work
@@ -34,7 +33,7 @@ func (p *Plan) work(pt part.Part) []part.Work {
 			out = append(out, w)
 			continue
 		}
-		for _, piece := range part.Bridged(w.Path, p.spared(&pt), c.BridgeWidth, p.V.Machine.Kerf, wanted) {
+		for _, piece := range part.Bridged(w.Path, p.spared(&pt, c), c.BridgeWidth, p.V.Machine.Kerf, wanted) {
 			out = append(out, part.Work{Kind: cut.Outer, Path: piece})
 		}
 	}
@@ -66,7 +65,7 @@ func (p *Plan) jointed(id string) bool {
 	if id == "base" {
 		return p.Base != nil
 	}
-	for _, r := range p.Ribs {
+	for _, r := range p.Ribs.Kinds {
 		if r.ID == id && r.Task.Stub != nil {
 			return true
 		}
@@ -75,38 +74,32 @@ func (p *Plan) jointed(id string) bool {
 }
 
 // bridged tells whether a part is held by bridges.
-func (p *Plan) bridged(pt *part.Part) bool {
-	switch p.V.Cut.Bridges {
+func bridged(pt *part.Part, c design.CutValues) bool {
+	switch c.Bridges {
 	case design.BridgeAll:
 		return true
 	case design.BridgeSmall:
-		return p.small(pt)
+		return small(pt, c)
 	}
 	return false
 }
 
-// bridgesWith tells how many bridges would hold a part with other settings.
-func (p *Plan) bridgesWith(pt *part.Part, which string, width float64) int {
-	was := p.V.Cut
-	p.V.Cut.Bridges, p.V.Cut.BridgeWidth = which, width
-	n := bridgesOf(p.work(*pt))
-	p.V.Cut = was
-	return n
-}
+// BridgesWith tells how many bridges would hold a part with other settings.
+func (p *Plan) BridgesWith(pt *part.Part, c design.CutValues) int { return bridgesOf(p.work(*pt, c)) }
 
 // small tells whether a part is narrower than what the person calls small.
-func (p *Plan) small(pt *part.Part) bool {
+func small(pt *part.Part, c design.CutValues) bool {
 	b := pt.Outline.Box()
-	return math.Min(b.W(), b.H()) < p.V.Cut.BridgeBelow
+	return math.Min(b.W(), b.H()) < c.BridgeBelow
 }
 
 // spared returns what bridges of a part keep clear of: edges that are glued, go into a slot
 // or stand on its rim; scores, which a bridge would cross, and marks; the glue lines of the
 // panel; and holes, beside which little is left to hold it.
-func (p *Plan) spared(pt *part.Part) []part.Spare {
+func (p *Plan) spared(pt *part.Part, c design.CutValues) []part.Spare {
 	glued, strokes := part.Spare{Beside: true}, part.Spare{Clear: math.Max(p.V.Machine.ScoreWidth, p.V.Machine.Kerf) / 2}
-	for i := range p.Ribs {
-		if r := &p.Ribs[i]; r.ID == pt.ID {
+	for i := range p.Ribs.Kinds {
+		if r := &p.Ribs.Kinds[i]; r.ID == pt.ID {
 			glued.Paths = append(glued.Paths, r.Contact, r.Seat)
 		}
 	}
@@ -118,11 +111,11 @@ func (p *Plan) spared(pt *part.Part) []part.Spare {
 			strokes.Paths = append(strokes.Paths, w.Path)
 		}
 	}
-	out := []part.Spare{glued, strokes, {Paths: pt.Outline.Holes, Clear: p.V.Cut.BridgeWidth}}
-	for i := range p.Supports {
-		s := &p.Supports[i]
+	out := []part.Spare{glued, strokes, {Paths: pt.Outline.Holes, Clear: c.BridgeWidth}}
+	for i := range p.Supports.All {
+		s := &p.Supports.All[i]
 		v := s.Across
-		if p.Mirror {
+		if p.Panel.Mirror {
 			v = -v
 		}
 		if pt.ID == "panel" {
@@ -135,18 +128,18 @@ func (p *Plan) spared(pt *part.Part) []part.Spare {
 // holding says which parts are held by bridges, by how many of those they should have, and
 // which small ones are not held.
 func (p *Plan) holding() {
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		for i := range g.Parts {
 			pt := &g.Parts[i]
-			held, wanted := bridgesOf(p.works[pt.ID]), wantedBridges(pt)
-			asked := p.bridged(pt)
+			held, wanted := bridgesOf(p.Lay.works[pt.ID]), wantedBridges(pt)
+			asked := bridged(pt, p.V.Cut)
 			if held > 0 {
 				p.Findings = append(p.Findings, p.heldNote(pt, held))
 			}
 			switch {
 			case asked && held < wanted:
 				p.Findings = append(p.Findings, p.fewBridges(pt, held, wanted))
-			case !asked && p.small(pt):
+			case !asked && small(pt, p.V.Cut):
 				p.loose(pt)
 			}
 		}
@@ -167,7 +160,7 @@ func (p *Plan) heldNote(pt *part.Part, held int) finding.Finding {
 		Numbers: map[string]float64{"bridges": float64(held), "width": p.V.Cut.BridgeWidth}}
 }
 
-// fewBridges says that bridges found no place, and offers a width at which more of them do.
+// fewBridges says that bridges found no place.
 func (p *Plan) fewBridges(pt *part.Part, held, wanted int) finding.Finding {
 	f := finding.Finding{ID: "bridges-few", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridgeWidth"},
 		Numbers: map[string]float64{"bridges": float64(held), "wanted": float64(wanted), "width": p.V.Cut.BridgeWidth}}
@@ -177,17 +170,6 @@ func (p *Plan) fewBridges(pt *part.Part, held, wanted int) finding.Finding {
 		f.Text = "No bridge holds the " + pt.Name + ", though " + strconv.Itoa(wanted) + " should. " + why + " Fix the part down before it is cut free."
 	} else {
 		f.Text = "Of " + strconv.Itoa(wanted) + " bridges for the " + pt.Name + ", " + strconv.Itoa(held) + " found a place. " + why
-	}
-	best, width := held, 0.0
-	for _, share := range []float64{0.75, 0.5, 0.35, 0.25, 0.1} {
-		if w := math.Floor(100*share*p.V.Cut.BridgeWidth) / 100; w >= 0.1 && best < wanted { // the least that can be typed
-			if n := p.bridgesWith(pt, p.V.Cut.Bridges, w); n > best {
-				best, width = n, w
-			}
-		}
-	}
-	if best > held {
-		f.Remedies = offer("Make bridges "+p.len(width)+" wide", map[string]string{"cut.bridgeWidth": unit.Bare(width, unit.MM) + " mm"})
 	}
 	return f
 }
@@ -206,9 +188,6 @@ func (p *Plan) loose(pt *part.Part) {
 		f.Text = "The " + pt.Name + " is only " + p.len(width) + " wide and nothing holds it: it may tip into the beam or fall through the bed."
 	default:
 		return
-	}
-	if p.bridgesWith(pt, design.BridgeSmall, p.V.Cut.BridgeWidth) > 0 {
-		f.Remedies = offer("Hold small parts by bridges", map[string]string{"cut.bridges": design.BridgeSmall})
 	}
 	p.Findings = append(p.Findings, f)
 }

@@ -87,7 +87,7 @@ func TestNothingCrosses(t *testing.T) {
 		if i%2 == 1 {
 			_, lays := Pack(v, 150_000, sheet.Watch{})
 			v.Cut.Places = lays
-			if p = Make(v); p.Sheets[0].Packed {
+			if p = Make(v); p.Lay.Sheets[0].Packed {
 				packed++
 			}
 		}
@@ -104,7 +104,7 @@ func TestNothingCrosses(t *testing.T) {
 // crosses returns what is wrong with the jobs of a plan, "" for nothing.
 func crosses(p *Plan) string {
 	pinned := map[string]bool{}
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		for _, pc := range g.Job.Pieces {
 			pinned[pc.ID] = len(pc.Pins) > 0
 		}
@@ -117,19 +117,19 @@ func crosses(p *Plan) string {
 	}
 	// The jobs come sheet by sheet in the order of the groups.
 	at := 0
-	for gi := range p.Sheets {
-		g := &p.Sheets[gi]
+	for gi := range p.Lay.Sheets {
+		g := &p.Lay.Sheets[gi]
 		for s := range g.Layout.Sheets {
 			if g.Layout.Sheets[s].Parts == 0 {
 				continue
 			}
-			if problem := sheetCrosses(p, g, s, p.Jobs[at], pinned); problem != "" {
+			if problem := sheetCrosses(p, g, s, p.Lay.Jobs[at], pinned); problem != "" {
 				return fmt.Sprintf("sheet %d: %s", at+1, problem)
 			}
 			at++
 		}
 	}
-	if at != len(p.Jobs) {
+	if at != len(p.Lay.Jobs) {
 		return "jobs without a sheet"
 	}
 	return ""
@@ -171,7 +171,7 @@ func sheetCrosses(p *Plan, g *Group, s int, j cut.Job, pinned map[string]bool) s
 			return id + " lies there twice"
 		}
 		copies[id] = &copyCut{id: id, lengths: map[cut.Kind]float64{}, counts: map[cut.Kind]int{},
-			inner: boxes(p.works[src.ID], pl.Move()), outline: src.Outline.Apply(pl.Move()), allowed: src.Free().Apply(pl.Move()), pinned: pinned[src.ID]}
+			inner: boxes(p.Lay.works[src.ID], pl.Move()), outline: src.Outline.Apply(pl.Move()), allowed: src.Free().Apply(pl.Move()), pinned: pinned[src.ID]}
 	}
 	last, done := cut.Score, map[cut.Kind]bool{}
 	for _, o := range j.Operations {
@@ -207,7 +207,7 @@ func sheetCrosses(p *Plan, g *Group, s int, j cut.Job, pinned map[string]bool) s
 	for id, c := range copies {
 		src := part0(g, id)
 		want, counts := map[cut.Kind]float64{}, map[cut.Kind]int{}
-		for _, w := range p.works[src] {
+		for _, w := range p.Lay.works[src] {
 			want[w.Kind] += w.Path.Length()
 			counts[w.Kind]++
 		}
@@ -335,18 +335,18 @@ func properly(a, b, c, d plane.Point) bool {
 // The check itself must see what it is there to see.
 func TestCrossesSeesFaults(t *testing.T) {
 	for name, harm := range map[string]func(p *Plan){
-		"moved": func(p *Plan) { p.Sheets[0].Layout.Placed[1].X = p.Sheets[0].Layout.Placed[0].X + 3 },
-		"lost":  func(p *Plan) { p.Jobs[0].Operations[0].Strokes = p.Jobs[0].Operations[0].Strokes[1:] },
+		"moved": func(p *Plan) { p.Lay.Sheets[0].Layout.Placed[1].X = p.Lay.Sheets[0].Layout.Placed[0].X + 3 },
+		"lost":  func(p *Plan) { p.Lay.Jobs[0].Operations[0].Strokes = p.Lay.Jobs[0].Operations[0].Strokes[1:] },
 		"twice": func(p *Plan) {
-			o := &p.Jobs[0].Operations[0]
+			o := &p.Lay.Jobs[0].Operations[0]
 			o.Strokes = append(o.Strokes, o.Strokes[0])
 		},
 		"order": func(p *Plan) {
-			o := p.Jobs[0].Operations
+			o := p.Lay.Jobs[0].Operations
 			o[0], o[len(o)-1] = o[len(o)-1], o[0]
 		},
 		"long": func(p *Plan) {
-			s := &p.Jobs[0].Operations[0].Strokes[0].Path.Segs[0]
+			s := &p.Lay.Jobs[0].Operations[0].Strokes[0].Path.Segs[0]
 			s.B = s.B.Add(s.B.Sub(s.A).Mul(3))
 		},
 	} {

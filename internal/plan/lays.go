@@ -90,7 +90,7 @@ func (p *Plan) turns(from stock.Sheet) []float64 {
 func (p *Plan) pins(pt part.Part, piece *sheet.Piece) []sheet.Place {
 	var out []sheet.Place
 	for _, pin := range p.V.Cut.Pins {
-		if len(out) >= pt.Quantity || !names(pin.Part, pt) {
+		if len(out) >= pt.Quantity || !Names(pin.Part, pt) {
 			continue
 		}
 		turn := plane.Rotate(pin.Turn)
@@ -106,7 +106,7 @@ func (p *Plan) pins(pt part.Part, piece *sheet.Piece) []sheet.Place {
 // CopyName says which copy of which part an id in a job is: "rib1 2" is the second rib.
 func (p *Plan) CopyName(id string) string {
 	kind, n, many := strings.Cut(id, " ")
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		for _, pt := range g.Parts {
 			if pt.ID == kind && many {
 				return pt.Name + " (copy " + n + ")"
@@ -118,7 +118,8 @@ func (p *Plan) CopyName(id string) string {
 	return id
 }
 
-func names(word string, pt part.Part) bool {
+// Names tells whether a word is the name of a part, or its id.
+func Names(word string, pt part.Part) bool {
 	return strings.EqualFold(word, pt.Name) || strings.EqualFold(word, pt.ID)
 }
 
@@ -127,9 +128,9 @@ func (p *Plan) strayPins() {
 	left := map[string]int{}
 	for _, pin := range p.V.Cut.Pins {
 		found := false
-		for _, g := range p.Sheets {
+		for _, g := range p.Lay.Sheets {
 			for _, pt := range g.Parts {
-				if !names(pin.Part, pt) {
+				if !Names(pin.Part, pt) {
 					continue
 				}
 				found = true
@@ -147,8 +148,8 @@ func (p *Plan) strayPins() {
 // place lays every group: as packed before where that is still sound, else in rows.
 func (p *Plan) place() {
 	stale := false
-	for i := range p.Sheets {
-		g := &p.Sheets[i]
+	for i := range p.Lay.Sheets {
+		g := &p.Lay.Sheets[i]
 		rows := sheet.Rows(g.Job)
 		g.Layout = rows
 		if len(p.V.Cut.Places) > 0 {
@@ -158,15 +159,9 @@ func (p *Plan) place() {
 				stale = true
 			}
 		}
-		for _, f := range g.Layout.Findings(&g.Job, p.V.Units) {
-			p.offBed(&f)
-			p.Findings = append(p.Findings, f)
-		}
+		p.Findings = append(p.Findings, g.Layout.Findings(&g.Job, p.V.Units)...)
 		if len(p.V.Cut.Pins) > 0 {
-			for _, f := range sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout), p.V.Units) {
-				p.unpinned(&f, &g.Job, g.Parts)
-				p.Findings = append(p.Findings, f)
-			}
+			p.Findings = append(p.Findings, sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout), p.V.Units)...)
 		}
 	}
 	if stale {
@@ -222,12 +217,12 @@ func Pack(v design.Values, effort int64, watch sheet.Watch) (Plan, []design.LayV
 		return p, nil
 	}
 	all := 0
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		all += len(g.Layout.Placed)
 	}
 	var out []design.LayValues
-	for i := range p.Sheets {
-		g := &p.Sheets[i]
+	for i := range p.Lay.Sheets {
+		g := &p.Lay.Sheets[i]
 		share := int64(float64(effort) * float64(len(g.Layout.Placed)) / math.Max(1, float64(all)))
 		if l := sheet.Pack(g.Job, share, watch); closer(l, g.Layout) {
 			g.Layout = l
@@ -256,6 +251,6 @@ func closer(a, b sheet.Layout) bool {
 
 // relay lists what is cut again after parts were moved.
 func (p *Plan) relay() {
-	p.Jobs, p.Times, p.Beds, p.Froms = nil, nil, nil, nil
+	p.Lay.Jobs, p.Lay.Times, p.Lay.Beds, p.Lay.Froms = nil, nil, nil, nil
 	p.jobs()
 }

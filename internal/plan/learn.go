@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"springrib/internal/coupon"
-	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
 	"springrib/internal/machine"
@@ -40,7 +39,7 @@ func learn(p *Plan) bool {
 	}
 	was := p.belief()
 	got := coupon.Learn(was, readings, coupon.Owner{Stock: v.Sheet.Stock.ID, Setting: v.Machine.Setting, Batch: v.Sheet.Batch})
-	p.Believed, p.Learned = &was, &got
+	p.Readings.Believed, p.Readings.Learned = &was, &got
 	for _, f := range got.Findings {
 		p.Findings = append(p.Findings, placed(f, rows))
 	}
@@ -95,10 +94,6 @@ func placed(f finding.Finding, rows []int) finding.Finding {
 		return f
 	}
 	f.Place.Field = "strips.readings." + strconv.Itoa(rows[i]) + ".value"
-	switch f.ID {
-	case coupon.IDOutlier, coupon.IDContradicts, coupon.IDStiffFaces:
-		f.Remedies = offer("Leave this reading out", design.BlankRow("strips.readings", rows[i]))
-	}
 	return f
 }
 
@@ -252,8 +247,8 @@ func (p *Plan) takeDepths(got coupon.Learned) {
 // varies is what a depth differs by from place to place: as strips at several spots of
 // the bed told, and never less than along one line; else as typed; else a guess.
 func (p *Plan) varies() float64 {
-	if p.Learned != nil && p.Learned.OverBed.N > 0 {
-		return math.Max(lineSpread, nineInTen*p.Learned.OverBed.Value)
+	if p.Readings.Learned != nil && p.Readings.Learned.OverBed.N > 0 {
+		return math.Max(lineSpread, nineInTen*p.Readings.Learned.OverBed.Value)
 	}
 	if p.V.Machine.SpreadTyped {
 		return p.V.Machine.DepthSpread

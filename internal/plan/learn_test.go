@@ -46,8 +46,8 @@ func smallest(t *testing.T, v design.Values) (radius float64) {
 	for r := 12.0; r < 200; r += 0.5 {
 		v.Curve.Radius = r
 		p := Plan{V: v}
-		require.True(t, learn(&p) && section(&p))
-		if p.try(3).Sound {
+		require.True(t, p.Run(StageReadings, StageLine, StageSection))
+		if p.Passed(3, p.Rule()).Sound() {
 			return r
 		}
 	}
@@ -63,9 +63,9 @@ func TestStripsTeachTheSheet(t *testing.T) {
 	v, found := design.Read(d)
 	require.Empty(t, found)
 	before := Make(v)
-	require.NotEmpty(t, before.Tries)
-	for _, try := range before.Tries {
-		assert.False(t, try.Sound)
+	require.NotEmpty(t, before.Scores.Tries)
+	for _, try := range before.Scores.Tries {
+		assert.False(t, try.Sound())
 		assert.Greater(t, try.Pinching.Value, 1.0, "%d passes pinch", try.Passes)
 		assert.Greater(t, try.Cracking.Value, 1.0, "%d passes crack", try.Passes)
 	}
@@ -77,7 +77,7 @@ func TestStripsTeachTheSheet(t *testing.T) {
 	u, found := design.Read(d)
 	require.Empty(t, found)
 	after := Make(u)
-	assert.Empty(t, after.Learned.Findings)
+	assert.Empty(t, after.Readings.Learned.Findings)
 
 	// What the law makes of both strips brackets the new limit.
 	strain := func(inside float64) float64 {
@@ -98,9 +98,9 @@ func TestStripsTeachTheSheet(t *testing.T) {
 	t.Logf("rupture %.4f -> %.4f, smallest radius %.1f -> %.1f", v.Sheet.Rupture.Value, got.Value, was, is)
 	assert.Less(t, is, was, "less spread and a higher limit: tighter is sound")
 
-	for _, try := range after.Tries {
-		assert.False(t, try.Sound)
-		assert.Equal(t, "pinches", try.Out, "%d passes", try.Passes)
+	for _, try := range after.Scores.Tries {
+		assert.False(t, try.Sound())
+		assert.Equal(t, Pinches, try.Out, "%d passes", try.Passes)
 		assert.Greater(t, try.Pinching.Value, 1.0)
 	}
 
@@ -174,7 +174,7 @@ func TestTonguesTeachDepthsAndWidth(t *testing.T) {
 	// Planned again from its own values, nothing is learned twice.
 	again := Make(p.V)
 	assert.Equal(t, p.V, again.V)
-	assert.Equal(t, p.Layout, again.Layout)
+	assert.Equal(t, p.Scores.Layout, again.Scores.Layout)
 }
 
 // Bad readings: each a clear warning at its row, the sheet as it was.
@@ -215,7 +215,7 @@ func TestBadReadingsLeaveTheSheetAsItWas(t *testing.T) {
 		assert.Contains(t, hit.Place.Field, "strips.readings.", name)
 		assert.Equal(t, want.V.Sheet, p.V.Sheet, name)
 		assert.Equal(t, want.V.Machine, p.V.Machine, name)
-		assert.Equal(t, want.Layout, p.Layout, name)
+		assert.Equal(t, want.Scores.Layout, p.Scores.Layout, name)
 	}
 }
 
@@ -258,7 +258,7 @@ func TestReadingsBelongSomewhere(t *testing.T) {
 	assert.Greater(t, wide(damp.V.Sheet.E), 1.05*wide(dry.V.Sheet.E))
 	assert.Greater(t, damp.V.Sheet.TSpread, dry.V.Sheet.TSpread)
 	assert.Greater(t, damp.V.Machine.Spread(1), dry.V.Machine.Spread(1))
-	assert.Greater(t, damp.Ranges.Cracking.High-damp.Ranges.Cracking.Low, 1.02*(dry.Ranges.Cracking.High-dry.Ranges.Cracking.Low))
+	assert.Greater(t, damp.Proof.Ranges.Cracking.High-damp.Proof.Ranges.Cracking.Low, 1.02*(dry.Proof.Ranges.Cracking.High-dry.Proof.Ranges.Cracking.Low))
 }
 
 // Left out, a reading that lies apart is not spoken of again.
@@ -267,8 +267,7 @@ func TestAReadingThatLiesApartCanBeLeftOut(t *testing.T) {
 	d.Strips.Readings = []design.Reading{
 		{Kind: "skin", Passes: "1", Value: "2.8"}, {Kind: "skin", Passes: "1", Value: "2.8"}, {Kind: "skin", Passes: "1", Value: "2.2"},
 	}
-	v, _ := design.Read(d)
-	p := Make(v)
+	p := must(t, d)
 	pressed := 0
 	for _, f := range p.Findings {
 		if f.ID != coupon.IDOutlier || f.Place.Field != "strips.readings.2.value" {
@@ -283,10 +282,9 @@ func TestAReadingThatLiesApartCanBeLeftOut(t *testing.T) {
 		pressed++
 	}
 	require.Equal(t, 1, pressed)
-	v, _ = design.Read(d)
-	p = Make(v)
+	p = must(t, d)
 	assert.False(t, said(p, coupon.IDOutlier))
-	assert.Equal(t, 2, p.Learned.Skins[0].N)
+	assert.Equal(t, 2, p.Readings.Learned.Skins[0].N)
 }
 
 func TestDepthsKeepGrowing(t *testing.T) {

@@ -28,20 +28,20 @@ func planned(d design.Document) (Plan, bool) {
 func same(t *testing.T, p, q Plan, at func(u float64) float64, msg string) {
 	t.Helper()
 	require.Equal(t, p.Try().Passes, q.Try().Passes, msg)
-	require.Len(t, q.Layout.Folds, len(p.Layout.Folds), msg)
-	n := len(p.Layout.Folds)
-	for i, f := range p.Layout.Folds {
+	require.Len(t, q.Scores.Layout.Folds, len(p.Scores.Layout.Folds), msg)
+	n := len(p.Scores.Layout.Folds)
+	for i, f := range p.Scores.Layout.Folds {
 		j := i
 		if at(1) < at(0) {
 			j = n - 1 - i
 		}
-		g := q.Layout.Folds[j]
+		g := q.Scores.Layout.Folds[j]
 		assert.InDelta(t, at(f.U), g.U, 1e-6, msg)
 		assert.InDelta(t, f.Theta, g.Theta, 1e-9, msg)
 		assert.InDelta(t, f.D, g.D, 1e-9, msg)
 	}
-	assert.InDelta(t, p.Cracking.Value, q.Cracking.Value, 1e-7, msg)
-	assert.InDelta(t, p.Pinching.Value, q.Pinching.Value, 1e-7, msg)
+	assert.InDelta(t, p.Scores.Cracking.Value, q.Scores.Cracking.Value, 1e-7, msg)
+	assert.InDelta(t, p.Scores.Pinching.Value, q.Scores.Pinching.Value, 1e-7, msg)
 }
 
 func negated(text string) string {
@@ -89,13 +89,13 @@ func TestTwinAcross(t *testing.T) {
 		done++
 		msg := d.Curve.Kind + " " + d.Panel.Shape
 		same(t, p, q, func(u float64) float64 { return u }, msg)
-		assert.InDelta(t, p.From, q.From, 1e-6, msg)
-		assert.InDelta(t, p.To, q.To, 1e-6, msg)
-		require.Len(t, q.Panel.Segments, len(p.Panel.Segments), msg)
+		assert.InDelta(t, p.Outline.From, q.Outline.From, 1e-6, msg)
+		assert.InDelta(t, p.Outline.To, q.Outline.To, 1e-6, msg)
+		require.Len(t, q.Panel.Flat.Segments, len(p.Panel.Flat.Segments), msg)
 		// What one score runs over is listed along it, so within a score the order turns.
 		lows := func(p Plan, sign float64) map[int][]float64 {
 			out := map[int][]float64{}
-			for _, s := range p.Panel.Segments {
+			for _, s := range p.Panel.Flat.Segments {
 				out[s.Score] = append(out[s.Score], sign*s.A.Y, sign*s.B.Y)
 			}
 			for _, ys := range out {
@@ -110,9 +110,9 @@ func TestTwinAcross(t *testing.T) {
 				assert.InDelta(t, a[n][i], b[n][i], 0.02, "%s score %d", msg, n) // twice what outlines are fitted to
 			}
 		}
-		require.Len(t, q.Supports, len(p.Supports), msg)
-		for i, s := range p.Supports {
-			o := q.Supports[len(q.Supports)-1-i]
+		require.Len(t, q.Supports.All, len(p.Supports.All), msg)
+		for i, s := range p.Supports.All {
+			o := q.Supports.All[len(q.Supports.All)-1-i]
 			assert.InDelta(t, s.Across, -o.Across, 1e-9, msg)
 			assert.InDelta(t, s.Task.Start, o.Task.Start, 0.05, msg)
 			assert.InDelta(t, s.Task.End, o.Task.End, 0.05, msg)
@@ -152,9 +152,9 @@ func TestTwinTurnedTheOtherWay(t *testing.T) {
 			continue
 		}
 		done++
-		assert.Equal(t, p.PanelLeft, q.PanelLeft, "the first bend is drawn turning right, whatever it is called")
+		assert.Equal(t, p.Section.PanelLeft, q.Section.PanelLeft, "the first bend is drawn turning right, whatever it is called")
 		same(t, p, q, func(u float64) float64 { return u }, "the other way")
-		assert.InDelta(t, p.Hold.Rib.Movement, q.Hold.Rib.Movement, 1e-6*(1+p.Hold.Rib.Movement))
+		assert.InDelta(t, p.Strength.Hold.Rib.Movement, q.Strength.Hold.Rib.Movement, 1e-6*(1+p.Strength.Hold.Rib.Movement))
 	}
 }
 
@@ -182,8 +182,8 @@ func TestTwinFromTheOtherEnd(t *testing.T) {
 			continue
 		}
 		done++
-		length := p.Layout.Length
-		require.InDelta(t, length, q.Layout.Length, 1e-6, "%+v %s %+v", d.Curve, d.Rib.Side, d.Panel)
+		length := p.Scores.Layout.Length
+		require.InDelta(t, length, q.Scores.Layout.Length, 1e-6, "%+v %s %+v", d.Curve, d.Rib.Side, d.Panel)
 		same(t, p, q, func(u float64) float64 { return length - u }, "from the other end")
 	}
 }

@@ -9,7 +9,6 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/part"
 	"springrib/internal/plane"
-	"springrib/internal/unit"
 )
 
 // size finds how long the panel is and, where that follows from other figures, how wide:
@@ -17,7 +16,7 @@ import (
 func size(p *Plan) bool {
 	v := &p.V.Panel
 	if v.Shape == design.Sector {
-		r := v.InnerRadius + v.Length.Or(p.Edge.Length())
+		r := v.InnerRadius + v.Length.Or(p.Section.Edge.Length())
 		v.Width = 2 * r * math.Sin(math.Min(v.SectorAngle, math.Pi)/2)
 	}
 	if v.Shape == design.Drawn {
@@ -30,16 +29,14 @@ func size(p *Plan) bool {
 // whatever keeps it from being one sound piece on the curve.
 func outline(p *Plan) bool {
 	v := p.V.Panel
-	p.places = p.Layout.Places(p.Edge)
 	d, ok := p.developer()
 	if !ok {
 		return false
 	}
-	p.Length = v.Length.Or(d.length() - v.Along)
-	if p.Length < 1 {
+	p.Outline.Length = v.Length.Or(d.length() - v.Along)
+	if p.Outline.Length < 1 {
 		return p.stop("outline-off-curve", "panel.along", "The panel would start "+p.len(v.Along)+" along, and the curve is only "+
-			p.len(d.length())+" long. Start it nearer to the foot.", map[string]float64{"start": v.Along, "curve": d.length()},
-			startAtFoot(d.length() >= 1 && v.Along > 0, "0")...)
+			p.len(d.length())+" long. Start it nearer to the foot.", map[string]float64{"start": v.Along, "curve": d.length()})
 	}
 	r, ok := p.shape()
 	if !ok {
@@ -62,62 +59,22 @@ func outline(p *Plan) bool {
 	if !p.whole(r) {
 		return false
 	}
-	p.Outline = d.region(r)
+	p.Outline.Given, p.Outline.Region = r, d.region(r)
 	p.drawnMarks(d)
-	b := p.Outline.Box()
-	p.From, p.To = b.Min.X, b.Max.X
-	p.Length = b.W()
-	if p.From > p.Layout.Length-1 || p.To < 1 {
+	b := p.Outline.Region.Box()
+	p.Outline.From, p.Outline.To = b.Min.X, b.Max.X
+	p.Outline.Length = b.W()
+	if p.Outline.From > p.Scores.Layout.Length-1 || p.Outline.To < 1 {
 		return p.stop("outline-off-curve", "panel.along", "The panel lies wholly past the end of the curve, which runs from 0 to "+
-			p.len(p.Layout.Length)+" along. Move it onto the curve.", map[string]float64{"start": p.From, "end": p.To, "curve": p.Layout.Length},
-			startAtFoot(true, unit.Bare(math.Ceil((v.Along-r.Outer.Box().Min.X)*100-1e-6)/100, p.V.Units))...)
+			p.len(p.Scores.Layout.Length)+" along. Move it onto the curve.", map[string]float64{"start": p.Outline.From, "end": p.Outline.To, "curve": p.Scores.Layout.Length})
 	}
 	return true
-}
-
-// startAtFoot offers to move the outline to the foot of the curve, where that will do.
-func startAtFoot(will bool, along string) []finding.Remedy {
-	if !will {
-		return nil
-	}
-	return []finding.Remedy{{Text: "Start at the foot", Set: map[string]string{"panel.along": along}}}
-}
-
-// AsLongAsTheCurve tells whether the panel could be as long as the curve: a sound outline,
-// with ribs that its whole length leaves room for.
-func (p *Plan) AsLongAsTheCurve() bool {
-	q := *p
-	q.Findings = nil
-	q.V.Panel.Length = design.Opt{}
-	if !outline(&q) {
-		return false
-	}
-	for _, s := range p.Supports {
-		t := s.Task
-		t.End = p.Edge.Length()
-		if !p.Closed && !q.deepEnough(t) {
-			return false
-		}
-	}
-	return true
-}
-
-// Moved returns the ends of the panel if its outline started elsewhere along the curve;
-// ok is false where it would be no sound outline there.
-func (p *Plan) Moved(along float64) (from, to float64, ok bool) {
-	q := *p
-	q.Findings = nil
-	q.V.Panel.Along = along
-	if !outline(&q) {
-		return 0, 0, false
-	}
-	return q.From, q.To, true
 }
 
 // shape returns the outline from its own foot edge and middle line.
 func (p *Plan) shape() (plane.Region, bool) {
 	v := p.V.Panel
-	length, width := p.Length, v.Width
+	length, width := p.Outline.Length, v.Width
 	switch v.Shape {
 	case design.Taper:
 		return part.Taper{
@@ -133,23 +90,23 @@ func (p *Plan) shape() (plane.Region, bool) {
 	case design.Polygon:
 		return p.polygon()
 	case design.Drawn:
-		r := p.drawn.region
+		r := p.Drawing.region
 		r.Holes = append([]plane.Path(nil), r.Holes...)
 		return r, true
 	}
 	if most := math.Min(length, width) / 2; v.CornerRadius > most {
 		return plane.Region{}, p.noRoom("panel.cornerRadius", "The corners have room for a radius of "+p.len(most)+" at most, half the shorter side.",
-			map[string]float64{"radius": v.CornerRadius, "room": most}, p.take("panel.cornerRadius", most))
+			map[string]float64{"radius": v.CornerRadius, "room": most})
 	}
 	return part.RoundedRectangle(length, width, v.CornerRadius), true
 }
 
 func (p *Plan) lens() (plane.Region, bool) {
 	v := p.V.Panel
-	l := part.Lens{Length: p.Length, Width: v.Width, FootRound: v.FootRadius, TipRound: v.TipRadius}
+	l := part.Lens{Length: p.Outline.Length, Width: v.Width, FootRound: v.FootRadius, TipRound: v.TipRadius}
 	if l.Width > l.Length {
 		return plane.Region{}, p.noRoom("panel.width", "A lens is at most as wide as it is long, and this one would be "+p.len(l.Width)+" by "+p.len(l.Length)+". Make it narrower or longer.",
-			map[string]float64{"width": l.Width, "room": l.Length}, p.take("panel.width", l.Length))
+			map[string]float64{"width": l.Width, "room": l.Length})
 	}
 	most := l.MostRound()
 	for _, end := range []struct {
@@ -158,13 +115,13 @@ func (p *Plan) lens() (plane.Region, bool) {
 	}{{"panel.footRadius", v.FootRadius}, {"panel.tipRadius", v.TipRadius}} {
 		if end.r > 0.98*most {
 			return plane.Region{}, p.noRoom(end.field, "A point of this lens can be rounded to less than "+p.len(most)+", half its width.",
-				map[string]float64{"radius": end.r, "room": most}, p.take(end.field, 0.95*most))
+				map[string]float64{"radius": end.r, "room": most})
 		}
 	}
 	return l.Outline(), true
 }
 
-// polygon rounds the corners; where one has no room it offers the radii that have.
+// polygon rounds the corners.
 func (p *Plan) polygon() (plane.Region, bool) {
 	cs := p.V.Panel.Corners
 	corners := make([]part.Corner, len(cs))
@@ -176,33 +133,14 @@ func (p *Plan) polygon() (plane.Region, bool) {
 	if !errors.As(err, &bad) {
 		return plane.Region{Outer: path}, true
 	}
-	first := *bad
-	field := func(i int) string { return "panel.corners." + strconv.Itoa(cs[i].Row) + ".radius" }
-	rem := finding.Remedy{Text: "Use the radii that there is room for", Set: map[string]string{}}
-	for range 4 * len(corners) {
-		room := math.Floor(bad.Room*100) / 100
-		if corners[bad.Index].Radius == room {
-			room = 0
-		}
-		corners[bad.Index].Radius = room
-		rem.Set[field(bad.Index)] = unit.Bare(room, unit.MM) + " mm"
-		if _, err = part.Polygon(corners); !errors.As(err, &bad) {
-			break
-		}
-	}
-	return plane.Region{}, p.noRoom(field(first.Index), "Corner "+strconv.Itoa(first.Index+1)+" has room for a radius of "+p.len(first.Room)+
-		" beside its neighbours, not for "+p.len(cs[first.Index].Radius)+".",
-		map[string]float64{"radius": cs[first.Index].Radius, "room": first.Room}, rem)
+	at := cs[bad.Index]
+	return plane.Region{}, p.noRoom("panel.corners."+strconv.Itoa(at.Row)+".radius", "Corner "+strconv.Itoa(bad.Index+1)+" has room for a radius of "+p.len(bad.Room)+
+		" beside its neighbours, not for "+p.len(at.Radius)+".",
+		map[string]float64{"radius": at.Radius, "room": bad.Room})
 }
 
-func (p *Plan) noRoom(field, text string, numbers map[string]float64, r finding.Remedy) bool {
-	return p.stop("radius-no-room", field, text, numbers, r)
-}
-
-// take offers a length for a field, rounded down to what can be typed.
-func (p *Plan) take(field string, mm float64) finding.Remedy {
-	mm = math.Floor(mm*100) / 100
-	return finding.Remedy{Text: "Use " + p.len(mm), Set: map[string]string{field: unit.Bare(mm, unit.MM) + " mm"}}
+func (p *Plan) noRoom(field, text string, numbers map[string]float64) bool {
+	return p.stop("radius-no-room", field, text, numbers)
 }
 
 // whole looks for what keeps the outline from being cut as one piece.
@@ -227,24 +165,24 @@ func (p *Plan) fault(f part.Fault) bool {
 	numbers := map[string]float64{"along": f.At.X, "across": f.At.Y}
 	hole := func(i int) string { return p.HoleField(i, "along") }
 	name := func(i int) string { return "hole " + strconv.Itoa(i+1) }
-	stop := func(id, field, text string, remedies ...finding.Remedy) bool {
-		p.stop(id, field, text, numbers, remedies...)
+	stop := func(id, field, text string) bool {
+		p.stop(id, field, text, numbers)
 		p.placed("panel", f.At.X)
 		return false
 	}
 	switch f.Kind {
 	case part.Crosses:
-		return stop("outline-crosses", p.cornerNear(f.At), "The outline crosses itself "+where+". "+p.mendAdvice("Put its corners in the order in which they follow each other round it."), p.inOrder()...)
+		return stop("outline-crosses", p.cornerNear(f.At), "The outline crosses itself "+where+". "+p.mendAdvice("Put its corners in the order in which they follow each other round it."))
 	case part.Touches:
 		return stop("outline-splits", p.cornerNear(f.At), "The outline touches itself "+where+": the panel would hang together at a point, or fall in two. "+p.mendAdvice("Move the corners apart there."))
 	case part.NoArea:
 		return stop("outline-empty", p.cornerNear(f.At), "The outline encloses nothing. "+p.mendAdvice("Move its corners apart."))
 	case part.HoleOutside:
-		return stop("hole-outside", hole(f.Hole), "The middle and edge of "+name(f.Hole)+" lie outside the panel. Move it onto it.", p.withoutHole(f.Hole)...)
+		return stop("hole-outside", hole(f.Hole), "The middle and edge of "+name(f.Hole)+" lie outside the panel. Move it onto it.")
 	case part.HoleAtEdge:
-		return stop("hole-at-edge", hole(f.Other), "The edge of "+name(f.Other)+" reaches the edge of the panel, "+where+". Move it inward, or make it smaller.", p.smallerHole(f.Other)...)
+		return stop("hole-at-edge", hole(f.Other), "The edge of "+name(f.Other)+" reaches the edge of the panel, "+where+". Move it inward, or make it smaller.")
 	case part.HolesMeet:
-		return stop("holes-meet", hole(f.Other), "The edges of "+name(f.Hole)+" and "+name(f.Other)+" meet, "+where+". Move them apart.", p.smallerHole(f.Other)...)
+		return stop("holes-meet", hole(f.Other), "The edges of "+name(f.Hole)+" and "+name(f.Other)+" meet, "+where+". Move them apart.")
 	}
 	numbers["left"] = f.Gap
 	what := "between " + name(f.Other) + " and the edge"

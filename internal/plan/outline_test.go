@@ -74,15 +74,15 @@ func TestShapes(t *testing.T) {
 			p := must(t, c.doc)
 			require.True(t, p.Drawn, "%+v", p.Findings)
 			if c.area != nil {
-				assert.InDelta(t, c.area(p.Layout.Length), p.Outline.Area(), 4, "0.01 mm all round")
+				assert.InDelta(t, c.area(p.Scores.Layout.Length), p.Outline.Region.Area(), 4, "0.01 mm all round")
 			}
 			if c.name != "sector" && c.name != "polygon" {
-				assert.InDelta(t, 0, p.From, 0.011)
-				assert.InDelta(t, p.Layout.Length, p.To, 0.011)
+				assert.InDelta(t, 0, p.Outline.From, 0.011)
+				assert.InDelta(t, p.Scores.Layout.Length, p.Outline.To, 0.011)
 			}
-			for _, s := range p.Panel.Segments {
+			for _, s := range p.Panel.Flat.Segments {
 				for f := 0.01; f < 1; f += 0.07 {
-					require.True(t, p.Panel.Outline.Contains(s.A.Lerp(s.B, f)))
+					require.True(t, p.Panel.Flat.Outline.Contains(s.A.Lerp(s.B, f)))
 				}
 			}
 		})
@@ -96,17 +96,17 @@ func TestAnOutlineWithinTheCurve(t *testing.T) {
 	d.Rib.Places = []design.RibPlace{{Across: "10"}}
 	p := must(t, d)
 	require.True(t, p.Drawn, "%+v", p.Findings)
-	assert.InDelta(t, 60, p.From, 0.011)
-	assert.InDelta(t, 210, p.To, 0.011)
-	assert.Greater(t, len(p.Panel.Outside), 4)
-	assert.Equal(t, len(p.Layout.Folds), p.Scores()+len(p.Panel.Outside))
+	assert.InDelta(t, 60, p.Outline.From, 0.011)
+	assert.InDelta(t, 210, p.Outline.To, 0.011)
+	assert.Greater(t, len(p.Panel.Flat.Outside), 4)
+	assert.Equal(t, len(p.Scores.Layout.Folds), p.ScoresCut()+len(p.Panel.Flat.Outside))
 	// A strip as wide as the rib lies on the ellipse where its corners do.
 	half := 75 - 75*math.Sqrt(1-math.Pow(1.5/60, 2))
-	assert.InDelta(t, 60+half, p.Mark.From+p.V.Rib.MarkStart, 0.02)
-	assert.InDelta(t, 60+half, p.Place(p.RibTask.Start), 0.02)
-	assert.Less(t, p.Place(p.RibTask.End), 210.0)
-	assert.InDelta(t, 10, p.Mark.Across, 0)
-	assert.Greater(t, p.TipEnd.Bent, 0.0, "it ends within the bend")
+	assert.InDelta(t, 60+half, p.Supports.Mark.From+p.V.Rib.MarkStart, 0.02)
+	assert.InDelta(t, 60+half, p.Place(p.Ribs.Task.Start), 0.02)
+	assert.Less(t, p.Place(p.Ribs.Task.End), 210.0)
+	assert.InDelta(t, 10, p.Supports.Mark.Across, 0)
+	assert.Greater(t, p.Supports.TipEnd.Bent, 0.0, "it ends within the bend")
 }
 
 // Bad outlines stop at their place, and what is offered mends them.
@@ -188,37 +188,37 @@ func TestSeveralRibs(t *testing.T) {
 	d.Rib.Places = []design.RibPlace{{Across: "35"}, {Across: "-35"}, {Across: "0", Stock: "birch-6", Foot: "stub"}}
 	p := must(t, d)
 	require.True(t, p.Drawn, "%+v", p.Findings)
-	require.Len(t, p.Supports, 3)
-	assert.Equal(t, []float64{-35, 0, 35}, []float64{p.Supports[0].Across, p.Supports[1].Across, p.Supports[2].Across})
-	require.Len(t, p.Ribs, 2, "the outer two are alike")
-	assert.Equal(t, 2, p.Ribs[0].Quantity)
-	assert.Equal(t, "rib1", p.Ribs[0].ID)
-	assert.Equal(t, "birch-6", p.Ribs[1].From.Stock.ID)
-	assert.Equal(t, 1, p.Longest, "the middle one is the longest")
-	assert.Equal(t, p.Rib.ID, "rib2")
-	for _, s := range p.sections.s {
+	require.Len(t, p.Supports.All, 3)
+	assert.Equal(t, []float64{-35, 0, 35}, []float64{p.Supports.All[0].Across, p.Supports.All[1].Across, p.Supports.All[2].Across})
+	require.Len(t, p.Ribs.Kinds, 2, "the outer two are alike")
+	assert.Equal(t, 2, p.Ribs.Kinds[0].Quantity)
+	assert.Equal(t, "rib1", p.Ribs.Kinds[0].ID)
+	assert.Equal(t, "birch-6", p.Ribs.Kinds[1].From.Stock.ID)
+	assert.Equal(t, 1, p.Supports.Longest, "the middle one is the longest")
+	assert.Equal(t, p.Ribs.Rib.ID, "rib2")
+	for _, s := range p.Across.s {
 		sum := 0.0
-		for _, sup := range p.Supports {
+		for _, sup := range p.Supports.All {
 			sum += sup.share(s)
 		}
-		require.InDelta(t, p.sections.width(s, math.Inf(-1), math.Inf(1)), sum, 1e-9)
+		require.InDelta(t, p.Across.width(s, math.Inf(-1), math.Inf(1)), sum, 1e-9)
 	}
-	mid := p.Edge.Length() / 2
-	assert.InDelta(t, 35, p.Supports[1].share(mid), 0.5, "from -17.5 to 17.5")
-	assert.InDelta(t, 42.5, p.Supports[0].share(mid), 0.5)
+	mid := p.Section.Edge.Length() / 2
+	assert.InDelta(t, 35, p.Supports.All[1].share(mid), 0.5, "from -17.5 to 17.5")
+	assert.InDelta(t, 42.5, p.Supports.All[0].share(mid), 0.5)
 	marks := 0
-	for _, w := range p.Panel.Work {
+	for _, w := range p.Panel.Flat.Work {
 		if w.Kind == cut.Mark {
 			marks++
-			assert.InDelta(t, p.Supports[marks-1].Across, mirrored(p)*w.Path.Start().Y, 1e-9)
+			assert.InDelta(t, p.Supports.All[marks-1].Across, mirrored(p)*w.Path.Start().Y, 1e-9)
 		}
 	}
 	assert.Equal(t, 3, marks)
-	assert.Len(t, p.Sheets, 2, "birch apart from MDF")
-	assert.NotNil(t, p.Ribs[1].Task.Stub)
-	assert.Nil(t, p.Ribs[0].Task.Stub)
+	assert.Len(t, p.Lay.Sheets, 2, "birch apart from MDF")
+	assert.NotNil(t, p.Ribs.Kinds[1].Task.Stub)
+	assert.Nil(t, p.Ribs.Kinds[0].Task.Stub)
 	d.Panel.Quantity = "4"
-	assert.Equal(t, 8, must(t, d).Ribs[0].Quantity)
+	assert.Equal(t, 8, must(t, d).Ribs.Kinds[0].Quantity)
 }
 
 // Without places, ribs stand in the middles of equal parts of the width, one in the
@@ -228,15 +228,15 @@ func TestRibsByNumber(t *testing.T) {
 	one := must(t, d)
 	d.Rib.Quantity = "3"
 	p := must(t, d)
-	require.Len(t, p.Supports, 3)
-	assert.InDeltaSlice(t, []float64{-40, 0, 40}, []float64{p.Supports[0].Across, p.Supports[1].Across, p.Supports[2].Across}, 1e-9)
-	require.Len(t, p.Ribs, 1)
-	assert.Equal(t, 3, p.Ribs[0].Quantity)
-	for _, s := range p.Supports {
+	require.Len(t, p.Supports.All, 3)
+	assert.InDeltaSlice(t, []float64{-40, 0, 40}, []float64{p.Supports.All[0].Across, p.Supports.All[1].Across, p.Supports.All[2].Across}, 1e-9)
+	require.Len(t, p.Ribs.Kinds, 1)
+	assert.Equal(t, 3, p.Ribs.Kinds[0].Quantity)
+	for _, s := range p.Supports.All {
 		assert.InDelta(t, 40, s.share(100), 1e-9)
 	}
-	assert.InDelta(t, one.Hold.Moment/3, p.Hold.Moment, 1e-9)
-	assert.InDelta(t, one.Hold.EndForce, p.Hold.EndForce, 1e-9, "that is of the whole width")
+	assert.InDelta(t, one.Strength.Hold.Moment/3, p.Strength.Hold.Moment, 1e-9)
+	assert.InDelta(t, one.Strength.Hold.EndForce, p.Strength.Hold.EndForce, 1e-9, "that is of the whole width")
 }
 
 // A hole takes width from the rib that would hold it.
@@ -245,10 +245,10 @@ func TestAHoleCarriesNothing(t *testing.T) {
 	solid := must(t, d)
 	d.Panel.Holes = []design.Hole{{Along: "124", Width: "60"}}
 	p := must(t, d)
-	mid := p.Edge.Length() / 2
-	assert.InDelta(t, 120, solid.Supports[0].share(mid), 1e-9)
-	assert.InDelta(t, 60, p.Supports[0].share(mid), 0.5)
-	assert.Less(t, p.Hold.Rib.Movement, solid.Hold.Rib.Movement)
+	mid := p.Section.Edge.Length() / 2
+	assert.InDelta(t, 120, solid.Supports.All[0].share(mid), 1e-9)
+	assert.InDelta(t, 60, p.Supports.All[0].share(mid), 0.5)
+	assert.Less(t, p.Strength.Hold.Rib.Movement, solid.Strength.Hold.Rib.Movement)
 }
 
 // An outline given as seen, laid onto the flat and put back in its place in space, is
@@ -267,19 +267,19 @@ func TestSeenOutline(t *testing.T) {
 			dev, ok := p.developer()
 			require.True(t, ok)
 			span := dev.length()
-			assert.InDelta(t, p.Layout.Length, p.Length, 0.02, "from end to end")
-			assert.LessOrEqual(t, len(p.Outline.Outer.Segs), 16)
-			assert.LessOrEqual(t, len(p.Outline.Holes[0].Segs), 8)
-			for _, q := range p.Outline.Outer.Flatten(0.001) {
-				x := dev.across(p.places.S(q.X))
+			assert.InDelta(t, p.Scores.Layout.Length, p.Outline.Length, 0.02, "from end to end")
+			assert.LessOrEqual(t, len(p.Outline.Region.Outer.Segs), 16)
+			assert.LessOrEqual(t, len(p.Outline.Region.Holes[0].Segs), 8)
+			for _, q := range p.Outline.Region.Outer.Flatten(0.001) {
+				x := dev.across(p.Scores.places.S(q.X))
 				// distance to the ellipse, to first order
 				a, b := span/2, 60.0
 				f := math.Pow((x-a)/a, 2) + math.Pow(q.Y/b, 2) - 1
 				g := 2 * math.Hypot((x-a)/(a*a), q.Y/(b*b))
 				require.Less(t, math.Abs(f/g), 0.022, "%s %s at %v", show, kind, q)
 			}
-			for _, q := range p.Outline.Holes[0].Flatten(0.001) {
-				x := dev.across(p.places.S(q.X))
+			for _, q := range p.Outline.Region.Holes[0].Flatten(0.001) {
+				x := dev.across(p.Scores.places.S(q.X))
 				require.InDelta(t, 15, math.Hypot(x-100, q.Y-10), 0.012)
 			}
 		}
@@ -294,10 +294,10 @@ func TestSeenWidthStays(t *testing.T) {
 		p.Corners = cornerRows([3]string{"0", "-50", ""}, [3]string{"220", "-50", "10"}, [3]string{"220", "50", "10"}, [3]string{"0", "50", ""})
 	}))
 	require.True(t, p.Drawn, "%+v", p.Findings)
-	b := p.Outline.Box()
+	b := p.Outline.Region.Box()
 	assert.InDelta(t, 100, b.H(), 1e-6)
 	assert.Greater(t, b.W(), 225.0, "the bend is longer than its shadow")
-	for _, s := range p.Outline.Outer.Segs[:1] {
+	for _, s := range p.Outline.Region.Outer.Segs[:1] {
 		assert.Equal(t, plane.Line, s.Kind, "a side along the bend stays straight")
 	}
 }
@@ -331,10 +331,10 @@ func TestPanelInvariance(t *testing.T) {
 		neg(&m.Panel.Across)
 		q := must(t, m)
 		require.True(t, q.Drawn, "%+v", q.Findings)
-		require.Equal(t, len(p.Supports), len(q.Supports))
-		sameArea(t, p.Outline, q.Outline)
-		for i, s := range p.Supports {
-			o := q.Supports[len(q.Supports)-1-i]
+		require.Equal(t, len(p.Supports.All), len(q.Supports.All))
+		sameArea(t, p.Outline.Region, q.Outline.Region)
+		for i, s := range p.Supports.All {
+			o := q.Supports.All[len(q.Supports.All)-1-i]
 			require.InDelta(t, -s.Across, o.Across, 1e-6)
 			require.InDelta(t, s.Task.Start, o.Task.Start, 0.25)
 			require.InEpsilon(t, 1+s.Hold.Moment, 1+o.Hold.Moment, 5e-3)
@@ -386,23 +386,23 @@ func TestPanelScales(t *testing.T) {
 			continue
 		}
 		n++
-		for i, s := range p.Supports { // the steps in which a place is looked for do not scale
+		for i, s := range p.Supports.All { // the steps in which a place is looked for do not scale
 			s.Row = i
 			v.Rib.Places = append(v.Rib.Places[:i:i], s.RibPlaceValues)
 		}
 		const k = 2.5
 		q := Make(larger(v, k))
 		require.True(t, q.Drawn, "%+v", q.Findings)
-		require.Len(t, q.Layout.Folds, len(p.Layout.Folds))
-		for i, f := range p.Layout.Folds {
-			require.InDelta(t, k*f.U, q.Layout.Folds[i].U, 1e-6)
-			require.InDelta(t, f.State.Strain, q.Layout.Folds[i].State.Strain, 1e-9)
+		require.Len(t, q.Scores.Layout.Folds, len(p.Scores.Layout.Folds))
+		for i, f := range p.Scores.Layout.Folds {
+			require.InDelta(t, k*f.U, q.Scores.Layout.Folds[i].U, 1e-6)
+			require.InDelta(t, f.State.Strain, q.Scores.Layout.Folds[i].State.Strain, 1e-9)
 		}
-		require.InDelta(t, k*k*p.Outline.Area(), q.Outline.Area(), 0.03*k*k*p.Outline.Outer.Length())
-		for i, s := range p.Supports {
-			require.InDelta(t, k*s.Task.Start, q.Supports[i].Task.Start, 0.5, "%+v", d.Panel)
-			require.InDelta(t, k*s.Task.End, q.Supports[i].Task.End, 0.5)
-			require.InEpsilon(t, 1+s.Hold.RibUse, 1+q.Supports[i].Hold.RibUse, 0.01, "stresses stay")
+		require.InDelta(t, k*k*p.Outline.Region.Area(), q.Outline.Region.Area(), 0.03*k*k*p.Outline.Region.Outer.Length())
+		for i, s := range p.Supports.All {
+			require.InDelta(t, k*s.Task.Start, q.Supports.All[i].Task.Start, 0.5, "%+v", d.Panel)
+			require.InDelta(t, k*s.Task.End, q.Supports.All[i].Task.End, 0.5)
+			require.InEpsilon(t, 1+s.Hold.RibUse, 1+q.Supports.All[i].Hold.RibUse, 0.01, "stresses stay")
 		}
 	}
 }
@@ -424,7 +424,7 @@ func TestRandomOutlines(t *testing.T) {
 	for n := 0; n < 250; {
 		d := randomOutline(r, randomDesign(r))
 		p := must(t, d)
-		if !p.Drawn || !p.Try().Sound || p.Scores() == 0 {
+		if !p.Drawn || !p.Try().Sound() || p.ScoresCut() == 0 {
 			seen["not drawn"]++
 			continue
 		}
@@ -433,41 +433,41 @@ func TestRandomOutlines(t *testing.T) {
 		if p.V.Panel.Seen {
 			seen["seen"]++
 		}
-		if len(p.Outline.Holes) > 0 {
+		if len(p.Outline.Region.Holes) > 0 {
 			seen["holes"]++
 		}
-		if len(p.Supports) > 1 {
+		if len(p.Supports.All) > 1 {
 			seen["ribs"]++
 		}
-		require.InDelta(t, 0, p.Fit.LeastFlat, 0.02, "%+v", d)
-		require.LessOrEqual(t, p.Fit.Most, 1.05*p.V.Panel.StandOff)
-		require.Less(t, p.Fit.EndMiss, 0.02)
+		require.InDelta(t, 0, p.Proof.Fit.LeastFlat, 0.02, "%+v", d)
+		require.LessOrEqual(t, p.Proof.Fit.Most, 1.05*p.V.Panel.StandOff)
+		require.Less(t, p.Proof.Fit.EndMiss, 0.02)
 		if n%5 == 0 {
 			fileHolds(t, p)
 		}
-		for _, f := range part.Faults(p.Outline, 0) {
+		for _, f := range part.Faults(p.Outline.Region, 0) {
 			require.Failf(t, "fault", "%+v of %+v", f, d.Panel)
 		}
-		outerOnly := plane.Region{Outer: p.Panel.Outline.Outer}
-		for _, s := range p.Panel.Segments {
+		outerOnly := plane.Region{Outer: p.Panel.Flat.Outline.Outer}
+		for _, s := range p.Panel.Flat.Segments {
 			for f := 0.003; f < 1; f += 0.0497 {
-				require.True(t, p.Panel.Outline.Contains(s.A.Lerp(s.B, f)), "score %d", s.Score)
+				require.True(t, p.Panel.Flat.Outline.Contains(s.A.Lerp(s.B, f)), "score %d", s.Score)
 			}
 			for f := 0.01; f < 1; f += 0.11 {
 				for _, q := range [2]plane.Point{s.A.Lerp(s.RunA, f), s.B.Lerp(s.RunB, f)} {
-					require.False(t, p.Panel.Outline.Contains(q), "overrun of score %d re-enters at %v", s.Score, q)
+					require.False(t, p.Panel.Flat.Outline.Contains(q), "overrun of score %d re-enters at %v", s.Score, q)
 				}
 			}
 		}
-		for _, s := range p.Supports {
-			if s.Narrow || p.Closed {
+		for _, s := range p.Supports.All {
+			if s.Narrow || p.Section.Closed {
 				continue
 			}
 			// The ends of the rib lie under the panel.
 			for _, at := range []float64{p.Place(s.Task.Start) + 0.2, p.Place(s.Task.End) - 0.2} {
 				require.True(t, outerOnly.Apply(plane.Scale(1, mirrored(p))).Contains(pt(at, s.Across)), "%v %+v", at, d.Panel)
 			}
-			require.LessOrEqual(t, s.Task.End, p.Edge.Length()+1e-9)
+			require.LessOrEqual(t, s.Task.End, p.Section.Edge.Length()+1e-9)
 		}
 	}
 	for _, k := range []string{"rectangle", "taper", "ellipse", "lens", "sector", "polygon", "seen", "holes", "ribs"} {
@@ -477,7 +477,7 @@ func TestRandomOutlines(t *testing.T) {
 }
 
 func mirrored(p Plan) float64 {
-	if p.Mirror {
+	if p.Panel.Mirror {
 		return -1
 	}
 	return 1
@@ -533,8 +533,8 @@ func TestAPanelOnTheStraightAlone(t *testing.T) {
 	d.Curve.Foot = "120"
 	p := must(t, d)
 	require.True(t, p.Drawn, "%+v", p.Findings)
-	assert.Zero(t, p.Scores())
-	assert.Zero(t, p.Cracking.Score)
+	assert.Zero(t, p.ScoresCut())
+	assert.Zero(t, p.Scores.Cracking.Score)
 	assert.Zero(t, p.Try().Seconds)
-	assert.Less(t, p.Place(p.RibTask.End), 80.0)
+	assert.Less(t, p.Place(p.Ribs.Task.End), 80.0)
 }

@@ -16,25 +16,25 @@ func (p *Plan) ribPlaces() []design.RibPlaceValues {
 	out := append([]design.RibPlaceValues{}, p.V.Rib.Places...)
 	if len(out) == 0 {
 		for _, across := range p.ribsApart(p.V.Rib.Quantity) {
-			out = append(out, p.openRib(across))
+			out = append(out, p.OpenRib(across))
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].Across < out[j].Across })
 	return out
 }
 
-// openRib is a rib at a place across of which nothing else was typed.
-func (p *Plan) openRib(across float64) design.RibPlaceValues {
+// OpenRib is a rib at a place across of which nothing else was typed.
+func (p *Plan) OpenRib(across float64) design.RibPlaceValues {
 	r := p.V.Rib
 	return design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, StockAt: r.StockAt, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot}
 }
 
 // ribsApart returns the places of ribs that have none of their own.
 func (p *Plan) ribsApart(n int) []float64 {
-	b, t := p.Outline.Box(), p.V.Rib.Thickness
+	b, t := p.Outline.Region.Box(), p.V.Rib.Thickness
 	if n == 1 {
-		middle := p.middle()
-		if !p.Closed && !p.mirrored() {
+		middle := p.Middle()
+		if !p.Section.Closed && !p.mirrored() {
 			if at, ok := p.bestPlace(b.Min.Y, b.Max.Y, middle, t); ok {
 				middle = at.across
 			}
@@ -45,7 +45,7 @@ func (p *Plan) ribsApart(n int) []float64 {
 	for i := range out {
 		out[i] = b.Min.Y + part*(float64(i)+0.5)
 	}
-	if p.Closed || p.mirrored() {
+	if p.Section.Closed || p.mirrored() {
 		return out
 	}
 	over := func(r ranked) bool { return r.over > 0 }
@@ -64,10 +64,10 @@ func (p *Plan) ribsApart(n int) []float64 {
 	return out
 }
 
-// middle is where one rib stands for choice: the line that the outline is given from,
+// Middle is where one rib stands for choice: the line that the outline is given from,
 // unless that lies outside the middle half of the panel and nobody put it there.
-func (p *Plan) middle() float64 {
-	b := p.Outline.Box()
+func (p *Plan) Middle() float64 {
+	b := p.Outline.Region.Box()
 	if q := b.H() / 4; p.V.Panel.Across == 0 && (b.Min.Y+q > 0 || b.Max.Y-q < 0) {
 		return b.Centre().Y
 	}
@@ -80,8 +80,8 @@ func (p *Plan) mirrored() bool {
 	if s := p.V.Panel.Shape; s != design.Polygon && s != design.Drawn {
 		return true // by the way it is made
 	}
-	c := 2 * p.Outline.Box().Centre().Y
-	for _, spans := range p.sections.spans {
+	c := 2 * p.Outline.Region.Box().Centre().Y
+	for _, spans := range p.Across.spans {
 		for i, s := range spans {
 			if o := spans[len(spans)-1-i]; math.Abs(s.From+o.To+c) > 2*outlineTolerance {
 				return false
@@ -138,16 +138,16 @@ func (p *Plan) bestPlace(lo, hi, middle, thickness float64) (best ranked, ok boo
 // rank tells how well one rib alone would do at places across; those where the panel does
 // not cover it are left out.
 func (p *Plan) rank(across []float64, middle, thickness float64) []ranked {
-	alone := Support{share: p.sections.widths(math.Inf(-1), math.Inf(1))}
+	alone := Support{share: p.Across.widths(math.Inf(-1), math.Inf(1))}
 	alone.Thickness = thickness
-	foot, last := p.foot(), p.lastBend()
+	foot, last := p.Section.Foot(), p.Section.LastBend()
 	need := [2]float64{
-		p.peelAt(alone, p.curvatureAfter(foot), foot, p.badBond()).Length,
-		p.peelAt(alone, p.curvatureBefore(last), last, p.badBond()).Length + shortOfTip,
+		p.peelAt(alone, p.Section.curvatureAfter(foot), foot, p.badBond()).Length,
+		p.peelAt(alone, p.Section.curvatureBefore(last), last, p.badBond()).Length + ShortOfTip,
 	}
 	var out []ranked
 	for i, r := range p.reaches(across, thickness) {
-		start, end := math.Max(0, p.places.S(r[0])), math.Min(p.Edge.Length(), p.places.S(r[1]))
+		start, end := math.Max(0, p.Scores.places.S(r[0])), math.Min(p.Section.Edge.Length(), p.Scores.places.S(r[1]))
 		if !(end-start > 1) {
 			continue
 		}
@@ -164,7 +164,7 @@ func (p *Plan) rank(across []float64, middle, thickness float64) []ranked {
 // overHoles returns how much of a rib's length at a place across lies over holes.
 func (p *Plan) overHoles(across, thickness float64) float64 {
 	sum := 0.0
-	for _, h := range p.Outline.Holes {
+	for _, h := range p.Outline.Region.Holes {
 		if b := h.Box(); b.Max.Y > across-thickness/2 && b.Min.Y < across+thickness/2 {
 			sum += b.W()
 		}
@@ -174,15 +174,15 @@ func (p *Plan) overHoles(across, thickness float64) float64 {
 
 func steps(x, step float64) int { return int(math.Round(math.Min(x, 1e6) / step)) }
 
-// reach returns from where to where along the flat panel a strip of it as wide as the
+// Covers returns from where to where along the flat panel a strip of it as wide as the
 // rib is thick lies on it: between its first and its last edge, holes and notches
 // between them bridged. ok is false where there is no such strip.
-func (p *Plan) reach(across, thickness float64) (from, to float64, ok bool) {
+func (p *Plan) Covers(across, thickness float64) (from, to float64, ok bool) {
 	r := p.reaches([]float64{across}, thickness)[0]
 	return r[0], r[1], r[1]-r[0] > 1
 }
 
-// reaches is reach at several places.
+// reaches is Covers at several places.
 func (p *Plan) reaches(across []float64, thickness float64) [][2]float64 {
 	sides := []float64{-thickness / 2, 0, thickness / 2}
 	if thickness == 0 {
@@ -198,7 +198,7 @@ func (p *Plan) reaches(across []float64, thickness float64) [][2]float64 {
 	for i := range out {
 		out[i] = [2]float64{math.Inf(-1), math.Inf(1)}
 	}
-	outer := plane.Region{Outer: p.Outline.Outer}
+	outer := plane.Region{Outer: p.Outline.Region.Outer}
 	for i, spans := range outer.ClipLines(pt(0, 0), pt(1, 0), lines) {
 		first, last := math.Inf(1), math.Inf(-1)
 		for _, s := range spans {

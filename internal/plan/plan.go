@@ -20,80 +20,127 @@ import (
 	"springrib/internal/surface"
 )
 
-// Plan is a design worked out. The stages stand in the order they are made; when one
-// can't go on, it adds a stop to Findings, Drawn stays false and the later stages are
-// empty.
+// Plan is a design worked out: the results of its stages in the order they are made.
+// When one can't go on, it adds a stop to Findings, Drawn stays false and the later
+// results are empty.
 type Plan struct {
 	V        design.Values
 	Findings []finding.Finding // from the stages themselves; package check adds the rest
 	Drawn    bool
-	// What was believed before test strips and after; nil without readings. V holds what
-	// they said already.
+
+	Readings Readings
+	Line     curve.Curve // the line that the person asks for, its straight ends included
+	Section  Section
+	Drawing  Drawing
+	Scores   Scores
+	Outline  Outline
+	Across   Across
+	Supports Supports
+	Panel    Panel
+	Ribs     Ribs
+	Caul     *RibPart  // the block that presses the panel on, nil for none
+	Base     *BasePart // the plate that ribs stand in, nil for none
+	Strength Strength
+	Proof    Proof
+	Lay      Lay
+
+	memory *Memory
+	draft  bool    // see Draft
+	ring   float64 // radius that the panels of a ring stand at
+}
+
+// Readings is what was believed before test strips and after; nil without readings.
+// V holds what they said already.
+type Readings struct {
 	Believed *coupon.Belief
 	Learned  *coupon.Learned
+}
 
-	// The section.
+// Section is the side view.
+type Section struct {
 	Edge      curve.Curve // contact edge with its straight ends, foot first
 	PanelLeft bool        // the panel lies to the left of the edge
 	Towards   bool        // the scored face meets the rib
 	Closed    bool        // the edge goes all round; the panel's ends meet or lap
+}
 
-	// The scores.
-	Tries  []Try // one a number of passes
-	Chosen int   // index in Tries
-	Layout score.Layout
-	Cases  []score.Case
-
-	// The parts.
-	Outline plane.Region // of the panel, flat, seen from the show face
-	// DrawnMarks came with an outline drawn elsewhere and lie on the flat panel likewise.
-	DrawnMarks []plane.Path
-	From, To   float64       // its ends along the bend, from the foot of the curve
-	Length     float64       // between them, mm
-	Strip      surface.Strip // rulings with places as rounded in the file
-	Bent       surface.Strip // the same as the panel lies: straight past the ribs
-	Panel      part.Panel
-	Mirror     bool      // the panel is drawn turned over
-	Supports   []Support // ribs at their places, in order across the panel
-	Ribs       []RibPart // different ribs that are cut
-	Caul       *RibPart  // the block that presses the panel on, nil for none
-	Base       *BasePart // the plate that ribs stand in, nil for none
-	Longest    int       // index in Supports of the one that the side view shows: RibTask, Rib and Mark are its
-	RibTask    part.RibTask
-	Rib        part.Rib
-	Mark       Mark
-	// FootEnd and TipEnd are the panel's ends past all ribs.
-	FootEnd, TipEnd End
-
-	// What comes of it.
-	Fit      form.Fit
+// Scores is where the scores lie, and how near they come to their limits.
+type Scores struct {
+	Tries    []Try // one a number of passes
+	Chosen   int   // index in Tries
+	Layout   score.Layout
+	Cases    []score.Case
 	Cracking Use
 	Pinching Use
-	Flats    Use
-	Hold     Hold
-	Ranges   Ranges
-	Bond     Bond
-	Settled  Settled
 
-	// What is cut.
+	places score.Places
+	stiff  func(s float64) float64
+}
+
+// Outline is the panel's, flat, seen from the show face.
+type Outline struct {
+	Region plane.Region
+	// Given is the same as it was given, from the foot of the curve: flat, or as it is seen
+	// when bent.
+	Given plane.Region
+	// Marks came with an outline drawn elsewhere and lie on the flat panel likewise.
+	Marks    []plane.Path
+	From, To float64 // its ends along the bend, from the foot of the curve
+	Length   float64 // between them, mm
+}
+
+// Supports are the ribs at their places.
+type Supports struct {
+	All []Support // in order across the panel
+	// Longest is the index of the one that the side view shows; Mark is its.
+	Longest int
+	Mark    Mark
+	// FootEnd and TipEnd are the panel's ends past all ribs.
+	FootEnd, TipEnd End
+}
+
+// Panel is the panel with its scores, flat and bent.
+type Panel struct {
 	Overrun float64
-	Sheets  []Group
-	Jobs    []cut.Job
-	Times   []cut.Estimate // of Jobs, index by index
-	Beds    []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
-	Froms   []stock.Sheet  // of Jobs: what is cut from
+	Strip   surface.Strip // rulings with places as rounded in the file
+	Bent    surface.Strip // the same as the panel lies: straight past the ribs
+	Flat    part.Panel
+	Mirror  bool // the panel is drawn turned over
 
-	memory   *Memory
-	draft    bool    // see Draft
-	ring     float64 // radius that the panels of a ring stand at
-	simple   bool    // the wanted curve is known to run into itself nowhere
-	places   score.Places
-	drawn    drawing // the panel's, when it was drawn elsewhere
-	sections sections
-	flats    []surface.Frame        // of Bent
-	works    map[string][]part.Work // as cut, by part
-	stiff    func(s float64) float64
-	trying   bool // a change is being tried: none is offered for what stops it
+	frames []surface.Frame // of Bent
+}
+
+// Ribs are the different ribs that are cut.
+type Ribs struct {
+	Kinds []RibPart
+	// Task and Rib are those of the longest, which the side view shows.
+	Task part.RibTask
+	Rib  part.Rib
+}
+
+// Strength is whether ribs and glue stand the panel's pull.
+type Strength struct {
+	Hold    Hold
+	Bond    Bond
+	Settled Settled
+}
+
+// Proof is the panel folded up again and measured, and what its figures may be off by.
+type Proof struct {
+	Fit    form.Fit
+	Flats  Use
+	Ranges Ranges
+}
+
+// Lay is the parts on their sheets, and what is cut.
+type Lay struct {
+	Sheets []Group
+	Jobs   []cut.Job
+	Times  []cut.Estimate // of Jobs, index by index
+	Beds   []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
+	Froms  []stock.Sheet  // of Jobs: what is cut from
+
+	works map[string][]part.Work // as cut, by part
 }
 
 // Try is what one number of passes would give.
@@ -107,19 +154,21 @@ type Try struct {
 	Least, Most      float64 // spacing as laid, mm
 	StandOff         float64 // of the flats, mm
 	Seconds          float64 // scoring time, 0 when no speed is known
-	Sound            bool
-	Out              string // why not, "" when sound
+	Out              Reason  // why it won't do
 	Moment, EndForce float64
 
-	cases []score.Case // the limits that the scores lie at
-	laid  int          // how many scores were laid to find them
+	Limits []score.Case // that the scores lie at
+	Laid   int          // how many scores were laid to find them
 }
 
+// Sound tells whether nothing speaks against it.
+func (t Try) Sound() bool { return t.Out == Sound }
+
 // Law returns the law of the chosen scores.
-func (p *Plan) Law() hinge.Law { return p.Tries[p.Chosen].Law }
+func (p *Plan) Law() hinge.Law { return p.Scores.Tries[p.Scores.Chosen].Law }
 
 // Try returns the chosen try.
-func (p *Plan) Try() Try { return p.Tries[p.Chosen] }
+func (p *Plan) Try() Try { return p.Scores.Tries[p.Scores.Chosen] }
 
 // Use is how near the worst score comes to a limit: Value 1 is the limit itself.
 type Use struct {
@@ -183,13 +232,55 @@ func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{V: v, memory: m
 func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{V: v, memory: m, draft: true}) }
 
 func (m *Memory) make(p Plan) Plan {
-	for _, stage := range []func(*Plan) bool{
-		learn, section, size, scores, outline, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
-	} {
-		if !stage(&p) {
+	for s := range Stages {
+		if !p.Run(s) {
 			return p
 		}
 	}
 	p.Drawn = true
 	return p
 }
+
+// Stage is one step on the way. Each leaves its result in a field of Plan, and asks for
+// those that stand before it.
+type Stage int
+
+// The stages, in the order in which they are made.
+const (
+	StageReadings Stage = iota // Readings, and V by what they said
+	StageLine
+	StageSection
+	StageDrawing // and how wide the panel is
+	StageScores
+	StageOutline
+	StageAcross
+	StageSupports
+	StagePanel
+	StageRibs
+	StageCaul
+	StageBase
+	StageHold    // the first part of Strength
+	StageSettled // the rest of it
+	StageProof
+	StageRanges
+	StageTries // what else a person chooses by, added to Scores.Tries
+	StageLay
+	Stages // how many there are
+)
+
+// Run makes stages, and tells whether none of them stops.
+func (p *Plan) Run(stages ...Stage) bool {
+	make := [Stages]func(*Plan) bool{
+		learn, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
+	}
+	for _, s := range stages {
+		if !make[s](p) {
+			return false
+		}
+	}
+	return true
+}
+
+// Anew returns a plan of other values that nothing is made of yet. What it has in common
+// with p can be taken over, result by result, before the stages that differ are run.
+func (p *Plan) Anew(v design.Values) *Plan { return &Plan{V: v, memory: p.memory, draft: p.draft} }

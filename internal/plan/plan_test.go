@@ -24,7 +24,9 @@ func must(t *testing.T, doc design.Document) Plan {
 	t.Helper()
 	v, found := design.Read(doc)
 	require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
-	return Make(v)
+	p := Make(v)
+	mend(&p)
+	return p
 }
 
 func f(v float64) string { return strconv.FormatFloat(v, 'f', 3, 64) }
@@ -90,18 +92,18 @@ func TestRandomDesignsFitAndTheFileHoldsThem(t *testing.T) {
 		v, found := design.Read(doc)
 		require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
 		p := Make(v)
-		if !p.Drawn || !p.Try().Sound || p.Layout.Folds == nil {
+		if !p.Drawn || !p.Try().Sound() || p.Scores.Layout.Folds == nil {
 			continue
 		}
 		n++
-		seen[fmt.Sprint("towards ", p.Towards)]++
+		seen[fmt.Sprint("towards ", p.Section.Towards)]++
 		seen[doc.Curve.Kind]++
-		for _, run := range p.Layout.Runs {
+		for _, run := range p.Scores.Layout.Runs {
 			seen[fmt.Sprint("wraps ", run.Wraps)]++
 		}
-		require.InDelta(t, 0, p.Fit.LeastFlat, 0.02, "%+v", doc)
-		require.LessOrEqual(t, p.Fit.Most, 1.05*v.Panel.StandOff)
-		require.Less(t, p.Fit.EndMiss, 0.02)
+		require.InDelta(t, 0, p.Proof.Fit.LeastFlat, 0.02, "%+v", doc)
+		require.LessOrEqual(t, p.Proof.Fit.Most, 1.05*v.Panel.StandOff)
+		require.Less(t, p.Proof.Fit.EndMiss, 0.02)
 		fileHolds(t, p)
 	}
 	for _, k := range []string{"towards true", "towards false", "wraps true", "wraps false", "chain", "radius-angle", "span-rise", "length-radius", "points", "box", "oval"} {
@@ -112,7 +114,7 @@ func TestRandomDesignsFitAndTheFileHoldsThem(t *testing.T) {
 // fileHolds reads the scores back from the SVG and compares them with the plan's.
 func fileHolds(t *testing.T, p Plan) {
 	t.Helper()
-	for i, job := range p.Jobs {
+	for i, job := range p.Lay.Jobs {
 		var want [][4]float64
 		for _, op := range job.Operations {
 			if op.Kind == cut.Score {
@@ -133,14 +135,14 @@ func fileHolds(t *testing.T, p Plan) {
 	// Between two scores in the file lie as many mm as between the plan's rulings; one
 	// that crosses a hole is in two pieces.
 	cut := map[int]bool{}
-	for i, s := range p.Panel.Segments {
+	for i, s := range p.Panel.Flat.Segments {
 		cut[s.Score] = true
 		if i > 0 {
-			q := p.Panel.Segments[i-1]
-			require.InDelta(t, p.Layout.Folds[s.Score-1].U-p.Layout.Folds[q.Score-1].U, s.A.X-q.A.X, 0.0011)
+			q := p.Panel.Flat.Segments[i-1]
+			require.InDelta(t, p.Scores.Layout.Folds[s.Score-1].U-p.Scores.Layout.Folds[q.Score-1].U, s.A.X-q.A.X, 0.0011)
 		}
 	}
-	require.Len(t, cut, p.Scores())
+	require.Len(t, cut, p.ScoresCut())
 }
 
 // scoresOf reads the end points of the paths in the first group, which holds scores.
@@ -178,7 +180,7 @@ func TestExamplesAreSound(t *testing.T) {
 	for _, e := range design.Examples() {
 		p := must(t, e.Design)
 		require.True(t, p.Drawn, e.ID)
-		assert.True(t, p.Try().Sound, "%s: %s", e.ID, p.Try().Out)
+		assert.True(t, p.Try().Sound(), "%s: %s", e.ID, p.Try().Out)
 		assert.Empty(t, p.Findings, e.ID)
 	}
 }
@@ -198,22 +200,22 @@ func TestRibOfAnArcHasFewPieces(t *testing.T) {
 			continue
 		}
 		n++
-		segs := p.Rib.Outline.Outer.Segs
+		segs := p.Ribs.Rib.Outline.Outer.Segs
 		require.LessOrEqual(t, len(segs), 12, "%+v", doc)
 		for _, s := range segs {
 			require.NotEqual(t, plane.Cubic, s.Kind)
 		}
 		// Every place of the exact back edge lies within 0.01 mm of the outline.
 		for i := 0; i <= 200; i++ {
-			s := p.RibTask.End * float64(i) / 200 * 0.9
-			at := p.Edge.At(s)
+			s := p.Ribs.Task.End * float64(i) / 200 * 0.9
+			at := p.Section.Edge.At(s)
 			n := at.Tangent().Left()
-			if p.PanelLeft {
+			if p.Section.PanelLeft {
 				n = n.Mul(-1)
 			}
-			q := at.P.Add(n.Mul(p.RibTask.DepthAt(s)))
-			require.Less(t, distance(p.Rib.Outline.Outer, q), 0.0105)
-			require.Less(t, distance(p.Rib.Outline.Outer, at.P), 1e-6, "the rib edge itself is exact")
+			q := at.P.Add(n.Mul(p.Ribs.Task.DepthAt(s)))
+			require.Less(t, distance(p.Ribs.Rib.Outline.Outer, q), 0.0105)
+			require.Less(t, distance(p.Ribs.Rib.Outline.Outer, at.P), 1e-6, "the rib edge itself is exact")
 		}
 	}
 }
@@ -249,9 +251,9 @@ func TestOneArcThreeWays(t *testing.T) {
 	c.Curve.Kind, c.Curve.Length, c.Curve.Radius = "length-radius", f6(150*angle), "150"
 	pa, pb, pc := must(t, a), must(t, b), must(t, c)
 	for _, q := range []Plan{pb, pc} {
-		require.Len(t, q.Layout.Folds, len(pa.Layout.Folds))
-		for i, fo := range pa.Layout.Folds {
-			require.InDelta(t, fo.U, q.Layout.Folds[i].U, 1e-4)
+		require.Len(t, q.Scores.Layout.Folds, len(pa.Scores.Layout.Folds))
+		for i, fo := range pa.Scores.Layout.Folds {
+			require.InDelta(t, fo.U, q.Scores.Layout.Folds[i].U, 1e-4)
 		}
 	}
 }
@@ -266,7 +268,7 @@ func TestLineOfTheCurve(t *testing.T) {
 	radius := func(line, side string) float64 {
 		d := doc
 		d.Curve.Line, d.Rib.Side = line, side
-		k, _ := must(t, d).Edge.Tightest()
+		k, _ := must(t, d).Section.Edge.Tightest()
 		return 1 / k
 	}
 	assert.InDelta(t, 150, radius("contact", "hollow"), 1e-9)
@@ -287,16 +289,16 @@ func TestFaces(t *testing.T) {
 				d.Panel.Width, d.Curve.Radius, d.Curve.Angle = "80", "150", "60"
 				d.Panel.ScoredFace, d.Panel.ShowFace, d.Rib.Side = scored, show, side
 				p := must(t, d)
-				assert.Equal(t, scored != show, p.Mirror)
-				assert.Equal(t, scored != side, p.Mark.Turned)
-				assert.Equal(t, scored == "hollow", p.Layout.Folds[0].Closing)
-				assert.Equal(t, side == "hollow", p.Layout.Runs[0].Wraps)
+				assert.Equal(t, scored != show, p.Panel.Mirror)
+				assert.Equal(t, scored != side, p.Supports.Mark.Turned)
+				assert.Equal(t, scored == "hollow", p.Scores.Layout.Folds[0].Closing)
+				assert.Equal(t, side == "hollow", p.Scores.Layout.Runs[0].Wraps)
 				marks := 0
-				for _, w := range p.Panel.Work {
+				for _, w := range p.Panel.Flat.Work {
 					if w.Kind == cut.Mark {
 						marks++
 						assert.InDelta(t, -p.V.Rib.MarkStart, w.Path.Start().X, 1e-9, "starts outside the foot edge")
-						assert.Less(t, w.Path.End().X, p.Length, "stops short of the tip")
+						assert.Less(t, w.Path.End().X, p.Outline.Length, "stops short of the tip")
 					}
 				}
 				assert.Equal(t, scored == side, marks == 1)
@@ -312,12 +314,12 @@ func TestFreeEnd(t *testing.T) {
 	d.Panel.Width, d.Curve.Radius, d.Curve.Angle, d.Curve.Tip = "80", "150", "60", "0"
 	d.Rib.Short = "10"
 	p := must(t, d)
-	assert.InDelta(t, 10, p.Mark.Free, 1e-9)
-	assert.InDelta(t, 10.0*10/(2*150)*(1-10.0*10/(150*150*12)), p.Mark.Gap, 1e-6)
+	assert.InDelta(t, 10, p.Supports.Mark.Free, 1e-9)
+	assert.InDelta(t, 10.0*10/(2*150)*(1-10.0*10/(150*150*12)), p.Supports.Mark.Gap, 1e-6)
 	d.Rib.Short, d.Rib.EndGap = "auto", "0.3"
 	p = must(t, d)
-	assert.InDelta(t, math.Sqrt(2*150*0.3), p.Mark.Free, 1e-6)
-	assert.InDelta(t, 0.3, p.Mark.Gap, 2e-4)
+	assert.InDelta(t, math.Sqrt(2*150*0.3), p.Supports.Mark.Free, 1e-6)
+	assert.InDelta(t, 0.3, p.Supports.Mark.Gap, 2e-4)
 }
 
 func TestStopsNameThePlace(t *testing.T) {
@@ -351,7 +353,7 @@ func TestStopsNameThePlace(t *testing.T) {
 // The order of the file: all scores, all marks, inner before outer cuts.
 func TestOperationsComeInOrder(t *testing.T) {
 	for _, e := range design.Examples() {
-		for _, j := range must(t, e.Design).Jobs {
+		for _, j := range must(t, e.Design).Lay.Jobs {
 			for i := 1; i < len(j.Operations); i++ {
 				assert.Less(t, j.Operations[i-1].Kind, j.Operations[i].Kind)
 			}
@@ -362,8 +364,8 @@ func TestOperationsComeInOrder(t *testing.T) {
 func TestDeterminism(t *testing.T) {
 	for _, e := range design.Examples() {
 		a, b := must(t, e.Design), must(t, e.Design)
-		for i := range a.Jobs {
-			assert.Equal(t, export.SVG(a.Jobs[i], export.SVGOptions{}), export.SVG(b.Jobs[i], export.SVGOptions{}))
+		for i := range a.Lay.Jobs {
+			assert.Equal(t, export.SVG(a.Lay.Jobs[i], export.SVGOptions{}), export.SVG(b.Lay.Jobs[i], export.SVGOptions{}))
 		}
 	}
 }
@@ -389,11 +391,11 @@ func TestRibOfAFreeCurveHasFewPieces(t *testing.T) {
 			continue
 		}
 		n++
-		require.LessOrEqual(t, len(p.Rib.Outline.Outer.Segs), 24, "%+v", doc.Curve)
-		pts := p.Rib.Outline.Outer.Flatten(0.0005)
+		require.LessOrEqual(t, len(p.Ribs.Rib.Outline.Outer.Segs), 24, "%+v", doc.Curve)
+		pts := p.Ribs.Rib.Outline.Outer.Flatten(0.0005)
 		for i := 1; i < 100; i++ {
-			s := p.RibTask.End * float64(i) / 100 * 0.9
-			require.Less(t, polyDistance(pts, p.Edge.At(s).P), 0.0115)
+			s := p.Ribs.Task.End * float64(i) / 100 * 0.9
+			require.Less(t, polyDistance(pts, p.Section.Edge.At(s).P), 0.0115)
 		}
 	}
 }
@@ -420,18 +422,18 @@ func TestWrap(t *testing.T) {
 	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner, d.Curve.Trim = "box", "300", "200", "90", "2"
 	p := must(t, d)
 	require.True(t, p.Drawn, "%+v", p.Findings)
-	assert.True(t, p.Closed)
+	assert.True(t, p.Section.Closed)
 	girth := 1000 - (8-2*math.Pi)*90.0
-	assert.InDelta(t, girth, p.Edge.Length(), 1e-9)
-	mid := p.Layout.Folds[len(p.Layout.Folds)/2].D
-	assert.InDelta(t, girth+2*math.Pi*mid, p.Layout.Length, 0.05)
-	assert.InDelta(t, p.Layout.Length+2, p.Length, 1e-9)
+	assert.InDelta(t, girth, p.Section.Edge.Length(), 1e-9)
+	mid := p.Scores.Layout.Folds[len(p.Scores.Layout.Folds)/2].D
+	assert.InDelta(t, girth+2*math.Pi*mid, p.Scores.Layout.Length, 0.05)
+	assert.InDelta(t, p.Scores.Layout.Length+2, p.Outline.Length, 1e-9)
 	d.Sheet.Readings = []string{"3.1", "3.1", "3.1"}
 	q := must(t, d)
-	assert.InDelta(t, 2*math.Pi*0.1, q.Layout.Length-p.Layout.Length, 0.1)
-	assert.Len(t, p.Rib.Outline.Holes, 1, "a former has its middle cut out")
+	assert.InDelta(t, 2*math.Pi*0.1, q.Scores.Layout.Length-p.Scores.Layout.Length, 0.1)
+	assert.Len(t, p.Ribs.Rib.Outline.Holes, 1, "a former has its middle cut out")
 	d.Curve.Seam, d.Curve.Lap = "lap", "15"
-	assert.InDelta(t, 15, must(t, d).Length-must(t, d).Layout.Length, 1e-9)
+	assert.InDelta(t, 15, must(t, d).Outline.Length-must(t, d).Scores.Layout.Length, 1e-9)
 	d.Rib.Side = "round"
 	assert.Equal(t, "rib-outside", must(t, d).Findings[0].ID)
 }
@@ -443,10 +445,10 @@ func TestHollowSideOfASmoothCurve(t *testing.T) {
 	d.Curve.Points = []design.Point{{X: "0", Y: "0"}, {X: "100", Y: "-20"}, {X: "200", Y: "0"}}
 	sag := must(t, d)
 	require.True(t, sag.Drawn, "%+v", sag.Findings)
-	assert.False(t, sag.PanelLeft, "the rib lies above a curve that sags")
-	assert.True(t, sag.Layout.Runs[0].Wraps)
+	assert.False(t, sag.Section.PanelLeft, "the rib lies above a curve that sags")
+	assert.True(t, sag.Scores.Layout.Runs[0].Wraps)
 	d.Curve.Points[1].Y = "20"
-	assert.True(t, must(t, d).PanelLeft)
+	assert.True(t, must(t, d).Section.PanelLeft)
 }
 
 func BenchmarkMakeFreeCurve(b *testing.B) {

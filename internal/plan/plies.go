@@ -73,10 +73,10 @@ func (p *Plan) skinRatio(h float64) float64 {
 // stiffness returns EI per width along the edge: that of the scored panel at the spacing
 // of the folds about there, of the plain sheet on straights.
 func (p *Plan) stiffness() func(s float64) float64 {
-	if p.stiff == nil {
-		p.stiff = p.stiffnessOf(p.Law(), p.Layout)
+	if p.Scores.stiff == nil {
+		p.Scores.stiff = p.stiffnessOf(p.Law(), p.Scores.Layout)
 	}
-	return p.stiff
+	return p.Scores.stiff
 }
 
 func (p *Plan) stiffnessOf(law hinge.Law, l score.Layout) func(s float64) float64 {

@@ -24,12 +24,12 @@ func TestStraightsOfARowHoldLikeTheEnds(t *testing.T) {
 	d.Curve.Foot, d.Curve.Tip = "6", "8"
 	row := must(t, d)
 	require.True(t, ends.Drawn && row.Drawn)
-	assert.InEpsilon(t, ends.Hold.EndForce, row.Hold.EndForce, 1e-9)
-	assert.InEpsilon(t, ends.Ranges.Force.High, row.Ranges.Force.High, 1e-9)
-	assert.InEpsilon(t, ends.Hold.TipPeel.Stress, row.Hold.TipPeel.Stress, 1e-9)
-	assert.InEpsilon(t, ends.Hold.FootPeel.Stress, row.Hold.FootPeel.Stress, 1e-9)
-	assert.InDelta(t, 40, row.Hold.TipStraight, 1e-9)
-	assert.InDelta(t, 36, row.Hold.FootStraight, 1e-9)
+	assert.InEpsilon(t, ends.Strength.Hold.EndForce, row.Strength.Hold.EndForce, 1e-9)
+	assert.InEpsilon(t, ends.Proof.Ranges.Force.High, row.Proof.Ranges.Force.High, 1e-9)
+	assert.InEpsilon(t, ends.Strength.Hold.TipPeel.Stress, row.Strength.Hold.TipPeel.Stress, 1e-9)
+	assert.InEpsilon(t, ends.Strength.Hold.FootPeel.Stress, row.Strength.Hold.FootPeel.Stress, 1e-9)
+	assert.InDelta(t, 40, row.Strength.Hold.TipStraight, 1e-9)
+	assert.InDelta(t, 36, row.Strength.Hold.FootStraight, 1e-9)
 }
 
 // By hand, for every example: the force at the free end is curvature times stiffness of
@@ -38,22 +38,22 @@ func TestStraightsOfARowHoldLikeTheEnds(t *testing.T) {
 func TestEndForceByHand(t *testing.T) {
 	for _, e := range design.Examples() {
 		p := must(t, e.Design)
-		if p.panelEnd() < p.lastBend() || e.Design.Curve.Kind == design.Points { // ends within the bend, or runs out straight: the next test
+		if p.panelEnd() < p.Section.LastBend() || e.Design.Curve.Kind == design.Points { // ends within the bend, or runs out straight: the next test
 			continue
 		}
-		at := p.lastBend()
-		k := p.curvatureBefore(at)
+		at := p.Section.LastBend()
+		k := p.Section.curvatureBefore(at)
 		require.Positive(t, k, e.ID)
 		law := p.Law()
-		scored := law.PlainStiffness() / law.Softening(p.Layout.Runs[len(p.Layout.Runs)-1].Pitch)
+		scored := law.PlainStiffness() / law.Softening(p.Scores.Layout.Runs[len(p.Scores.Layout.Runs)-1].Pitch)
 		width := 0.0
-		for _, s := range p.Outline.ClipLine(pt(p.Place(at), 0), pt(p.Place(at), 1)) {
+		for _, s := range p.Outline.Region.ClipLine(pt(p.Place(at), 0), pt(p.Place(at), 1)) {
 			width += s.Len()
 		}
 		hand := k * scored * width / (p.panelEnd() - at)
 		// Plies move the stiffness of what is left in the skin by some percent.
-		assert.InEpsilon(t, hand, p.Hold.EndForce, 0.15, e.ID)
-		assert.Greater(t, k*law.PlainStiffness()*width/(p.panelEnd()-at), 15*p.Hold.EndForce, e.ID)
+		assert.InEpsilon(t, hand, p.Strength.Hold.EndForce, 0.15, e.ID)
+		assert.Greater(t, k*law.PlainStiffness()*width/(p.panelEnd()-at), 15*p.Strength.Hold.EndForce, e.ID)
 	}
 }
 
@@ -66,21 +66,21 @@ func TestEndForceOfACurveThatRunsOutStraight(t *testing.T) {
 	d.Panel.Width = "120"
 	p := must(t, d)
 	require.True(t, p.Drawn)
-	last, stiff, most := p.lastBend(), p.stiffness(), 0.0
-	for _, f := range p.Layout.Folds {
-		if k := p.Edge.At(f.S).Kappa; k*p.Edge.At(last-10).Kappa > 0 {
+	last, stiff, most := p.Section.LastBend(), p.stiffness(), 0.0
+	for _, f := range p.Scores.Layout.Folds {
+		if k := p.Section.Edge.At(f.S).Kappa; k*p.Section.Edge.At(last-10).Kappa > 0 {
 			most = math.Max(most, math.Abs(k)*stiff(f.S)*120/(p.panelEnd()-f.S))
 		}
 	}
 	require.Greater(t, most, 1.0)
-	assert.InEpsilon(t, most, p.Hold.EndForce, 1e-6)
+	assert.InEpsilon(t, most, p.Strength.Hold.EndForce, 1e-6)
 }
 
 // The stiffness at the very ends of a bend is that of the bend, a hair past them too:
 // places there are sums of lengths.
 func TestStiffnessAtTheEndsOfABend(t *testing.T) {
 	p := must(t, design.Examples()[1].Design)
-	r := p.Layout.Runs[0]
+	r := p.Scores.Layout.Runs[0]
 	in := p.stiffness()((r.Start + r.End) / 2)
 	for _, s := range []float64{r.Start - 1e-9, r.Start, r.End, r.End + 1e-9} {
 		assert.InEpsilon(t, in, p.stiffness()(s), 0.2)

@@ -37,12 +37,12 @@ type Ranges struct {
 
 // ranges works out what is not known of sheet and machine does to the plan as laid.
 func ranges(p *Plan) bool {
-	if p.Cracking.Score == 0 { // no fold lies on the panel
+	if p.Scores.Cracking.Score == 0 { // no fold lies on the panel
 		return true
 	}
 	passes := p.Try().Passes
 	crack, pinch := p.figures()
-	k, _ := p.Edge.Tightest()
+	k, _ := p.Section.Edge.Tightest()
 	radius := func(l hinge.Law, rupture float64) float64 {
 		out := crack(l, rupture)
 		if pinch != nil {
@@ -57,32 +57,32 @@ func ranges(p *Plan) bool {
 		figures = append(figures, pinch)
 	}
 	s := p.swings(passes, figures...)
-	p.Ranges.Cracking = Range{p.Cracking.Value, p.Cracking.Low, p.Cracking.Bad, s[0].from()}
-	p.Ranges.Radius = p.spread(passes, radius, s[1], 1)
-	if f := p.Hold.EndForce; f > 0 {
-		p.Ranges.Force = p.spread(passes, force, s[2], f/p.scored(p.Law(), pull))
+	p.Proof.Ranges.Cracking = Range{p.Scores.Cracking.Value, p.Scores.Cracking.Low, p.Scores.Cracking.Bad, s[0].from()}
+	p.Proof.Ranges.Radius = p.spread(passes, radius, s[1], 1)
+	if f := p.Strength.Hold.EndForce; f > 0 {
+		p.Proof.Ranges.Force = p.spread(passes, force, s[2], f/p.scored(p.Law(), pull))
 	}
 	if pinch != nil {
-		p.Ranges.Pinching = Range{p.Pinching.Value, p.Pinching.Low, p.Pinching.Bad, s[3].from()}
+		p.Proof.Ranges.Pinching = Range{p.Scores.Pinching.Value, p.Scores.Pinching.Low, p.Scores.Pinching.Bad, s[3].from()}
 	}
-	p.Ranges.End = p.endRange(passes)
+	p.Proof.Ranges.End = p.endRange(passes)
 	return true
 }
 
 // figures returns how near the worst folds come to cracking and pinching as figures;
 // pinch is nil where no score closes.
 func (p *Plan) figures() (crack, pinch figure) {
-	crack = crackAt(p.Layout.Folds[p.Cracking.Score-1])
-	if p.Pinching.Score > 0 {
-		pinch = pinchAt(p.Layout.Folds[p.Pinching.Score-1])
+	crack = crackAt(p.Scores.Layout.Folds[p.Scores.Cracking.Score-1])
+	if p.Scores.Pinching.Score > 0 {
+		pinch = pinchAt(p.Scores.Layout.Folds[p.Scores.Pinching.Score-1])
 	}
 	return crack, pinch
 }
 
 // endPitch is the spacing at the end of the last bend, where the free end pulls.
 func (p *Plan) endPitch() float64 {
-	at := p.lastBend()
-	for _, r := range p.Layout.Runs {
+	at := p.Section.LastBend()
+	for _, r := range p.Scores.Layout.Runs {
 		if at >= r.Start-1e-6 && at <= r.End+1e-6 && r.Pitch > 0 {
 			return r.Pitch
 		}
@@ -140,14 +140,14 @@ func (p *Plan) endRange(passes int) Range {
 // another: as much as the panel would have to be shorter.
 func (p *Plan) endShift(was, is hinge.Law) float64 {
 	fibre := func(l hinge.Law, pitch float64) float64 {
-		if p.Towards {
+		if p.Section.Towards {
 			return l.Score().Thickness - l.Neutral(pitch)
 		}
 		return l.Neutral(pitch)
 	}
 	sum := 0.0
 	pitch, d := 0.0, 0.0
-	for _, f := range p.Layout.Folds {
+	for _, f := range p.Scores.Layout.Folds {
 		// Both fibres move alike with the spacing: one spacing in fifty is as good as all.
 		if near := neighbour(f); math.Abs(near-pitch) > 0.02*pitch || math.IsInf(near, 1) {
 			pitch = near

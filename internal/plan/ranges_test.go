@@ -75,7 +75,7 @@ func TestRangesLieWithinTheCorners(t *testing.T) {
 	for n := 0; n < 60; {
 		v, found := design.Read(randomDesign(r))
 		p := Make(v)
-		if finding.Worst(found) == finding.Stop || !p.Drawn || len(p.Layout.Folds) == 0 {
+		if finding.Worst(found) == finding.Stop || !p.Drawn || len(p.Scores.Layout.Folds) == 0 {
 			continue
 		}
 		n++
@@ -96,18 +96,18 @@ func TestRangesLieWithinTheCorners(t *testing.T) {
 			require.InDelta(t, 1, sum, 0.06)
 			require.LessOrEqual(t, sum, 1+1e-9)
 		}
-		check(p.Ranges.Cracking, crack)
+		check(p.Proof.Ranges.Cracking, crack)
 		if pinch != nil {
 			closing++
-			check(p.Ranges.Pinching, pinch)
+			check(p.Proof.Ranges.Pinching, pinch)
 		}
-		require.Less(t, p.Ranges.Radius.Low, p.Ranges.Radius.Value)
-		if p.Hold.EndForce > 0 {
-			require.Less(t, p.Ranges.Force.Low, p.Ranges.Force.Value)
-			require.Greater(t, p.Ranges.Force.High, p.Ranges.Force.Value)
+		require.Less(t, p.Proof.Ranges.Radius.Low, p.Proof.Ranges.Radius.Value)
+		if p.Strength.Hold.EndForce > 0 {
+			require.Less(t, p.Proof.Ranges.Force.Low, p.Proof.Ranges.Force.Value)
+			require.Greater(t, p.Proof.Ranges.Force.High, p.Proof.Ranges.Force.Value)
 		}
-		require.Negative(t, p.Ranges.End.Low)
-		require.Positive(t, p.Ranges.End.High)
+		require.Negative(t, p.Proof.Ranges.End.Low)
+		require.Positive(t, p.Proof.Ranges.End.High)
 	}
 	assert.Greater(t, closing, 10)
 }
@@ -122,8 +122,8 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 			for _, c := range []struct {
 				Range
 				f figure
-			}{{p.Ranges.Cracking, crack}, {p.Ranges.Pinching, pinch}, {p.Ranges.Force, func(l hinge.Law, _ float64) float64 {
-				return p.Ranges.Force.Value * p.scored(l, p.endPitch()) / p.scored(p.Law(), p.endPitch())
+			}{{p.Proof.Ranges.Cracking, crack}, {p.Proof.Ranges.Pinching, pinch}, {p.Proof.Ranges.Force, func(l hinge.Law, _ float64) float64 {
+				return p.Proof.Ranges.Force.Value * p.scored(l, p.endPitch()) / p.scored(p.Law(), p.endPitch())
 			}}} {
 				low, high := math.Inf(1), 0.0
 				for i := -10; i <= 10; i++ {
@@ -152,7 +152,7 @@ func TestRangeHoldsNineInTen(t *testing.T) {
 		for _, c := range []struct {
 			Range
 			f figure
-		}{{p.Ranges.Cracking, crack}, {p.Ranges.Pinching, pinch}} {
+		}{{p.Proof.Ranges.Cracking, crack}, {p.Proof.Ranges.Pinching, pinch}} {
 			var all []float64
 			for range 4000 {
 				var x moved
@@ -171,13 +171,13 @@ func TestRangeHoldsNineInTen(t *testing.T) {
 func TestNothingUncertainHasNoRange(t *testing.T) {
 	v := only(exampleValues(t)[0], quantities)
 	p := Make(v)
-	g := p.Ranges.Cracking
+	g := p.Proof.Ranges.Cracking
 	assert.InDelta(t, g.Value, g.Low, 1e-12)
 	assert.InDelta(t, g.Value, g.High, 1e-12)
 	assert.Empty(t, g.From)
-	assert.Zero(t, p.Ranges.End.High)
-	assert.InDelta(t, p.Ranges.Force.Value, p.Ranges.Force.High, 1e-12)
-	assert.InDelta(t, p.Cracking.Value, p.Cracking.Bad, 1e-12)
+	assert.Zero(t, p.Proof.Ranges.End.High)
+	assert.InDelta(t, p.Proof.Ranges.Force.Value, p.Proof.Ranges.Force.High, 1e-12)
+	assert.InDelta(t, p.Scores.Cracking.Value, p.Scores.Cracking.Bad, 1e-12)
 }
 
 // Depth +-0.1 mm moves the end by 0.09 mm per 90 degrees (computed for this project from
@@ -189,20 +189,20 @@ func TestDepthMovesTheEnd(t *testing.T) {
 	v, _ := design.Read(d)
 	p := Make(only(v, Depth))
 	require.True(t, p.Drawn)
-	assert.InDelta(t, 0.09, p.Ranges.End.High, 0.01)
-	assert.InDelta(t, -0.09, p.Ranges.End.Low, 0.01)
-	assert.Equal(t, []Share{{Depth, 1}}, p.Ranges.End.From)
+	assert.InDelta(t, 0.09, p.Proof.Ranges.End.High, 0.01)
+	assert.InDelta(t, -0.09, p.Proof.Ranges.End.Low, 0.01)
+	assert.Equal(t, []Share{{Depth, 1}}, p.Proof.Ranges.End.From)
 
 	// Built anew for a skin at the end of the range, the panel is as much longer.
 	u := only(v, Depth)
 	u.Machine.DepthSpread = 0
-	u.Panel.Spacing, u.Panel.Count = design.FixedCount, len(p.Layout.Folds)
+	u.Panel.Spacing, u.Panel.Count = design.FixedCount, len(p.Scores.Layout.Folds)
 	u.Panel.Passes = p.Try().Passes
 	deep := u
 	deep.Machine.Depths = append([]float64{}, u.Machine.Depths...)
 	deep.Machine.Depths[u.Panel.Passes-1] += 0.1
 	a, b := Make(u), Make(deep)
-	assert.InDelta(t, b.Layout.Length-a.Layout.Length, -p.Ranges.End.Low, 0.004)
+	assert.InDelta(t, b.Scores.Layout.Length-a.Scores.Layout.Length, -p.Proof.Ranges.End.Low, 0.004)
 }
 
 // A factor on the nominal value and one at the bad end: with well-known quantities the
@@ -219,8 +219,8 @@ func TestFactorOrBadEndNeverBoth(t *testing.T) {
 		w := only(v, Width)
 		w.Machine.WidthSpread = c.spread
 		p := Make(w)
-		require.True(t, p.Try().Sound, p.Try().Out)
-		u := p.Pinching
+		require.True(t, p.Try().Sound(), p.Try().Out)
+		u := p.Scores.Pinching
 		if c.badRules {
 			assert.InDelta(t, 1, u.Bad, 0.03)
 			assert.Less(t, u.Value, 0.98*u.Allowed)
@@ -248,8 +248,8 @@ func TestReachedMeansSound(t *testing.T) {
 			continue
 		}
 		n++
-		for _, try := range p.Tries {
-			if reached(try.Layout) {
+		for _, try := range p.Scores.Tries {
+			if Reached(try.Layout) {
 				require.NotContains(t, []string{"cracks", "pinches"}, try.Out, "%+v", try.Cracking)
 			}
 		}
@@ -266,7 +266,7 @@ func TestImpossibleStuffIsHeldToWhatASolidHas(t *testing.T) {
 		require.Empty(t, found)
 		p := Make(v)
 		require.True(t, p.Drawn)
-		assert.Positive(t, p.Cracking.Value)
+		assert.Positive(t, p.Scores.Cracking.Value)
 	}
 }
 
@@ -275,9 +275,8 @@ func BenchmarkLawRangesAndOptions(b *testing.B) {
 	v.Machine.Depths = []float64{1.25, 1.8, 2.1, 2.3, 2.45, 2.55}
 	for range b.N {
 		p := Plan{V: v}
-		section(&p)
-		scores(&p)
-		p.Hold.EndForce = 1
+		p.Run(StageLine, StageSection, StageScores)
+		p.Strength.Hold.EndForce = 1
 		ranges(&p)
 	}
 }

@@ -30,15 +30,16 @@ type RibPart struct {
 	Task part.RibTask
 }
 
+// RibFactor is what a rib's strength is usually more than its stress by. Common practice,
+// no source.
+const RibFactor = 1.5
+
 // ribsAlike is how far the ends of two ribs may lie apart along the edge and they are
 // still cut as one part, mm: the same place of a mirrored outline, fitted.
 const ribsAlike = 0.05
 
 // supports finds where ribs stand, what each holds and how far each reaches.
 func supports(p *Plan) bool {
-	if p.sections.s == nil { // of this outline
-		p.sections = p.sectionsAt(p.stations())
-	}
 	places := p.ribPlaces()
 	for i, at := range places {
 		s := Support{RibPlaceValues: at, Lo: math.Inf(-1), Hi: math.Inf(1)}
@@ -48,33 +49,33 @@ func supports(p *Plan) bool {
 		if i+1 < len(places) {
 			s.Hi = (at.Across + places[i+1].Across) / 2
 		}
-		s.share = p.sections.widths(s.Lo, s.Hi)
-		u0, u1, ok := p.reach(at.Across, at.Thickness)
+		s.share = p.Across.widths(s.Lo, s.Hi)
+		u0, u1, ok := p.Covers(at.Across, at.Thickness)
 		if !ok {
 			s.Narrow = true
-			if u0, u1, ok = p.reach(at.Across, 0); !ok {
+			if u0, u1, ok = p.Covers(at.Across, 0); !ok {
 				return p.stop("rib-off-panel", p.ribField(at, "across"), "The rib "+p.len(at.Across)+
-					" across lies off the panel. Move it onto the panel.", map[string]float64{"across": at.Across}, p.Onto(at)...)
+					" across lies off the panel. Move it onto the panel.", map[string]float64{"across": at.Across})
 			}
 		}
-		if on := math.Min(p.Edge.Length(), p.places.S(u1)) - math.Max(0, p.places.S(u0)); on < 1 && !p.Closed {
+		if on := math.Min(p.Section.Edge.Length(), p.Scores.places.S(u1)) - math.Max(0, p.Scores.places.S(u0)); on < 1 && !p.Section.Closed {
 			how := "none"
 			if on > 0.01 {
 				how = "only " + p.len(on)
 			}
 			return p.stop("rib-off-panel", p.ribField(at, "across"), "The rib "+p.len(at.Across)+
-				" across has "+how+" of the curve under the panel to stand on. Move it, or the panel along the curve.", map[string]float64{"across": at.Across, "on": on}, p.Onto(at)...)
+				" across has "+how+" of the curve under the panel to stand on. Move it, or the panel along the curve.", map[string]float64{"across": at.Across, "on": on})
 		}
 		p.placeMark(&s, u0, u1)
-		p.Supports = append(p.Supports, s)
+		p.Supports.All = append(p.Supports.All, s)
 	}
 	// The side view shows the longest, the first of equal ones.
-	for i, s := range p.Supports {
-		if long := p.Supports[p.Longest].Task; s.Task.End-s.Task.Start > long.End-long.Start+ribsAlike {
-			p.Longest = i
+	for i, s := range p.Supports.All {
+		if long := p.Supports.All[p.Supports.Longest].Task; s.Task.End-s.Task.Start > long.End-long.Start+ribsAlike {
+			p.Supports.Longest = i
 		}
 	}
-	p.Mark = p.Supports[p.Longest].Mark
+	p.Supports.Mark = p.Supports.All[p.Supports.Longest].Mark
 	p.freeEnds()
 	return true
 }
@@ -96,32 +97,32 @@ func (p *Plan) ribField(at design.RibPlaceValues, name string) string {
 // accepted gap at the panel's end.
 func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	r := p.V.Rib
-	start := math.Max(0, p.places.S(u0))
-	total := math.Min(p.Edge.Length(), p.places.S(u1))
-	if p.Closed {
-		start, total = 0, p.Edge.Length()
+	start := math.Max(0, p.Scores.places.S(u0))
+	total := math.Min(p.Section.Edge.Length(), p.Scores.places.S(u1))
+	if p.Section.Closed {
+		start, total = 0, p.Section.Edge.Length()
 	}
-	tip := math.Max(0, total-p.lastBend())
-	kappa := p.curvatureBefore(total)
+	tip := math.Max(0, total-p.Section.LastBend())
+	kappa := p.Section.curvatureBefore(total)
 	free := r.Short.Or(0)
 	switch {
-	case p.Closed:
+	case p.Section.Closed:
 		free = 0
 	case r.Short.OK:
-	case kappa == 0 || tip >= p.peelAt(*s, kappa, total-tip, r.GlueBond.Value).Length+shortOfTip:
-		free = p.within(total, shortOfTip)
+	case kappa == 0 || tip >= p.peelAt(*s, kappa, total-tip, r.GlueBond.Value).Length+ShortOfTip:
+		free = p.within(total, ShortOfTip)
 	default:
 		free = p.within(total, tip+math.Min(brace.FreeLength(kappa, r.EndGap, tip), (total-start-tip)/3))
 	}
 	free = math.Min(math.Max(free, 0), 0.9*(total-start))
 	end := total - free
-	s.Mark = Mark{Across: s.Across, From: u0 - r.MarkStart, To: p.Layout.At(p.Edge, end), Turned: !p.Towards}
-	if p.Closed { // the former goes all round, the panel perhaps not
+	s.Mark = Mark{Across: s.Across, From: u0 - r.MarkStart, To: p.Scores.Layout.At(p.Section.Edge, end), Turned: !p.Section.Towards}
+	if p.Section.Closed { // the former goes all round, the panel perhaps not
 		s.Mark.To = math.Min(s.Mark.To, u1)
 	}
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
-		From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Edge, PanelLeft: p.PanelLeft, Start: start, End: end,
+		From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Start: start, End: end,
 		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {
@@ -142,45 +143,9 @@ func (p *Plan) within(s, most float64) float64 {
 	return most
 }
 
-// shortOfTip keeps glue and rib out of sight at the tip, mm. Common practice, no
+// ShortOfTip keeps glue and rib out of sight at the tip, mm. Common practice, no
 // source.
-const shortOfTip = 2
-
-// lastBend returns the arc length where the last bend ends, 0 when there is none.
-func (p *Plan) lastBend() float64 {
-	end := 0.0
-	for _, st := range p.Edge.Stretches() {
-		if st.Sign != 0 {
-			end = st.End
-		}
-	}
-	return end
-}
-
-// curvatureBefore returns the curvature of the edge at arc length s or, on a straight,
-// at the end of the last bend before it.
-func (p *Plan) curvatureBefore(s float64) float64 {
-	k := 0.0
-	for _, st := range p.Edge.Stretches() {
-		if st.Start >= s-1e-9 {
-			break
-		}
-		if st.Sign != 0 {
-			k = math.Abs(st.Shape.Kappa(math.Min(s, st.End) - st.Start))
-		}
-	}
-	return k
-}
-
-// curvatureAfter returns the same of the first bend from s on.
-func (p *Plan) curvatureAfter(s float64) float64 {
-	for _, st := range p.Edge.Stretches() {
-		if st.End > s+1e-9 && st.Sign != 0 {
-			return math.Abs(st.Shape.Kappa(math.Max(s, st.Start) - st.Start))
-		}
-	}
-	return 0
-}
+const ShortOfTip = 2
 
 // peelAt returns what the end of a rib's glue line sees from the bend of curvature kappa
 // that ends or begins at arc length s, where it holds so much.
@@ -202,60 +167,60 @@ func badEnd(f stock.Figure) float64 {
 func (p *Plan) badBond() float64 { return badEnd(p.V.Rib.GlueBond) }
 
 // Scores returns how many scores are cut: those of the curve that the panel reaches.
-func (p *Plan) Scores() int { return len(p.Layout.Folds) - len(p.Panel.Outside) }
+func (p *Plan) ScoresCut() int { return len(p.Scores.Layout.Folds) - len(p.Panel.Flat.Outside) }
 
 // Place returns the place along the flat panel over arc length s of the edge.
-func (p *Plan) Place(s float64) float64 { return p.places.U(s) }
+func (p *Plan) Place(s float64) float64 { return p.Scores.places.U(s) }
 
 // rib makes the ribs; those alike are one part.
 func rib(p *Plan) bool {
-	for i := range p.Supports {
-		s := &p.Supports[i]
+	for i := range p.Supports.All {
+		s := &p.Supports.All[i]
 		s.Kind = p.kindOf(*s)
-		if s.Kind < len(p.Ribs) {
-			p.Ribs[s.Kind].Quantity += p.V.Panel.Quantity
-			s.Task = p.Ribs[s.Kind].Task
+		if s.Kind < len(p.Ribs.Kinds) {
+			p.Ribs.Kinds[s.Kind].Quantity += p.V.Panel.Quantity
+			s.Task = p.Ribs.Kinds[s.Kind].Task
 			continue
 		}
 		t := &s.Task
 		t.ID = "rib" + strconv.Itoa(s.Kind+1)
 		t.Name = "rib"
-		if len(p.Supports) > 1 {
+		if len(p.Supports.All) > 1 {
 			t.Name = "rib " + strconv.Itoa(s.Kind+1)
 		}
 		t.Quantity = p.V.Panel.Quantity
 		if !p.deepEnough(*t) {
 			return false
 		}
-		for k := range p.Ribs { // one that differs in its foot or stock alone
-			if o := p.Ribs[k].Task; math.Abs(o.Start-t.Start) <= ribsAlike && math.Abs(o.End-t.End) <= ribsAlike {
-				t.Start, t.End, t.Like = o.Start, o.End, &p.Ribs[k].Rib
+		for k := range p.Ribs.Kinds { // one that differs in its foot or stock alone
+			if o := p.Ribs.Kinds[k].Task; math.Abs(o.Start-t.Start) <= ribsAlike && math.Abs(o.End-t.End) <= ribsAlike {
+				t.Start, t.End, t.Like = o.Start, o.End, &p.Ribs.Kinds[k].Rib
 			}
 		}
 		made := RibPart{Task: *t}
-		if p.Closed {
+		if p.Section.Closed {
 			made.Rib = part.NewFormer(*t)
 		} else {
 			made.Rib = part.NewRib(*t)
 		}
-		p.Ribs = append(p.Ribs, made)
+		p.Ribs.Kinds = append(p.Ribs.Kinds, made)
 	}
-	shown := p.Ribs[p.Supports[p.Longest].Kind]
-	p.Rib, p.RibTask = shown.Rib, shown.Task
+	shown := p.Ribs.Kinds[p.Supports.All[p.Supports.Longest].Kind]
+	p.Ribs.Rib, p.Ribs.Task = shown.Rib, shown.Task
 	p.shoulders()
 	return true
 }
 
 // kindOf returns the kind of rib that a support can be cut as, or a new one.
 func (p *Plan) kindOf(s Support) int {
-	for k, r := range p.Ribs {
-		for _, o := range p.Supports {
+	for k, r := range p.Ribs.Kinds {
+		for _, o := range p.Supports.All {
 			if o.Task.ID == r.Task.ID && o.Task.ID != "" && alikeRibs(s, o) {
 				return k
 			}
 		}
 	}
-	return len(p.Ribs)
+	return len(p.Ribs.Kinds)
 }
 
 func alikeRibs(a, b Support) bool {
@@ -263,30 +228,33 @@ func alikeRibs(a, b Support) bool {
 		math.Abs(a.Task.Start-b.Task.Start) <= ribsAlike && math.Abs(a.Task.End-b.Task.End) <= ribsAlike
 }
 
+// Fits tells whether no rib's back edge runs into itself.
+func (p *Plan) Fits(t part.RibTask) bool {
+	share, _ := t.Deepest()
+	return p.Section.Closed || share <= 0.95
+}
+
 // deepEnough stops a rib whose back edge would run into itself.
 func (p *Plan) deepEnough(t part.RibTask) bool {
-	if p.Closed {
+	if p.Fits(t) {
 		return true
 	}
 	share, s := t.Deepest()
-	if share <= 0.95 {
-		return true
-	}
 	deep := t.DepthAt(s)
 	return p.stop("rib-too-deep", "rib.footDepth",
 		"The rib is "+p.len(deep)+" deep where its edge bends at a radius of "+p.len(deep/share)+
 			", "+p.len(s)+" from the foot: its back edge would run into itself. Make it shallower there.",
-		map[string]float64{"depth": deep, "radius": deep / share, "at": s}, p.shallower()...)
+		map[string]float64{"depth": deep, "radius": deep / share, "at": s})
 }
 
 // hold works out how hard the panel pulls and whether ribs and glue stand it.
 func hold(p *Plan) bool {
-	for i := range p.Supports {
-		p.Supports[i].Hold = p.holds(p.Supports[i])
+	for i := range p.Supports.All {
+		p.Supports.All[i].Hold = p.holds(p.Supports.All[i])
 	}
-	p.Hold = p.Supports[0].Hold
-	for i, s := range p.Supports[1:] {
-		h, n := &p.Hold, s.Hold
+	p.Strength.Hold = p.Supports.All[0].Hold
+	for i, s := range p.Supports.All[1:] {
+		h, n := &p.Strength.Hold, s.Hold
 		h.Moment = math.Max(h.Moment, n.Moment)
 		h.RibBad = math.Max(h.RibBad, n.RibBad)
 		if n.RibUse > h.RibUse {
@@ -300,7 +268,7 @@ func hold(p *Plan) bool {
 		}
 		h.FootStraight, h.TipStraight = math.Min(h.FootStraight, n.FootStraight), math.Min(h.TipStraight, n.TipStraight)
 	}
-	p.Hold.EndForce = p.endForce()
+	p.Strength.Hold.EndForce = p.endForce()
 	return true
 }
 
@@ -308,32 +276,32 @@ func hold(p *Plan) bool {
 func (p *Plan) holds(s Support) Hold {
 	var h Hold
 	stiff := p.stiffness()
-	pulls := make([]brace.Pull, 0, len(p.sections.s))
+	pulls := make([]brace.Pull, 0, len(p.Across.s))
 	t := s.Task
-	for _, arc := range p.sections.s {
+	for _, arc := range p.Across.s {
 		if arc < t.Start || arc > t.End {
 			continue
 		}
-		st := p.Edge.At(arc)
+		st := p.Section.Edge.At(arc)
 		m := brace.Moment(math.Abs(st.Kappa), stiff(arc), s.share(arc))
 		pulls = append(pulls, brace.Pull{S: arc, P: st.P, Moment: m, Depth: t.DepthAt(arc)})
 		h.Moment = math.Max(h.Moment, m)
 	}
-	if p.Closed {
+	if p.Section.Closed {
 		pulls = nil // a former is a plate: it does not bend
 	}
 	h.Rib = brace.Hold(pulls, brace.Beam{Thickness: s.Thickness, E: s.E.Value})
 	if s.MOR.Value > 0 {
 		h.RibUse, h.RibBad = h.Rib.Stress/s.MOR.Value, h.Rib.Stress/badEnd(s.MOR)
 	}
-	foot, tip := math.Max(t.Start, p.foot()), math.Min(t.End, p.lastBend())
+	foot, tip := math.Max(t.Start, p.Section.Foot()), math.Min(t.End, p.Section.LastBend())
 	bond := p.badBond()
-	h.FootPeel, h.TipPeel = p.peelAt(s, p.curvatureAfter(foot), foot, bond), p.peelAt(s, p.curvatureBefore(tip), tip, bond)
+	h.FootPeel, h.TipPeel = p.peelAt(s, p.Section.curvatureAfter(foot), foot, bond), p.peelAt(s, p.Section.curvatureBefore(tip), tip, bond)
 	h.Peel = h.FootPeel
 	if h.TipPeel.Use > h.Peel.Use {
 		h.Peel = h.TipPeel
 	}
-	h.FootStraight, h.TipStraight = foot-t.Start, math.Max(0, t.End-p.lastBend())
+	h.FootStraight, h.TipStraight = foot-t.Start, math.Max(0, t.End-p.Section.LastBend())
 	return h
 }
 
@@ -343,15 +311,15 @@ func (p *Plan) holds(s Support) Hold {
 // an arc that is the bend's end; a smooth curve may run out straight there.
 func (p *Plan) endForce() float64 {
 	end := 0.0
-	for _, s := range p.Supports {
+	for _, s := range p.Supports.All {
 		end = math.Max(end, s.Task.End)
 	}
-	at := math.Min(math.Max(end, p.panelEnd()-p.tip()), p.lastBend())
-	tail := math.Max(0, p.panelEnd()-p.lastBend())
-	stiff, whole := p.stiffness(), p.sections.widths(math.Inf(-1), math.Inf(1))
+	at := math.Min(math.Max(end, p.panelEnd()-p.Section.Tip()), p.Section.LastBend())
+	tail := math.Max(0, p.panelEnd()-p.Section.LastBend())
+	stiff, whole := p.stiffness(), p.Across.widths(math.Inf(-1), math.Inf(1))
 	most := 0.0
 	for _, s := range p.lastBendTo(at) {
-		k := p.curvatureBefore(s)
+		k := p.Section.curvatureBefore(s)
 		if k == 0 {
 			continue
 		}
@@ -367,7 +335,7 @@ func (p *Plan) endForce() float64 {
 // lastBendTo returns at, and the scores before it in the last bend: in all that turns one
 // way.
 func (p *Plan) lastBendTo(at float64) []float64 {
-	all := p.Edge.Stretches()
+	all := p.Section.Edge.Stretches()
 	first, sign := at, 0
 	for i := len(all) - 1; i >= 0 && (sign == 0 || all[i].Sign == sign); i-- {
 		if st := all[i]; st.Sign != 0 && st.Start < at {
@@ -375,8 +343,8 @@ func (p *Plan) lastBendTo(at float64) []float64 {
 		}
 	}
 	out := []float64{at}
-	for i := len(p.Layout.Folds) - 1; i >= 0 && p.Layout.Folds[i].S >= first; i-- {
-		if s := p.Layout.Folds[i].S; s < at {
+	for i := len(p.Scores.Layout.Folds) - 1; i >= 0 && p.Scores.Layout.Folds[i].S >= first; i-- {
+		if s := p.Scores.Layout.Folds[i].S; s < at {
 			out = append(out, s)
 		}
 	}

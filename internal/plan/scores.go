@@ -17,29 +17,38 @@ const LeastSkin = 0.12
 func scores(p *Plan) bool {
 	n := len(p.V.Machine.Depths)
 	for passes := 1; passes <= n; passes++ {
-		p.Tries = append(p.Tries, p.try(passes))
+		p.Scores.Tries = append(p.Scores.Tries, p.Passed(passes, p.Rule()))
 	}
-	p.Chosen = n - 1
+	p.Scores.Chosen = n - 1
 	if want := p.V.Panel.Passes; want > 0 {
-		p.Chosen = min(want, n) - 1
+		p.Scores.Chosen = min(want, n) - 1
 	} else {
-		p.Chosen = p.quickest()
+		p.Scores.Chosen = p.quickest()
 	}
-	t := p.Tries[p.Chosen]
-	p.Layout, p.Cracking, p.Pinching = t.Layout, t.Cracking, t.Pinching
-	p.Cases = p.cases(t.Passes)
-	return p.roomInside()
+	t := p.Scores.Tries[p.Scores.Chosen]
+	p.Scores.Layout, p.Scores.Cracking, p.Scores.Pinching = t.Layout, t.Cracking, t.Pinching
+	p.Scores.Cases = p.Cases(t.Passes)
+	if !p.roomInside() {
+		return false
+	}
+	p.Scores.places = t.Layout.Places(p.Section.Edge)
+	return true
+}
+
+// Laid returns the scores of one try alone.
+func (p *Plan) Laid(t Try) Scores {
+	return Scores{Tries: []Try{t}, Layout: t.Layout, Cracking: t.Cracking, Pinching: t.Pinching, places: t.Layout.Places(p.Section.Edge)}
 }
 
 // quickest returns the sound try of least machine time, the fewer passes when equal;
 // where none is sound the one that comes nearest in its worst use.
 func (p *Plan) quickest() int {
 	best, bad := -1, 0
-	for i, t := range p.Tries {
-		if t.Sound && (best < 0 || t.work() < p.Tries[best].work()-1e-9) {
+	for i, t := range p.Scores.Tries {
+		if t.Sound() && (best < 0 || t.work() < p.Scores.Tries[best].work()-1e-9) {
 			best = i
 		}
-		if t.worst() < p.Tries[bad].worst() {
+		if t.worst() < p.Scores.Tries[bad].worst() {
 			bad = i
 		}
 	}
@@ -64,10 +73,10 @@ func (t Try) worst() float64 {
 
 func over(u Use) float64 { return math.Max(u.Value/math.Max(u.Allowed, 1e-9), u.Bad) }
 
-// cases returns the states of sheet and machine that the spacing must be sound for:
+// Cases returns the states of sheet and machine that the spacing must be sound for:
 // the nominal one with its factors, and with factor one the bad end for cracking and
 // the bad end for pinching. A factor and a bad end are never multiplied.
-func (p *Plan) cases(passes int) []score.Case {
+func (p *Plan) Cases(passes int) []score.Case {
 	v, e := p.V, p.ends(passes)
 	law, rupture := p.state(passes, moved{})
 	stiff, weak := p.state(passes, e.crack.up)
@@ -79,8 +88,8 @@ func (p *Plan) cases(passes int) []score.Case {
 	}
 }
 
-// rule is how the person wants the spacing chosen.
-func (p *Plan) rule() score.Rule {
+// Rule is how the person wants the spacing chosen.
+func (p *Plan) Rule() score.Rule {
 	return map[string]score.Rule{
 		design.Follow: score.Follow, design.Even: score.Even,
 		design.FixedCount: score.Count, design.FixedPitch: score.Pitch,
@@ -93,23 +102,23 @@ func (p *Plan) rule() score.Rule {
 // by as much and the scores are laid again. It returns the limits that they lie at, and
 // how many were laid in all.
 func (p *Plan) layout(passes int, rule score.Rule) (l score.Layout, cases []score.Case, laid int, cracking, pinching Use) {
-	cases = p.cases(passes)
+	cases = p.Cases(passes)
 	for try := 0; ; try++ {
-		l = p.lay(cases, rule)
+		l = p.Lays(cases, rule)
 		laid += len(l.Folds)
 		cracking, pinching = p.uses(l, passes)
-		if rule == score.Count || rule == score.Pitch || try == mostTries || !reached(l) || cracking.Sound() && pinching.Sound() {
+		if rule == score.Count || rule == score.Pitch || try == mostTries || !Reached(l) || cracking.Sound() && pinching.Sound() {
 			return l, cases, laid, cracking, pinching
 		}
 		cases = drawn(cases, over(cracking), over(pinching), 0.001+0.03*float64(try))
 	}
 }
 
-// lay lays the scores at limits.
-func (p *Plan) lay(cases []score.Case, rule score.Rule) score.Layout {
+// Lays lays the scores at limits.
+func (p *Plan) Lays(cases []score.Case, rule score.Rule) score.Layout {
 	v := p.V.Panel
 	return score.Lay(score.Task{
-		Edge: p.Edge, PanelLeft: p.PanelLeft, ScoredTowards: p.Towards,
+		Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, ScoredTowards: p.Section.Towards,
 		Limits: score.Limits{Cases: cases, StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand},
 		Rule:   rule, Number: v.Count, Pitch: v.Pitch, Laws: p.laws(),
 	})
@@ -118,8 +127,8 @@ func (p *Plan) lay(cases []score.Case, rule score.Rule) score.Layout {
 // mostTries bounds how often scores are laid again.
 const mostTries = 4
 
-// reached tells whether every stretch got a spacing that keeps its limits.
-func reached(l score.Layout) bool {
+// Reached tells whether every stretch got a spacing that keeps its limits.
+func Reached(l score.Layout) bool {
 	for _, r := range l.Runs {
 		if !r.Spacing.Reached {
 			return false
@@ -144,62 +153,89 @@ func drawn(cases []score.Case, crack, pinch, more float64) []score.Case {
 	return out
 }
 
-func (p *Plan) try(passes int) Try {
+// Passed returns what a number of passes gives where the spacing is chosen by a rule.
+func (p *Plan) Passed(passes int, rule score.Rule) Try {
 	v := p.V
 	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.law(passes)}
-	t.Layout, t.cases, t.laid, t.Cracking, t.Pinching = p.layout(passes, p.rule())
+	t.Layout, t.Limits, t.Laid, t.Cracking, t.Pinching = p.layout(passes, rule)
 	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
-	t.Out = p.whyOut(t)
-	t.Sound = t.Out == ""
+	t.Out = p.whyOut(&t)
 	return t
 }
 
-// TooTight is why a try is out whose bends are tighter than its neutral line lies inside
-// them.
-const TooTight = "bends too tight"
+// Reason is why a number of passes won't do. The numbers to it are those of the Try.
+type Reason uint8
 
-// whyOut says why a try is not sound, "" when it is. A strain limit from a handbook
-// counts here like a tested one: it steers the choice, though as a finding it only
-// warns, since built work goes past it.
-func (p *Plan) whyOut(t Try) string {
+// The reasons, in the order in which they are looked for.
+const (
+	Sound        Reason = iota // nothing speaks against it
+	CutsThrough                // no skin is left
+	SkinThin                   // less is left than can be handled
+	HardlyScored               // next to nothing is taken away
+	BendsTight                 // a bend is tighter than the neutral line lies inside it
+	Pinches
+	Cracks
+	FlatsHigh    // they stand off more than is accepted, at any spacing
+	FoldsVisible // they fold more than the finish hides, at any spacing
+	LandNarrow   // too little is left between two scores
+)
+
+// whyOut says why a try is not sound. A strain limit from a handbook counts here like a
+// tested one: it steers the choice, though as a finding it only warns, since built work
+// goes past it.
+func (p *Plan) whyOut(t *Try) Reason {
 	v := p.V
-	if out := p.skinOut(t.Skin); out != "" {
+	if out := p.SkinOut(t.Skin); out != Sound {
 		return out
 	}
-	if _, tight := roomless(t.Layout); tight {
-		return TooTight
+	if _, tight := Roomless(t.Layout); tight {
+		return BendsTight
 	}
 	switch {
 	case !t.Pinching.Sound():
-		return "pinches"
+		return Pinches
 	case !t.Cracking.Sound():
-		return "cracks"
+		return Cracks
 	}
 	for _, r := range t.Layout.Runs {
 		// Where no spacing reaches a limit, it is that limit and not the least land, which
 		// the scores were then laid at.
 		if !r.Spacing.Reached && v.Panel.Spacing != design.FixedCount && v.Panel.Spacing != design.FixedPitch {
-			return map[score.Bound]string{score.ByStandOff: "flats too high", score.ByFold: "folds too visible",
-				score.ByStrain: "cracks", score.ByClosing: "pinches"}[r.Spacing.Failed]
+			return failed(r.Spacing.Failed)
 		}
 		if r.Count > 0 && r.Pitch < t.Law.Score().Width+v.Panel.MinLand-1e-6 {
-			return "land too narrow"
+			return LandNarrow
 		}
 	}
-	return ""
+	return Sound
 }
 
-// skinOut says why a skin won't do, whatever the curve.
-func (p *Plan) skinOut(skin float64) string {
+// failed is the reason for a limit that no spacing keeps.
+func failed(b score.Bound) Reason {
+	switch b {
+	case score.ByStandOff:
+		return FlatsHigh
+	case score.ByFold:
+		return FoldsVisible
+	case score.ByStrain:
+		return Cracks
+	case score.ByClosing:
+		return Pinches
+	}
+	return Sound
+}
+
+// SkinOut says why a skin won't do, whatever the curve.
+func (p *Plan) SkinOut(skin float64) Reason {
 	switch t := p.V.Sheet.T; {
 	case skin <= 0:
-		return "cuts through"
+		return CutsThrough
 	case skin < LeastSkin*t:
-		return "skin too thin to handle"
+		return SkinThin
 	case skin >= 0.98*t:
-		return "hardly scored"
+		return HardlyScored
 	}
-	return ""
+	return Sound
 }
 
 // scoringTime is the time of all strokes of one panel, from rest to rest, without

@@ -13,15 +13,13 @@ import (
 	"springrib/internal/unit"
 )
 
-// section turns the wanted curve into the contact edge.
-func section(p *Plan) bool {
-	v := p.V
-	p.Towards = v.Panel.ScoredFace == v.Rib.Side
+// line finds the wanted curve, and whether a panel can follow it at all.
+func line(p *Plan) bool {
 	wanted, ok := p.wanted()
 	if !ok {
 		return false
 	}
-	if c, ok := p.crossing(wanted); ok {
+	if c, ok := wanted.Crossing(); ok {
 		return p.stop("curve-crosses", p.curveField(c.S2, wanted),
 			"The curve runs into itself "+p.len(c.S1)+" and "+p.len(c.S2)+" from its foot. Open it up there, or make it shorter.",
 			map[string]float64{"first": c.S1, "second": c.S2})
@@ -31,14 +29,21 @@ func section(p *Plan) bool {
 			p.len(k.S)+" from its foot. A panel can't turn on the spot: round it.",
 			map[string]float64{"at": k.S, "degrees": k.Angle * 180 / math.Pi})
 	}
-	p.PanelLeft = (v.Rib.Side == design.Hollow) == (firstBend(wanted) <= 0)
-	p.Closed = v.Curve.Kind == design.Box || v.Curve.Kind == design.Oval || v.Curve.Kind == design.DrawnRound
-	if p.Closed {
-		p.PanelLeft = true // all of them go round to the right, whichever way they bend first
+	p.Line = wanted
+	return true
+}
+
+// section turns the wanted curve into the contact edge.
+func section(p *Plan) bool {
+	v, wanted := p.V, p.Line
+	p.Section.Towards = v.Panel.ScoredFace == v.Rib.Side
+	p.Section.PanelLeft = (v.Rib.Side == design.Hollow) == (firstBend(wanted) <= 0)
+	p.Section.Closed = v.Curve.Kind == design.Box || v.Curve.Kind == design.Oval || v.Curve.Kind == design.DrawnRound
+	if p.Section.Closed {
+		p.Section.PanelLeft = true // all of them go round to the right, whichever way they bend first
 	}
-	if p.Closed && v.Rib.Side != design.Hollow {
-		return p.stop("rib-outside", "rib.side", "A panel that goes all round a shape needs its rib inside, on the hollow side.", nil,
-			finding.Remedy{Text: "Put the rib on the hollow side", Set: map[string]string{"rib.side": design.Hollow}})
+	if p.Section.Closed && v.Rib.Side != design.Hollow {
+		return p.stop("rib-outside", "rib.side", "A panel that goes all round a shape needs its rib inside, on the hollow side.", nil)
 	}
 	edge, err := wanted.Parallel(p.toContact())
 	var tight *curve.ErrTooTight
@@ -46,19 +51,10 @@ func section(p *Plan) bool {
 		return p.stop("curve-tight", p.curveField(tight.At, wanted),
 			"The rib edge would lie "+p.len(math.Abs(tight.Distance))+" inside this line, but its radius is only "+
 				p.len(tight.Radius)+" "+p.len(tight.At)+" from the foot. Take a larger radius.",
-			map[string]float64{"radius": tight.Radius, "distance": math.Abs(tight.Distance), "at": tight.At},
-			p.wider(math.Abs(tight.Distance)+v.Sheet.T)...)
+			map[string]float64{"radius": tight.Radius, "distance": math.Abs(tight.Distance), "at": tight.At})
 	}
-	p.Edge = edge
+	p.Section.Edge = edge
 	return p.closesOutside()
-}
-
-// crossing is the curve's, unless it is known that there is none.
-func (p *Plan) crossing(wanted curve.Curve) (curve.Crossing, bool) {
-	if p.simple {
-		return curve.Crossing{}, false
-	}
-	return wanted.Crossing()
 }
 
 // kinkSeen is the least step of heading that counts for a corner, rad: half of what the
@@ -81,7 +77,7 @@ func (p *Plan) wanted() (curve.Curve, bool) {
 			if bad.Index >= 0 {
 				field += "." + strconv.Itoa(c.PointRows[bad.Index]) + ".x"
 			}
-			return smooth, p.stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil, p.withoutPoint(bad.Index, pts)...)
+			return smooth, p.stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil)
 		}
 		return withStraights(smooth, c.Foot, c.Tip), true
 	case design.Drawn:
@@ -205,11 +201,11 @@ func (p *Plan) toContact() float64 {
 	case design.Neutral:
 		law := p.law(len(v.Machine.Depths))
 		d = law.Neutral(v.Sheet.T)
-		if p.Towards {
+		if p.Section.Towards {
 			d = v.Sheet.T - d
 		}
 	}
-	if p.PanelLeft {
+	if p.Section.PanelLeft {
 		return -d
 	}
 	return d
@@ -222,11 +218,8 @@ func (p *Plan) law(passes int) hinge.Law {
 }
 
 // stop adds a finding that ends the plan, and returns false for the stage to return.
-func (p *Plan) stop(id, field, text string, numbers map[string]float64, remedies ...finding.Remedy) bool {
-	p.Findings = append(p.Findings, finding.Finding{
-		ID: id, Severity: finding.Stop, Place: finding.Place{Field: field},
-		Text: text, Numbers: numbers, Remedies: remedies,
-	})
+func (p *Plan) stop(id, field, text string, numbers map[string]float64) bool {
+	p.note(id, finding.Stop, field, text, numbers)
 	return false
 }
 

@@ -7,24 +7,29 @@ import (
 	"springrib/internal/plane"
 )
 
-// sections are the panel's cross-sections, along the scores, at places along the edge:
-// what of it is material there.
-type sections struct {
+// Across is the panel's cross-sections, along the scores, at places along the edge: what of it is material there.
+type Across struct {
 	s     []float64 // arc lengths, rising
 	spans [][]plane.Span
 }
 
+// across cuts the outline.
+func across(p *Plan) bool {
+	p.Across = p.sectionsAt(p.stations())
+	return true
+}
+
 // sectionsAt cuts the outline at arc lengths, each a hair off so that none runs along
 // an edge.
-func (p *Plan) sectionsAt(s []float64) sections {
-	out := sections{}
+func (p *Plan) sectionsAt(s []float64) Across {
+	out := Across{}
 	var offsets []float64
 	for i, at := range s {
 		if i > 0 && at-out.s[len(out.s)-1] < 1e-6 {
 			continue
 		}
 		out.s = append(out.s, at)
-		u := p.places.U(at)
+		u := p.Scores.places.U(at)
 		if at == 0 {
 			u += 1e-4
 		} else if i+1 == len(s) {
@@ -33,15 +38,15 @@ func (p *Plan) sectionsAt(s []float64) sections {
 		offsets = append(offsets, u)
 	}
 	// Lines along +Y lie to the right of their offset: the left of -Y is +X.
-	out.spans = append(out.spans, p.Outline.ClipLines(pt(0, 0), pt(0, -1), offsets)...)
+	out.spans = append(out.spans, p.Outline.Region.ClipLines(pt(0, 0), pt(0, -1), offsets)...)
 	return out
 }
 
 // stations returns arc lengths close enough together for sums along the edge: the ends
 // of all stretches, a degree of turning and a hundredth of the length apart at most.
 func (p *Plan) stations() []float64 {
-	turned := p.Edge.Samples(math.Pi / 180)
-	step := p.Edge.Length() / 100
+	turned := p.Section.Edge.Samples(math.Pi / 180)
+	step := p.Section.Edge.Length() / 100
 	var out []float64
 	for i, s := range turned {
 		if i > 0 {
@@ -58,12 +63,12 @@ func (p *Plan) stations() []float64 {
 
 // width returns how much material lies between lo and hi across at arc length s,
 // linear between the sections.
-func (c sections) width(s, lo, hi float64) float64 {
+func (c Across) width(s, lo, hi float64) float64 {
 	return c.along(s, sort.SearchFloat64s(c.s, s), func(i int) float64 { return overlap(c.spans[i], lo, hi) })
 }
 
 // widths is width between lo and hi as a function, for many places.
-func (c sections) widths(lo, hi float64) func(s float64) float64 {
+func (c Across) widths(lo, hi float64) func(s float64) float64 {
 	at := make([]float64, len(c.s))
 	for i, spans := range c.spans {
 		at[i] = overlap(spans, lo, hi)
@@ -76,7 +81,7 @@ func (c sections) widths(lo, hi float64) func(s float64) float64 {
 }
 
 // along returns what at says of sections at s, where i is the first section from s on.
-func (c sections) along(s float64, i int, at func(i int) float64) float64 {
+func (c Across) along(s float64, i int, at func(i int) float64) float64 {
 	switch {
 	case len(c.s) == 0:
 		return 0

@@ -31,7 +31,7 @@ func (p *Plan) from(st stock.Stock, thickness float64, field string) stock.Sheet
 // Stocks returns what is cut from: the panel's sheet, then that of each further group.
 func (p *Plan) Stocks() []stock.Sheet {
 	out := []stock.Sheet{p.own()}
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		if !g.From.Own {
 			out = append(out, g.From)
 		}
@@ -42,8 +42,8 @@ func (p *Plan) Stocks() []stock.Sheet {
 // lay puts the parts on sheets, those of one sheet's kind together, and lists what is cut.
 func lay(p *Plan) bool {
 	p.scrap()
-	p.group(p.Panel.Part)
-	for _, r := range p.Ribs {
+	p.group(p.Panel.Flat.Part)
+	for _, r := range p.Ribs.Kinds {
 		p.group(r.Part)
 	}
 	if p.Caul != nil {
@@ -54,10 +54,10 @@ func lay(p *Plan) bool {
 	}
 	p.strayPins()
 	p.place()
-	p.works = map[string][]part.Work{}
-	for _, g := range p.Sheets {
+	p.Lay.works = map[string][]part.Work{}
+	for _, g := range p.Lay.Sheets {
 		for _, pt := range g.Parts {
-			p.works[pt.ID] = p.work(pt)
+			p.Lay.works[pt.ID] = p.work(pt, p.V.Cut)
 		}
 	}
 	p.holding()
@@ -68,13 +68,13 @@ func lay(p *Plan) bool {
 // group adds a part to the group of its stock and thickness.
 func (p *Plan) group(pt part.Part) {
 	i := 0
-	for i < len(p.Sheets) && !p.Sheets[i].From.Same(pt.From) {
+	for i < len(p.Lay.Sheets) && !p.Lay.Sheets[i].From.Same(pt.From) {
 		i++
 	}
-	if i == len(p.Sheets) {
-		p.Sheets = append(p.Sheets, Group{From: pt.From, Job: sheet.Job{Beds: p.beds(pt.From), Gap: p.V.Cut.Gap, CutOuts: p.V.Cut.CutOuts}})
+	if i == len(p.Lay.Sheets) {
+		p.Lay.Sheets = append(p.Lay.Sheets, Group{From: pt.From, Job: sheet.Job{Beds: p.beds(pt.From), Gap: p.V.Cut.Gap, CutOuts: p.V.Cut.CutOuts}})
 	}
-	g := &p.Sheets[i]
+	g := &p.Lay.Sheets[i]
 	g.Parts = append(g.Parts, pt)
 	piece := sheet.Piece{ID: pt.ID, Name: pt.Name, Outline: pt.Free(), Quantity: pt.Quantity, Turns: p.turns(g.From)}
 	for _, w := range pt.Work {
@@ -90,19 +90,19 @@ func (p *Plan) group(pt part.Part) {
 // inner cuts before outer cuts.
 func (p *Plan) jobs() {
 	total := 0
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		for _, s := range g.Layout.Sheets {
 			if s.Parts > 0 { // a scrap too small for anything stays empty
 				total++
 			}
 		}
 	}
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		for i, s := range g.Layout.Sheets {
 			if s.Parts > 0 {
-				p.Jobs = append(p.Jobs, p.job(g, i, len(p.Jobs)+1, total))
-				p.Beds = append(p.Beds, g.Job.Beds[s.Bed].Outline)
-				p.Froms = append(p.Froms, g.From)
+				p.Lay.Jobs = append(p.Lay.Jobs, p.job(g, i, len(p.Lay.Jobs)+1, total))
+				p.Lay.Beds = append(p.Lay.Beds, g.Job.Beds[s.Bed].Outline)
+				p.Lay.Froms = append(p.Lay.Froms, g.From)
 			}
 		}
 	}
@@ -127,7 +127,7 @@ func (p *Plan) job(g Group, s, n, total int) cut.Job {
 			cp.ID += " " + strconv.Itoa(placed.Copy+1)
 		}
 		move := placed.Move()
-		for _, w := range p.works[src.ID] {
+		for _, w := range p.Lay.works[src.ID] {
 			cp.Strokes[w.Kind] = append(cp.Strokes[w.Kind], w.Path.Apply(move))
 		}
 		parts = append(parts, cp)
@@ -137,7 +137,7 @@ func (p *Plan) job(g Group, s, n, total int) cut.Job {
 		return out
 	}
 	out.Operations = cut.Order(parts, p.settings())
-	p.Times = append(p.Times, cut.Times(out.Operations, cut.Machine{TravelSpeed: p.V.Cut.TravelSpeed, Acceleration: m.Acceleration}, plane.Point{}))
+	p.Lay.Times = append(p.Lay.Times, cut.Times(out.Operations, cut.Machine{TravelSpeed: p.V.Cut.TravelSpeed, Acceleration: m.Acceleration}, plane.Point{}))
 	return out
 }
 

@@ -181,14 +181,14 @@ func (p *Plan) referencePitch(passes int) float64 {
 		return v.Pitch
 	}
 	if v.Spacing == design.FixedCount {
-		return math.Max(p.bent()/float64(max(1, v.Count)), 0.05*t)
+		return math.Max(p.Section.bent()/float64(max(1, v.Count)), 0.05*t)
 	}
 	lim := score.Limits{
 		Cases:    []score.Case{{Law: law, Strain: p.strainAllowed(rupture), Closing: v.ClosingSafe}},
 		StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand,
 	}
 	k, sign := 0.0, 0
-	for _, st := range p.Edge.Stretches() {
+	for _, st := range p.Section.Edge.Stretches() {
 		if tight, _ := st.Shape.Tightest(); st.Sign != 0 && tight > k {
 			k, sign = tight, st.Sign
 		}
@@ -196,16 +196,5 @@ func (p *Plan) referencePitch(passes int) float64 {
 	if k <= 0 {
 		return t
 	}
-	return lim.Wanted(k, (sign > 0) != p.PanelLeft, p.Towards).Pitch
-}
-
-// bent returns the length of the edge that is curved.
-func (p *Plan) bent() float64 {
-	l := 0.0
-	for _, st := range p.Edge.Stretches() {
-		if st.Sign != 0 {
-			l += st.End - st.Start
-		}
-	}
-	return l
+	return lim.Wanted(k, (sign > 0) != p.Section.PanelLeft, p.Section.Towards).Pitch
 }

@@ -37,8 +37,7 @@ func TestARibPastTheCurve(t *testing.T) {
 	})
 	d.Curve.Kind, d.Curve.Length, d.Curve.Radius, d.Curve.Foot, d.Curve.Tip = "length-radius", "150", "200", "20", "20"
 	d.Rib.Places = []design.RibPlace{{Across: "0"}, {Across: "50"}}
-	v, _ := design.Read(d)
-	p := Make(v)
+	p := must(t, d)
 	assert.False(t, p.Drawn)
 	q := mended(t, d, p, "rib-off-panel")
 	assert.True(t, q.Drawn, "%+v", q.Findings)
@@ -65,8 +64,7 @@ func TestStopsThatAClickMends(t *testing.T) {
 		d := archDesign()
 		d.Panel.Width = "80"
 		edit(&d)
-		v, _ := design.Read(d)
-		p := Make(v)
+		p := must(t, d)
 		q := mended(t, d, p, id)
 		for _, f := range q.Findings {
 			assert.NotEqual(t, id, f.ID, f.Text)

@@ -123,7 +123,7 @@ func (p *Plan) order() coupon.Order {
 	v, t := p.V, p.Try()
 	o := coupon.Order{
 		From: p.own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
-		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Overrun,
+		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Panel.Overrun,
 		Length: design.TongueLength(), Tongue: design.TongueWidth(), Closing: math.Inf(1),
 	}
 	if o.Spacing > 0 {

@@ -163,7 +163,7 @@ func TestRangesCountWithTheBed(t *testing.T) {
 		require.Empty(t, found)
 		p := Make(v)
 		require.True(t, p.Drawn)
-		require.Equal(t, 5, p.Learned.OverBed.N, "five spots, two of them in words")
+		require.Equal(t, 5, p.Readings.Learned.OverBed.N, "five spots, two of them in words")
 		return p
 	}
 	level, hung := plan(0), plan(.1)
@@ -180,9 +180,9 @@ func TestRangesCountWithTheBed(t *testing.T) {
 		}
 		return 0
 	}
-	assert.Greater(t, share(hung.Ranges.Cracking), 1.5*share(level.Ranges.Cracking))
-	assert.Greater(t, width(hung.Ranges.Force), 1.15*width(level.Ranges.Force), "much of it is the stiffness of the sheet")
-	assert.Equal(t, Depth, hung.Ranges.Force.From[0].Of, "it comes from the depth more than from anything else")
+	assert.Greater(t, share(hung.Proof.Ranges.Cracking), 1.5*share(level.Proof.Ranges.Cracking))
+	assert.Greater(t, width(hung.Proof.Ranges.Force), 1.15*width(level.Proof.Ranges.Force), "much of it is the stiffness of the sheet")
+	assert.Equal(t, Depth, hung.Proof.Ranges.Force.From[0].Of, "it comes from the depth more than from anything else")
 	assert.True(t, said(hung, coupon.IDUneven))
 	assert.False(t, said(level, coupon.IDUneven))
 }
@@ -198,7 +198,7 @@ func TestSlotsFitAsTheStripSays(t *testing.T) {
 		p := Make(v)
 		require.NotNil(t, p.Base)
 		s := p.Base.Slots[0]
-		return p, s.Width - v.Rib.Thickness, s.Length - p.Supports[0].Task.Stub.Width
+		return p, s.Width - v.Rib.Thickness, s.Length - p.Supports.All[0].Task.Stub.Width
 	}
 	_, w, l := slots()
 	assert.InDelta(t, .1, w, 1e-9, "a laser's usual clearance")

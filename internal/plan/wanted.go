@@ -17,18 +17,18 @@ func Wanted(v design.Values) (line curve.Curve, ok bool) {
 
 // Reach returns the arc length up to which the panel is there for a rib to be glued to.
 func (p *Plan) Reach(s Support) float64 {
-	if p.Closed {
-		return p.Edge.Length()
+	if p.Section.Closed {
+		return p.Section.Edge.Length()
 	}
-	_, u1, ok := p.reach(s.Across, s.Thickness)
+	_, u1, ok := p.Covers(s.Across, s.Thickness)
 	if !ok {
-		_, u1, _ = p.reach(s.Across, 0)
+		_, u1, _ = p.Covers(s.Across, 0)
 	}
-	return math.Min(p.Edge.Length(), p.places.S(u1))
+	return math.Min(p.Section.Edge.Length(), p.Scores.places.S(u1))
 }
 
 // Under returns the arc length of the edge under a place of the flat panel.
-func (p *Plan) Under(u float64) float64 { return p.places.S(u) }
+func (p *Plan) Under(u float64) float64 { return p.Scores.places.S(u) }
 
 // ArcLength returns how long the curve is without its straight ends, for one that is an
 // arc or a row of pieces.

@@ -182,8 +182,8 @@ func (j *judge) files() {
 		}
 		return
 	}
-	if len(sheets) != len(j.p.Jobs) {
-		j.say("sheet-missing", "%d files, %d sheets", len(sheets), len(j.p.Jobs))
+	if len(sheets) != len(j.p.Lay.Jobs) {
+		j.say("sheet-missing", "%d files, %d sheets", len(sheets), len(j.p.Lay.Jobs))
 		return
 	}
 	laid := j.laid()
@@ -232,9 +232,9 @@ func (j *judge) forbidden(names []string) {
 		return
 	}
 	never := map[string]bool{"panel": j.v.Sheet.Stock.Laser.Never, "caul": j.v.Rib.Stock.Laser.Never, "base": j.v.Base.Stock.Laser.Never}
-	for _, s := range j.p.Supports {
+	for _, s := range j.p.Supports.All {
 		if s.Stock.Laser.Never {
-			never[j.p.Ribs[s.Kind].ID] = true
+			never[j.p.Ribs.Kinds[s.Kind].ID] = true
 		}
 	}
 	for _, laid := range j.laid() {

@@ -74,7 +74,7 @@ func (j *judge) onBed(f *drawing, n int) {
 		j.say("bed-size", "the file is %v by %v", f.w, f.h)
 	}
 	var scrap *chain
-	if n >= 0 && n < len(j.p.Beds) && len(j.p.Beds[n].Outer.Segs) > 0 {
+	if n >= 0 && n < len(j.p.Lay.Beds) && len(j.p.Lay.Beds[n].Outer.Segs) > 0 {
 		var pts []xy
 		for _, s := range j.v.Cut.Scrap {
 			pts = append(pts, xy{s.X, s.Y})

@@ -145,11 +145,11 @@ func (j *judge) marks(f *drawing, laid []*piece) {
 			continue
 		}
 		flip := 1.0
-		if j.p.Mirror {
+		if j.p.Panel.Mirror {
 			flip = -1
 		}
 		want := []trace{}
-		for _, s := range j.p.Supports {
+		for _, s := range j.p.Supports.All {
 			if s.Mark.Turned {
 				j.seen["mark by hand"]++
 				if !j.has("mark-turned") {
@@ -159,7 +159,7 @@ func (j *judge) marks(f *drawing, laid []*piece) {
 			}
 			want = append(want, traceOf(plane.Open(plane.Pt(s.Mark.From, flip*s.Across), plane.Pt(s.Mark.To, flip*s.Across)), pc.move))
 		}
-		for _, m := range j.p.DrawnMarks {
+		for _, m := range j.p.Outline.Marks {
 			want = append(want, traceOf(m, pc.move.Mul(plane.Scale(1, flip))))
 		}
 		for i, w := range want {
@@ -205,7 +205,7 @@ func (j *judge) keep(pc *piece) []*chain {
 			}
 		}
 	}
-	for _, r := range j.p.Ribs {
+	for _, r := range j.p.Ribs.Kinds {
 		if r.ID == pc.part.ID {
 			add(r)
 		}

@@ -49,7 +49,7 @@ func isStockID(name string) bool { _, ok := stock.Lookup(name); return ok }
 func (j *judge) tenons() {
 	b := j.p.Base
 	cut := 0
-	for _, s := range j.p.Supports {
+	for _, s := range j.p.Supports.All {
 		if s.Task.Stub == nil {
 			continue
 		}
@@ -78,7 +78,7 @@ func (j *judge) tenons() {
 	j.seen["slot"] += len(b.Slots)
 	for i, s := range b.Slots {
 		fits := false
-		for _, q := range j.p.Supports {
+		for _, q := range j.p.Supports.All {
 			fits = fits || q.Task.Stub != nil && math.Abs(s.Width-q.Thickness-j.v.Rib.Fit) < 1e-6 && math.Abs(s.Length-q.Task.Stub.Width-j.v.Rib.Fit) < 1e-6
 		}
 		if !fits {

@@ -29,8 +29,8 @@ func (pc *piece) finished() []*chain { return append([]*chain{pc.outer}, pc.hole
 // laid returns the pieces of each sheet, in the order of the files.
 func (j *judge) laid() [][]*piece {
 	var out [][]*piece
-	for gi := range j.p.Sheets {
-		g := &j.p.Sheets[gi]
+	for gi := range j.p.Lay.Sheets {
+		g := &j.p.Lay.Sheets[gi]
 		for s := range g.Layout.Sheets {
 			var on []*piece
 			for _, at := range g.Layout.Placed {

@@ -32,7 +32,7 @@ func (j *judge) sound() {
 			j.say("sound-"+g.ID, "%.3f of %.3f allowed, %.3f at the bad end", g.Value, g.Allowed, g.High)
 		}
 	}
-	if j.p.Closed {
+	if j.p.Section.Closed {
 		j.girth()
 	} else {
 		j.ends()
@@ -44,7 +44,7 @@ func (j *judge) sound() {
 // girth: a panel that goes all round must reach round at the bad end of the thickness.
 func (j *judge) girth() {
 	off := 2 * math.Pi * j.v.Sheet.TSpread
-	if more := j.p.Length - j.p.Layout.Length; more < off-1e-6 {
+	if more := j.p.Outline.Length - j.p.Scores.Layout.Length; more < off-1e-6 {
 		j.say("sound-length", "the panel is %.3f longer than its girth, which may be off by %.3f", more, off)
 	}
 }
@@ -52,7 +52,7 @@ func (j *judge) girth() {
 // arcs returns the arc length of the edge over a place along the flat panel, by the scores:
 // a straight runs on at its own length.
 func (j *judge) arcs(u float64) float64 {
-	f := j.p.Layout.Folds
+	f := j.p.Scores.Layout.Folds
 	if len(f) == 0 {
 		return u
 	}
@@ -76,8 +76,8 @@ func (j *judge) arcs(u float64) float64 {
 // both its ends.
 func (j *judge) edgeGap(q xy) float64 {
 	best := math.Inf(1)
-	length := j.p.Edge.Length()
-	at := func(s float64) xy { st := j.p.Edge.At(s); return xy{st.P.X, st.P.Y} }
+	length := j.p.Section.Edge.Length()
+	at := func(s float64) xy { st := j.p.Section.Edge.At(s); return xy{st.P.X, st.P.Y} }
 	const n = 2000
 	lo, hi := -length, 2*length
 	for i := range n {
@@ -94,20 +94,20 @@ func (j *judge) ends() {
 	j.seen["ends"]++
 	lo, hi := math.Inf(1), math.Inf(-1)
 	first, last := math.Inf(1), math.Inf(-1)
-	for _, h := range j.p.Outline.Outer.Segs {
+	for _, h := range j.p.Outline.Region.Outer.Segs {
 		for i := range 9 {
 			u := h.Point(float64(i) / 8).X
 			first, last = math.Min(first, u), math.Max(last, u)
 		}
 	}
-	for _, s := range j.p.Supports {
+	for _, s := range j.p.Supports.All {
 		lo, hi = math.Min(lo, s.Task.Start), math.Max(hi, s.Task.End)
 	}
 	for _, e := range []struct {
 		name   string
 		rib, u float64
 	}{{"foot", lo, first}, {"tip", hi, last}} {
-		st := j.p.Edge.At(e.rib)
+		st := j.p.Section.Edge.At(e.rib)
 		dir := st.Tangent()
 		q := xy{st.P.X, st.P.Y}.add(xy{dir.X, dir.Y}.mul(j.arcs(e.u) - e.rib))
 		if gap := j.edgeGap(q); gap > j.v.Rib.EndGap+0.01 {
@@ -117,19 +117,19 @@ func (j *judge) ends() {
 			j.say("sound-length", "a rib reaches past the panel's %s: %.2f, %.2f", e.name, e.rib, j.arcs(e.u))
 		}
 	}
-	if n := len(j.p.Layout.Folds); n > 0 && (j.p.Layout.Folds[0].U <= first || j.p.Layout.Folds[n-1].U >= last) {
-		j.say("sound-length", "the panel runs from %.2f to %.2f, the scores from %.2f to %.2f", first, last, j.p.Layout.Folds[0].U, j.p.Layout.Folds[n-1].U)
+	if n := len(j.p.Scores.Layout.Folds); n > 0 && (j.p.Scores.Layout.Folds[0].U <= first || j.p.Scores.Layout.Folds[n-1].U >= last) {
+		j.say("sound-length", "the panel runs from %.2f to %.2f, the scores from %.2f to %.2f", first, last, j.p.Scores.Layout.Folds[0].U, j.p.Scores.Layout.Folds[n-1].U)
 	}
-	if last > j.p.Layout.Length+0.06 || first < -0.06 {
-		j.say("sound-length", "the panel runs from %.2f to %.2f, the curve from 0 to %.2f", first, last, j.p.Layout.Length)
+	if last > j.p.Scores.Layout.Length+0.06 || first < -0.06 {
+		j.say("sound-length", "the panel runs from %.2f to %.2f, the curve from 0 to %.2f", first, last, j.p.Scores.Layout.Length)
 	}
 }
 
 // pull is the moment of the bent panel at arc length s, over the width that a rib holds
 // there: curvature, stiffness by the spacing of the scores about it, width.
 func (j *judge) pull(s plan.Support, at float64) float64 {
-	folds := j.p.Layout.Folds
-	kappa := math.Abs(j.p.Edge.At(at).Kappa)
+	folds := j.p.Scores.Layout.Folds
+	kappa := math.Abs(j.p.Section.Edge.At(at).Kappa)
 	if kappa == 0 || len(folds) == 0 {
 		return 0
 	}
@@ -147,7 +147,7 @@ func (j *judge) pull(s plan.Support, at float64) float64 {
 			}
 		}
 	}
-	for _, r := range j.p.Layout.Runs { // a lone score, or the first after a straight
+	for _, r := range j.p.Scores.Layout.Runs { // a lone score, or the first after a straight
 		if at >= r.Start-1e-6 && at <= r.End+1e-6 && (pitch == 0 || pitch > 1.5*r.Pitch) {
 			pitch = r.Pitch
 		}
@@ -162,7 +162,7 @@ func (j *judge) pull(s plan.Support, at float64) float64 {
 // neighbours.
 func (j *judge) wide(s plan.Support, at float64) float64 {
 	lo, hi := math.Inf(-1), math.Inf(1)
-	for _, o := range j.p.Supports {
+	for _, o := range j.p.Supports.All {
 		if m := (o.Across + s.Across) / 2; o.Across < s.Across-1e-9 {
 			lo = math.Max(lo, m)
 		} else if o.Across > s.Across+1e-9 {
@@ -170,7 +170,7 @@ func (j *judge) wide(s plan.Support, at float64) float64 {
 		}
 	}
 	if j.loops == nil {
-		for _, p := range j.p.Outline.Paths() {
+		for _, p := range j.p.Outline.Region.Paths() {
 			j.loops = append(j.loops, newChain(traceOf(p, identity).chords(chordError), true))
 		}
 	}
@@ -195,12 +195,12 @@ func (j *judge) glue() {
 		ez = j.v.Sheet.E.Value
 	}
 	firstBend, lastBend := math.Inf(1), 0.0
-	for _, st := range j.p.Edge.Stretches() {
+	for _, st := range j.p.Section.Edge.Stretches() {
 		if st.Sign != 0 {
 			firstBend, lastBend = math.Min(firstBend, st.Start), math.Max(lastBend, st.End)
 		}
 	}
-	for _, s := range j.p.Supports {
+	for _, s := range j.p.Supports.All {
 		for _, e := range []struct {
 			name         string
 			at, straight float64
@@ -210,7 +210,7 @@ func (j *judge) glue() {
 		} {
 			j.seen["glue"]++
 			m := j.pull(s, e.at)
-			kappa := math.Abs(j.p.Edge.At(e.at).Kappa)
+			kappa := math.Abs(j.p.Section.Edge.At(e.at).Kappa)
 			if m <= 0 || kappa == 0 {
 				continue
 			}
@@ -234,10 +234,10 @@ func (j *judge) glue() {
 
 // ribs: stress 6M/(b d^2) within the low end of the rib's strength.
 func (j *judge) ribs() {
-	if j.p.Closed {
+	if j.p.Section.Closed {
 		return // a former is a plate: it does not bend
 	}
-	for _, s := range j.p.Supports {
+	for _, s := range j.p.Supports.All {
 		mor := s.MOR.Value
 		if s.MOR.Low > 0 {
 			mor = math.Min(mor, s.MOR.Low)

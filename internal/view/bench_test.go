@@ -24,11 +24,11 @@ func manyParts() design.Document {
 func counted(b *testing.B, p *plan.Plan) {
 	b.Helper()
 	parts := 0
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		parts += len(g.Layout.Placed)
 	}
-	if n := parts; n != 200 || len(p.Panel.Segments) != 200 {
-		b.Fatalf("%d parts, %d scores each", n, len(p.Panel.Segments))
+	if n := parts; n != 200 || len(p.Panel.Flat.Segments) != 200 {
+		b.Fatalf("%d parts, %d scores each", n, len(p.Panel.Flat.Segments))
 	}
 }
 

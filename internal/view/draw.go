@@ -19,10 +19,10 @@ func (w *worked) sketches() []*sketch {
 // designSketches are the drawings without those of the test strips.
 func (w *worked) designSketches() []*sketch {
 	out := []*sketch{w.bent(), w.flat()}
-	for i, j := range w.plan.Jobs {
-		s := sheetSketch(i+1, j, w.plan.Beds[i])
-		if len(w.plan.Sheets) > 1 {
-			s.d.Title += ", " + w.plan.Froms[i].Stock.Name
+	for i, j := range w.plan.Lay.Jobs {
+		s := sheetSketch(i+1, j, w.plan.Lay.Beds[i])
+		if len(w.plan.Lay.Sheets) > 1 {
+			s.d.Title += ", " + w.plan.Lay.Froms[i].Stock.Name
 		}
 		out = append(out, s)
 	}
@@ -35,12 +35,12 @@ func scoreRef(n int) string { return "score " + strconv.Itoa(n) }
 func (w *worked) bent() *sketch {
 	p := &w.plan
 	s := newSketch("bent", "Bent, seen from the side")
-	for k, r := range p.Ribs { // behind each other, the longest in front
-		if k != p.Supports[p.Longest].Kind {
+	for k, r := range p.Ribs.Kinds { // behind each other, the longest in front
+		if k != p.Supports.All[p.Supports.Longest].Kind {
 			s.path("rib", r.ID, r.Outline.Paths()...)
 		}
 	}
-	s.path("rib", p.Rib.ID, p.Rib.Outline.Paths()...)
+	s.path("rib", p.Ribs.Rib.ID, p.Ribs.Rib.Outline.Paths()...)
 	t := p.V.Sheet.T
 	near, far := p.Face(0), p.Face(t)
 	for i, j := 0, len(far)-1; i < j; i, j = i+1, j-1 {
@@ -48,21 +48,21 @@ func (w *worked) bent() *sketch {
 	}
 	section := plane.Poly(append(near, far...)...)
 	s.path("panel", "panel", section)
-	s.path("glue", p.Rib.ID, p.Rib.Contact)
+	s.path("glue", p.Ribs.Rib.ID, p.Ribs.Rib.Contact)
 	from, depth := t, p.Law().Score().Depth
 	to := t - depth
-	if p.Towards {
+	if p.Section.Towards {
 		from, to = 0, depth
 	}
 	mouths, bottoms := p.Corners(from), p.Corners(to)
 	w.scoreLines(s, func(i int) []plane.Path {
-		if f := p.Layout.Folds[i]; f.U <= p.From || f.U >= p.To {
+		if f := p.Scores.Layout.Folds[i]; f.U <= p.Outline.From || f.U >= p.Outline.To {
 			return nil
 		}
 		return []plane.Path{plane.Open(mouths[i], bottoms[i])}
 	})
-	w.freeEnd(s, p.FootEnd)
-	w.freeEnd(s, p.TipEnd)
+	w.freeEnd(s, p.Supports.FootEnd)
+	w.freeEnd(s, p.Supports.TipEnd)
 	w.span(s, section)
 	return s
 }
@@ -81,12 +81,12 @@ func (w *worked) freeEnd(s *sketch, e plan.End) {
 	const parts = 24
 	var wished []plane.Point
 	for i := range parts + 1 {
-		wished = append(wished, p.Edge.At(e.From+(e.To-e.From)*float64(i)/parts).P)
+		wished = append(wished, p.Section.Edge.At(e.From+(e.To-e.From)*float64(i)/parts).P)
 	}
 	place, lies := p.Off(e)
 	s.path("dimension", "", plane.Open(wished...), plane.Open(wished[0], p.Straight(e, e.To)), plane.Open(lies, place))
 	anchor := "end" // inward of the drawing
-	if p.Edge.At(e.From).P.X > place.X {
+	if p.Section.Edge.At(e.From).P.X > place.X {
 		anchor = "start"
 	}
 	s.label(place.Add(place.Sub(lies).Unit().Mul(5)), anchor, unit.Length(e.Gap, p.V.Units)+" off", 0)
@@ -98,7 +98,7 @@ func (w *worked) span(s *sketch, section plane.Path) {
 	p := &w.plan
 	face := p.Face(p.V.Sheet.T)
 	left, right := face[0], face[len(face)-1]
-	if left.Dist(right) <= 1 || p.Closed {
+	if left.Dist(right) <= 1 || p.Section.Closed {
 		return
 	}
 	if right.X < left.X {
@@ -107,12 +107,12 @@ func (w *worked) span(s *sketch, section plane.Path) {
 	d := right.Sub(left)
 	level := plane.Rotate(-math.Atan2(d.Y, d.X)).Mul(plane.Translate(-left.X, -left.Y))
 	low := section.Apply(level).Box().Min.Y
-	for _, r := range p.Ribs {
+	for _, r := range p.Ribs.Kinds {
 		low = math.Min(low, r.Outline.Outer.Apply(level).Box().Min.Y)
 	}
-	for _, e := range []plan.End{p.FootEnd, p.TipEnd} { // and the figure of its gap
+	for _, e := range []plan.End{p.Supports.FootEnd, p.Supports.TipEnd} { // and the figure of its gap
 		if w.shownOff(e) {
-			low = math.Min(low, level.Apply(p.Edge.At(e.At).P).Y-8)
+			low = math.Min(low, level.Apply(p.Section.Edge.At(e.At).P).Y-8)
 		}
 	}
 	_, rise := p.Measure()
@@ -128,7 +128,7 @@ func (w *worked) shownOff(e plan.End) bool {
 // held nothing else is lit, and those that are near no limit are one drawing of many lines.
 func (w *worked) scoreLines(s *sketch, lines func(i int) []plane.Path) {
 	var plain []plane.Path
-	for i := range w.plan.Layout.Folds {
+	for i := range w.plan.Scores.Layout.Folds {
 		if _, _, near := w.limitOf(i); near || !w.held {
 			s.path("score", scoreRef(i+1), lines(i)...)
 		} else {
@@ -143,31 +143,31 @@ func (w *worked) flat() *sketch {
 	p := &w.plan
 	title := "Flat, the scored face up"
 	s := newSketch("flat", title)
-	s.path("panel", "panel", p.Panel.Outline.Paths()...)
-	box := p.Panel.Outline.Box()
+	s.path("panel", "panel", p.Panel.Flat.Outline.Paths()...)
+	box := p.Panel.Flat.Outline.Box()
 	runs, marked, marks := map[int][]plane.Path{}, 0, 0
-	for _, wk := range p.Panel.Work {
+	for _, wk := range p.Panel.Flat.Work {
 		if wk.Kind == cut.Mark {
 			marks++
 		}
 	}
-	for _, wk := range p.Panel.Work {
+	for _, wk := range p.Panel.Flat.Work {
 		switch wk.Kind {
 		case cut.Score:
 			runs[wk.Score] = append(runs[wk.Score], wk.Path)
 		case cut.Mark:
 			// The marks of a drawing come after those of the ribs.
 			ref := "mark"
-			if marked+len(p.DrawnMarks) < marks {
-				ref = p.Ribs[p.Supports[marked].Kind].ID
+			if marked+len(p.Outline.Marks) < marks {
+				ref = p.Ribs.Kinds[p.Supports.All[marked].Kind].ID
 			}
 			s.path("mark", ref, wk.Path)
 			marked++
 		}
 	}
 	w.scoreLines(s, func(i int) []plane.Path { return runs[i+1] })
-	over := p.Overrun + 5
-	s.dimension(box.Min, plane.Pt(box.Max.X, box.Min.Y), -over, unit.Length(p.Length, p.V.Units))
+	over := p.Panel.Overrun + 5
+	s.dimension(box.Min, plane.Pt(box.Max.X, box.Min.Y), -over, unit.Length(p.Outline.Length, p.V.Units))
 	s.dimension(box.Min, plane.Pt(box.Min.X, box.Max.Y), 8+p.V.Rib.MarkStart, unit.Length(box.H(), p.V.Units))
 	return s
 }

@@ -45,8 +45,8 @@ func (w *worked) cutting(j cut.Job) []file {
 		of = ", sheet " + strconv.Itoa(j.Sheet) + " of " + strconv.Itoa(j.Sheets)
 	}
 	cutFrom := "" // nor one stock a name
-	if len(w.plan.Sheets) > 1 {
-		cutFrom = w.plan.Froms[j.Sheet-1].Stock.Name + ": "
+	if len(w.plan.Lay.Sheets) > 1 {
+		cutFrom = w.plan.Lay.Froms[j.Sheet-1].Stock.Name + ": "
 	}
 	var out []file
 	if w.readsFiles() {
@@ -99,7 +99,7 @@ func (w *worked) all() []file {
 	r := w.release()
 	var out []file
 	if r.effect < finding.Withheld {
-		for _, j := range w.plan.Jobs {
+		for _, j := range w.plan.Lay.Jobs {
 			out = append(out, w.cutting(j)...)
 		}
 	}
@@ -142,7 +142,7 @@ func (w *worked) profile() cut.Job {
 	const edge = 10.0
 	line = line.Apply(plane.Translate(edge-box.Min.X, edge-box.Min.Y))
 	title := "Profile of " + w.plan.V.Name + ", outer face"
-	if !w.plan.Closed {
+	if !w.plan.Section.Closed {
 		title += ", " + w.mm(span) + " from end to end"
 	}
 	return cut.Job{Title: title, Revision: w.plan.V.Revision, Fault: w.release().marks, Sheet: 1, Sheets: 1, Width: box.W() + 2*edge, Height: box.H() + 2*edge,
@@ -157,9 +157,9 @@ func (w *worked) positions() export.Table {
 		one, decimals = unit.MMPerInch, 4
 	}
 	var rows []export.Position
-	last := p.From
-	for i, f := range p.Layout.Folds {
-		rows = append(rows, export.Position{Score: i + 1, From: (f.U - p.From) / one, Step: (f.U - last) / one, Skin: p.Try().Skin / one})
+	last := p.Outline.From
+	for i, f := range p.Scores.Layout.Folds {
+		rows = append(rows, export.Position{Score: i + 1, From: (f.U - p.Outline.From) / one, Step: (f.U - last) / one, Skin: p.Try().Skin / one})
 		last = f.U
 	}
 	title := "panel"

@@ -295,19 +295,19 @@ func mustSay(w *worked) []string {
 	out := []string{
 		v.Name, "What may go wrong", "What to cut from what", "panel", "rib", v.Sheet.Stock.Name, mm(v.Machine.BedWidth), mm(v.Machine.BedHeight),
 		fit(v.Machine.ScoreWidth), "The kerf of " + unit.LengthFine(v.Machine.Kerf, v.Units) + " is already allowed for in the files: cut on the line.",
-		fit(v.Sheet.T), fit(p.Try().Skin), fit(v.Sheet.T - p.Try().Skin), mm(p.Overrun),
+		fit(v.Sheet.T), fit(p.Try().Skin), fit(v.Sheet.T - p.Try().Skin), mm(p.Panel.Overrun),
 		"Mask", "All scores", "then the outer cuts", "Brush the scores", "Scrape the",
-		"Dry-fit", unit.Mass(p.Hold.EndForce, v.Units), "your glue's label", mm(v.Panel.StandOff), unit.Ratio(p.Cracking.Bad) + " at the bad end",
+		"Dry-fit", unit.Mass(p.Strength.Hold.EndForce, v.Units), "your glue's label", mm(v.Panel.StandOff), unit.Ratio(p.Scores.Cracking.Bad) + " at the bad end",
 		"cracks", "pinch shut", "stands off the", "Finish after bending", "manual", "local rules", "people trained",
 		"Never leave a running laser alone", "extinguisher", "PVC", "outdoors", "lids and interlocks", "mask", "may cause cancer", "cotton", "Instant glue",
 		"Test strips: cut, read, enter", "Drop of a tongue under a weight",
 	}
-	if p.Closed {
-		out = append(out, "over all, away from the seam", "lap over its start by "+mm(p.Length-p.Layout.Length), "Glue from the seam", "Bind it all round")
+	if p.Section.Closed {
+		out = append(out, "over all, away from the seam", "lap over its start by "+mm(p.Outline.Length-p.Scores.Layout.Length), "Glue from the seam", "Bind it all round")
 	} else {
-		out = append(out, "span "+mm(span), "rise "+mm(rise), mm(p.Hold.Rib.Movement), "Glue the foot first", "stop at the foot", "Hold it down", "foot edge", "tip")
+		out = append(out, "span "+mm(span), "rise "+mm(rise), mm(p.Strength.Hold.Rib.Movement), "Glue the foot first", "stop at the foot", "Hold it down", "foot edge", "tip")
 	}
-	if p.Mirror {
+	if p.Panel.Mirror {
 		out = append(out, "strips at its margin")
 	}
 	if bench.InTrueSize(p) {
@@ -387,13 +387,13 @@ func TestDXFOfEachExample(t *testing.T) {
 			require.NoError(t, json.Unmarshal(out, &r), "%s", out)
 			assert.Empty(t, r.Errors, name)
 			assert.Equal(t, 4, r.Units, "millimetres")
-			for _, o := range w.plan.Jobs[at].Operations {
+			for _, o := range w.plan.Lay.Jobs[at].Operations {
 				assert.InDelta(t, strokeLength(o), r.Layers[o.Name], 1e-4*strokeLength(o)+0.01*math.Sqrt(float64(len(o.Strokes))), "%s: %s", name, o.Name)
 			}
-			assert.Len(t, r.Layers, len(w.plan.Jobs[at].Operations))
+			assert.Len(t, r.Layers, len(w.plan.Lay.Jobs[at].Operations))
 			at++
 		}
-		assert.Equal(t, len(w.plan.Jobs), at)
+		assert.Equal(t, len(w.plan.Lay.Jobs), at)
 	}
 }
 

@@ -26,7 +26,7 @@ func (f flatView) at(along, across float64) plane.Point {
 func (t fieldTable) panelGrips(p *plan.Plan) []grip {
 	v := p.V.Panel
 	hand := 1.0
-	if p.Mirror {
+	if p.Panel.Mirror {
 		hand = -1
 	}
 	f, given := flatView{plane.Pt(v.Along, hand*v.Across), hand}, p.Given()
@@ -86,22 +86,22 @@ func (t fieldTable) outlineGrips(p *plan.Plan, f flatView, length float64) []gri
 func (t fieldTable) ribGrips(p *plan.Plan, hand float64) []grip {
 	var out []grip
 	own := len(p.V.Rib.Places) > 0
-	b := p.Outline.Box()
-	for i, s := range p.Supports {
+	b := p.Outline.Region.Box()
+	for i, s := range p.Supports.All {
 		row := s.Row
 		if !own {
 			row = i
 		}
 		path := func(row int) string { return "rib.places." + strconv.Itoa(row) + ".across" }
 		name := "Place of the rib"
-		if len(p.Supports) > 1 {
+		if len(p.Supports.All) > 1 {
 			name = "Place of rib " + strconv.Itoa(i+1)
 		}
 		g := t.straight("rib "+strconv.Itoa(i+1), name, "flat", "y", plane.Pt(s.Mark.From, hand*s.Across), path(row), plane.Point{}, plane.Pt(0, hand), 1)
 		g.knobs[0].low, g.knobs[0].high = b.Min.Y, b.Max.Y
 		if !own {
 			g.rest = map[string]string{}
-			for k, other := range p.Supports {
+			for k, other := range p.Supports.All {
 				g.rest[path(k)] = unit.Bare(other.Across, p.V.Units)
 			}
 		}
@@ -112,24 +112,24 @@ func (t fieldTable) ribGrips(p *plan.Plan, hand float64) []grip {
 
 // glueGrips are the end of the rib and its glue, in both drawings.
 func (t fieldTable) glueGrips(p *plan.Plan, hand float64) []grip {
-	if p.Closed || len(p.Supports) == 0 {
+	if p.Section.Closed || len(p.Supports.All) == 0 {
 		return nil
 	}
-	s := p.Supports[p.Longest]
+	s := p.Supports.All[p.Supports.Longest]
 	reach := p.Reach(s)
 	low, high := t.bounds("rib.short")
 	k := knob{path: "rib.short", kind: design.Length, value: math.Max(0, reach-s.Task.End), low: low, high: math.Min(high, 0.9*(reach-s.Task.Start))}
 	short := func(s float64) ([]float64, float64) { return []float64{reach - s}, 1 }
 	// Held is the middle of the rib's end: the panel's own end may lie right above it.
-	end := p.Edge.At(s.Task.End)
+	end := p.Section.Edge.At(s.Task.End)
 	in := end.Tangent().Left().Mul(s.Task.DepthAt(s.Task.End) / 2)
-	if p.PanelLeft {
+	if p.Section.PanelLeft {
 		in = in.Mul(-1)
 	}
 	return []grip{
 		{
 			id: "glue", label: "End of the glue", drawing: "bent", ways: "track", knobs: []knob{k}, at: end.P.Add(in),
-			pull: func(to plane.Point) ([]float64, float64) { return short(p.Edge.Nearest(to, s.Task.End)) },
+			pull: func(to plane.Point) ([]float64, float64) { return short(p.Section.Edge.Nearest(to, s.Task.End)) },
 		}, {
 			id: "glue-flat", label: "End of the glue mark", drawing: "flat", ways: "x", knobs: []knob{k}, at: plane.Pt(s.Mark.To, hand*s.Across),
 			pull: func(to plane.Point) ([]float64, float64) { return short(p.Under(to.X)) },

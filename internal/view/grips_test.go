@@ -39,7 +39,7 @@ func TestHandlesOfAnOutlineLieOnIt(t *testing.T) {
 		doc, err := document(raw(t, d))
 		require.NoError(t, err)
 		w := work(doc)
-		drawn := w.plan.Panel.Outline
+		drawn := w.plan.Panel.Flat.Outline
 		for id, h := range allHandles(t, d) {
 			at := plane.Pt(h.X, -h.Y)
 			kind := strings.TrimRight(id, " 0123456789")

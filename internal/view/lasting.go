@@ -10,14 +10,14 @@ import (
 // what is left of its pull after years, and what the sheet would do without scores.
 func (w *worked) lasting() []bridge.Number {
 	p, sys := w.plan, w.plan.V.Units
-	if p.Scores() == 0 {
+	if p.ScoresCut() == 0 {
 		return nil
 	}
 	var out []bridge.Number
 	add := func(id, label, text, help string) {
 		out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: help})
 	}
-	s, sheet := p.Settled, p.V.Sheet
+	s, sheet := p.Strength.Settled, p.V.Sheet
 	if s.Was > 0 {
 		add("released", "Radius once the clamps are off", unit.Length(s.Is, sys)+" where it was "+unit.Length(s.Was, sys),
 			"Rib and sheet share the pull; the glue makes them stiffer than that, which is not counted on.")

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"springrib/internal/bridge"
+	"springrib/internal/check"
 	"springrib/internal/plan"
 	"springrib/internal/unit"
 )
@@ -12,18 +13,18 @@ import (
 // nothing to choose where no score is cut.
 func (w *worked) options() bridge.Options {
 	p := &w.plan
-	if p.Scores() == 0 {
+	if p.ScoresCut() == 0 {
 		return bridge.Options{}
 	}
 	out := bridge.Options{Heads: []string{"Passes", "Skin left", "Scores", "Spacing", "Cracking", "Pinching", "Flats", "Holds with", "Scoring time"}}
 	for _, i := range p.Ranked() {
-		t := p.Tries[i]
+		t := p.Scores.Tries[i]
 		out.Rows = append(out.Rows, bridge.Option{
 			Cells: []string{
 				strconv.Itoa(t.Passes), w.mm(t.Skin), strconv.Itoa(len(t.Layout.Folds)), unit.LengthRange(t.Least, t.Most, p.V.Units),
 				useText(t.Cracking), useText(t.Pinching), unit.LengthFine(t.StandOff, p.V.Units), unit.Mass(t.EndForce, p.V.Units), timeText(t.Seconds),
 			},
-			Sound: t.Sound, Out: t.Out, Chosen: i == p.Chosen, Set: map[string]string{"panel.passes": strconv.Itoa(t.Passes)},
+			Sound: t.Sound(), Out: check.Out(t.Out), Chosen: i == p.Scores.Chosen, Set: map[string]string{"panel.passes": strconv.Itoa(t.Passes)},
 		})
 	}
 	return out

@@ -231,7 +231,7 @@ func TestPositionsAreNumbers(t *testing.T) {
 		rows, err := r.ReadAll()
 		require.NoError(t, err)
 		assert.Equal(t, []string{"score", "from the foot edge (" + units + ")", "from the score before (" + units + ")", "skin left (" + units + ")"}, rows[1])
-		require.Len(t, rows, 2+len(w.plan.Layout.Folds))
+		require.Len(t, rows, 2+len(w.plan.Scores.Layout.Folds))
 		sum := 0.0
 		for i, row := range rows[2:] {
 			var n [4]float64
@@ -241,7 +241,7 @@ func TestPositionsAreNumbers(t *testing.T) {
 				assert.Regexp(t, `^-?\d+(\.\d+)?$`, cell)
 			}
 			sum += n[2]
-			assert.InDelta(t, w.plan.Layout.Folds[i].U-w.plan.From, n[1]*one, 0.0015)
+			assert.InDelta(t, w.plan.Scores.Layout.Folds[i].U-w.plan.Outline.From, n[1]*one, 0.0015)
 			assert.InDelta(t, n[1], sum, 0.001*float64(i+1))
 			assert.InDelta(t, w.plan.Try().Skin, n[3]*one, 0.0015)
 		}
@@ -317,7 +317,7 @@ func TestOutlinesAreOneEntityEach(t *testing.T) {
 		}
 		require.NoError(t, json.Unmarshal(out, &es), "%s", out)
 		at, cubics := 0, 0
-		for _, op := range w.plan.Jobs[0].Operations {
+		for _, op := range w.plan.Lay.Jobs[0].Operations {
 			for _, s := range op.Strokes {
 				require.Less(t, at, len(es))
 				e := es[at]

@@ -33,20 +33,20 @@ func (Core) Pack(raw []byte, effort int64) ([]byte, bridge.Packed, error) {
 		doc.Cut.Places[i] = l.Lay()
 	}
 	out, err := json.Marshal(doc)
-	return out, bridge.Packed{Sheets: len(p.Jobs), Text: used(&p)}, err
+	return out, bridge.Packed{Sheets: len(p.Lay.Jobs), Text: used(&p)}, err
 }
 
 // used says how much of the sheets is used.
 func used(p *plan.Plan) string {
-	text := "On " + strconv.Itoa(len(p.Jobs)) + " sheets"
-	if len(p.Jobs) == 1 {
+	text := "On " + strconv.Itoa(len(p.Lay.Jobs)) + " sheets"
+	if len(p.Lay.Jobs) == 1 {
 		text = "On 1 sheet"
 	}
-	n := len(p.Sheets)
-	if n == 0 || len(p.Sheets[n-1].Layout.Sheets) == 0 {
+	n := len(p.Lay.Sheets)
+	if n == 0 || len(p.Lay.Sheets[n-1].Layout.Sheets) == 0 {
 		return text + "."
 	}
-	for i, g := range p.Sheets {
+	for i, g := range p.Lay.Sheets {
 		last := g.Layout.Sheets[len(g.Layout.Sheets)-1]
 		if i == 0 {
 			text += "; of the last one "

@@ -13,7 +13,7 @@ import (
 // from most.
 func (w *worked) spans() []bridge.Number {
 	p, sys := &w.plan, w.plan.V.Units
-	if p.Scores() == 0 {
+	if p.ScoresCut() == 0 {
 		return nil
 	}
 	var out []bridge.Number
@@ -22,9 +22,9 @@ func (w *worked) spans() []bridge.Number {
 			out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: strings.TrimSpace(help + " " + p.Because(r))})
 		}
 	}
-	g := p.Ranges
+	g := p.Proof.Ranges
 	add("cracking", "How near cracking", shareRange(g.Cracking), g.Cracking, "Strain of the skin over the strain that cracks it.")
-	if p.Pinching.Score > 0 {
+	if p.Scores.Pinching.Score > 0 {
 		add("pinching", "How near pinching", shareRange(g.Pinching), g.Pinching, "How much of the mouth is closed.")
 	}
 	length := func(mm float64) string { return unit.Length(mm, sys) }

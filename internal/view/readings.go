@@ -13,7 +13,7 @@ import (
 // readings draws what strips said: points as read, what they come to, and the range that
 // nine in ten lie in. ok is false without anything to draw.
 func (w *worked) readings() (s *sketch, ok bool) {
-	l := w.plan.Learned
+	l := w.plan.Readings.Learned
 	if l == nil {
 		return nil, false
 	}
@@ -33,7 +33,7 @@ func (w *worked) lengths() func(float64) string {
 
 // skinChart has the skin after each number of passes, as typed and as learned.
 func (w *worked) skinChart(s *sketch, n int) bool {
-	l, was := w.plan.Learned, w.plan.Believed
+	l, was := w.plan.Readings.Learned, w.plan.Readings.Believed
 	low, high, any := math.Inf(1), math.Inf(-1), false
 	take := func(m coupon.Measured) {
 		low, high = math.Min(low, m.Value-1.645*m.Sigma), math.Max(high, m.Value+1.645*m.Sigma)
@@ -76,7 +76,7 @@ func (w *worked) skinChart(s *sketch, n int) bool {
 // bedChart has how much more skin each spot of the bed leaves than all together, and the
 // range that the plan counts with.
 func (w *worked) bedChart(s *sketch, n int) bool {
-	l := w.plan.Learned
+	l := w.plan.Readings.Learned
 	if len(l.Spots) == 0 {
 		return false
 	}
@@ -108,7 +108,7 @@ func (w *worked) bedChart(s *sketch, n int) bool {
 
 // tongueChart has every tongue's stiffness over what the fit makes of it.
 func (w *worked) tongueChart(s *sketch, n int) bool {
-	ts := w.plan.Learned.Tongues
+	ts := w.plan.Readings.Learned.Tongues
 	if len(ts) == 0 {
 		return false
 	}
@@ -133,7 +133,7 @@ func (w *worked) tongueChart(s *sketch, n int) bool {
 
 // bendChart has the strain of every strip bent round a gauge, and the limit.
 func (w *worked) bendChart(s *sketch, n int) bool {
-	l, was := w.plan.Learned, w.plan.Believed
+	l, was := w.plan.Readings.Learned, w.plan.Readings.Believed
 	if len(l.Bends) == 0 {
 		return false
 	}

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 
+	"springrib/internal/check"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
@@ -233,37 +234,37 @@ func report(w *worked) Report {
 	if !p.Drawn {
 		return r
 	}
-	k, _ := p.Edge.Tightest()
-	r.Edge = ReportEdge{number(p.Edge.Length()), deg(p.Edge.Turning()), number(1 / k), p.PanelLeft, p.Towards, p.Closed, p.Layout.Length}
-	for _, t := range p.Tries {
+	k, _ := p.Section.Edge.Tightest()
+	r.Edge = ReportEdge{number(p.Section.Edge.Length()), deg(p.Section.Edge.Turning()), number(1 / k), p.Section.PanelLeft, p.Section.Towards, p.Section.Closed, p.Scores.Layout.Length}
+	for _, t := range p.Scores.Tries {
 		r.Tries = append(r.Tries, ReportTry{t.Passes, number(t.Skin), len(t.Layout.Folds), number(t.Least), number(t.Most),
-			number(t.Cracking.Value), number(t.Cracking.Bad), number(t.Pinching.Value), number(t.Pinching.Bad), number(t.EndForce), number(t.Seconds), t.Sound, t.Out})
+			number(t.Cracking.Value), number(t.Cracking.Bad), number(t.Pinching.Value), number(t.Pinching.Bad), number(t.EndForce), number(t.Seconds), t.Sound(), check.Out(t.Out)})
 	}
-	r.Chosen = p.Chosen
+	r.Chosen = p.Scores.Chosen
 	r.Law = reportLaw(p)
-	for _, run := range p.Layout.Runs {
+	for _, run := range p.Scores.Layout.Runs {
 		r.Runs = append(r.Runs, ReportRun{number(run.Start), number(run.End), number(run.Radius), run.Count, number(run.Pitch),
 			string(run.Spacing.Bound), run.Spacing.Reached, run.Wraps, run.Closing})
 	}
-	for i, f := range p.Layout.Folds {
+	for i, f := range p.Scores.Layout.Folds {
 		r.Scores = append(r.Scores, ReportScore{i + 1, number(f.U), number(f.S), deg(f.Theta), number(f.D), number(f.Left), number(f.Right),
 			number(f.State.Strain), number(f.State.MouthGap), f.Closing})
 	}
 	r.Panel = reportPanel(p)
-	for _, rib := range p.Ribs {
+	for _, rib := range p.Ribs.Kinds {
 		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.From.Stock.ID, number(rib.From.Thickness), outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
 			number(rib.Task.Start), number(rib.Task.End), rib.Quantity})
 	}
-	for _, s := range p.Supports {
-		r.Supports = append(r.Supports, ReportSupport{p.Ribs[s.Kind].ID, number(s.Across), number(s.Mark.From), number(s.Mark.To),
+	for _, s := range p.Supports.All {
+		r.Supports = append(r.Supports, ReportSupport{p.Ribs.Kinds[s.Kind].ID, number(s.Across), number(s.Mark.From), number(s.Mark.To),
 			number(s.Hold.Moment), number(s.Hold.RibUse), number(s.Hold.Rib.Movement)})
 	}
-	r.Fit = ReportFit{number(p.Fit.Least), number(p.Fit.Most), number(p.Fit.LeastFlat), number(p.Fit.EndMiss)}
+	r.Fit = ReportFit{number(p.Proof.Fit.Least), number(p.Proof.Fit.Most), number(p.Proof.Fit.LeastFlat), number(p.Proof.Fit.EndMiss)}
 	r.Ranges, r.Learned = reportRanges(p), reportLearned(p)
-	h := p.Hold
+	h := p.Strength.Hold
 	r.Hold = ReportHold{number(h.Moment), number(h.EndForce), number(h.Rib.Stress), number(h.RibUse), number(h.RibBad), number(h.Rib.Movement),
 		number(h.Peel.Stress), number(h.Peel.Use), number(h.Peel.Length)}
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		for _, at := range g.Layout.Placed {
 			r.Sheets = append(r.Sheets, ReportPlaced{g.From.Stock.ID, number(g.From.Thickness), at.Sheet + 1, g.Parts[at.Piece].ID, number(at.X), number(at.Y), deg(at.Turn)})
 		}
@@ -286,14 +287,14 @@ func reportLaw(p *plan.Plan) ReportLaw {
 
 func reportPanel(p *plan.Plan) ReportPanel {
 	out := ReportPanel{
-		Length: number(p.Length), Overrun: number(p.Overrun), Mirrored: p.Mirror, Outline: outlineText(p.Panel.Outline),
-		MarkFrom: number(p.Mark.From), MarkTo: number(p.Mark.To), FreeEnd: number(p.TipEnd.Free), EndGap: number(p.TipEnd.Gap),
-		FreeFoot: number(p.FootEnd.Free), FootGap: number(p.FootEnd.Gap),
+		Length: number(p.Outline.Length), Overrun: number(p.Panel.Overrun), Mirrored: p.Panel.Mirror, Outline: outlineText(p.Panel.Flat.Outline),
+		MarkFrom: number(p.Supports.Mark.From), MarkTo: number(p.Supports.Mark.To), FreeEnd: number(p.Supports.TipEnd.Free), EndGap: number(p.Supports.TipEnd.Gap),
+		FreeFoot: number(p.Supports.FootEnd.Free), FootGap: number(p.Supports.FootEnd.Gap),
 	}
 	span, rise := p.Measure()
 	out.Span, out.Rise = number(span), number(rise)
 	at := func(q plane.Point) [2]float64 { return [2]float64{micro(q.X), micro(q.Y)} }
-	for _, s := range p.Panel.Segments {
+	for _, s := range p.Panel.Flat.Segments {
 		out.Lines = append(out.Lines, ReportSegment{s.Score, at(s.A), at(s.B), at(s.RunA), at(s.RunB)})
 	}
 	return out

@@ -56,12 +56,12 @@ func reportRanges(p *plan.Plan) ReportRanges {
 		}
 		return out
 	}
-	g := p.Ranges
+	g := p.Proof.Ranges
 	return ReportRanges{one(g.Cracking), one(g.Pinching), one(g.Radius), one(g.Force), one(g.End)}
 }
 
 func reportLearned(p *plan.Plan) *ReportLearned {
-	l := p.Learned
+	l := p.Readings.Learned
 	if l == nil {
 		return nil
 	}

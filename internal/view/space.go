@@ -31,7 +31,7 @@ func (w *worked) handed() float64 {
 	p := &w.plan
 	// With the panel to the left, U x Z points away from it.
 	hand := 1.0
-	if p.PanelLeft {
+	if p.Section.PanelLeft {
 		hand = -1
 	}
 	if p.V.Panel.ShowFace == p.V.Rib.Side { // the contact face shows
@@ -42,7 +42,7 @@ func (w *worked) handed() float64 {
 
 // strip returns the panel as it lies, with v along Z as handed says.
 func (w *worked) strip() surface.Strip {
-	s := w.plan.Bent
+	s := w.plan.Panel.Bent
 	s.Start.V = surface.Vec{Z: w.handed()}
 	return s
 }
@@ -56,8 +56,8 @@ func (w *worked) sheet() form.Sheet {
 		root = sc.RootWidth
 	}
 	return form.Sheet{
-		Outline: p.Outline, Strip: w.strip(), Thickness: p.V.Sheet.T,
-		Depth: sc.Depth, Mouth: sc.Width, Root: root, Contact: p.Towards,
+		Outline: p.Outline.Region, Strip: w.strip(), Thickness: p.V.Sheet.T,
+		Depth: sc.Depth, Mouth: sc.Width, Root: root, Contact: p.Section.Towards,
 	}
 }
 
@@ -65,9 +65,9 @@ func (w *worked) sheet() form.Sheet {
 func (w *worked) space(first int) (bridge.Space, [][]float32) {
 	m := form.NewMesh(w.sheet())
 	out := bridge.Space{
-		First: first, File: plainName(w.doc, "bent", ""), Scores: len(w.plan.Layout.Folds),
+		First: first, File: plainName(w.doc, "bent", ""), Scores: len(w.plan.Scores.Layout.Folds),
 		Body: m.Body.Ends, Slots: m.Slots.Ends, Edges: m.Edges.Ends, Lines: m.Scores.Ends,
-		Own: len(w.plan.Supports), Marks: w.marks(),
+		Own: len(w.plan.Supports.All), Marks: w.marks(),
 	}
 	flat, bent := w.beside()
 	faces, edges := w.stand(&out)
@@ -119,9 +119,9 @@ func (w *worked) ribBoards() []board {
 	p := &w.plan
 	hand := w.handed()
 	var out []board
-	for _, s := range p.Supports {
+	for _, s := range p.Supports.All {
 		a, b := hand*(s.Across-s.Thickness/2), hand*(s.Across+s.Thickness/2)
-		out = append(out, board{p.Ribs[s.Kind].ID, p.Ribs[s.Kind].Outline, form.Section(), math.Min(a, b), math.Max(a, b)})
+		out = append(out, board{p.Ribs.Kinds[s.Kind].ID, p.Ribs.Kinds[s.Kind].Outline, form.Section(), math.Min(a, b), math.Max(a, b)})
 	}
 	return out
 }
@@ -130,13 +130,13 @@ func (w *worked) ribBoards() []board {
 // scores, Y away from the ribs, square to their feet; the origin is the middle of a foot.
 func (w *worked) floor() (surface.Frame, bool) {
 	p := &w.plan
-	if p.Base == nil || len(p.Supports) == 0 {
+	if p.Base == nil || len(p.Supports.All) == 0 {
 		return surface.Frame{}, false
 	}
-	task := p.Supports[p.Longest].Task
-	st := p.Edge.At(task.Start)
+	task := p.Supports.All[p.Supports.Longest].Task
+	st := p.Section.Edge.At(task.Start)
 	up, out := st.Tangent(), st.Tangent().Left()
-	if !p.PanelLeft {
+	if !p.Section.PanelLeft {
 		out = out.Mul(-1)
 	}
 	foot := st.P.Sub(out.Mul(task.FootDepth / 2))
@@ -232,12 +232,12 @@ func (w *worked) stand(out *bridge.Space) (faces, edges []float32) {
 func (w *worked) beside() (flat, bent []float32) {
 	p := &w.plan
 	hand, frames, h := w.handed(), form.Fold(w.strip()), p.V.Sheet.T/2
-	for i, r := range p.Bent.Rulings {
-		v := p.Outline.Box().Max.Y
+	for i, r := range p.Panel.Bent.Rulings {
+		v := p.Outline.Region.Box().Max.Y
 		if hand < 0 {
-			v = p.Outline.Box().Min.Y
+			v = p.Outline.Region.Box().Min.Y
 		}
-		if spans := p.Outline.ClipLine(r.Flat[0], r.Flat[1]); len(spans) > 0 {
+		if spans := p.Outline.Region.ClipLine(r.Flat[0], r.Flat[1]); len(spans) > 0 {
 			dir := r.Flat[1].Sub(r.Flat[0]).Unit()
 			end := spans[len(spans)-1].To
 			if hand < 0 {

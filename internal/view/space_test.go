@@ -37,13 +37,13 @@ func TestSpaceFitsItsArrays(t *testing.T) {
 		v, s, a := inSpace(t, d)
 		flats := s.Scores + 1
 		w, cut := work(d), 0 // a score that the panel doesn't reach folds, but nobody cuts it
-		for _, f := range w.plan.Layout.Folds {
-			spans := w.plan.Outline.ClipLine(plane.Pt(f.U, 0), plane.Pt(f.U, 1))
+		for _, f := range w.plan.Scores.Layout.Folds {
+			spans := w.plan.Outline.Region.ClipLine(plane.Pt(f.U, 0), plane.Pt(f.U, 1))
 			if slices.ContainsFunc(spans, func(s plane.Span) bool { return !s.Graze }) {
 				cut++
 			}
 		}
-		assert.Len(t, w.plan.Layout.Folds, s.Scores, name)
+		assert.Len(t, w.plan.Scores.Layout.Folds, s.Scores, name)
 		assert.Len(t, v.Scores, cut, name)
 		for i, ends := range [][]int{s.Body, s.Slots, s.Edges, s.Lines} {
 			flat, bent := a[2*i], a[2*i+1]

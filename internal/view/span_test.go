@@ -29,7 +29,7 @@ func TestSpanLiesClearOfThePanel(t *testing.T) {
 			}
 			up, on := plane.Pt(-sin, cos), plane.Pt(l.X, -l.Y)
 			all := append(w.plan.Face(0), w.plan.Face(w.plan.V.Sheet.T)...)
-			for _, r := range w.plan.Ribs {
+			for _, r := range w.plan.Ribs.Kinds {
 				all = append(all, r.Outline.Outer.Flatten(0.01)...)
 			}
 			least := math.Inf(1)

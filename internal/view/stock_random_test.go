@@ -72,8 +72,8 @@ func stockOf(d design.Document, p *plan.Plan, id string) string {
 	case "base":
 		return named(d.Base.Stock)
 	}
-	for _, s := range p.Supports {
-		if p.Ribs[s.Kind].ID == id && s.Row >= 0 {
+	for _, s := range p.Supports.All {
+		if p.Ribs.Kinds[s.Kind].ID == id && s.Row >= 0 {
 			return named(d.Rib.Places[s.Row].Stock)
 		}
 	}
@@ -105,13 +105,13 @@ func TestRandomPartsKeepTheirStock(t *testing.T) {
 		if n%10 == 0 {
 			v, _ := design.Read(d)
 			packed, _ := plan.Pack(v, 50_000, sheet.Watch{})
-			w.plan.Sheets = packed.Sheets
+			w.plan.Lay.Sheets = packed.Lay.Sheets
 		}
 		text := string(raw(t, d))
 		p := &w.plan
 		forbidden := false
-		for i, g := range p.Sheets {
-			for _, o := range p.Sheets[:i] {
+		for i, g := range p.Lay.Sheets {
+			for _, o := range p.Lay.Sheets[:i] {
 				require.False(t, o.From.Same(g.From), text)
 			}
 			assert.Equal(t, g.Parts[0].ID == "panel", g.From.Own, text)
@@ -145,7 +145,7 @@ func TestRandomPartsKeepTheirStock(t *testing.T) {
 		for _, name := range table(w, "From") {
 			require.True(t, named[name], "%q: %s", name, text)
 		}
-		require.Len(t, p.Froms, len(p.Jobs))
+		require.Len(t, p.Lay.Froms, len(p.Lay.Jobs))
 	}
 	for _, k := range []string{"grained", "sheets 2", "sheets 3", "stopped"} {
 		assert.Greater(t, seen[k], designs/12, k)

@@ -149,7 +149,7 @@ func TestTwoThicknessesNeverShareASheet(t *testing.T) {
 		edit(&d)
 		w := work(d)
 		require.True(t, w.plan.Drawn, "%+v", w.findings)
-		return len(w.plan.Sheets)
+		return len(w.plan.Lay.Sheets)
 	}
 	assert.Equal(t, 1, groups(func(*design.Document) {}))
 	assert.Equal(t, 1, groups(func(d *design.Document) { d.Rib.Thickness = "3.02" }), "the same sheet, measured elsewhere")
@@ -167,7 +167,7 @@ func TestGrainIsAskedOfThePartsOwnStock(t *testing.T) {
 	d := standing()
 	d.Rib.Stock, d.Rib.Places[1].Stock, d.Base.Stock = "mdf-6", "birch-6", "birch-4"
 	w := work(d)
-	for _, g := range w.plan.Sheets {
+	for _, g := range w.plan.Lay.Sheets {
 		for _, pc := range g.Job.Pieces {
 			want := 4
 			if pc.ID == "rib2" || pc.ID == "base" {
@@ -178,7 +178,7 @@ func TestGrainIsAskedOfThePartsOwnStock(t *testing.T) {
 	}
 	d = standing()
 	d.Sheet.Stock, d.Sheet.Readings, d.Sheet.Grain, d.Rib.Stock, d.Rib.Places[1].Stock = "birch-3", nil, "none", "same", "birch-6"
-	for _, g := range work(d).plan.Sheets {
+	for _, g := range work(d).plan.Lay.Sheets {
 		for _, pc := range g.Job.Pieces {
 			assert.Equal(t, pc.ID != "rib2", len(pc.Turns) == 4, "the panel's sheet has none, says the person: %s", pc.ID)
 		}
@@ -191,7 +191,7 @@ func TestCautionsAreOfAllThatIsCut(t *testing.T) {
 	d.Rib.Places[1].Stock = "acrylic-3"
 	v, _ := show(t, d)
 	all := strings.Join(v.Cautions, "\n")
-	for _, st := range work(d).plan.Supports[1].Stock.Notes {
+	for _, st := range work(d).plan.Supports.All[1].Stock.Notes {
 		assert.Contains(t, all, st)
 	}
 	assert.Contains(t, all, "MDF dust")
@@ -212,7 +212,7 @@ func TestPriceAndScrapAreOfThePanelsSheet(t *testing.T) {
 	assert.Contains(t, text, "EUR 0 for 0 sheets of MDF 3 mm")
 	assert.Contains(t, text, "Sheets of other stocks are not in it.")
 	assert.Contains(t, text, "Sheet 2 is Birch plywood 6 mm")
-	for _, g := range w.plan.Sheets {
+	for _, g := range w.plan.Lay.Sheets {
 		assert.Equal(t, g.Parts[0].ID == "panel", len(g.Job.Beds) == 2)
 	}
 }

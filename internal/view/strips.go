@@ -30,7 +30,7 @@ func (w *worked) basis() string {
 	sort(v.Machine.Tested, "depth")
 	sort(v.Machine.WidthTested, "width of the score")
 	sort(v.Sheet.StrainTested, "the strain that cracks it")
-	l := w.plan.Learned
+	l := w.plan.Readings.Learned
 	sort(l != nil && len(l.Tongues) > 0, "stiffness")
 	if len(tested) == 0 {
 		return "handbook values, nothing tested yet"
@@ -53,7 +53,7 @@ func listed(words []string) string {
 
 // stripsSentence sums up the card of the test strips.
 func (w *worked) stripsSentence() string {
-	l := w.plan.Learned
+	l := w.plan.Readings.Learned
 	n := len(w.plan.V.Strips.Readings)
 	switch {
 	case n == 0:
@@ -97,7 +97,7 @@ func (w *worked) give(v, sigma float64) string {
 
 // told says at the fields that strips speak of what is used instead of what is typed.
 func (w *worked) told(fields map[string]bridge.Field) {
-	l := w.plan.Learned
+	l := w.plan.Readings.Learned
 	if l == nil {
 		return
 	}
@@ -164,7 +164,7 @@ func (w *worked) stripSketches() []*sketch {
 func (w *worked) toldFit(fields map[string]bridge.Field) {
 	told := "from your fit strip"
 	if v := w.plan.V; v.Rib.FitTyped {
-		told = "as you wrote; your fit strip says " + unit.LengthFine(w.plan.Learned.Clearance.Value, v.Units)
+		told = "as you wrote; your fit strip says " + unit.LengthFine(w.plan.Readings.Learned.Clearance.Value, v.Units)
 	} else {
 		told = unit.LengthFine(v.Rib.Fit, v.Units) + ", " + told
 	}

@@ -52,13 +52,13 @@ func (w *worked) grave() string {
 // summary says what the plan comes to when nothing speaks against it.
 func (w *worked) summary() string {
 	p := &w.plan
-	if p.Scores() == 0 {
+	if p.ScoresCut() == 0 {
 		return "No scores: this panel stays flat."
 	}
-	s := plural(p.Scores(), "score") + ", " + passes(p.Try().Passes) + ". It reaches " +
-		unit.Ratio(p.Cracking.Value) + " of cracking"
-	if p.Pinching.Score > 0 {
-		s += " and " + unit.Ratio(p.Pinching.Value) + " of pinching"
+	s := plural(p.ScoresCut(), "score") + ", " + passes(p.Try().Passes) + ". It reaches " +
+		unit.Ratio(p.Scores.Cracking.Value) + " of cracking"
+	if p.Scores.Pinching.Score > 0 {
+		s += " and " + unit.Ratio(p.Scores.Pinching.Value) + " of pinching"
 	}
 	return s + "."
 }
@@ -79,16 +79,16 @@ func (w *worked) gauges() []bridge.Gauge {
 		return bridge.Gauge{ID: id, Label: label, Value: u.Value, Low: u.Low, High: u.Bad, Allowed: u.Allowed,
 			Text: unit.Ratio(u.Value) + " of the limit, " + unit.Range(u.Low, u.Bad)}
 	}
-	c, k := g("cracking", "Cracking", p.Cracking), g("pinching", "Pinching", p.Pinching)
-	if p.Pinching.Score == 0 && p.Scores() > 0 {
+	c, k := g("cracking", "Cracking", p.Scores.Cracking), g("pinching", "Pinching", p.Scores.Pinching)
+	if p.Scores.Pinching.Score == 0 && p.ScoresCut() > 0 {
 		k.Text = "these scores open"
 	}
-	f := g("flats", "Flats", p.Flats)
+	f := g("flats", "Flats", p.Proof.Flats)
 	long := unit.Length // of a few hundredths
 	if p.V.Units == unit.Inch {
 		long = unit.LengthFine
 	}
-	f.Text = long(math.Max(0, p.Fit.Most), p.V.Units) + " of " + long(p.V.Panel.StandOff, p.V.Units)
+	f.Text = long(math.Max(0, p.Proof.Fit.Most), p.V.Units) + " of " + long(p.V.Panel.StandOff, p.V.Units)
 	return []bridge.Gauge{c, k, f}
 }
 
@@ -101,28 +101,28 @@ func (w *worked) numbers() []bridge.Number {
 	add := func(id, label, text, help string) {
 		out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: help})
 	}
-	add("count", "Score lines", plural(p.Scores(), "score"), "Counted from the foot.")
-	if p.Scores() > 0 {
+	add("count", "Score lines", plural(p.ScoresCut(), "score"), "Counted from the foot.")
+	if p.ScoresCut() > 0 {
 		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, t.Most, v.Units), "Along the flat panel.")
 		lo, hi := w.foldRange()
 		add("fold", "Fold at each score", angles(lo, hi), "How far each score turns.")
 	}
 	add("passes", "Passes", passes(t.Passes), "")
 	add("skin", "Skin left", w.mm(t.Skin), "What remains under the bottom of the score.")
-	add("length", "Panel length, flat", w.mm(p.Length), "Along the bend, from the foot edge to the tip.")
-	if p.Scores() > 0 {
-		d := p.Layout.Folds[len(p.Layout.Folds)/2].D
+	add("length", "Panel length, flat", w.mm(p.Outline.Length), "Along the bend, from the foot edge to the tip.")
+	if p.ScoresCut() > 0 {
+		d := p.Scores.Layout.Folds[len(p.Scores.Layout.Folds)/2].D
 		add("neutral", "Rib edge to neutral line", w.mm(d), "The line in the panel that keeps its length.")
 	}
-	if r, _ := p.Edge.Tightest(); r > 0 {
+	if r, _ := p.Section.Edge.Tightest(); r > 0 {
 		add("radius", "Tightest radius of the rib edge", w.mm(1/r), "")
 		add("limitRadius", "Tightest radius these scores allow", w.limitRadius(), "Where the first limit is used up, with your safety factors.")
-		add("movement", "Rib gives when released", w.mm(p.Hold.Rib.Movement), "How far the rib's tip moves when the clamps come off.")
+		add("movement", "Rib gives when released", w.mm(p.Strength.Hold.Rib.Movement), "How far the rib's tip moves when the clamps come off.")
 	}
-	if off := math.Max(p.FootEnd.Gap, p.TipEnd.Gap); off > 0.01 {
+	if off := math.Max(p.Supports.FootEnd.Gap, p.Supports.TipEnd.Gap); off > 0.01 {
 		add("miss", "End of the panel off its place", w.mm(off), "Past the ribs it runs on straight.")
 	} else {
-		add("miss", "End of the panel off its place", unit.LengthFine(p.Fit.EndMiss, v.Units), "Folded up again from the file's rounded places.")
+		add("miss", "End of the panel off its place", unit.LengthFine(p.Proof.Fit.EndMiss, v.Units), "Folded up again from the file's rounded places.")
 	}
 	out = append(out, w.spans()...)
 	out = append(out, w.lasting()...)
@@ -135,7 +135,7 @@ func (w *worked) numbers() []bridge.Number {
 
 func (w *worked) foldRange() (lo, hi float64) {
 	lo = math.Inf(1)
-	for _, f := range w.plan.Layout.Folds {
+	for _, f := range w.plan.Scores.Layout.Folds {
 		lo, hi = math.Min(lo, math.Abs(f.Theta)), math.Max(hi, math.Abs(f.Theta))
 	}
 	return lo, hi
@@ -152,10 +152,10 @@ func angles(lo, hi float64) string {
 // limitRadius scales the tightest radius by the worst use.
 func (w *worked) limitRadius() string {
 	p := &w.plan
-	k, _ := p.Edge.Tightest()
-	use := math.Max(p.Cracking.Value/p.Cracking.Allowed, p.Cracking.Bad)
-	if p.Pinching.Score > 0 {
-		use = math.Max(use, math.Max(p.Pinching.Value/p.Pinching.Allowed, p.Pinching.Bad))
+	k, _ := p.Section.Edge.Tightest()
+	use := math.Max(p.Scores.Cracking.Value/p.Scores.Cracking.Allowed, p.Scores.Cracking.Bad)
+	if p.Scores.Pinching.Score > 0 {
+		use = math.Max(use, math.Max(p.Scores.Pinching.Value/p.Scores.Pinching.Allowed, p.Scores.Pinching.Bad))
 	}
 	return w.mm(use / k)
 }
@@ -163,10 +163,10 @@ func (w *worked) limitRadius() string {
 // scores says of every score where it is and what limits it.
 func (w *worked) scores() []bridge.ScoreView {
 	p := &w.plan
-	out := make([]bridge.ScoreView, 0, len(p.Layout.Folds))
-	for i := range p.Layout.Folds {
-		f := &p.Layout.Folds[i]
-		if f.U <= p.From || f.U >= p.To {
+	out := make([]bridge.ScoreView, 0, len(p.Scores.Layout.Folds))
+	for i := range p.Scores.Layout.Folds {
+		f := &p.Scores.Layout.Folds[i]
+		if f.U <= p.Outline.From || f.U >= p.Outline.To {
 			continue
 		}
 		limit, use, near := w.limitOf(i)
@@ -184,15 +184,15 @@ func (w *worked) scores() []bridge.ScoreView {
 // that is more than its factor allows.
 func (w *worked) limitOf(i int) (limit string, use float64, near bool) {
 	p := &w.plan
-	f := &p.Layout.Folds[i]
+	f := &p.Scores.Layout.Folds[i]
 	crack := f.State.Strain / p.V.Sheet.Rupture.Value
 	if f.Closing {
 		shut := 1 - f.State.MouthGap/p.V.Machine.ScoreWidth
-		if shut/p.Pinching.Allowed > crack/p.Cracking.Allowed {
-			return "pinching", shut, shut > p.Pinching.Allowed
+		if shut/p.Scores.Pinching.Allowed > crack/p.Scores.Cracking.Allowed {
+			return "pinching", shut, shut > p.Scores.Pinching.Allowed
 		}
 	}
-	return "cracking", crack, crack > p.Cracking.Allowed
+	return "cracking", crack, crack > p.Scores.Cracking.Allowed
 }
 
 // cards sums up each card in one sentence.
@@ -215,7 +215,7 @@ func (w *worked) cards() map[string]string {
 	shape, width := w.shape()
 	out["panel"] = shape + ", " + width + ", scored on the " + v.Panel.ScoredFace + " side"
 	if p.Drawn {
-		out["panel"] += ", " + plural(p.Scores(), "score")
+		out["panel"] += ", " + plural(p.ScoresCut(), "score")
 	}
 	out["rib"] = w.howManyRibs() + " the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
 		w.mm(v.Rib.TipDepth) + " at the tip"
@@ -261,7 +261,7 @@ func (w *worked) curveSentence() string {
 func (w *worked) cutSentence() string {
 	p := &w.plan
 	n := 0
-	for _, g := range p.Sheets {
+	for _, g := range p.Lay.Sheets {
 		n += len(g.Layout.Sheets)
 	}
 	if n == 0 {

@@ -1,4 +1,4 @@
-package check
+package remedy
 
 import (
 	"springrib/internal/design"
@@ -13,7 +13,7 @@ var whole = map[string]bool{"must-not-laser": true, "cuts-shared": true, "sheet-
 
 // Tried returns findings with the remedies that mend alone: with each the design is read,
 // planned and judged anew. One that leaves the finding, or brings another stop, goes.
-func Tried(doc design.Document, fs []finding.Finding) []finding.Finding {
+func Tried(doc design.Document, fs []finding.Finding, judge func(*plan.Plan) []finding.Finding) []finding.Finding {
 	stops := map[string]bool{}
 	for _, f := range fs {
 		if f.Severity == finding.Stop {
@@ -26,7 +26,7 @@ func Tried(doc design.Document, fs []finding.Finding) []finding.Finding {
 		}
 		fs[i].Remedies = nil
 		for _, r := range f.Remedies {
-			if does(doc, f, r, stops) {
+			if mends(doc, f, r, stops, judge) {
 				fs[i].Remedies = append(fs[i].Remedies, r)
 			}
 		}
@@ -34,23 +34,28 @@ func Tried(doc design.Document, fs []finding.Finding) []finding.Finding {
 	return fs
 }
 
-// does tells whether a remedy mends a finding of a design that has these stops.
-func does(doc design.Document, f finding.Finding, r finding.Remedy, stops map[string]bool) bool {
-	for _, path := range design.Paths(r.Set) {
-		var ok bool
-		if doc, ok = design.Set(doc, path, r.Set[path]); !ok {
-			return false
+// applied reads a design with a change made; ok is false where a field refuses it or stops.
+func applied(doc design.Document, set map[string]string) (v design.Values, ok bool) {
+	for _, path := range design.Paths(set) {
+		if doc, ok = design.Set(doc, path, set[path]); !ok {
+			return v, false
 		}
 	}
 	v, found := design.Read(doc)
-	if finding.Worst(found) == finding.Stop {
+	return v, finding.Worst(found) != finding.Stop
+}
+
+// mends tells whether a remedy mends a finding of a design that has these stops.
+func mends(doc design.Document, f finding.Finding, r finding.Remedy, stops map[string]bool, judge func(*plan.Plan) []finding.Finding) bool {
+	v, ok := applied(doc, r.Set)
+	if !ok {
 		return false
 	}
 	p := plan.Make(v)
 	if !p.Drawn {
 		return false
 	}
-	for _, g := range Run(&p) {
+	for _, g := range judge(&p) {
 		same := g.ID == f.ID && g.Place.Field == f.Place.Field && (g.Place.Part == f.Place.Part || f.Place.Field != "machine.kerf") // which all parts share
 		if same || g.Severity == finding.Stop && !stops[g.ID+" "+g.Place.Field] {
 			return false

@@ -1,0 +1,231 @@
+package remedy
+
+import (
+	"math"
+	"slices"
+
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+)
+
+// An outline that is left to be as long as the curve follows it by itself. One given by
+// its corners, drawn elsewhere, or of a typed length stays as it is when the curve grows;
+// what changes the curve then has to take it along.
+
+// follows tells whether the outline is as long as the curve whatever that is.
+func follows(p *plan.Plan) bool {
+	return p.Section.Closed || sized(p) && !p.V.Panel.Length.OK
+}
+
+// sized tells whether the panel has a length that can be typed or left open.
+func sized(p *plan.Plan) bool {
+	return p.V.Panel.Shape != design.Polygon && p.V.Panel.Shape != design.Drawn
+}
+
+// atEnd is how near a place of the outline lies to the curve's end to go with it, mm.
+const atEnd = 1
+
+// alike returns where a place along the outline of p, as given, comes to lie on q when each
+// place keeps its share of the straight foot, of all between the straights, or of the
+// straight tip. Past the ends it keeps its distance.
+func alike(p, q *plan.Plan) (func(along float64) float64, bool) {
+	marks := func(p *plan.Plan) [4]float64 {
+		last := p.Section.LastBend()
+		return [4]float64{0, p.Place(math.Min(p.Section.Foot(), last)), p.Place(last), p.Scores.Layout.Length}
+	}
+	from, ok := p.Gives()
+	to, ok2 := q.Gives()
+	was, is := marks(p), marks(q)
+	return func(along float64) float64 {
+		u := from.U(along)
+		switch {
+		case u <= 0:
+		case u >= was[3]-atEnd:
+			u += is[3] - was[3]
+		default:
+			i := 0
+			for i < 2 && (u > was[i+1] || was[i+1] == was[i]) {
+				i++
+			}
+			u = is[i] + (u-was[i])*(is[i+1]-is[i])/(was[i+1]-was[i])
+		}
+		return to.Along(u)
+	}, ok && ok2
+}
+
+// takenAlong lays the outline of p on the curve of q, whose scores are laid, and returns the
+// values of q with it and what that sets; nothing is set where the outline follows by itself.
+func takenAlong(p, q *plan.Plan) (design.Values, map[string]string) {
+	if follows(p) {
+		return q.V, map[string]string{}
+	}
+	place, ok := alike(p, q)
+	if !ok {
+		return q.V, map[string]string{}
+	}
+	start := p.V.Panel.Along
+	return stretched(p, q.V, func(along float64) float64 { return place(along+start) - start })
+}
+
+// stretched returns values in which each place along the outline of p, from its own foot
+// edge, is moved, and what that sets.
+func stretched(p *plan.Plan, v design.Values, place func(along float64) float64) (design.Values, map[string]string) {
+	was, is, sets := p.V.Panel, &v.Panel, map[string]string{}
+	put := func(field string, old, new float64) float64 {
+		if math.Abs(new-old) < 0.005 {
+			return old
+		}
+		new = math.Ceil(100*new-1e-6) / 100
+		sets[field] = bare(p, new)
+		return new
+	}
+	switch was.Shape {
+	case design.Polygon:
+		is.Corners = slices.Clone(was.Corners)
+		for i, c := range was.Corners {
+			is.Corners[i].Along = put("panel.corners."+num(c.Row)+".along", c.Along, place(c.Along))
+		}
+	case design.Drawn:
+		long := p.Drawing.Length()
+		is.Drawn.Length = design.Opt{V: put("panel.drawnLength", long, place(long)), OK: true}
+	default:
+		if was.Length.OK {
+			is.Length.V = put("panel.length", was.Length.V, place(was.Length.V))
+		}
+	}
+	return v, sets
+}
+
+// redrawn returns p with other values from its outline on, as far as its ribs if stands; ok
+// is false where that is no sound outline, or leaves no room for the ribs.
+func redrawn(p *plan.Plan, v design.Values, stands bool) (q *plan.Plan, ok bool) {
+	q = p.Anew(v)
+	q.Line, q.Section, q.Drawing, q.Scores = p.Line, p.Section, p.Drawing, p.Scores
+	if v.Panel.Drawn.Length != p.V.Panel.Drawn.Length && !q.Run(plan.StageDrawing) || !q.Run(plan.StageOutline) {
+		return q, false
+	}
+	return q, !stands || q.Run(plan.StageAcross, plan.StageSupports) && allStand(q)
+}
+
+// allStand tells whether the panel covers every rib and none runs into itself.
+func allStand(p *plan.Plan) bool {
+	return !slices.ContainsFunc(p.Supports.All, func(s plan.Support) bool { return s.Narrow || !p.Fits(s.Task) })
+}
+
+// seen is the least length of bare curve, or of panel past it, that is told of, mm.
+const seen = 0.05
+
+// covering is what has to be set for the panel to cover the curve from its foot, from where
+// it starts now, or from where it starts to the tip.
+func covering(p *plan.Plan, f *finding.Finding) []finding.Remedy {
+	foot, v := f.Place.Field == "panel.along", p.V
+	sets := map[string]string{}
+	if foot {
+		v.Panel.Along -= p.Outline.From
+		sets["panel.along"] = bare(p, v.Panel.Along)
+		if v.Panel.Along == 0 {
+			sets["panel.along"] = "0"
+		}
+	}
+	if !follows(p) {
+		g, ok := p.Gives()
+		if !ok {
+			return nil
+		}
+		along := p.V.Panel.Along
+		first, last := g.Along(p.Outline.From)-along, g.Along(p.Outline.To)-along
+		end := g.Along(p.Scores.Layout.Length) - v.Panel.Along
+		if foot {
+			end = g.Along(p.Outline.To) - v.Panel.Along
+		}
+		switch {
+		case !sized(p) || !v.Panel.Length.OK:
+			var more map[string]string
+			v, more = stretched(p, v, func(along float64) float64 { return first + (along-first)*(end-first)/(last-first) })
+			for field, text := range more {
+				sets[field] = text
+			}
+		case foot:
+			v.Panel.Length = design.Opt{V: end, OK: true}
+			sets["panel.length"] = bare(p, math.Ceil(100*end-1e-6)/100)
+		default:
+			v.Panel.Length = design.Opt{}
+			sets["panel.length"] = ""
+		}
+	}
+	q, ok := redrawn(p, v, true)
+	if !ok {
+		return nil
+	}
+	bareFoot, bareTip := q.Bares()
+	if foot && bareFoot.Length > seen || !foot && bareTip.Length > seen || q.Outline.To > q.Scores.Layout.Length+seen || q.Outline.From < -seen {
+		return nil
+	}
+	text := "Start at the foot"
+	switch _, moves := sets["panel.along"]; {
+	case !foot && sized(p):
+		text = "Make it as long as the curve"
+	case !moves || p.V.Panel.Shape == design.Polygon:
+		text = "Stretch it over all of the curve"
+	}
+	return []finding.Remedy{{Text: text, Set: sets}}
+}
+
+// shorter makes a panel as long as its curve, or moves it onto the curve.
+func shorter(p *plan.Plan, f *finding.Finding) []finding.Remedy {
+	length := p.Scores.Layout.Length
+	if f.Place.Field == "panel.along" {
+		if p.Outline.To-p.Outline.From < length || sized(p) && !p.V.Panel.Length.OK {
+			return moved(p, ceil(-p.Outline.From, 100))
+		}
+		return nil
+	}
+	more := p.Outline.To - length
+	switch {
+	case sized(p) && p.V.Panel.Length.OK && asLongAsTheCurve(p):
+		return one("Make it as long as the curve", "panel.length", "")
+	case p.Outline.From-more > -seen:
+		return moved(p, -ceil(more, 100))
+	}
+	return nil
+}
+
+// moved moves the outline along the curve, where it is a sound one there and does not stick
+// out at its other end.
+func moved(p *plan.Plan, by float64) []finding.Remedy {
+	v := p.V
+	v.Panel.Along += by
+	q, ok := redrawn(p, v, false)
+	if !ok || by > 0 && q.Outline.From < -seen || by < 0 && q.Outline.To > p.Scores.Layout.Length+seen {
+		return nil
+	}
+	return one("Move it "+mm(p, math.Abs(by)), "panel.along", bare(p, v.Panel.Along))
+}
+
+// asLongAsTheCurve tells whether the panel could be: a sound outline, with ribs that its
+// whole length leaves room for.
+func asLongAsTheCurve(p *plan.Plan) bool {
+	v := p.V
+	v.Panel.Length = design.Opt{}
+	if _, ok := redrawn(p, v, false); !ok {
+		return false
+	}
+	for _, s := range p.Supports.All {
+		t := s.Task
+		t.End = p.Section.Edge.Length()
+		if !p.Fits(t) {
+			return false
+		}
+	}
+	return true
+}
+
+// trim leaves as much to trim at the seam as the girth may be off.
+func trim(p *plan.Plan, f *finding.Finding) []finding.Remedy {
+	if f.Severity != finding.Warn {
+		return nil
+	}
+	more := math.Ceil(2 * f.Numbers["off"])
+	return one("Leave "+mm(p, more)+" to trim", "curve.seam", design.Butt, "curve.trim", bare(p, more), "panel.length", "", "panel.along", "0")
+}

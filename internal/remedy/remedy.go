@@ -1,0 +1,132 @@
+// Package remedy knows the changes that mend what a plan is told of. Stages and rules only
+// say what is wrong; what would do is looked up here by the id of the finding, tried, and
+// offered where it does. A try is a new plan of other values, which takes over what is the
+// same and makes the stages that differ.
+package remedy
+
+import (
+	"math"
+	"strconv"
+
+	"springrib/internal/coupon"
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+	"springrib/internal/unit"
+)
+
+// proposal returns the changes that mend a finding of a plan. It may add numbers that it
+// found to the finding.
+type proposal func(p *plan.Plan, f *finding.Finding) []finding.Remedy
+
+// proposals are by the ids of findings. Where there is no row nothing is known that mends.
+var proposals = map[string]proposal{
+	// The curve.
+	"rib-outside":  always("Put the rib on the hollow side", "rib.side", design.Hollow),
+	"curve-points": withoutPoint,
+	"curve-closed": always("Wrap it all round", "curve.kind", design.DrawnRound),
+	"curve-open":   always("Follow it from end to end", "curve.kind", design.Drawn),
+	"curve-kinked": seamElsewhere,
+	"curve-tight":  wider,
+
+	// The scores.
+	"cuts-through":       fewerPasses,
+	"kerf-pinches":       uses,
+	"strain-over":        uses,
+	"held-strain":        heldLess,
+	"land-narrow":        apart,
+	"flats-visible":      flatter,
+	"folds-visible":      following,
+	"count-missed":       count,
+	"passes-missing":     knownPasses,
+	"short-hot-line":     runOut,
+	"wrong-face":         otherFace,
+	"along-grain":        always("Lay the grain across the scores", "sheet.grain", "across"),
+	"caul-left-out":      always("Leave the caul out", "rib.caul", "no"),
+	"outline-unseen":     always("Take these sizes as flat", "panel.view", design.FlatView),
+	"slot-tight":         always("Leave no press", "rib.fit", "0"),
+	coupon.IDOutlier:     withoutReading,
+	coupon.IDContradicts: withoutReading,
+	coupon.IDStiffFaces:  withoutReading,
+
+	// The outline.
+	"outline-off-curve": startAtFoot,
+	"outline-crosses":   inOrder,
+	"radius-no-room":    smallerRadius,
+	"hole-outside":      withoutHole,
+	"hole-at-edge":      smallerHole,
+	"holes-meet":        smallerHole,
+	"seam":              trim,
+	"panel-longer":      shorter,
+	"panel-shorter":     covering,
+
+	// The ribs.
+	"rib-off-panel": onto,
+	"rib-wide":      onto,
+	"rib-too-deep":  shallower,
+	"rib-weak":      stronger,
+	"rib-soft":      stiffer,
+	"glue-peels":    longerStraight,
+	"end-gap":       holdEnds,
+	"tenon-wide":    narrowerTenon,
+	"corner-round":  clearCorners,
+	"base-no-tenon": giveTenons,
+	"feet-apart":    feetTogether,
+	"panels-meet":   roomier,
+
+	// What is cut.
+	"must-not-laser":   elsewhere,
+	"sheet-beside":     sameThickness,
+	"part-crosses":     reach,
+	"kerf-not-allowed": reach,
+	"kerf-hole-lost":   reach,
+	"kerf-no-reach":    reach,
+	"cuts-shared":      gap,
+	"off-bed":          onBed,
+	"parts-overlap":    unpin,
+	"parts-near":       unpin,
+	"bridges-few":      narrowerBridges,
+	"small-part":       bridgeSmall,
+}
+
+// Mend gives findings of a plan the changes that mend them, before those that they have.
+func Mend(p *plan.Plan, fs []finding.Finding) {
+	for i := range fs {
+		f := &fs[i]
+		if propose := proposals[f.ID]; propose != nil {
+			f.Remedies = append(propose(p, f), f.Remedies...)
+		}
+	}
+}
+
+// set is a change of fields to texts.
+func set(text string, kv ...string) finding.Remedy {
+	r := finding.Remedy{Text: text, Set: map[string]string{}}
+	for i := 0; i+1 < len(kv); i += 2 {
+		r.Set[kv[i]] = kv[i+1]
+	}
+	return r
+}
+
+func one(text string, kv ...string) []finding.Remedy {
+	return []finding.Remedy{set(text, kv...)}
+}
+
+// always proposes a change that mends by what it is.
+func always(text string, kv ...string) proposal {
+	return func(*plan.Plan, *finding.Finding) []finding.Remedy { return one(text, kv...) }
+}
+
+func mm(p *plan.Plan, mm float64) string { return unit.Length(mm, p.V.Units) }
+
+// bare is a length as it is typed.
+func bare(p *plan.Plan, mm float64) string { return unit.Bare(mm, p.V.Units) }
+
+// inMM is a length as it is typed whatever the design's unit.
+func inMM(mm float64) string { return unit.Bare(mm, unit.MM) + " mm" }
+
+func num(n int) string { return strconv.Itoa(n) }
+
+// ceil and floor round to a share of a millimetre that can be typed.
+func ceil(x, parts float64) float64  { return math.Ceil(x*parts) / parts }
+func floor(x, parts float64) float64 { return math.Floor(x*parts) / parts }
