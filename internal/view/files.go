@@ -159,6 +159,9 @@ func (w *worked) positions() export.Table {
 	var rows []export.Position
 	last := p.From
 	for i, f := range p.Layout.Folds {
+		if f.U <= p.From || f.U >= p.To {
+			continue // the panel does not reach it
+		}
 		rows = append(rows, export.Position{Score: i + 1, From: (f.U - p.From) / one, Step: (f.U - last) / one, Skin: p.Try().Skin / one})
 		last = f.U
 	}
