@@ -111,28 +111,25 @@ func (s *sum) wideness() float64 {
 	return math.Log(strain(w.Mean+off)/strain(w.Mean-off)) / (2 * off) * w.SD
 }
 
-// add adds the chances of one common state.
-func (s *sum) add(lost *[states]Chances, c common) {
-	s.mark(c)
-	for k := range states {
-		s.order(k)
-		for i := range s.groups {
-			for n, m := range s.marks[k][i] {
-				s.shares[i][n] = m.weight
-			}
+// add adds what one common state of that weight loses in state k.
+func (s *sum) add(lost *Chances, k int, weight float64) {
+	s.order(k)
+	for i := range s.groups {
+		for n, m := range s.marks[k][i] {
+			s.shares[i][n] = m.weight
 		}
-		pinch := 1 - s.open()
-		lost[k].Pinch += c.weight * pinch
-		for _, z := range s.ruptures {
-			s.hold(k, z.at)
-			crack := 1 - s.sound()
-			fail := crack + pinch - crack*pinch
-			if pinch > negligible*crack && crack > negligible*pinch {
-				fail = 1 - s.open()
-			}
-			lost[k].Crack += c.weight * z.weight * crack
-			lost[k].Fail += c.weight * z.weight * fail
+	}
+	pinch := 1 - s.open()
+	lost.Pinch += weight * pinch
+	for _, z := range s.ruptures {
+		s.hold(k, z.at)
+		crack := 1 - s.sound()
+		fail := crack + pinch - crack*pinch
+		if pinch > negligible*crack && crack > negligible*pinch {
+			fail = 1 - s.open()
 		}
+		lost.Crack += weight * z.weight * crack
+		lost.Fail += weight * z.weight * fail
 	}
 }
 
