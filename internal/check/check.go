@@ -55,6 +55,8 @@ func Rules() []Rule {
 			"finite elements with contact, testdata/reference/large-rotation-fe.csv", pinches},
 		{"strain-over", "The skin breaks when its outer strain passes what the sheet stands.",
 			"law of a scored panel; strain at rupture from a bend strip or a handbook", strain},
+		{"may-fail", "Scores are not equally deep, nor is a sheet equally strong all over: the weakest of many decides.",
+			"package chance: weakest link (W. Weibull, 1939) over the scores, held to simulation", mayFail},
 		{"round-side-bottom", "On the round side the bottom of a score is pulled, and nobody has measured how much it stands.",
 			"no trustworthy toughness data exist for these sheets", roundSide},
 		{"skin-thin", "A very thin skin tears when the sheet is lifted or the char is brushed out.", practice, skinThin},

@@ -103,6 +103,43 @@ func (l Lot) panel() chance.Panel {
 	return p
 }
 
+// Chance is how likely the panel cracks or pinches, of the panels that are cut from such
+// sheets with such a machine.
+type Chance struct {
+	chance.Chances
+	Lot Lot
+}
+
+// Few is the share of panels that may fail without a word.
+const Few = 0.01
+
+// likely asks for the chance of the panel as cut.
+func likely(p *Plan) bool {
+	if p.Scores.Cracking.Score > 0 { // some fold lies on the panel
+		p.Proof.Chance = p.ChanceOf(p.Try(), p.scoreLengths())
+	}
+	return true
+}
+
+// ChanceOf returns the chance of the panel with the scores of a number of passes. lengths
+// are how much of each score lies on the panel, mm.
+func (p *Plan) ChanceOf(t Try, lengths []float64) Chance {
+	s := p.V.Sheet
+	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value)
+	l := Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, func(i int) float64 { return lengths[i] }),
+		Law: func(thickness, skin, width float64) hinge.Law { return p.lawOf(thickness, skin, width, mat) }}
+	return Chance{l.Chance(), l}
+}
+
+// scoreLengths returns how much of each score lies on the panel, mm.
+func (p *Plan) scoreLengths() []float64 {
+	out := make([]float64, len(p.Scores.Layout.Folds))
+	for _, s := range p.Panel.Flat.Segments {
+		out[s.Score-1] += s.A.Dist(s.B)
+	}
+	return out
+}
+
 // lotsOf returns the scores of a layout by the stretches that one moment bends: the lands
 // past either end are straight. long is how much of each score lies on the panel, mm.
 func lotsOf(l score.Layout, long func(i int) float64) [][]chance.Score {

@@ -130,6 +130,7 @@ type Proof struct {
 	Fit    form.Fit
 	Flats  Use
 	Ranges Ranges
+	Chance Chance
 }
 
 // Lay is the parts on their sheets, and what is cut.
@@ -263,6 +264,7 @@ const (
 	StageSettled // the rest of it
 	StageProof
 	StageRanges
+	StageChance
 	StageTries // what else a person chooses by, added to Scores.Tries
 	StageLay
 	Stages // how many there are
@@ -271,7 +273,7 @@ const (
 // Run makes stages, and tells whether none of them stops.
 func (p *Plan) Run(stages ...Stage) bool {
 	make := [Stages]func(*Plan) bool{
-		learn, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, compare, lay,
+		learn, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, likely, compare, lay,
 	}
 	for _, s := range stages {
 		if !make[s](p) {

@@ -34,9 +34,22 @@ func (w *worked) verdict() bridge.Verdict {
 	case finding.Warn:
 		v.Severity, v.Word = "warn", "Look again"
 		lead = w.findings[0].Text
+		if w.onlyUnsure() {
+			v.Word = "Likely"
+		}
 	}
 	v.Sentence = lead
 	return v
+}
+
+// onlyUnsure tells that nothing speaks against the design but what is not known of it.
+func (w *worked) onlyUnsure() bool {
+	for _, f := range w.findings {
+		if f.Severity == finding.Warn && f.ID != "may-fail" {
+			return false
+		}
+	}
+	return true
 }
 
 // grave is a note while things are only missing, a stop when something is wrong.

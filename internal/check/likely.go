@@ -1,0 +1,60 @@
+package check
+
+import (
+	"math"
+	"strconv"
+
+	"springrib/internal/finding"
+	"springrib/internal/plan"
+)
+
+// many is the share of failing panels past which a design is not likely to hold.
+const many = 0.1
+
+// mayFail speaks where more panels than few would fail, though no limit is passed by the
+// figures of the middle; where one is, that is told already.
+func mayFail(p *plan.Plan) []finding.Finding {
+	c := p.Proof.Chance
+	if c.Fail <= plan.Few || !p.Try().Sound() || !p.Scores.Cracking.Sound() || !p.Scores.Pinching.Sound() {
+		return nil
+	}
+	id, does := "may-fail", "crack"
+	if c.Fail > many {
+		id = "often-fails"
+	}
+	if c.Pinch > c.Crack {
+		does = "pinch shut"
+	}
+	cause, left := c.Lot.Most()
+	f := finding.Finding{ID: id, Severity: finding.Warn, Place: finding.Place{Field: because[cause].field},
+		Text:    "About " + oneIn(c.Fail) + " would " + does + " on the way to the rib. " + because[cause].text,
+		Numbers: map[string]float64{"chance": c.Fail, "cracks": c.Crack, "pinches": c.Pinch, "known": left.Fail}}
+	if left.Fail < c.Fail/2 {
+		f.Text += " Known, that alone would leave " + oneIn(left.Fail) + "."
+	}
+	return []finding.Finding{f}
+}
+
+// because says of each cause what is not known, and where it would be typed.
+var because = [...]struct{ text, field string }{
+	plan.BreakingMean:   {"Most of that is not knowing at what strain this sheet breaks: bend a test strip and write it down.", "strips.readings"},
+	plan.BreakingWithin: {"Most of that is that a sheet is not equally strong all over.", "sheet.stock"},
+	plan.DepthOfAll:     {"Most of that is how deep the scores come out: cut a depth strip and write it down.", "strips.readings"},
+	plan.DepthApart:     {"Most of that is that one score comes out deeper than another.", "machine.depthSpread"},
+	plan.ThicknessOff:   {"Most of that is how thick the sheet is: measure it at five places.", "sheet.readings"},
+	plan.WidthOff:       {"Most of that is how wide the scores come out: close a test strip and write it down.", "strips.readings"},
+}
+
+// oneIn says a chance as panels, to two figures.
+func oneIn(x float64) string {
+	if x > 0.4 {
+		return strconv.Itoa(int(math.Round(10*x))) + " panels in 10"
+	}
+	n := 1 / math.Max(x, 1e-6)
+	for _, step := range []float64{1, 5, 10, 50, 100, 500, 1000} {
+		if n < 20*step {
+			return "1 panel in " + strconv.Itoa(int(math.Round(n/step)*step))
+		}
+	}
+	return "1 panel in 10000 or fewer"
+}
