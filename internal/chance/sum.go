@@ -1,8 +1,9 @@
 package chance
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"springrib/internal/hinge"
 	"springrib/internal/solve"
@@ -20,18 +21,21 @@ type group struct {
 
 // sum adds up over everything that scores share.
 type sum struct {
-	p        Panel
-	groups   []group
-	bends    int
-	turns    []float64 // of each bend
-	skins    []node    // score to score
-	m        float64   // Weibull modulus
-	gamma    float64   // Gamma(1+1/m)
-	wider    float64   // d ln strain/d ln w times the relative scatter of w
-	ruptures []node    // mean rupture strain
+	p         Panel
+	groups    []group
+	bends     int
+	turns     []float64 // of each bend
+	skins     []node    // score to score
+	m         float64   // Weibull modulus
+	gamma     float64   // Gamma(1+1/m)
+	wider     float64   // d ln strain/d ln w times the relative scatter of w
+	ruptures  []node    // mean rupture strain
+	table     [][]yield // by group, over skins from low to high
+	low, high float64
 	// Of one common state, by group and node of skins:
-	marks [states][][]mark
-	loose []float64 // by bend: what the sum scatters by in the hand
+	yields [][]yield
+	marks  [states][][]mark
+	loose  []float64 // by bend: what the sum scatters by in the hand
 	// Of one state of the panel in it:
 	shares [][]float64 // of a group's scores that have a skin, and hold
 	always [][]bool    // they stay open
@@ -48,6 +52,7 @@ func newSum(p Panel) *sum {
 	s.gamma = solve.Gamma(1 + 1/s.m)
 	law := s.law(p.Thickness.Mean, s.meanSkin())
 	s.gather(law)
+	s.tabulate()
 	s.wider = s.wideness()
 	s.loose = make([]float64, len(s.turns))
 	for k := range s.marks {
@@ -145,25 +150,67 @@ func (r Rupture) at(v, z float64) float64 {
 	return r.Mean * math.Max(0.01, 1+v*z)
 }
 
-// mark works out every group at every skin in each state.
-func (s *sum) mark(c common) {
-	type yield struct{ score, lands, strain, lever float64 }
-	yields := make([][]yield, len(s.groups))
-	for i := range yields {
-		yields[i] = make([]yield, len(s.skins))
+// yield is what a score gives way by in one skin, of plain panel, and the lands beside it;
+// strain and lever are those of a turn of 1.
+type yield struct{ score, lands, strain, lever float64 }
+
+// towards returns what lies that share of the way to the next of a table; the yield of a
+// score goes about as the inverse of its skin to the square, so by ratios.
+func (a yield) towards(b yield, share float64) yield {
+	mix := func(x, y float64) float64 { return x + share*(y-x) }
+	return yield{solve.Exp(mix(math.Log(a.score), math.Log(b.score))), mix(a.lands, b.lands), mix(a.strain, b.strain), mix(a.lever, b.lever)}
+}
+
+// tabled is how many skins the law is asked at; what lies between them is off by less than
+// 1e-3.
+const tabled = 33
+
+// tabulate asks the law for every group at skins over all that are reached, in a sheet of
+// the mean thickness: what hangs on the thickness alone hangs on the skin's share of it.
+func (s *sum) tabulate() {
+	t, h := s.p.Thickness.Mean, s.meanSkin()
+	sd := math.Hypot(s.p.Setting.SD, s.p.Apart)
+	if !s.p.FromTable {
+		sd = math.Hypot(sd, s.p.Thickness.SD)
 	}
-	for k, z := range s.skins {
-		law := s.law(c.t, c.skin+s.p.Apart*z.at)
+	held := func(h float64) float64 { return math.Min(math.Max(h, leastSkin*t), mostSkin*t) }
+	far := math.Max(math.Sqrt2*reach*sd, 1e-3*t)
+	s.low, s.high = held(h-far), held(h+far)
+	s.table, s.yields = make([][]yield, len(s.groups)), make([][]yield, len(s.groups))
+	for i := range s.groups {
+		s.table[i], s.yields[i] = make([]yield, tabled), make([]yield, len(s.skins))
+	}
+	for k := range tabled {
+		law := s.law(t, s.low+(s.high-s.low)*float64(k)/(tabled-1))
 		for i, g := range s.groups {
 			a := law.Beside(g.Left)
 			b := a
 			if g.Right != g.Left {
 				b = law.Beside(g.Right)
 			}
-			y := &yields[i][k]
+			y := &s.table[i][k]
 			y.score, y.lands = law.Parts(a, b)
 			one := law.FoldBetween(1, a, b, true)
 			y.strain, y.lever = one.Strain, one.Lever
+		}
+	}
+}
+
+// between returns the place of a skin in the table, and the share of the way to the next.
+func (s *sum) between(t, skin float64) (at int, share float64) {
+	x := (skin*s.p.Thickness.Mean/t - s.low) / (s.high - s.low) * (tabled - 1)
+	x = math.Min(math.Max(x, 0), tabled-1)
+	at = min(int(x), tabled-2)
+	return at, x - float64(at)
+}
+
+// mark works out every group at every skin in each state.
+func (s *sum) mark(c common) {
+	yields := s.yields
+	for k, z := range s.skins {
+		at, share := s.between(c.t, c.skin+s.p.Apart*z.at)
+		for i := range s.groups {
+			yields[i][k] = s.table[i][at].towards(s.table[i][at+1], share)
 		}
 	}
 	mean, sq := make([]float64, len(s.groups)), make([]float64, len(s.groups))
@@ -233,7 +280,7 @@ type step struct {
 }
 
 // beyond is how many standard deviations off the width is not looked for.
-const beyond = 8
+const beyond = 6
 
 // order lists the steps of a state in order of the width, those left out that always stay
 // open; these are marked as such.
@@ -252,7 +299,7 @@ func (s *sum) order(st int) {
 			}
 		}
 	}
-	sort.SliceStable(s.steps, func(i, j int) bool { return s.steps[i].z < s.steps[j].z })
+	slices.SortStableFunc(s.steps, func(a, b step) int { return cmp.Compare(a.z, b.z) })
 }
 
 // open returns the share of panels none of whose mouths shuts, of scores that hold as

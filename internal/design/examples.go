@@ -114,8 +114,14 @@ func chartRest() Document {
 
 func lanternCase() Document {
 	d := onMDF("Lantern case")
-	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = Box, "150", "110", "45"
+	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = Box, "150", "110", "50"
 	d.Curve.Seam, d.Curve.Lap = "lap", "20"
+	// Corners this tight need a sheet whose strips have been bent.
+	for range 2 {
+		d.Strips.Readings = append(d.Strips.Readings,
+			Reading{Kind: "bend", Stock: "mdf-3", Passes: "2", Spacing: "1", Value: "26", Verdict: "held"},
+			Reading{Kind: "bend", Stock: "mdf-3", Passes: "2", Spacing: "1", Value: "20", Verdict: "broke"})
+	}
 	d.Panel.Width, d.Panel.Finish = "90", "hidden"
 	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "14", "2"
 	return d

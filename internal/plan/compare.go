@@ -15,6 +15,9 @@ func compare(p *Plan) bool {
 	chosen := p.scored(p.Law(), p.endPitch())
 	for i := range p.Scores.Tries {
 		t := &p.Scores.Tries[i]
+		if !p.draft {
+			p.surer(t, p.Rule())
+		}
 		t.Least, t.Most = laidSpacing(t.Layout)
 		t.StandOff = p.flatHeight(t.Layout)
 		t.Seconds = p.seconds(t.Layout, t.Passes)
@@ -24,8 +27,8 @@ func compare(p *Plan) bool {
 }
 
 // Ranked returns the indices of the tries in the order in which one would take them: the
-// sound ones by machine time, the fewer passes first when equal, then the others by how
-// far they are over.
+// sound ones of which few panels fail by machine time, the fewer passes first when equal,
+// then those of which more do, then the others by how far they are over.
 func (p *Plan) Ranked() []int {
 	out := make([]int, len(p.Scores.Tries))
 	for i := range out {
@@ -37,7 +40,7 @@ func (p *Plan) Ranked() []int {
 		case a.Sound() != b.Sound():
 			return a.Sound()
 		case a.Sound():
-			return a.work() < b.work()-1e-9
+			return a.before(b)
 		}
 		return a.worst() < b.worst()
 	})

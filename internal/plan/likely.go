@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"springrib/internal/chance"
 	"springrib/internal/design"
@@ -115,24 +116,39 @@ const Few = 0.01
 
 // likely asks for the chance of the panel as cut.
 func likely(p *Plan) bool {
-	if p.Scores.Cracking.Score > 0 { // some fold lies on the panel
-		p.Proof.Chance = p.ChanceOf(p.Try(), p.scoreLengths())
+	if p.Scores.Cracking.Score == 0 { // no fold lies on the panel
+		return true
 	}
+	t, lengths := p.Try(), p.ScoreLengths()
+	p.Proof.Chance.Lot = p.lot(t, lengths)
+	if t.Asked && !slices.ContainsFunc(lengths, func(l float64) bool { return math.Abs(l-p.V.Panel.Width) > 1e-6*l }) {
+		p.Proof.Chance.Chances = t.Chance
+		return true
+	}
+	p.Proof.Chance.Chances = p.Proof.Chance.Lot.Chance()
 	return true
 }
 
 // ChanceOf returns the chance of the panel with the scores of a number of passes. lengths
-// are how much of each score lies on the panel, mm.
+// are how much of each score lies on the panel, mm; nil takes them as long as it is wide.
 func (p *Plan) ChanceOf(t Try, lengths []float64) Chance {
-	s := p.V.Sheet
-	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value)
-	l := Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, func(i int) float64 { return lengths[i] }),
-		Law: func(thickness, skin, width float64) hinge.Law { return p.lawOf(thickness, skin, width, mat) }}
+	l := p.lot(t, lengths)
 	return Chance{l.Chance(), l}
 }
 
-// scoreLengths returns how much of each score lies on the panel, mm.
-func (p *Plan) scoreLengths() []float64 {
+func (p *Plan) lot(t Try, lengths []float64) Lot {
+	s := p.V.Sheet
+	long := func(i int) float64 { return lengths[i] }
+	if lengths == nil {
+		long = func(int) float64 { return p.V.Panel.Width }
+	}
+	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value)
+	return Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, long),
+		Law: func(thickness, skin, width float64) hinge.Law { return p.lawOf(thickness, skin, width, mat) }}
+}
+
+// ScoreLengths returns how much of each score lies on the panel, mm.
+func (p *Plan) ScoreLengths() []float64 {
 	out := make([]float64, len(p.Scores.Layout.Folds))
 	for _, s := range p.Panel.Flat.Segments {
 		out[s.Score-1] += s.A.Dist(s.B)

@@ -5,6 +5,7 @@ package plan
 
 import (
 	"springrib/internal/brace"
+	"springrib/internal/chance"
 	"springrib/internal/coupon"
 	"springrib/internal/curve"
 	"springrib/internal/cut"
@@ -157,6 +158,9 @@ type Try struct {
 	Seconds          float64 // scoring time, 0 when no speed is known
 	Out              Reason  // why it won't do
 	Moment, EndForce float64
+	// Chance is that of a sound one, with scores as long as the panel is wide, where Asked.
+	Chance chance.Chances
+	Asked  bool
 
 	Limits []score.Case // that the scores lie at
 	Laid   int          // how many scores were laid to find them

@@ -1,7 +1,9 @@
 package plan
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"springrib/internal/design"
 	"springrib/internal/machine"
@@ -17,11 +19,12 @@ const LeastSkin = 0.12
 func scores(p *Plan) bool {
 	n := len(p.V.Machine.Depths)
 	for passes := 1; passes <= n; passes++ {
-		p.Scores.Tries = append(p.Scores.Tries, p.Passed(passes, p.Rule()))
+		p.Scores.Tries = append(p.Scores.Tries, p.passed(passes, p.Rule()))
 	}
 	p.Scores.Chosen = n - 1
 	if want := p.V.Panel.Passes; want > 0 {
 		p.Scores.Chosen = min(want, n) - 1
+		p.surer(&p.Scores.Tries[p.Scores.Chosen], p.Rule())
 	} else {
 		p.Scores.Chosen = p.quickest()
 	}
@@ -40,22 +43,48 @@ func (p *Plan) Laid(t Try) Scores {
 	return Scores{Tries: []Try{t}, Layout: t.Layout, Cracking: t.Cracking, Pinching: t.Pinching, places: t.Layout.Places(p.Section.Edge)}
 }
 
-// quickest returns the sound try of least machine time, the fewer passes when equal;
-// where none is sound the one that comes nearest in its worst use.
+// quickest returns, of the sound tries of which few panels fail, that of least machine
+// time, the fewer passes when equal; where more fail with any the one of which fewest do,
+// and where none is sound the one that comes nearest in its worst use. Tries that would
+// take longer than one found are not made surer.
 func (p *Plan) quickest() int {
-	best, bad := -1, 0
-	for i, t := range p.Scores.Tries {
-		if t.Sound() && (best < 0 || t.work() < p.Scores.Tries[best].work()-1e-9) {
-			best = i
+	tries := p.Scores.Tries
+	order, bad := []int{}, 0
+	for i, t := range tries {
+		if t.Sound() {
+			order = append(order, i)
 		}
-		if t.worst() < p.Scores.Tries[bad].worst() {
+		if t.worst() < tries[bad].worst() {
 			bad = i
 		}
 	}
-	if best < 0 {
+	if len(order) == 0 {
 		return bad
 	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(tries[a].work(), tries[b].work()) })
+	best := -1
+	for _, i := range order {
+		if best >= 0 && tries[best].Chance.Fail <= Few && tries[i].work() >= tries[best].work()-1e-9 {
+			break
+		}
+		p.surer(&tries[i], p.Rule())
+		if best < 0 || tries[i].before(tries[best]) {
+			best = i
+		}
+	}
 	return best
+}
+
+// before tells whether a sound try is to be taken rather than another.
+func (t Try) before(o Try) bool {
+	few, other := t.Chance.Fail <= Few, o.Chance.Fail <= Few
+	switch {
+	case few && other:
+		return t.work() < o.work()-1e-9
+	case few != other:
+		return few
+	}
+	return t.Chance.Fail < o.Chance.Fail
 }
 
 // work ranks tries by machine time, or by lines run where no speed is known.
@@ -155,12 +184,77 @@ func drawn(cases []score.Case, crack, pinch, more float64) []score.Case {
 
 // Passed returns what a number of passes gives where the spacing is chosen by a rule.
 func (p *Plan) Passed(passes int, rule score.Rule) Try {
+	t := p.passed(passes, rule)
+	p.surer(&t, rule)
+	return t
+}
+
+// passed is Passed as far as limits go, whatever the chance.
+func (p *Plan) passed(passes int, rule score.Rule) Try {
 	v := p.V
 	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.law(passes)}
 	t.Layout, t.Limits, t.Laid, t.Cracking, t.Pinching = p.layout(passes, rule)
-	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
 	t.Out = p.whyOut(&t)
+	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
 	return t
+}
+
+// Closer by a twelfth, up to so many times, scores are laid for fewer panels to fail.
+const (
+	closerBy   = 1.08
+	mostCloser = 12
+)
+
+// surer works out the chance of a sound try and, where the spacing is chosen, lays its
+// scores closer until few panels fail. What does so little for it that the chance does not
+// fall by a tenth, and what leaves too little land or no sound try, is left as it was.
+func (p *Plan) surer(t *Try, rule score.Rule) {
+	if !t.Sound() || t.Asked {
+		return
+	}
+	t.Chance, t.Asked = p.ChanceOf(*t, nil).Chances, true
+	if rule == score.Count || rule == score.Pitch {
+		return
+	}
+	used := usedOf(t)
+	crack, pinch := 1.0, 1.0
+	for n := 0; n < mostCloser && t.Chance.Fail > Few; n++ {
+		if t.Chance.Crack > Few/2 {
+			crack *= closerBy
+		}
+		if t.Chance.Pinch > Few/2 {
+			pinch *= closerBy
+		}
+		next := *t
+		next.Limits = drawn(used, crack, pinch, 0)
+		next.Layout = p.Lays(next.Limits, rule)
+		next.Laid += len(next.Layout.Folds)
+		next.Cracking, next.Pinching = p.uses(next.Layout, t.Passes)
+		if len(next.Layout.Folds) == len(t.Layout.Folds) {
+			continue // another limit holds them
+		}
+		if next.Out = p.whyOut(&next); !next.Sound() {
+			return
+		}
+		if next.Chance = p.ChanceOf(next, nil).Chances; next.Chance.Fail > 0.9*t.Chance.Fail {
+			return
+		}
+		next.Seconds = scoringTime(p.V, t.Passes, len(next.Layout.Folds), p.wantedOverrun())
+		*t = next
+	}
+}
+
+// usedOf returns the limits of a try, drawn in to what is used of them where another limit
+// held the spacing.
+func usedOf(t *Try) []score.Case {
+	out := append([]score.Case{}, t.Limits...)
+	for i := range out {
+		out[i].Strain *= math.Min(1, over(t.Cracking))
+		if t.Pinching.Score > 0 {
+			out[i].Closing /= math.Max(1e-3, math.Min(1, over(t.Pinching)))
+		}
+	}
+	return out
 }
 
 // Reason is why a number of passes won't do. The numbers to it are those of the Try.

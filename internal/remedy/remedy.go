@@ -34,6 +34,8 @@ var proposals = map[string]proposal{
 	"kerf-pinches":       uses,
 	"strain-over":        uses,
 	"held-strain":        heldLess,
+	"may-fail":           surer,
+	"often-fails":        surer,
 	"land-narrow":        apart,
 	"flats-visible":      flatter,
 	"folds-visible":      following,
