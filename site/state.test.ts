@@ -98,7 +98,7 @@ test('an empty choice counts as what the core says it means', async () => {
   state.set('curve.kind', '');
   await turn();
   assert.equal(state.effective('curve.kind'), 'radius-angle');
-  assert.equal(state.shown('curve.kind=radius-angle'), true);
+  assert.equal(state.shown([{ path: 'curve.kind', values: ['radius-angle'] }]), true);
   assert.equal(state.reachable('curve.radius'), true);
   assert.equal(state.reachable('curve.span'), false);
   assert.equal(state.reachable('nowhere'), false);

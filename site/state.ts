@@ -9,7 +9,7 @@ import { Keeping } from './keeping';
 import type { Control } from './messages';
 import { get, likeBefore, set, text, type Doc, type Json } from './path';
 import type { Saved, Store } from './store';
-import { holds } from './when';
+import { holds, type Condition } from './when';
 
 /** What changed: "all" redraws the page, "light" only what is lit in the drawings. */
 export type Topic = 'all' | 'light';
@@ -85,7 +85,7 @@ export class State {
   }
 
   /** Whether a control's condition holds now. */
-  shown(when: string | undefined): boolean { return holds(when, (p) => this.effective(p)); }
+  shown(when: Condition): boolean { return holds(when, (p) => this.effective(p)); }
 
   /** Labels of what was changed since the document that the drawings show. */
   changedSince(doc: Doc): string[] {

@@ -101,7 +101,7 @@ func (d Drawing) holds(line bool) string {
 
 // drawnFields ask for an outline drawn elsewhere and how it is laid.
 func drawnFields() []Field {
-	drawn := "panel.shape=" + Drawn
+	drawn := is("panel.shape", Drawn)
 	return []Field{
 		{
 			Path: "panel.drawn", Card: "panel", Label: "The drawing", Kind: Drawings, When: drawn,
@@ -125,8 +125,8 @@ func drawnFields() []Field {
 
 // withDrawnLine puts the fields of a curve drawn elsewhere after those of points.
 func withDrawnLine(fields []Field) []Field {
-	open := "curve.kind=" + Drawn
-	drawn := open + "|" + DrawnRound
+	open := is("curve.kind", Drawn)
+	drawn := is("curve.kind", Drawn, DrawnRound)
 	at := 1 + slices.IndexFunc(fields, func(f Field) bool { return f.Path == "curve.points" })
 	return slices.Insert(fields, at, []Field{
 		{
@@ -142,7 +142,7 @@ func withDrawnLine(fields []Field) []Field {
 			Help: "Which end of the line the panel starts at.",
 			into: func(v *Values, r reading) { v.Curve.Drawn.Back = r.on },
 		}, {
-			Path: "curve.drawnSeam", Card: "curve", Label: "Seam along the line at", Kind: Length, When: "curve.kind=" + DrawnRound, Min: 0, Max: 50000,
+			Path: "curve.drawnSeam", Card: "curve", Label: "Seam along the line at", Kind: Length, When: is("curve.kind", DrawnRound), Min: 0, Max: 50000,
 			Help: "From its first point, the way it was drawn, to where the panel's ends meet, once it has its length.", Auto: "the middle of its longest straight, or where it bends least",
 			into: func(v *Values, r reading) { v.Curve.Drawn.Seam = Opt{r.num, r.typed} },
 		}, {

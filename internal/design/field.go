@@ -3,7 +3,6 @@ package design
 import (
 	"math"
 	"slices"
-	"strings"
 	"sync"
 
 	"springrib/internal/stock"
@@ -61,10 +60,10 @@ type Field struct {
 	// Min and Max bound a figure, both allowed; in mm, radians, MPa, mm/s... They are
 	// ignored when both are zero.
 	Min, Max float64
-	More     bool   // not among the first questions of its card
-	When     string // "curve.kind=chain|span-rise & panel.shape=taper": asked only then
-	Ask      string // what to say when it is empty though nothing can stand in for it
-	Auto     string // what the program does when it is empty or "auto"
+	More     bool      // not among the first questions of its card
+	When     Condition // asked only then
+	Ask      string    // what to say when it is empty though nothing can stand in for it
+	Auto     string    // what the program does when it is empty or "auto"
 
 	text   string                 // the default of a choice or text
 	preset func(*Values) float64  // the default of a figure
@@ -160,25 +159,6 @@ func (k Kind) show(v float64, sys unit.System) string {
 		return unit.Speed(v, sys) + "²"
 	}
 	return unit.Figures(v, 4)
-}
-
-// holds tells whether the conditions of when hold for what lookup says of a path.
-func holds(when string, lookup func(path string) string) bool {
-	for when != "" {
-		var cond string
-		cond, when, _ = strings.Cut(when, "&")
-		path, values, _ := strings.Cut(strings.TrimSpace(cond), "=")
-		got := lookup(path)
-		for hit, more := false, true; !hit; {
-			if !more {
-				return false
-			}
-			var v string
-			v, values, more = strings.Cut(values, "|")
-			hit = v == got
-		}
-	}
-	return true
 }
 
 // sized rounds a default to 0.01 mm: what the page shows is then what is used.

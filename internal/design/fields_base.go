@@ -65,8 +65,8 @@ const (
 )
 
 func baseFields(stocks []stock.Stock) []Field {
-	any := "base.kind=" + RowBase + "|" + RingBase + "|" + PlacesBase
-	plate := any + " & base.shape=rectangle"
+	any := is("base.kind", RowBase, RingBase, PlacesBase)
+	plate := any.and("base.shape", "rectangle")
 	return []Field{
 		{
 			Path: "base.kind", Card: "rib", Label: "A base with slots", Kind: Choose, text: NoBase, More: true,
@@ -107,19 +107,19 @@ func baseFields(stocks []stock.Stock) []Field {
 			},
 			into: func(v *Values, r reading) { v.Base.Thickness = r.num },
 		}, {
-			Path: "base.copies", Card: "rib", Label: "Panels to a base", Kind: Count, Min: 1, Max: 200, More: true, When: "base.kind=" + RowBase + "|" + RingBase, Auto: "all of them",
+			Path: "base.copies", Card: "rib", Label: "Panels to a base", Kind: Count, Min: 1, Max: 200, More: true, When: is("base.kind", RowBase, RingBase), Auto: "all of them",
 			Help: "A base is cut for every so many panels.",
 			into: func(v *Values, r reading) { v.Base.Copies = int(r.num) },
 		}, {
-			Path: "base.pitch", Card: "rib", Label: "From one panel to the next", Kind: Length, Min: 1, Max: 20000, More: true, When: "base.kind=" + RowBase, Auto: "the panel's width and 10 mm",
+			Path: "base.pitch", Card: "rib", Label: "From one panel to the next", Kind: Length, Min: 1, Max: 20000, More: true, When: is("base.kind", RowBase), Auto: "the panel's width and 10 mm",
 			Help: "From middle to middle.",
 			into: func(v *Values, r reading) { v.Base.Pitch = Opt{r.num, r.typed} },
 		}, {
-			Path: "base.radius", Card: "rib", Label: "Radius of the ring", Kind: Length, Min: 1, Max: 20000, More: true, When: "base.kind=" + RingBase, Auto: "as tight as the panels stand free",
+			Path: "base.radius", Card: "rib", Label: "Radius of the ring", Kind: Length, Min: 1, Max: 20000, More: true, When: is("base.kind", RingBase), Auto: "as tight as the panels stand free",
 			Help: "From its middle to the middles of the tenons.",
 			into: func(v *Values, r reading) { v.Base.Radius = Opt{r.num, r.typed} },
 		}, {
-			Path: "base.places", Card: "rib", Label: "Where the panels stand", Kind: Rows, Columns: basePlaceFields(), Row: "place", More: true, When: "base.kind=" + PlacesBase,
+			Path: "base.places", Card: "rib", Label: "Where the panels stand", Kind: Rows, Columns: basePlaceFields(), Row: "place", More: true, When: is("base.kind", PlacesBase),
 			Help: "From the middle of the base to the middle of the panel's tenons, each facing away from you until it is turned.",
 			row:  func(v *Values, i int) { v.Base.Places = append(v.Base.Places, BasePlaceValues{Row: i}) },
 			whole: func(r *reader, st *State) {
@@ -145,7 +145,7 @@ func baseFields(stocks []stock.Stock) []Field {
 			Help: "Across the row.",
 			into: func(v *Values, r reading) { v.Base.Width = Opt{r.num, r.typed} },
 		}, {
-			Path: "base.diameter", Card: "rib", Label: "Diameter of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: any + " & base.shape=auto|disc", Auto: "the slots and a border",
+			Path: "base.diameter", Card: "rib", Label: "Diameter of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: any.and("base.shape", "auto", "disc"), Auto: "the slots and a border",
 			Help: "Of a disc.",
 			into: func(v *Values, r reading) { v.Base.Diameter = Opt{r.num, r.typed} },
 		}, {

@@ -14,55 +14,55 @@ func curveFields() []Field {
 			Help:    "Two figures that fix an arc, a row of arcs, points of a smooth curve, or a closed shape that the panel goes all round.",
 			into:    func(v *Values, r reading) { v.Curve.Kind = r.text },
 		}, {
-			Path: "curve.radius", Card: "curve", Label: "Radius", Kind: Length, When: "curve.kind=" + RadiusAngle + "|" + LengthRadius, Min: 2, Max: 100000,
+			Path: "curve.radius", Card: "curve", Label: "Radius", Kind: Length, When: is("curve.kind", RadiusAngle, LengthRadius), Min: 2, Max: 100000,
 			Help: "Of the line chosen below.", Ask: "Say the radius of the curve.", preset: always(200),
 			into: func(v *Values, r reading) { v.Curve.Radius = r.num },
 		}, {
-			Path: "curve.angle", Card: "curve", Label: "Angle turned through", Kind: Angle, When: "curve.kind=" + RadiusAngle, Min: degrees(0.5), Max: degrees(maxTurn),
+			Path: "curve.angle", Card: "curve", Label: "Angle turned through", Kind: Angle, When: is("curve.kind", RadiusAngle), Min: degrees(0.5), Max: degrees(maxTurn),
 			Help: "In all, from the foot to the tip; 90 is a quarter circle.", Ask: "Say the angle that the curve turns through.", preset: always(degrees(90)),
 			into: func(v *Values, r reading) { v.Curve.Angle = r.num },
 		}, {
-			Path: "curve.span", Card: "curve", Label: "Span", Kind: Length, When: "curve.kind=" + SpanRise, Min: 5, Max: 50000,
+			Path: "curve.span", Card: "curve", Label: "Span", Kind: Length, When: is("curve.kind", SpanRise), Min: 5, Max: 50000,
 			Help: "Straight across, from one end of the arc to the other.", Ask: "Say the span of the curve.", preset: always(300),
 			into: func(v *Values, r reading) { v.Curve.Span = r.num },
 		}, {
-			Path: "curve.rise", Card: "curve", Label: "Rise", Kind: Length, When: "curve.kind=" + SpanRise, Min: 0.1, Max: 50000,
+			Path: "curve.rise", Card: "curve", Label: "Rise", Kind: Length, When: is("curve.kind", SpanRise), Min: 0.1, Max: 50000,
 			Help: "How far the middle stands off the straight line between the ends.", Ask: "Say the rise of the curve.",
 			preset: func(v *Values) float64 { return sized(v.Curve.Span / 6) },
 			into:   func(v *Values, r reading) { v.Curve.Rise = r.num },
 		}, {
-			Path: "curve.length", Card: "curve", Label: "Length along the curve", Kind: Length, When: "curve.kind=" + LengthRadius, Min: 5, Max: 50000,
+			Path: "curve.length", Card: "curve", Label: "Length along the curve", Kind: Length, When: is("curve.kind", LengthRadius), Min: 5, Max: 50000,
 			Help: "Along the bend, without the straight foot and tip.", Ask: "Say how long the curve is.", preset: always(300),
 			into: func(v *Values, r reading) { v.Curve.Length = r.num },
 		}, {
-			Path: "curve.pieces", Card: "curve", Label: "Arcs and straights, foot first", Kind: Rows, Columns: PieceFields(), Row: "piece", When: "curve.kind=" + Chain,
+			Path: "curve.pieces", Card: "curve", Label: "Arcs and straights, foot first", Kind: Rows, Columns: PieceFields(), Row: "piece", When: is("curve.kind", Chain),
 			Help: "Each goes on where the last one ended, in the same direction.",
 		}, {
-			Path: "curve.points", Card: "curve", Label: "Points, foot first", Kind: Rows, Columns: PointFields(), Row: "point", When: "curve.kind=" + Points,
+			Path: "curve.points", Card: "curve", Label: "Points, foot first", Kind: Rows, Columns: PointFields(), Row: "point", When: is("curve.kind", Points),
 			Help: "A smooth curve through the points, as a thin batten pinned at each would lie, X along and Y up, straight at both ends.",
 		}, {
-			Path: "curve.boxWidth", Card: "curve", Label: "Width", Kind: Length, When: "curve.kind=" + Box + "|" + Oval, Min: 20, Max: 10000,
+			Path: "curve.boxWidth", Card: "curve", Label: "Width", Kind: Length, When: is("curve.kind", Box, Oval), Min: 20, Max: 10000,
 			Help: "Over all, along the side that has the seam.", Ask: "Say how wide the shape is.", preset: always(200),
 			into: func(v *Values, r reading) { v.Curve.BoxWidth = r.num },
 		}, {
-			Path: "curve.boxHeight", Card: "curve", Label: "Height", Kind: Length, When: "curve.kind=" + Box + "|" + Oval, Min: 20, Max: 10000,
+			Path: "curve.boxHeight", Card: "curve", Label: "Height", Kind: Length, When: is("curve.kind", Box, Oval), Min: 20, Max: 10000,
 			Help: "Over all, across it.", Ask: "Say how high the shape is.", preset: always(120),
 			into: func(v *Values, r reading) { v.Curve.BoxHeight = r.num },
 		}, {
-			Path: "curve.corner", Card: "curve", Label: "Corner radius", Kind: Length, When: "curve.kind=" + Box, Min: 5, Max: 5000,
+			Path: "curve.corner", Card: "curve", Label: "Corner radius", Kind: Length, When: is("curve.kind", Box), Min: 5, Max: 5000,
 			Help: "At all four corners; half the shorter side at most.", Ask: "Say the radius of the corners.", preset: always(40),
 			into: func(v *Values, r reading) { v.Curve.Corner = r.num },
 		}, {
-			Path: "curve.seam", Card: "curve", Label: "Seam", Kind: Choose, text: Butt, When: "curve.kind=" + Box + "|" + Oval + "|" + DrawnRound,
+			Path: "curve.seam", Card: "curve", Label: "Seam", Kind: Choose, text: Butt, When: is("curve.kind", Box, Oval, DrawnRound),
 			Choices: []Choice{{Butt, "Ends meet"}, {Lap, "Ends lap"}},
 			Help:    "In the middle of the bottom side of a box or an oval; a tenth of a millimetre of thickness moves the girth by six tenths, so leave something to lap or trim.",
 			into:    func(v *Values, r reading) { v.Curve.Seam = r.text },
 		}, {
-			Path: "curve.lap", Card: "curve", Label: "Overlap", Kind: Length, When: "curve.kind=" + Box + "|" + Oval + "|" + DrawnRound + " & curve.seam=" + Lap, Min: 1, Max: 500,
+			Path: "curve.lap", Card: "curve", Label: "Overlap", Kind: Length, When: is("curve.kind", Box, Oval, DrawnRound).and("curve.seam", Lap), Min: 1, Max: 500,
 			Help: "The second end lies over the first by this much.", preset: always(12), // common practice, no source
 			into: func(v *Values, r reading) { v.Curve.Lap = r.num },
 		}, {
-			Path: "curve.trim", Card: "curve", Label: "Left to trim", Kind: Length, When: "curve.kind=" + Box + "|" + Oval + "|" + DrawnRound + " & curve.seam=" + Butt, Min: 0, Max: 100,
+			Path: "curve.trim", Card: "curve", Label: "Left to trim", Kind: Length, When: is("curve.kind", Box, Oval, DrawnRound).and("curve.seam", Butt), Min: 0, Max: 100,
 			Help: "Extra length to cut off once the panel is dry-fitted; 0 for an exact length.",
 			preset: func(v *Values) float64 {
 				// What the girth may be off by when the thickness is: 2 pi times its spread, rounded up.
@@ -106,7 +106,7 @@ func PieceFields() []Field {
 			Path: "length", Card: "curve", Label: "Length", Kind: Length, Min: 0.5, Max: 50000,
 			Help: "Along this piece.", Ask: "Say how long this piece is.", preset: always(50),
 		}, {
-			Path: "radius", Card: "curve", Label: "Radius", Kind: Length, Min: 2, Max: 100000, When: "turn=" + Over + "|" + Back,
+			Path: "radius", Card: "curve", Label: "Radius", Kind: Length, Min: 2, Max: 100000, When: is("turn", Over, Back),
 			Help: "Of this bend.", Ask: "Say the radius of this bend.", preset: always(200),
 		},
 	}

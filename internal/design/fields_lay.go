@@ -108,7 +108,7 @@ func layFields() []Field {
 				}
 			},
 		}, {
-			Path: "cut.bridgeWidth", Card: "cut", Label: "Width of a bridge", Kind: Length, Min: 0.1, Max: 50, More: true, When: "cut.bridges=" + BridgeSmall + "|" + BridgeAll,
+			Path: "cut.bridgeWidth", Card: "cut", Label: "Width of a bridge", Kind: Length, Min: 0.1, Max: 50, More: true, When: is("cut.bridges", BridgeSmall, BridgeAll),
 			Help: "Of sound material left standing.",
 			preset: func(v *Values) float64 {
 				if v.Machine.Tool == machine.Router {

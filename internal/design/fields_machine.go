@@ -7,7 +7,7 @@ import (
 )
 
 func machineFields() []Field {
-	laserLike := "machine.tool=laser|router|knife"
+	laserLike := is("machine.tool", "laser", "router", "knife")
 	of := func(v *Values) machine.Setup { return machine.Defaults(v.Machine.Tool, v.Sheet.T) }
 	return []Field{
 		{

@@ -9,10 +9,10 @@ import (
 // outlineFields ask for what the other shapes need, for holes, and for where the
 // outline lies on the curve.
 func outlineFields() []Field {
-	lens, sector, polygon := "panel.shape="+Lens, "panel.shape="+Sector, "panel.shape="+Polygon
+	lens, sector, polygon := is("panel.shape", Lens), is("panel.shape", Sector), is("panel.shape", Polygon)
 	return []Field{
 		{
-			Path: "panel.cornerRadius", Card: "panel", Label: "Corner radius", Kind: Length, When: "panel.shape=" + Rectangle, Min: 0, Max: 10000, More: true,
+			Path: "panel.cornerRadius", Card: "panel", Label: "Corner radius", Kind: Length, When: is("panel.shape", Rectangle), Min: 0, Max: 10000, More: true,
 			Help: "At all four corners.", preset: always(0),
 			into: func(v *Values, r reading) { v.Panel.CornerRadius = r.num },
 		}, {
@@ -38,7 +38,7 @@ func outlineFields() []Field {
 			whole: (*reader).cornersMakeAnArea,
 		}, {
 			Path: "panel.length", Card: "panel", Label: "Length", Kind: Length, Min: 5, Max: 50000, More: true,
-			When: "panel.shape=" + Rectangle + "|" + Taper + "|" + Ellipse + "|" + Lens + "|" + Sector,
+			When: is("panel.shape", Rectangle, Taper, Ellipse, Lens, Sector),
 			Help: "Flat, foot edge to tip edge.", Auto: "as long as foot, curve and tip",
 			into: func(v *Values, r reading) { v.Panel.Length = Opt{r.num, r.typed} },
 		}, {
@@ -55,7 +55,7 @@ func outlineFields() []Field {
 			into: func(v *Values, r reading) { v.Panel.Across = r.num },
 		}, {
 			Path: "panel.view", Card: "panel", Label: "These sizes are of the panel", Kind: Choose, text: FlatView, More: true,
-			When:    "panel.shape=" + Rectangle + "|" + Ellipse + "|" + Lens + "|" + Polygon + "|" + Drawn,
+			When:    is("panel.shape", Rectangle, Ellipse, Lens, Polygon, Drawn),
 			Choices: []Choice{{FlatView, "Flat, as it is cut"}, {SeenView, "Bent, as it is seen"}},
 			Help:    "Seen square to the straight line between the ends of the curve: from above when it lies, from the front when it stands.",
 			into:    func(v *Values, r reading) { v.Panel.Seen = r.shown && r.text == SeenView },
@@ -81,7 +81,7 @@ func CornerFields() []Field {
 
 // HoleFields returns the fields of one hole.
 func HoleFields() []Field {
-	slot := "kind=" + SlotHole
+	slot := is("kind", SlotHole)
 	return []Field{
 		{
 			Path: "kind", Card: "panel", Label: "Kind", Kind: Choose, text: RoundHole,

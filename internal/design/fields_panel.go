@@ -11,7 +11,7 @@ func panelFields() []Field {
 
 // shapeFields ask for the shape and its size.
 func shapeFields() []Field {
-	taper := "panel.shape=" + Taper
+	taper := is("panel.shape", Taper)
 	return []Field{
 		{
 			Path: "panel.shape", Card: "panel", Label: "Shape", Kind: Choose, text: Rectangle,
@@ -19,7 +19,7 @@ func shapeFields() []Field {
 			Help:    "As it lies flat.",
 			into:    func(v *Values, r reading) { v.Panel.Shape = r.text },
 		}, {
-			Path: "panel.width", Card: "panel", Label: "Width", Kind: Length, When: "panel.shape=" + Rectangle + "|" + Ellipse + "|" + Lens, Min: 1, Max: 20000,
+			Path: "panel.width", Card: "panel", Label: "Width", Kind: Length, When: is("panel.shape", Rectangle, Ellipse, Lens), Min: 1, Max: 20000,
 			Help: "Along the scores.", Ask: "Say how wide the panel is.", preset: always(100),
 			into: func(v *Values, r reading) { v.Panel.Width = r.num },
 		}, {
@@ -80,11 +80,11 @@ func scoreFields() []Field {
 			Help:    "As the curve asks: close where it bends tightly, wide where it does not.",
 			into:    func(v *Values, r reading) { v.Panel.Spacing = r.text },
 		}, {
-			Path: "panel.count", Card: "panel", Label: "Number of scores", Kind: Count, When: "panel.spacing=" + FixedCount, Min: 1, Max: 20000,
+			Path: "panel.count", Card: "panel", Label: "Number of scores", Kind: Count, When: is("panel.spacing", FixedCount), Min: 1, Max: 20000,
 			Help: "Over the whole curve.", Ask: "Say how many scores.", preset: always(40),
 			into: func(v *Values, r reading) { v.Panel.Count = int(r.num) },
 		}, {
-			Path: "panel.pitch", Card: "panel", Label: "Spacing, centre to centre", Kind: Length, When: "panel.spacing=" + FixedPitch, Min: 0.1, Max: 1000,
+			Path: "panel.pitch", Card: "panel", Label: "Spacing, centre to centre", Kind: Length, When: is("panel.spacing", FixedPitch), Min: 0.1, Max: 1000,
 			Help: "Along the flat panel.", Ask: "Say the spacing of the scores.", preset: func(v *Values) float64 { return sized(v.Sheet.T) },
 			into: func(v *Values, r reading) { v.Panel.Pitch = r.num },
 		}, {

@@ -8,7 +8,7 @@ import (
 )
 
 func ribFields(stocks []stock.Stock) []Field {
-	stub := "rib.foot=" + Stub + "|" + Tenon
+	stub := is("rib.foot", Stub, Tenon)
 	return []Field{
 		{
 			Path: "rib.side", Card: "rib", Label: "The rib sits on the", Kind: Choose, text: Hollow,
@@ -117,15 +117,15 @@ func ribFields(stocks []stock.Stock) []Field {
 			Help:    "A block with the panel's outer face as its edge presses it on the rib while the glue sets.",
 			into:    func(v *Values, r reading) { v.Rib.Caul = r.text == "yes" },
 		}, {
-			Path: "rib.caulPad", Card: "rib", Label: "Pad between panel and caul", Kind: Length, When: "rib.caul=yes", More: true, Min: 0, Max: 100,
+			Path: "rib.caulPad", Card: "rib", Label: "Pad between panel and caul", Kind: Length, When: is("rib.caul", "yes"), More: true, Min: 0, Max: 100,
 			Help: "Felt, cork or card that spares the face and takes up the flats.", preset: always(2), // common practice, no source
 			into: func(v *Values, r reading) { v.Rib.CaulPad = r.num },
 		}, {
-			Path: "rib.caulDepth", Card: "rib", Label: "Depth of the caul", Kind: Length, When: "rib.caul=yes", More: true, Min: 3, Max: 2000,
+			Path: "rib.caulDepth", Card: "rib", Label: "Depth of the caul", Kind: Length, When: is("rib.caul", "yes"), More: true, Min: 3, Max: 2000,
 			Help: "Square to its edge.", preset: func(v *Values) float64 { return sized(math.Max(3, v.Rib.FootDepth)) },
 			into: func(v *Values, r reading) { v.Rib.CaulDepth = r.num },
 		}, {
-			Path: "rib.caulQuantity", Card: "rib", Label: "Cauls to a panel", Kind: Count, When: "rib.caul=yes", More: true, Min: 1, Max: 20,
+			Path: "rib.caulQuantity", Card: "rib", Label: "Cauls to a panel", Kind: Count, When: is("rib.caul", "yes"), More: true, Min: 1, Max: 20,
 			Help: "One over each rib at least.", preset: func(v *Values) float64 { return float64(v.Rib.Quantity) },
 			into: func(v *Values, r reading) { v.Rib.CaulQuantity = int(r.num) },
 		}, {

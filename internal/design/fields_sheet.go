@@ -2,7 +2,6 @@ package design
 
 import (
 	"math"
-	"strings"
 
 	"springrib/internal/stock"
 	"springrib/internal/unit"
@@ -30,7 +29,7 @@ func sheetFields(stocks []stock.Stock) []Field {
 				}
 			},
 		}, {
-			Path: "sheet.ownName", Card: "sheet", Label: "Its name", Kind: Text, When: "sheet.stock=own", text: "Own sheet",
+			Path: "sheet.ownName", Card: "sheet", Label: "Its name", Kind: Text, When: is("sheet.stock", "own"), text: "Own sheet",
 			Help: "What you call this sheet.",
 			into: func(v *Values, r reading) {
 				if v.Sheet.Own {
@@ -38,7 +37,7 @@ func sheetFields(stocks []stock.Stock) []Field {
 				}
 			},
 		}, {
-			Path: "sheet.ownKind", Card: "sheet", Label: "What it is made of", Kind: Choose, When: "sheet.stock=own", text: "unknown",
+			Path: "sheet.ownKind", Card: "sheet", Label: "What it is made of", Kind: Choose, When: is("sheet.stock", "own"), text: "unknown",
 			Choices: []Choice{{"wood", "Wood, board, paper or card"}, {"acrylic", "Acrylic (PMMA), certain"}, {"unknown", "Another plastic, or not known"}},
 			Help:    "A plastic that may hold chlorine must never go under a laser.",
 			into: func(v *Values, r reading) {
@@ -57,7 +56,7 @@ func sheetFields(stocks []stock.Stock) []Field {
 			Path: "sheet.readings", Card: "sheet", Label: "Thickness, as measured", Kind: Lengths, Min: 0.2, Max: 30,
 			Help: "Measure at five places with a caliper: the name on the label is not the thickness.",
 		}, {
-			Path: "sheet.grain", Card: "sheet", Label: "Face grain", Kind: Choose, When: "sheet.stock=" + strings.Join(grained(stocks), "|"),
+			Path: "sheet.grain", Card: "sheet", Label: "Face grain", Kind: Choose, When: is("sheet.stock", grained(stocks)...),
 			Choices: []Choice{{"across", "Runs across the scores"}, {"along", "Runs along the scores"}, {"angle", "At an angle to the scores"}, {"none", "Has no grain"}},
 			Help:    "Scores along the face grain split the skin; across it the skin is strong and stiff.", text: "across",
 			into: func(v *Values, r reading) {
@@ -73,7 +72,7 @@ func sheetFields(stocks []stock.Stock) []Field {
 				}
 			},
 		}, {
-			Path: "sheet.grainAngle", Card: "sheet", Label: "Angle between face grain and scores", Kind: Angle, When: "sheet.grain=angle",
+			Path: "sheet.grainAngle", Card: "sheet", Label: "Angle between face grain and scores", Kind: Angle, When: is("sheet.grain", "angle"),
 			Help: "0 is along the scores, 90 across them.", Min: 0, Max: math.Pi / 2, preset: always(math.Pi / 4),
 			into: func(v *Values, r reading) {
 				if r.shown {
@@ -122,7 +121,7 @@ func sheetFields(stocks []stock.Stock) []Field {
 			tells: func(v *Values) string { return tell(Percent, v.Sheet.Rupture) },
 			into:  func(v *Values, r reading) { rupture(&v.Sheet, r) },
 		}, {
-			Path: "sheet.ownDensity", Card: "sheet", Label: "Density", Kind: Density, More: true, When: "sheet.stock=own", Min: 20, Max: 9000,
+			Path: "sheet.ownDensity", Card: "sheet", Label: "Density", Kind: Density, More: true, When: is("sheet.stock", "own"), Min: 20, Max: 9000,
 			Help: "In kg/m³; weigh a square and divide.", preset: always(700),
 			into: func(v *Values, r reading) {
 				if v.Sheet.Own {

@@ -106,7 +106,7 @@ func (r *reader) lookup(path string) string {
 
 // field reads one field into the values.
 func (r *reader) field(f Field) {
-	st := State{Path: f.Path, Shown: holds(f.When, r.lookup)}
+	st := State{Path: f.Path, Shown: f.When.holds(r.lookup)}
 	text := r.texts[f.Path]
 	text = strings.TrimSpace(text)
 	if !st.Shown {

@@ -144,7 +144,7 @@ func firstOutOfOrder(s machine.Setup) int {
 
 // pieces reads a chain.
 func (r *reader) pieces(f Field) {
-	shown := holds(f.When, r.lookup)
+	shown := f.When.holds(r.lookup)
 	at := len(r.states)
 	r.states = append(r.states, State{Path: f.Path, Shown: shown})
 	if !shown {
@@ -175,7 +175,7 @@ func (r *reader) piece(path string) PieceValues {
 	inside := map[string]string{}
 	for _, f := range PieceFields() {
 		st := State{Path: path + "." + f.Path}
-		st.Shown = holds(f.When, func(p string) string { return inside[p] })
+		st.Shown = f.When.holds(func(p string) string { return inside[p] })
 		text := r.texts[st.Path]
 		text = strings.TrimSpace(text)
 		if !st.Shown {
@@ -199,7 +199,7 @@ func (r *reader) piece(path string) PieceValues {
 // points reads the places that a smooth curve goes through. A row with nothing in it is
 // no point yet.
 func (r *reader) points(f Field) {
-	shown := holds(f.When, r.lookup)
+	shown := f.When.holds(r.lookup)
 	at := len(r.states)
 	r.states = append(r.states, State{Path: f.Path, Shown: shown})
 	if !shown {

@@ -8,7 +8,7 @@ import (
 
 // rows reads a list of like things. A row in which nothing is typed is none yet.
 func (r *reader) rows(f Field) {
-	st := State{Path: f.Path, Shown: holds(f.When, r.lookup)}
+	st := State{Path: f.Path, Shown: f.When.holds(r.lookup)}
 	at := len(r.states)
 	r.states = append(r.states, st)
 	if !st.Shown {
@@ -54,15 +54,12 @@ func (r *reader) columns(f Field, path string) {
 }
 
 // within turns a condition on fields of a row into one on those of the row at path.
-func within(path, when string) string {
-	if when == "" {
-		return ""
+func within(path string, when Condition) Condition {
+	out := make(Condition, len(when))
+	for i, t := range when {
+		out[i] = Term{path + "." + t.Path, t.Values}
 	}
-	conds := strings.Split(when, "&")
-	for i, c := range conds {
-		conds[i] = path + "." + strings.TrimSpace(c)
-	}
-	return strings.Join(conds, " & ")
+	return out
 }
 
 // last returns the row that is being read.

@@ -180,7 +180,10 @@ func (Core) Controls() (bridge.Controls, error) {
 
 func control(f design.Field) bridge.Control {
 	c := bridge.Control{
-		Path: f.Path, Card: f.Card, Label: f.Label, Help: f.Help, Kind: f.Kind.Control(), More: f.More, When: f.When,
+		Path: f.Path, Card: f.Card, Label: f.Label, Help: f.Help, Kind: f.Kind.Control(), More: f.More,
+	}
+	for _, t := range f.When {
+		c.When = append(c.When, bridge.Term(t))
 	}
 	for _, col := range f.Columns {
 		c.Columns = append(c.Columns, control(col))
