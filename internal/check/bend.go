@@ -163,7 +163,7 @@ func flats(p *plan.Plan) []finding.Finding {
 	f := with(found("flats-visible", finding.Warn, "The flats stand up to "+mm(p, p.Fit.Most)+
 		" off the rib edge; you accept "+mm(p, so)+".", map[string]float64{"height": p.Fit.Most, "accepted": so}),
 		follow(p))
-	if field, _ := design.At(design.Fields(), "panel.standOff"); p.Fit.Most < field.Max-0.01 {
+	if field, _ := design.At("panel.standOff"); p.Fit.Most < field.Max-0.01 {
 		f = with(f, set("Accept "+mm(p, p.Fit.Most), "panel.standOff", unit.Bare(math.Ceil(p.Fit.Most*100)/100, p.V.Units)))
 	}
 	return one(at(f, p, p.Flats.Score))
