@@ -6,7 +6,7 @@ import (
 )
 
 // The figures that a person feels, each as a median over the runs of the benchmark.
-// "make bench" runs them 15 times.
+// "make speed" runs them 15 times.
 
 // median returns the middle of the samples, the lower of two.
 func median(samples []float64) float64 {
