@@ -1,7 +1,6 @@
 package design
 
 import (
-	"slices"
 	"sort"
 	"strings"
 )
@@ -9,18 +8,21 @@ import (
 // At returns the field at a path, "curve.radius", or that of a place in a list: the column,
 // "panel.holes.2.along", or the list of lengths itself, "sheet.readings.0".
 func At(path string) (Field, bool) {
-	for _, f := range table() {
+	for i := range table() {
+		f := &table()[i]
 		n := len(f.Path)
 		switch {
 		case path == f.Path:
-			return f, true
+			return *f, true
 		case len(path) <= n || path[n] != '.' || path[:n] != f.Path:
 		case f.Kind == Lengths:
-			return f, true
+			return *f, true
 		case f.Kind == Rows:
 			_, column, _ := strings.Cut(path[n+1:], ".")
-			if i := slices.IndexFunc(f.Columns, func(c Field) bool { return c.Path == column }); i >= 0 {
-				return f.Columns[i], true
+			for _, c := range f.Columns {
+				if c.Path == column {
+					return c, true
+				}
 			}
 		}
 	}

@@ -150,20 +150,37 @@ func (f *Field) settle(t reflect.Type) {
 	if f.into != nil || f.list != nil {
 		return
 	}
-	for step := range strings.SplitSeq(cmp.Or(f.to, f.Path), ".") {
+	for _, step := range strings.Split(cmp.Or(f.to, f.Path), ".") {
 		if t.Kind() == reflect.Array {
 			f.member, t = append(f.member, slices.Index(OperationIDs(), step)), t.Elem()
 			continue
 		}
-		m, ok := t.FieldByNameFunc(func(name string) bool { return strings.EqualFold(name, step) })
-		if !ok {
-			panic("design: nothing in " + t.Name() + " takes " + f.Path)
+		var at []int
+		if at, t = called(t, step); at == nil {
+			panic("design: nothing takes " + f.Path)
 		}
-		f.member, t = append(f.member, m.Index...), m.Type
+		f.member = append(f.member, at...)
 	}
 	for i := range f.Columns {
 		f.Columns[i].settle(t.Elem())
 	}
+}
+
+// called returns where the member of t with a name lies, an embedded struct's among them,
+// and its type.
+func called(t reflect.Type, name string) ([]int, reflect.Type) {
+	for i := range t.NumField() {
+		m := t.Field(i)
+		if strings.EqualFold(m.Name, name) {
+			return []int{i}, m.Type
+		}
+		if m.Anonymous {
+			if at, t := called(m.Type, name); at != nil {
+				return append([]int{i}, at...), t
+			}
+		}
+	}
+	return nil, t
 }
 
 // in returns the field's member of v, which is a Values or a row of one.

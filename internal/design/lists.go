@@ -56,7 +56,12 @@ func (r *reader) rows(f *Field, list reflect.Value) {
 
 // typedIn tells whether a row holds anything but choices.
 func (r *reader) typedIn(f *Field, row string) bool {
-	return slices.ContainsFunc(f.Columns, func(c Field) bool { return c.Kind != Choose && strings.TrimSpace(r.texts[row+c.Path]) != "" })
+	for i := range f.Columns {
+		if c := &f.Columns[i]; c.Kind != Choose && strings.TrimSpace(r.texts[row+c.Path]) != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // last returns the row that is being read.

@@ -19,7 +19,7 @@ func OperationIDs() []string { return []string{"score", "mark", "inner", "outer"
 // or, in a list, no such entry; an operation not yet named reads as empty.
 func Get(doc Document, path string) (text string, ok bool) {
 	v := reflect.ValueOf(&doc).Elem()
-	for step := range strings.SplitSeq(path, ".") {
+	for _, step := range strings.Split(path, ".") {
 		if v = under(v, step); !v.IsValid() {
 			return "", false
 		}
@@ -205,7 +205,7 @@ func detach(v reflect.Value) {
 // memberAt returns the member of a document at a path without an entry of a list in it.
 func memberAt(doc *Document, path string) reflect.Value {
 	v := reflect.ValueOf(doc).Elem()
-	for step := range strings.SplitSeq(path, ".") {
+	for _, step := range strings.Split(path, ".") {
 		v = member(v, step)
 	}
 	return v

@@ -45,7 +45,7 @@ func TestEveryFieldHasAPlaceOfItsOwn(t *testing.T) {
 	}
 	look(Fields(), reflect.ValueOf(new(Values)).Elem(), "")
 	assert.Greater(t, plain, 120)
-	assert.PanicsWithValue(t, "design: nothing in CurveValues takes curve.nothing", func() {
+	assert.PanicsWithValue(t, "design: nothing takes curve.nothing", func() {
 		f := Field{Path: "curve.nothing", Kind: Length}
 		f.settle(reflect.TypeFor[Values]())
 	})
