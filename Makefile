@@ -1,7 +1,7 @@
 # Everything is one command from a clone: make serve, make test. On Debian, as root,
 # what is missing besides Go and Node is installed; elsewhere a sentence says what is.
 
-.PHONY: serve test test-wasm test-browser bench build reference clean tools setup setup-test
+.PHONY: serve test test-wasm test-browser speed bench build reference clean tools setup setup-test
 .SILENT:
 
 GO      := go
@@ -47,10 +47,13 @@ test-browser:
 	$(LOG) "the page in Chromium, served and from disk"
 	$(GO) test -timeout 30m -count=1 ./build/browser
 
-bench: setup-test
+# Measures, and tests nothing.
+speed: setup-test
 	$(BUILD)
 	$(GO) test -count=1 -run '^$$' -bench 'Drawing|Redraw|Drag' -benchtime 15x ./build/browser
 	$(GO) test -count=1 -run '^$$' -bench 'Packing|ManyParts' -benchtime 1x ./build/browser
+
+bench: speed # the word that Go's people would try
 
 # The law against a finite-element solver, run on this machine.
 reference:

@@ -1,7 +1,7 @@
 // What the view in space needs of a plan, and how far a panel is bent in words.
 import { spaceArrays } from './messages';
 import type { Bodies } from './scene/api';
-import type { Picture } from './state';
+import type { Picture } from './asking';
 
 /** The arrays of a picture that are those of its bodies; none where it has no bodies. */
 export function bodiesOf({ plan, streams }: Pick<Picture, 'plan' | 'streams'>): Bodies | undefined {

@@ -18,13 +18,13 @@ const linked = async (doc: object): Promise<string> => `#${await packed(JSON.str
 test('a link is looked at, and left', async () => {
   const shelf = new MemoryShelf(), state = await started(shelf);
   state.set('name', 'mine');
-  state.keep();
+  state.kept.keep();
   const before = new Map(shelf.texts);
   await openLink(state, await linked({ name: 'theirs' }));
   assert.deepEqual(state.doc, { name: 'theirs' });
-  state.keep();
+  state.kept.keep();
   assert.deepEqual(shelf.texts, before, 'nothing was kept of it');
-  state.goHome();
+  state.kept.goHome();
   assert.equal(state.doc.name, 'mine');
   state.undo();
   assert.deepEqual(state.doc, hood);
@@ -34,24 +34,24 @@ test('a link is kept beside what was there', async () => {
   const state = await started();
   state.set('name', 'mine');
   await openLink(state, await linked({ name: 'theirs' }));
-  state.takeIn();
-  assert.equal(state.guest, undefined);
-  assert.deepEqual(state.designs().map((d) => d.name).sort(), ['mine', 'theirs']);
+  state.kept.takeIn();
+  assert.equal(state.kept.guest, undefined);
+  assert.deepEqual(state.kept.designs().map((d) => d.name).sort(), ['mine', 'theirs']);
 });
 
 test('whoever changes it keeps it', async () => {
   const state = await started();
   await openLink(state, await linked({ name: 'theirs' }));
   state.set('name', 'theirs, mended');
-  assert.equal(state.guest, undefined);
-  assert.deepEqual(state.designs().map((d) => d.name), ['theirs, mended']);
+  assert.equal(state.kept.guest, undefined);
+  assert.deepEqual(state.kept.designs().map((d) => d.name), ['theirs, mended']);
 });
 
 test('without a store the work before is one undo away', async () => {
   const state = await started(new MemoryShelf(0));
   state.set('name', 'mine');
   await openLink(state, await linked({ name: 'theirs' }));
-  state.takeIn();
+  state.kept.takeIn();
   state.undo();
   assert.equal(state.doc.name, 'mine');
   state.undo();
@@ -66,7 +66,7 @@ test('a hostile link is refused in a sentence', async () => {
     await openLink(state, hash);
     assert.match(state.notice, /Your own design stays as it is\./, hash.slice(0, 40));
     assert.equal(state.doc, before);
-    assert.equal(state.guest, undefined);
+    assert.equal(state.kept.guest, undefined);
   }
 });
 

@@ -8,7 +8,7 @@ import type { State } from './state';
 export async function openLink(state: State, hash: string): Promise<void> {
   if (!holdsDesign(hash)) return;
   try {
-    const answer = await state.try({ kind: 'open', text: await unpacked(hash) });
+    const answer = await state.asked.try({ kind: 'open', text: await unpacked(hash) });
     if (!answer?.reply.design) {
       const why = state.notice.split('. ')[0]!.replace(/\.$/, '').replace('This file', 'What it holds');
       state.say(`The link was not opened. ${why}. Your own design stays as it is.`);
@@ -17,9 +17,9 @@ export async function openLink(state: State, hash: string): Promise<void> {
     const doc = answer.reply.design as Doc;
     // What the core would take by itself matters only where the design says something else.
     const speaks = [...safety, ...figures].some((path) => text(doc, path).trim() !== '');
-    const meant = speaks ? await state.try({ kind: 'plan', design: emptied(doc) }) : undefined;
+    const meant = speaks ? await state.asked.try({ kind: 'plan', design: emptied(doc) }) : undefined;
     const said = (answer.reply.findings ?? []).map((f) => f.text);
-    state.visit(doc, [...brings(doc, state.controls, meant?.reply.plan?.fields ?? {}), ...said]);
+    state.kept.visit(doc, [...brings(doc, state.asked.controls, meant?.reply.plan?.fields ?? {}), ...said]);
   } catch (e) {
     if (!(e instanceof LinkError)) throw e;
     state.say(`${e.message} Your own design stays as it is.`);

@@ -1,7 +1,6 @@
 // The page's end of the line to the core: ids, promises, and what to do when the worker
 // is slow, hangs or dies. It knows workers only as lines to post to, so that tests can
 // put anything at the far end.
-import { builtCore } from './load';
 import { maxDesign, maxRequest, type Reply, type Request } from './messages';
 
 /** What the page says to the worker. */
@@ -47,7 +46,8 @@ export interface Patience {
   file: number;
 }
 
-const usual: Patience = { start: 60_000, answer: 10_000, file: 120_000 };
+/** How long things usually take. */
+export const usual: Patience = { start: 60_000, answer: 10_000, file: 120_000 };
 
 /** How often a question is asked before it is given up: a worker can die of what went before. */
 const tries = 2;
@@ -183,12 +183,6 @@ export class WorkerCore {
     else this.land(() => refusal(job.id, wasReady ? gaveUp(reason) : notStarted(reason)));
   }
 }
-
-/** Starts a core of its own for packing, whose answers take their time. */
-export const startPackCore = (): WorkerCore => new WorkerCore(builtCore(), { ...usual, answer: 180_000 });
-
-/** Starts the core that was built with the page. */
-export const startCore = (): WorkerCore => new WorkerCore(builtCore());
 
 const superseded = (id: number): Answer => ({ reply: { id }, streams: [], superseded: true });
 

@@ -16,7 +16,7 @@ export async function readDesign(state: State, file: File): Promise<void> {
   const content = await file.text();
   if (isMachine(content)) return readMachine(state, file.name, content);
   if (isStock(content)) return readStock(state, file.name, content);
-  const answer = await state.try({ kind: 'open', text: content });
+  const answer = await state.asked.try({ kind: 'open', text: content });
   if (!answer?.reply.design) return;
   state.replace(answer.reply.design as Doc, `Open ${file.name}`);
   const said = (answer.reply.findings ?? []).map((f) => f.text);
@@ -31,7 +31,7 @@ function isStock(content: string): boolean { return /^\s*\{\s*"format"\s*:\s*"sp
 // A sheet goes into the present design with its readings; the rest of it stays.
 async function readStock(state: State, name: string, content: string): Promise<void> {
   const doc = state.doc;
-  const answer = await state.try({ kind: 'stock', design: doc, text: content });
+  const answer = await state.asked.try({ kind: 'stock', design: doc, text: content });
   if (!answer?.reply.design || state.doc !== doc) return;
   state.become(answer.reply.design as Doc, `Sheet of ${name}`);
   const said = (answer.reply.findings ?? []).map((f) => f.text);
@@ -41,7 +41,7 @@ async function readStock(state: State, name: string, content: string): Promise<v
 // The settings go into the present design; the rest of it stays.
 async function readMachine(state: State, name: string, content: string): Promise<void> {
   const doc = state.doc;
-  const answer = await state.try({ kind: 'machine', design: doc, text: content });
+  const answer = await state.asked.try({ kind: 'machine', design: doc, text: content });
   if (!answer?.reply.design || state.doc !== doc) return;
   state.become(answer.reply.design as Doc, `Machine of ${name}`);
   const said = (answer.reply.findings ?? []).map((f) => f.text);
@@ -50,7 +50,7 @@ async function readMachine(state: State, name: string, content: string): Promise
 
 /** Asks the core for a file and hands it to the person. */
 export async function saveFile(state: State, question: Question): Promise<void> {
-  const answer = await state.try(question);
+  const answer = await state.asked.try(question);
   const file = answer?.reply.file;
   if (file) handOver(file.name, new Blob([bytesOf(file)], { type: file.type }));
 }
@@ -58,7 +58,7 @@ export async function saveFile(state: State, question: Question): Promise<void> 
 /** Has every length of the design written in the other unit; when that fails nothing changes but the sentence that says so. */
 export async function switchUnits(state: State, units: string): Promise<void> {
   const doc = state.doc;
-  const answer = await state.try({ kind: 'convert', design: doc, text: units });
+  const answer = await state.asked.try({ kind: 'convert', design: doc, text: units });
   const converted = answer?.reply.design as Doc | undefined;
   if (state.doc !== doc) return; // typed on meanwhile: what was typed counts
   if (converted) state.become(converted, `Units ${units}`);

@@ -3,7 +3,8 @@ import { test } from 'node:test';
 import type { Answer, Question } from './core';
 import { get, text, type Doc } from './path';
 import type { PlanView } from './messages';
-import { State, withRest, type Core, type Picture } from './state';
+import { withRest, type Core, type Picture } from './asking';
+import { State } from './state';
 import { shelfStore } from './store';
 import { Fixture } from './testing/fixture';
 import { MemoryShelf } from './testing/shelf';
@@ -42,15 +43,15 @@ const drag = (x: number, handle = 'crown'): { handle: string; x: number; y: numb
 test('what is pulled changes the numbers and the drawing, and is one step of undo', async () => {
   const { state } = await started();
   const before = radius(state);
-  const grip = state.take('Radius');
-  for (const x of [111, 112, 113.5]) await state.pull(grip, drag(x));
+  const grip = state.held.take('Radius');
+  for (const x of [111, 112, 113.5]) await state.held.pull(grip, drag(x));
   assert.equal(radius(state), '113.5');
-  assert.equal(state.picture?.doc, state.doc);
-  assert.equal(state.stale, false);
+  assert.equal(state.asked.picture?.doc, state.doc);
+  assert.equal(state.asked.stale, false);
   assert.equal(state.history.past.length, 1);
   assert.equal(state.history.past[0]!.label, 'Radius');
-  state.letGo();
-  assert.equal(state.grip, undefined);
+  state.held.letGo();
+  assert.equal(state.held.grip, undefined);
   state.undo();
   assert.equal(radius(state), before);
   state.redo();
@@ -59,9 +60,9 @@ test('what is pulled changes the numbers and the drawing, and is one step of und
 
 test('every hold is a step of its own', async () => {
   const { state } = await started();
-  await state.pull(state.take('Radius'), drag(120));
-  state.letGo();
-  await state.pull(state.take('Radius'), drag(130));
+  await state.held.pull(state.held.take('Radius'), drag(120));
+  state.held.letGo();
+  await state.held.pull(state.held.take('Radius'), drag(130));
   assert.equal(state.history.past.length, 2);
   state.undo();
   assert.equal(radius(state), '120');
@@ -69,16 +70,16 @@ test('every hold is a step of its own', async () => {
 
 test('a hold that moves nothing leaves no step', async () => {
   const { state } = await started();
-  await state.pull(state.take('Radius'), drag(Number(radius(state))));
+  await state.held.pull(state.held.take('Radius'), drag(Number(radius(state))));
   assert.equal(state.history.past.length, 0);
 });
 
 test('an answer that comes after the hand let go still counts', async () => {
   const { state, core } = await started();
-  const grip = state.take('Radius');
+  const grip = state.held.take('Radius');
   core.held = [];
-  const pulled = state.pull(grip, drag(125));
-  state.letGo();
+  const pulled = state.held.pull(grip, drag(125));
+  state.held.letGo();
   core.held[0]!();
   core.held = undefined;
   await pulled;
@@ -88,11 +89,11 @@ test('an answer that comes after the hand let go still counts', async () => {
 
 test('an answer that comes after something else was done is passed over', async () => {
   const { state, core } = await started();
-  const grip = state.take('Radius');
+  const grip = state.held.take('Radius');
   core.held = [];
-  const pulled = state.pull(grip, drag(125));
+  const pulled = state.held.pull(grip, drag(125));
   state.set('curve.radius', '99');
-  assert.equal(state.holds(grip), false);
+  assert.equal(state.held.holds(grip), false);
   for (const go of core.held) go();
   core.held = undefined;
   await pulled;
@@ -101,16 +102,16 @@ test('an answer that comes after something else was done is passed over', async 
 
 test('what was held is planned whole once it is let go', async () => {
   const { state, core } = await started();
-  const grip = state.take('Radius');
-  await state.pull(grip, drag(125));
+  const grip = state.held.take('Radius');
+  await state.held.pull(grip, drag(125));
   const plans = core.shown.length;
-  state.letGo();
+  state.held.letGo();
   await new Promise((done) => setTimeout(done));
   assert.equal(core.shown.length, plans + 1);
-  assert.equal(state.picture?.doc, state.doc);
-  state.letGo(); // nothing is held any more
-  state.take('Radius');
-  state.letGo(); // and this moved nothing
+  assert.equal(state.asked.picture?.doc, state.doc);
+  state.held.letGo(); // nothing is held any more
+  state.held.take('Radius');
+  state.held.letGo(); // and this moved nothing
   await new Promise((done) => setTimeout(done));
   assert.equal(core.shown.length, plans + 1);
 });
@@ -136,21 +137,21 @@ test('a partial picture takes test strips and files from the one before', () => 
 test('what is given back is as it was', async () => {
   const { state } = await started();
   const before = state.doc;
-  const grip = state.take('Radius');
-  await state.pull(grip, drag(140));
-  state.giveBack(grip);
+  const grip = state.held.take('Radius');
+  await state.held.pull(grip, drag(140));
+  state.held.giveBack(grip);
   assert.deepEqual(state.doc, before);
-  assert.equal(state.holds(grip), false);
-  const again = state.take('Radius');
-  state.giveBack(again);
+  assert.equal(state.held.holds(grip), false);
+  const again = state.held.take('Radius');
+  state.held.giveBack(again);
   assert.deepEqual(state.doc, before, 'nothing moved, nothing to undo');
 });
 
 test('a handle that gives ribs places of their own writes all of them, and undo takes all away', async () => {
   const { state } = await started();
-  await state.pull(state.take('Place of rib 2'), drag(33, 'ribs'));
+  await state.held.pull(state.held.take('Place of rib 2'), drag(33, 'ribs'));
   assert.deepEqual(get(state.doc, 'rib.places'), [{ across: '-20' }, { across: '33' }]);
-  await state.pull(state.take('Place of rib 2'), drag(34, 'ribs'));
+  await state.held.pull(state.held.take('Place of rib 2'), drag(34, 'ribs'));
   assert.deepEqual(get(state.doc, 'rib.places'), [{ across: '-20' }, { across: '34' }]);
   state.undo();
   state.undo();
@@ -159,10 +160,10 @@ test('a handle that gives ribs places of their own writes all of them, and undo 
 
 test('what is wanted besides is asked for with every plan', async () => {
   const { state, core } = await started();
-  state.look({ show: 'space' });
-  await state.pull(state.take('Radius'), drag(120));
-  state.look({ show: 'space' });
-  state.look({ show: 'isometric', folded: 0.5 });
+  state.asked.look({ show: 'space' });
+  await state.held.pull(state.held.take('Radius'), drag(120));
+  state.asked.look({ show: 'space' });
+  state.asked.look({ show: 'isometric', folded: 0.5 });
   await new Promise((done) => setTimeout(done));
   assert.deepEqual(core.shown, [undefined, 'space', 'space', 'isometric'], 'once for each change, and with the drag');
 });

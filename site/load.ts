@@ -2,16 +2,22 @@
 // element with the id "core" is either a link to a gzipped file beside the page or a
 // block of base64 in the page itself; everything else is the same for both.
 import workerSource from 'springrib:worker';
-import type { FromWorker, Line, Start, ToWorker } from './core';
+import { usual, WorkerCore, type FromWorker, type Line, type Start, type ToWorker } from './core';
 
 let built: Start | undefined;
 
 /** How to start a worker with the core in it. Loading begins with the first and serves all. */
-export function builtCore(): Start {
+function builtCore(): Start {
   return built ??= coreFrom(() => coreOf(document.getElementById('core')));
 }
 
-/** The same for a core that is got by load. What was compiled once is shared by all workers. */
+/** Starts the core that was built with the page. */
+export const startCore = (): WorkerCore => new WorkerCore(builtCore());
+
+/** Starts a core of its own for packing, whose answers take their time. */
+export const startPackCore = (): WorkerCore => new WorkerCore(builtCore(), { ...usual, answer: 180_000 });
+
+/** How to start a worker with a core that is got by load. What was compiled once is shared by all workers. */
 export function coreFrom(load: () => Promise<WebAssembly.Module>): Start {
   const url = URL.createObjectURL(new Blob([workerSource], { type: 'text/javascript' }));
   let core: Promise<WebAssembly.Module> | undefined;

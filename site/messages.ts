@@ -266,8 +266,8 @@ export interface Control {
   row?: string;
   /** shown under "more" of its card */
   more: boolean;
-  /** "curve.kind=chain|span-rise": shown only then; several joined by " & " */
-  when?: string;
+  /** shown only when all of these hold */
+  when?: Term[];
 }
 
 /** Example is a ready design of an invented scenario. */
@@ -498,6 +498,12 @@ export interface BenchSection {
   /** the table is written in */
   ruled: boolean;
   figures: BenchFigure[];
+}
+
+/** Term is one condition of a control: what counts at Path is one of Values. */
+export interface Term {
+  path: string;
+  values: string[];
 }
 
 /** Gauge shows how near a limit the design is: Value 1 is the limit itself. */

@@ -8,7 +8,7 @@ import type { Store } from './store';
 import { Fixture } from './testing/fixture';
 
 /** Puts each round's number in the place of the places. */
-class Bench implements PackCore {
+class Fake implements PackCore {
   asked: Question[] = [];
   ended = false;
   hold: Promise<void> | undefined;
@@ -33,23 +33,23 @@ const firstCopy = (state: State): unknown => get(state.doc, 'cut.places.0.copy')
 
 test('packing goes round by round with more effort, and is one step of undo', async () => {
   const state = await started();
-  const before = state.doc, bench = new Bench();
-  const packer = new Packer(state, () => bench, () => undefined);
+  const before = state.doc, fake = new Fake();
+  const packer = new Packer(state, () => fake, () => undefined);
   await packer.run();
-  assert.deepEqual(bench.asked.map((q) => q.effort), rounds);
+  assert.deepEqual(fake.asked.map((q) => q.effort), rounds);
   assert.equal(firstCopy(state), String(rounds.length));
   assert.equal(packer.said, `Round ${rounds.length}.`);
-  assert.ok(bench.ended && !packer.busy);
+  assert.ok(fake.ended && !packer.busy);
   state.undo();
   assert.deepEqual(state.doc, before);
 });
 
 test('a change of the design ends packing and is kept', async () => {
   const state = await started();
-  const bench = new Bench();
+  const fake = new Fake();
   let go = (): void => undefined;
-  bench.hold = new Promise((done) => { go = done; });
-  const packer = new Packer(state, () => bench, () => undefined);
+  fake.hold = new Promise((done) => { go = done; });
+  const packer = new Packer(state, () => fake, () => undefined);
   const run = packer.run();
   state.set('curve.radius', '140');
   go();
@@ -63,13 +63,13 @@ test('a change of the design ends packing and is kept', async () => {
 
 test('stopping ends the worker at once and leaves what was found', async () => {
   const state = await started();
-  const bench = new Bench();
-  const packer = new Packer(state, () => bench, () => {
+  const fake = new Fake();
+  const packer = new Packer(state, () => fake, () => {
     if (packer.said === 'Round 1.') packer.stop();
   });
   await packer.run();
   assert.equal(firstCopy(state), '1');
-  assert.ok(bench.ended && !packer.busy);
+  assert.ok(fake.ended && !packer.busy);
   packer.rows();
   assert.deepEqual(get(state.doc, 'cut.places'), []);
 });

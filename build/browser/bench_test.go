@@ -6,7 +6,7 @@ import (
 )
 
 // The figures that a person feels, each as a median over the runs of the benchmark.
-// "make bench" runs them 15 times.
+// "make speed" runs them 15 times.
 
 // median returns the middle of the samples, the lower of two.
 func median(samples []float64) float64 {
@@ -51,7 +51,7 @@ const change = `(async () => {
   const now = s.effective('panel.width'), number = /^[\d.]+/.exec(now)?.[0] ?? '40';
   const start = performance.now();
   s.set('panel.width', now.replace(/^[\d.]*/, String(Number(number) + (Math.random() < 0.5 ? 0.5 : -0.5))), true);
-  while (s.picture.doc !== s.doc) await new Promise((r) => setTimeout(r));
+  while (s.asked.picture.doc !== s.doc) await new Promise((r) => setTimeout(r));
   const answered = performance.now() - start;
   await new Promise(requestAnimationFrame);
   await new Promise((r) => { const c = new MessageChannel(); c.port1.onmessage = r; c.port2.postMessage(0); });
@@ -62,9 +62,9 @@ const change = `(async () => {
 func BenchmarkRedraw(b *testing.B) {
 	p := chrome.Open(b, Serve(b, dist))
 	p.Wait(settled)
-	for _, id := range Eval[[]string](p, state+`.controls.examples.map((e) => e.id)`) {
+	for _, id := range Eval[[]string](p, state+`.asked.controls.examples.map((e) => e.id)`) {
 		b.Run(id, func(b *testing.B) {
-			Eval[Void](p, state+`.replace(`+state+`.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
+			Eval[Void](p, state+`.replace(`+state+`.asked.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
 			p.Wait(settled)
 			for range 20 { // compiled code first: a person changes things more than once
 				Eval[[2]float64](p, change)

@@ -56,15 +56,15 @@ func plain(text string) string {
 func TestBenchSheetOnThePageAndOnPaper(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
-	for _, id := range Eval[[]string](p, state+`.controls.examples.map((e) => e.id)`) {
-		Eval[Void](p, state+`.replace(`+state+`.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
+	for _, id := range Eval[[]string](p, state+`.asked.controls.examples.map((e) => e.id)`) {
+		Eval[Void](p, state+`.replace(`+state+`.asked.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
 		p.Wait(settled)
 		if !Eval[bool](p, find+`.all('details.benchsheet')[0].open`) {
 			p.Press("The bench sheet")
 		}
 		own := planOf(t, p)
 		var found []finding.Finding
-		require.NoError(t, json.Unmarshal([]byte(Eval[string](p, `JSON.stringify(`+state+`.plan.findings)`)), &found))
+		require.NoError(t, json.Unmarshal([]byte(Eval[string](p, `JSON.stringify(`+state+`.asked.plan.findings)`)), &found))
 		want := bench.Make(&own, found)
 		p.Wait(settled + ` && ` + find + `.said(` + find + `.all('.benchsheet h2')[0]) === ` + quote(want.Title))
 		shown := plain(p.Text(".benchsheet article"))
@@ -156,19 +156,19 @@ func TestPrintingAfterAChangePrintsOneDesign(t *testing.T) {
 	p.Press("The bench sheet")
 	p.Wait(find + `.all('.benchsheet article')[0]`)
 	p.Wait(settled)
-	scores := func() string { return Eval[string](p, state+`.plan.numbers.find((n) => n.id === 'count').text`) }
+	scores := func() string { return Eval[string](p, state+`.asked.plan.numbers.find((n) => n.id === 'count').text`) }
 	before := scores()
 	old := "with " + before
 	require.Contains(t, plain(p.Text(".benchsheet article")), plain(old))
 
 	// The bench sheet comes late, as on a slow machine.
 	Eval[Void](p, `(() => {
-  const core = `+state+`.core, ask = core.ask.bind(core);
+  const core = `+state+`.asked.core, ask = core.ask.bind(core);
   window.letGo = new Promise((done) => { window.release = done; });
   core.ask = async (q) => { if (q.kind === 'bench') await window.letGo; return ask(q); };
 })()`)
 	Eval[Void](p, state+`.set('curve.angle', '70')`)
-	p.Wait(state + `.planned === ` + state + `.doc`)
+	p.Wait(state + `.asked.planned === ` + state + `.doc`)
 	after := scores()
 	require.NotEqual(t, before, after)
 	p.paper(true)

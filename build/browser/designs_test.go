@@ -10,7 +10,7 @@ import (
 )
 
 // keptNames is the names of the designs that the browser keeps, in order.
-const keptNames = state + `.designs().map((d) => d.name).sort()`
+const keptNames = state + `.kept.designs().map((d) => d.name).sort()`
 
 // rename types a name into the head of the page.
 func (p *Page) rename(name string) {
@@ -124,11 +124,11 @@ func TestAFullStoreIsSaidAndOffersTheFile(t *testing.T) {
 		assert.Contains(t, p.Text(".notice"), "no room left")
 		_, content := p.Download(func() { p.Press("Save to a file") })
 		assert.Contains(t, string(content), "long long long")
-		assert.True(t, Eval[bool](p, state+`.unkept`), "leaving the page asks first")
+		assert.True(t, Eval[bool](p, state+`.kept.unkept`), "leaving the page asks first")
 
 		Eval[Void](p, `for (const k of Object.keys(localStorage)) if (k.startsWith('of another')) localStorage.removeItem(k)`)
 		p.rename("Pier lamp, kept")
-		p.Wait(`!` + state + `.unkept && ` + keptNames + `.includes('Pier lamp, kept')`)
+		p.Wait(`!` + state + `.kept.unkept && ` + keptNames + `.includes('Pier lamp, kept')`)
 	})
 }
 

@@ -17,11 +17,11 @@ const dragged = `(async (id, x, y) => {
   // Work is the event's handler, the answer with all that is redrawn after it, and the frame.
   const tell = s.tell.bind(s);
   s.tell = (topic) => { const t = performance.now(); tell(topic); painted().then(() => { spent += performance.now() - t; }); };
-  const pull = s.pull.bind(s);
-  s.pull = async (grip, drag) => {
-    const t = performance.now(), was = s.picture;
+  const pull = s.held.pull.bind(s.held);
+  s.held.pull = async (grip, drag) => {
+    const t = performance.now(), was = s.asked.picture;
     await pull(grip, drag);
-    if (s.picture === was) return;
+    if (s.asked.picture === was) return;
     await frame();
     await painted();
     shown.push(performance.now() - t);
@@ -35,8 +35,8 @@ const dragged = `(async (id, x, y) => {
     work.push(performance.now() - t + spent);
     spent = 0;
   }
-  while (!s.core.idle) await frame();
-  s.pull = pull;
+  while (!s.asked.core.idle) await frame();
+  s.held.pull = pull;
   delete s.tell;
   const median = (a) => a.sort((p, q) => p - q)[(a.length - 1) >> 1];
   return [median(work), median(shown), shown.length];
@@ -46,11 +46,11 @@ const dragged = `(async (id, x, y) => {
 func BenchmarkDrag(b *testing.B) {
 	p := chrome.Open(b, Serve(b, dist))
 	p.Wait(settled)
-	for _, id := range Eval[[]string](p, state+`.controls.examples.map((e) => e.id)`) {
+	for _, id := range Eval[[]string](p, state+`.asked.controls.examples.map((e) => e.id)`) {
 		b.Run(id, func(b *testing.B) {
-			Eval[Void](p, state+`.replace(`+state+`.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
+			Eval[Void](p, state+`.replace(`+state+`.asked.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
 			p.Wait(settled)
-			handle := Eval[string](p, state+`.plan.drawings.flatMap((d) => d.handles ?? [])[0].id`)
+			handle := Eval[string](p, state+`.asked.plan.drawings.flatMap((d) => d.handles ?? [])[0].id`)
 			hand := p.Grab(knob(handle))
 			defer hand.LetGo()
 			at := where(p, handle)

@@ -46,7 +46,7 @@ func TestDownloadsAreTheNativeFiles(t *testing.T) {
 		d.Name, d.Revision = name, name
 		d.Cut.Operations = map[string]form.Operation{"score": {Name: name}, "outer": {Name: name + " 2"}}
 		p.bring(d)
-		for _, f := range Eval[[]struct{ Name, Label string }](p, state+`.plan.files`) {
+		for _, f := range Eval[[]struct{ Name, Label string }](p, state+`.asked.plan.files`) {
 			if i > 0 && !strings.HasSuffix(f.Name, ".dxf") && !strings.HasSuffix(f.Name, ".svg") && !strings.HasSuffix(f.Name, ".zip") {
 				continue
 			}
@@ -63,7 +63,7 @@ func TestEveryFileOfEveryExampleIsTheNativeFile(t *testing.T) {
 	p.Wait(settled)
 	for _, e := range form.Examples() {
 		p.bring(e.Design)
-		files := Eval[[]struct{ Name, Label string }](p, state+`.plan.files`)
+		files := Eval[[]struct{ Name, Label string }](p, state+`.asked.plan.files`)
 		assert.Greater(t, len(files), 8, e.ID)
 		for _, f := range files {
 			got, content := p.Download(func() { p.Press(f.Label) })
@@ -88,7 +88,7 @@ func TestWithheldFilesAreSaidOnThePage(t *testing.T) {
 	assert.Contains(t, p.Text(".because"), "lie on one another by")
 	assert.Contains(t, p.Text("springrib-verdict"), "Do not cut")
 	assert.Contains(t, p.Text("springrib-verdict"), "lie on one another by")
-	names := Eval[[]string](p, state+`.plan.files.map((f) => f.name)`)
+	names := Eval[[]string](p, state+`.asked.plan.files.map((f) => f.name)`)
 	for _, n := range names {
 		assert.NotContains(t, n, "sheet-1")
 	}
@@ -96,7 +96,7 @@ func TestWithheldFilesAreSaidOnThePage(t *testing.T) {
 	p.Press("Let it lie where there is room")
 	p.Wait(settled)
 	assert.Empty(t, p.Text(".withheld"))
-	assert.Contains(t, strings.Join(Eval[[]string](p, state+`.plan.files.map((f) => f.name)`), " "), "Harbour-lamp-rev-A-sheet-1.svg")
+	assert.Contains(t, strings.Join(Eval[[]string](p, state+`.asked.plan.files.map((f) => f.name)`), " "), "Harbour-lamp-rev-A-sheet-1.svg")
 
 	d.Cut.Pins = nil
 	d.Panel.Spacing, d.Panel.Count = "count", "8"

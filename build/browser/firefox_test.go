@@ -122,7 +122,7 @@ func TestTheSingleFileInFirefox(t *testing.T) {
 	assert.NotEmpty(t, f.eval(`document.querySelector('springrib-verdict h1').textContent`))
 	assert.Greater(t, f.eval(`document.querySelectorAll('svg.drawing path').length`), 10.0)
 	f.eval(set("name", "Firefox lamp"))
-	f.wait(settled + ` && ` + state + `.picture.doc.name === 'Firefox lamp' && ` + state + `.designs().length === 1`)
+	f.wait(settled + ` && ` + state + `.asked.picture.doc.name === 'Firefox lamp' && ` + state + `.kept.designs().length === 1`)
 	f.eval(state + `.undo()`)
 	assert.NotEqual(t, "Firefox lamp", f.eval(state+`.doc.name`))
 	// The view in space is unpacked and allowed by the content policy, where there is WebGL.
@@ -135,7 +135,7 @@ func TestTheSingleFileInFirefox(t *testing.T) {
 	text, ok := f.eval(`JSON.stringify({...` + state + `.doc, name: 'By link'})`).(string)
 	require.True(t, ok)
 	f.ask("WebDriver:Navigate", map[string]any{"url": url + linkOf(t, text)})
-	f.wait(state + `.guest && ` + state + `.doc.name === 'By link'`)
+	f.wait(state + `.kept.guest && ` + state + `.doc.name === 'By link'`)
 	f.eval(`document.querySelector('springrib-kept').copy()`)
 	f.wait(`document.querySelector('springrib-kept').said || document.querySelector('springrib-kept').link`)
 }

@@ -55,12 +55,12 @@ func TestDraggingAPointOfTheCurveChangesItsFigures(t *testing.T) {
 		now := where(p, "point 2")
 		assert.InDelta(t, began[0]+20, now[0], 1+0.1*scale)
 		assert.InDelta(t, began[1]-30, now[1], 1+0.1*scale)
-		assert.True(t, Eval[bool](p, state+`.grip !== undefined`))
+		assert.True(t, Eval[bool](p, state+`.held.grip !== undefined`))
 		hand.LetGo()
 		p.Wait(settled)
 		assert.InDelta(t, number(t, before)+20/scale, number(t, typed(p, "curve.points.1.x")), 0.11)
 		assert.Equal(t, had+1, steps(p), "one hold is one step of undo")
-		assert.Equal(t, Eval[string](p, state+`.doc.curve.points[1].x`), Eval[string](p, state+`.picture.doc.curve.points[1].x`))
+		assert.Equal(t, Eval[string](p, state+`.doc.curve.points[1].x`), Eval[string](p, state+`.asked.picture.doc.curve.points[1].x`))
 		p.Press("Undo")
 		p.Wait(settled)
 		assert.Equal(t, before, typed(p, "curve.points.1.x"))
@@ -75,9 +75,9 @@ func throughPoints(p *Page) {
 	p.t.Helper()
 	Eval[Void](p, `(() => {
   const s = `+state+`;
-  s.replace({ ...s.controls.empty, name: 'Mooring hood', curve: { ...s.controls.empty.curve, kind: 'points', foot: '15', tip: '15',
+  s.replace({ ...s.asked.controls.empty, name: 'Mooring hood', curve: { ...s.asked.controls.empty.curve, kind: 'points', foot: '15', tip: '15',
     points: [{ x: '0', y: '0' }, { x: '90', y: '42' }, { x: '200', y: '40' }, { x: '290', y: '5' }] },
-    panel: { ...s.controls.empty.panel, width: '90' } }, 'test');
+    panel: { ...s.asked.controls.empty.panel, width: '90' } }, 'test');
 })()`)
 	p.Wait(settled)
 }
@@ -85,10 +85,10 @@ func throughPoints(p *Page) {
 func TestEveryHandleOfTheExamplesCanBeHeld(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
-	for _, id := range Eval[[]string](p, state+`.controls.examples.map((e) => e.id)`) {
-		Eval[Void](p, state+`.replace(`+state+`.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
+	for _, id := range Eval[[]string](p, state+`.asked.controls.examples.map((e) => e.id)`) {
+		Eval[Void](p, state+`.replace(`+state+`.asked.controls.examples.find((e) => e.id === `+quote(id)+`).design, 'example')`)
 		p.Wait(settled)
-		handles := Eval[[]string](p, state+`.plan.drawings.flatMap((d) => d.handles ?? []).map((h) => h.id)`)
+		handles := Eval[[]string](p, state+`.asked.plan.drawings.flatMap((d) => d.handles ?? []).map((h) => h.id)`)
 		assert.NotEmpty(t, handles)
 		for _, h := range handles {
 			doc, had := Eval[string](p, `JSON.stringify(`+state+`.doc)`), steps(p)
@@ -175,11 +175,11 @@ func TestADragThroughTheImpossibleComesBack(t *testing.T) {
 	hand := p.Grab(knob("point 2"))
 	hand.Move(110*scale, 2*scale, 8) // onto the third point: no curve goes through both
 	p.Wait(settled)
-	assert.False(t, Eval[bool](p, state+`.plan.drawn`))
-	assert.NotEmpty(t, Eval[string](p, state+`.plan.verdict.sentence`))
+	assert.False(t, Eval[bool](p, state+`.asked.plan.drawn`))
+	assert.NotEmpty(t, Eval[string](p, state+`.asked.plan.verdict.sentence`))
 	hand.Move(-110*scale, -2*scale, 8)
 	p.Wait(settled)
-	assert.True(t, Eval[bool](p, state+`.plan.drawn`))
+	assert.True(t, Eval[bool](p, state+`.asked.plan.drawn`))
 	hand.LetGo()
 	p.Wait(settled)
 	assert.Equal(t, before, Eval[string](p, drawn+`.getAttribute('d')`))
@@ -203,7 +203,7 @@ func TestHandlesAreHeldByTouch(t *testing.T) {
 const figuresAreThose = `(() => {
   const plain = (t) => t.replace(/\u2060/g, '').replace(/\u00a0/g, ' ');
   const shown = [...document.querySelectorAll('.figures dd:not(.help)')].map((d) => plain(d.textContent));
-  const said = ` + state + `.plan.numbers.map((n) => plain(n.text));
+  const said = ` + state + `.asked.plan.numbers.map((n) => plain(n.text));
   return said.length > 0 && shown.length === said.length && said.every((t, i) => t === shown[i]);
 })()`
 

@@ -42,7 +42,7 @@ func (p *Page) openDrawing(name, content string) {
 // scoresInside counts the stretches of scores that the flat drawing shows with their
 // middle within a box of the panel, mm.
 const scoresInside = `((x0, y0, x1, y1) => {
-  const { plan, streams } = document.querySelector('springrib-page').state.picture;
+  const { plan, streams } = document.querySelector('springrib-page').state.asked.picture;
   const k = plan.drawings.findIndex((d) => d.id === 'flat'), s = streams[k];
   let n = 0;
   for (const item of plan.drawings[k].items) if (item.role === 'score') for (let i = item.from; i < item.to; i += 6) {
@@ -76,11 +76,11 @@ func TestADrawingIsTakenAndScored(t *testing.T) {
 		assert.Contains(t, p.Text("dialog footer"), "160 mm long and 72 mm wide")
 		assert.Equal(t, before, Eval[string](p, `JSON.stringify(`+state+`.doc)`), "nothing is taken before it is taken")
 		p.Press("Take it")
-		p.Wait(settled + ` && !document.querySelector('dialog[open]') && ` + state + `.picture.doc === ` + state + `.doc`)
+		p.Wait(settled + ` && !document.querySelector('dialog[open]') && ` + state + `.asked.picture.doc === ` + state + `.doc`)
 		p.Screenshot("taken")
 
 		assert.Equal(t, "160 mm", p.Value("Length of the outline"))
-		assert.True(t, Eval[bool](p, state+`.picture.plan.drawn`))
+		assert.True(t, Eval[bool](p, state+`.asked.picture.plan.drawn`))
 		// The hole of 15 mm radius about (50, 0) of 200 is one of 12 about (40, 0) of 160.
 		assert.Zero(t, Eval[int](p, scoresInside+`(34, -8, 46, 8)`), "no score crosses the hole")
 		assert.Greater(t, Eval[int](p, scoresInside+`(34, -36, 46, 36)`), 4, "but they go on above and below it")
@@ -112,7 +112,7 @@ func TestADrawingIsTakenAndScored(t *testing.T) {
 
 		// The files of the page are those of the build program.
 		dir := natively(t, saved)
-		files := Eval[[]struct{ Name, Label string }](p, state+`.plan.files`)
+		files := Eval[[]struct{ Name, Label string }](p, state+`.asked.plan.files`)
 		_, svg := p.Download(func() { p.Press(files[0].Label) })
 		native, err := os.ReadFile(filepath.Join(dir, files[0].Name))
 		require.NoError(t, err)
@@ -131,8 +131,8 @@ func TestADrawingWithoutUnitsIsAskedAbout(t *testing.T) {
 	p.Wait(sheet)
 	assert.Contains(t, p.Text("dialog footer"), "Takes an outline 200 mm long")
 	p.Press("Take it")
-	p.Wait(settled + ` && ` + state + `.picture.doc === ` + state + `.doc`)
-	assert.True(t, Eval[bool](p, state+`.picture.plan.drawn`))
+	p.Wait(settled + ` && ` + state + `.asked.picture.doc === ` + state + `.doc`)
+	assert.True(t, Eval[bool](p, state+`.asked.picture.plan.drawn`))
 }
 
 func TestMendingIsShownBeforeItIsTaken(t *testing.T) {
@@ -201,7 +201,7 @@ func TestACurveIsTakenFromAFile(t *testing.T) {
 	p.Wait(sheet)
 	assert.Contains(t, p.Text("dialog footer"), "Takes a curve 235.6 mm long.")
 	p.Press("Take it")
-	p.Wait(settled + ` && ` + state + `.picture.doc === ` + state + `.doc`)
+	p.Wait(settled + ` && ` + state + `.asked.picture.doc === ` + state + `.doc`)
 	assert.Equal(t, "drawn", Eval[string](p, state+`.doc.curve.kind`))
 	assert.Contains(t, p.Text("springrib-card[open] .means"), "a line from side.dxf")
 }

@@ -63,7 +63,7 @@ func TestTheJobFromAnEmptyDesignByTyping(t *testing.T) {
 		p := chrome.Open(t, url)
 		p.Wait(settled)
 		typeLampShade(p)
-		assert.Equal(t, "120", Eval[string](p, state+`.picture.doc.curve.radius`), "what is drawn is what was typed")
+		assert.Equal(t, "120", Eval[string](p, state+`.asked.picture.doc.curve.radius`), "what is drawn is what was typed")
 		assert.NotEmpty(t, p.Text("springrib-verdict .sentence"))
 		p.Screenshot("typed")
 
@@ -71,7 +71,7 @@ func TestTheJobFromAnEmptyDesignByTyping(t *testing.T) {
 		assert.Equal(t, "pier-lamp.json", strings.ToLower(name))
 		dir := natively(t, design)
 
-		files := Eval[[]struct{ Name, Label string }](p, state+`.plan.files`)
+		files := Eval[[]struct{ Name, Label string }](p, state+`.asked.plan.files`)
 		require.NotEmpty(t, files)
 		for _, f := range files {
 			name, content := p.Download(func() { p.Press(f.Label) })

@@ -47,7 +47,7 @@ func TestALinkOpenedCold(t *testing.T) {
 		before := Eval[string](p, `JSON.stringify(localStorage)`)
 
 		p.cold(url + linkOf(t, theirs))
-		p.Wait(state + `.guest`)
+		p.Wait(state + `.kept.guest`)
 		p.Wait(settled)
 		assert.Equal(t, "Theirs", p.Value("Name of the design"))
 		assert.Contains(t, p.Text(".guest"), "Opened from a link")
@@ -62,7 +62,7 @@ func TestALinkOpenedCold(t *testing.T) {
 		assert.Equal(t, "Mine", p.Value("Name of the design"))
 
 		p.cold(url + linkOf(t, theirs))
-		p.Wait(state + `.guest`)
+		p.Wait(state + `.kept.guest`)
 		p.Press("Leave it")
 		p.Wait(settled)
 		assert.Equal(t, "Mine", p.Value("Name of the design"))
@@ -70,7 +70,7 @@ func TestALinkOpenedCold(t *testing.T) {
 
 		// A link pasted into the open page.
 		Eval[Void](p, `location.hash = `+quote(linkOf(t, theirs)))
-		p.Wait(state + `.guest`)
+		p.Wait(state + `.kept.guest`)
 		p.Press("Keep it")
 		p.Wait(settled)
 		assert.Equal(t, []string{"Mine", "Theirs"}, Eval[[]string](p, keptNames))
@@ -103,13 +103,13 @@ func TestAHostileLinkDoesNoHarm(t *testing.T) {
 			notice := p.Text(".notice p")
 			assert.Regexp(t, `link.*Your own design stays as it is\.$`, notice, name)
 			assert.Equal(t, before, Eval[string](p, design), name)
-			assert.False(t, Eval[bool](p, `Boolean(`+state+`.guest)`), name)
+			assert.False(t, Eval[bool](p, `Boolean(`+state+`.kept.guest)`), name)
 		}
 		// A design that holds what would be harmful elsewhere is text here.
 		evil := strings.Replace(strings.Replace(before, `"Mine"`, `"<img src=x onerror='window.harmed=1'>"`, 1),
 			`"version":1`, `"version":1,"__proto__":{"harmed":1},"constructor":{"prototype":{"harmed":1}}`, 1)
 		p.cold(url + linkOf(t, evil))
-		p.Wait(state + `.guest`)
+		p.Wait(state + `.kept.guest`)
 		assert.Contains(t, p.Text(".guest"), "<img src=x")
 		assert.True(t, Eval[bool](p, `window.harmed === undefined && ({}).harmed === undefined && !document.querySelector('img')`))
 	})

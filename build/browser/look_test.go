@@ -127,7 +127,7 @@ func TestFiguresOfACardStayWhole(t *testing.T) {
 func TestNotesAreOnPaper(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
-	note := Eval[string](p, `document.querySelector('springrib-page').state.plan.findings.find((f) => f.severity === 'note').text`)
+	note := Eval[string](p, `document.querySelector('springrib-page').state.asked.plan.findings.find((f) => f.severity === 'note').text`)
 	paper := p.printed()
 	assert.Contains(t, plain(paper), plain(note))
 	assert.NotContains(t, plain(paper), plain("numbers of passes will do"))

@@ -111,7 +111,7 @@ func BenchmarkManyParts(b *testing.B) {
 		require.Equal(b, 200, sound(b, job))
 		require.Equal(b, 20000, job.ScoresCut()*100)
 		total, bytes := 0.0, 0
-		files := Eval[[]string](p, state+`.plan.files.map((f) => f.name)`)
+		files := Eval[[]string](p, state+`.asked.plan.files.map((f) => f.name)`)
 		require.Greater(b, len(files), 10)
 		for _, name := range files {
 			r := Eval[[2]any](p, `(async () => { const s = `+state+`, start = performance.now();

@@ -41,7 +41,7 @@ func bothWays(t *testing.T, test func(t *testing.T, url string)) {
 }
 
 // settled is true once the core has answered everything that the page asked of it.
-const settled = `(() => { const s = document.querySelector('springrib-page')?.state; return s?.controls && s.core.idle })()`
+const settled = `(() => { const s = document.querySelector('springrib-page')?.state; return s?.asked.controls && s.asked.core.idle })()`
 
 func TestThePageOpensAndTheCoreAnswers(t *testing.T) {
 	bothWays(t, func(t *testing.T, url string) {

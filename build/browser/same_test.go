@@ -24,7 +24,7 @@ func askPage(p *Page, q bridge.Request) asked {
 	p.t.Helper()
 	text, err := json.Marshal(q)
 	p.must(err)
-	return Eval[asked](p, state+`.core.ask(`+string(text)+`).then((a) => ({ reply: { ...a.reply, id: 0 }, streams: a.streams.map((s) => [...s]) }))`)
+	return Eval[asked](p, state+`.asked.core.ask(`+string(text)+`).then((a) => ({ reply: { ...a.reply, id: 0 }, streams: a.streams.map((s) => [...s]) }))`)
 }
 
 // askHere puts a question to the same core, compiled for this machine.

@@ -102,7 +102,7 @@ func TestTheSlideBendsFromTheFoot(t *testing.T) {
 	bend := func(share string) {
 		Eval[Void](p, `(() => { const s = document.querySelector('#bend-slide'); s.value = `+share+`; s.dispatchEvent(new Event('input', { bubbles: true })) })()`)
 	}
-	scores := Eval[string](p, `String(`+state+`.picture.plan.scores.length)`)
+	scores := Eval[string](p, `String(`+state+`.asked.picture.plan.scores.length)`)
 	first, last := at("1"), at(scores)
 	bend("400")
 	assert.Equal(t, first, at("1"), "what is glued stays")
@@ -184,9 +184,9 @@ func TestScoresNearALimitAreMarkedInSpace(t *testing.T) {
 	marks := Eval[[]struct {
 		First, Last int
 		Text        string
-	}](p, state+`.picture.plan.space.marks`)
+	}](p, state+`.asked.picture.plan.space.marks`)
 	require.NotEmpty(t, marks)
-	near := Eval[[]int](p, state+`.picture.plan.scores.filter((s) => s.near).map((s) => s.n)`)
+	near := Eval[[]int](p, state+`.asked.picture.plan.scores.filter((s) => s.near).map((s) => s.n)`)
 	covered := 0
 	for _, m := range marks {
 		covered += m.Last - m.First + 1

@@ -14,14 +14,14 @@ import (
 // takeExample opens an example by its id.
 func takeExample(p *Page, id string) {
 	p.t.Helper()
-	Eval[Void](p, `(() => { const e = `+state+`.controls.examples.find((e) => e.id === `+quote(id)+`); `+state+`.replace(e.design, e.title) })()`)
+	Eval[Void](p, `(() => { const e = `+state+`.asked.controls.examples.find((e) => e.id === `+quote(id)+`); `+state+`.replace(e.design, e.title) })()`)
 	p.Wait(settled)
 }
 
 // examplesOf returns the ids of all examples.
 func examplesOf(p *Page) []string {
 	p.t.Helper()
-	return Eval[[]string](p, state+`.controls.examples.map((e) => e.id)`)
+	return Eval[[]string](p, state+`.asked.controls.examples.map((e) => e.id)`)
 }
 
 // changeAll sets several fields at once.

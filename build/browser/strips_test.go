@@ -24,13 +24,13 @@ func TestReadingsOfStripsAreTypedAndDrawn(t *testing.T) {
 	fill("passes", "2")
 	fill("value", "-0.7")
 	p.Wait(settled)
-	skin := state + `.plan.numbers.find((n) => n.id === 'skin').text`
+	skin := state + `.asked.plan.numbers.find((n) => n.id === 'skin').text`
 	before := Eval[string](p, skin)
-	assert.True(t, Eval[bool](p, state+`.plan.findings.some((f) => f.id === 'reading-not-positive' && f.severity === 'warn')`))
+	assert.True(t, Eval[bool](p, state+`.asked.plan.findings.some((f) => f.id === 'reading-not-positive' && f.severity === 'warn')`))
 	fill("value", "0.7")
 	p.Wait(settled)
 	assert.NotEqual(t, before, Eval[string](p, skin))
-	assert.Contains(t, Eval[string](p, state+`.plan.cards.strips`), "of skin after two passes")
+	assert.Contains(t, Eval[string](p, state+`.asked.plan.cards.strips`), "of skin after two passes")
 	assert.True(t, Eval[bool](p, `(() => {
   const s = `+find+`;
   const side = s.all('input[name=side]').at(-1);

@@ -42,7 +42,7 @@ func kept(t *testing.T, p *Page, name string) {
 	t.Helper()
 	p.Wait(settled)
 	assert.Equal(t, name, Eval[string](p, state+`.doc.name`))
-	assert.Equal(t, name, Eval[string](p, state+`.picture.doc.name`), "what is drawn is the newest design")
+	assert.Equal(t, name, Eval[string](p, state+`.asked.picture.doc.name`), "what is drawn is the newest design")
 	assert.Empty(t, Eval[string](p, state+`.notice`))
 }
 

@@ -390,7 +390,8 @@ func TestStripsExplainThemselves(t *testing.T) {
 	d.Strips.Which = "all"
 	p, s := made(t, d)
 	names := map[string]bool{}
-	for _, f := range design.ReadingFields() {
+	readings, _ := design.At("strips.readings")
+	for _, f := range readings.Columns {
 		names[f.Label] = true
 		for _, c := range f.Choices {
 			names[c.Label] = true

@@ -116,7 +116,13 @@ type Control struct {
 	Columns []Control `json:"columns,omitempty"`
 	Row     string    `json:"row,omitempty"`
 	More    bool      `json:"more"`           // shown under "more" of its card
-	When    string    `json:"when,omitempty"` // "curve.kind=chain|span-rise": shown only then; several joined by " & "
+	When    []Term    `json:"when,omitempty"` // shown only when all of these hold
+}
+
+// Term is one condition of a control: what counts at Path is one of Values.
+type Term struct {
+	Path   string   `json:"path"`
+	Values []string `json:"values"`
 }
 
 // Choice is one value of a choice control.

@@ -15,7 +15,7 @@ const many = 0.1
 // figures of the middle; where one is, that is told already.
 func mayFail(p *plan.Plan) []finding.Finding {
 	c := p.Proof.Chance
-	if c.Fail <= plan.Few || !p.Try().Sound() || !p.Scores.Cracking.Sound() || !p.Scores.Pinching.Sound() {
+	if c.Fail <= p.Few() || !p.Try().Sound() || !p.Scores.Cracking.Sound() || !p.Scores.Pinching.Sound() {
 		return nil
 	}
 	id, does := "may-fail", "crack"

@@ -11,11 +11,10 @@ import (
 	"springrib/internal/plan"
 )
 
-// shade is bent as far as the middle of the handbook's figures lets it: about one in forty
-// cracks.
+// shade has as many scores as limits ask for and no more: about one in forty cracks.
 func shade() design.Document {
 	d := design.Examples()[0].Design
-	d.Panel.Finish = "satin"
+	d.Panel.Spacing, d.Panel.Count, d.Panel.Passes = "count", "80", "2"
 	return d
 }
 
@@ -53,18 +52,35 @@ func TestMoreThanFewMayFail(t *testing.T) {
 		require.True(t, ok)
 	}
 	c, found = chanceOf(t, d)
-	assert.LessOrEqual(t, c, plan.Few)
+	assert.LessOrEqual(t, c, 0.01)
 	assert.Empty(t, found)
 }
 
 // A design that more than a tenth of would fail is not called likely to hold.
 func TestOftenFails(t *testing.T) {
 	d := shade()
-	d.Curve.Radius, d.Panel.Finish = "70", "hidden"
+	d.Curve.Radius, d.Panel.Finish, d.Panel.Count = "80", "hidden", "90"
 	c, found := chanceOf(t, d)
 	require.Len(t, found, 1)
 	assert.Equal(t, "often-fails", found[0].ID)
 	assert.Greater(t, c, many)
+}
+
+// Where the spacing is chosen the scores are laid closer until few fail; who lets more fail
+// gets fewer scores.
+func TestScoresAreLaidForFewToFail(t *testing.T) {
+	last := 1000
+	for _, most := range []string{"0.4", "1", "5", "100"} {
+		d := shade()
+		d.Panel.Spacing, d.Panel.MayFail = "follow", most
+		v, _ := design.Read(d)
+		p := plan.Make(v)
+		assert.LessOrEqual(t, p.Proof.Chance.Fail, v.Panel.MayFail/100, most)
+		assert.LessOrEqual(t, p.ScoresCut(), last, most)
+		last = p.ScoresCut()
+		assert.Empty(t, mayFail(&p))
+	}
+	assert.Equal(t, 80, last)
 }
 
 // Bent strips are believed: the same design is sound once its sheet was tried.

@@ -5,21 +5,24 @@ import (
 	"strings"
 )
 
-// At returns the one of fields at a path, "curve.radius", or the column of a list that it
-// is in, "panel.holes.2.along".
-func At(fields []Field, path string) (Field, bool) {
-	for _, f := range fields {
-		if f.Path == path {
-			return f, true
-		}
-		rest, ok := strings.CutPrefix(path, f.Path+".")
-		if !ok || f.Kind != Rows {
-			continue
-		}
-		_, column, _ := strings.Cut(rest, ".")
-		for _, c := range f.Columns {
-			if c.Path == column {
-				return c, true
+// At returns the field at a path, "curve.radius", or that of a place in a list: the column,
+// "panel.holes.2.along", or the list of lengths itself, "sheet.readings.0".
+func At(path string) (Field, bool) {
+	for i := range table() {
+		f := &table()[i]
+		n := len(f.Path)
+		switch {
+		case path == f.Path:
+			return *f, true
+		case len(path) <= n || path[n] != '.' || path[:n] != f.Path:
+		case f.Kind == Lengths:
+			return *f, true
+		case f.Kind == Rows:
+			_, column, _ := strings.Cut(path[n+1:], ".")
+			for _, c := range f.Columns {
+				if c.Path == column {
+					return c, true
+				}
 			}
 		}
 	}
@@ -44,13 +47,9 @@ func Paths(set map[string]string) []string {
 
 // BlankRow returns the texts that empty a row of a list, which then counts for nothing.
 func BlankRow(list string, row int) map[string]string {
-	f, _ := At(Fields(), list)
-	return blankRow(list, f.Columns, row)
-}
-
-func blankRow(list string, columns []Field, row int) map[string]string {
+	f, _ := At(list)
 	out := map[string]string{}
-	for _, c := range columns {
+	for _, c := range f.Columns {
 		if c.Kind != Choose {
 			out[index(list, row)+"."+c.Path] = ""
 		}

@@ -40,7 +40,7 @@ func (r *reader) coloursShow() {
 			continue
 		}
 		path := "cut.operations." + ids[i] + ".colour"
-		field, _ := At(cutFields(), path)
+		field, _ := At(path)
 		free := field.text
 		for _, c := range []string{field.text, "#0072B2", "#D55E00", "#000000", "#CC79A7"} { // of the same palette
 			taken := false

@@ -2,6 +2,7 @@ package design
 
 import (
 	"math"
+	"reflect"
 	"strings"
 
 	"springrib/internal/unit"
@@ -22,24 +23,30 @@ func Convert(doc Document, to string) Document {
 	if now == next {
 		return out
 	}
-	for _, path := range measured(doc) {
-		text, _ := Get(doc, path.path)
-		if again, ok := restateAll(path, text, now, next); ok {
-			out, _ = Set(out, path.path, again)
+	into := reflect.ValueOf(&out).Elem()
+	for path, text := range textsOf(&doc) { // each for itself, so in any order
+		if f, ok := At(path); ok {
+			if again, ok := restateAll(f.Kind, text, now, next); ok {
+				set(into, path, again)
+			}
 		}
 	}
 	return out
 }
 
 // restateAll is restate for each length of an entry that holds several.
-func restateAll(path measuredPath, text string, now, next unit.System) (string, bool) {
+func restateAll(k Kind, text string, now, next unit.System) (string, bool) {
 	parts := []string{text}
-	if path.several {
+	switch k {
+	case Lengths:
 		parts = unit.Several(text, now)
+	case Length, Speed, Acceleration, Force:
+	default:
+		return "", false // it has no unit, or one that nobody changes
 	}
 	changed := false
 	for i, p := range parts {
-		if again, ok := restate(path.kind, p, now, next); ok {
+		if again, ok := restate(k, p, now, next); ok {
 			parts[i], changed = again, true
 		}
 	}
@@ -62,39 +69,4 @@ func restate(k Kind, text string, now, next unit.System) (string, bool) {
 		return unit.Decimal(v/unit.NPerGram, 6) + " g", true
 	}
 	return unit.Bare(v, next), true
-}
-
-type measuredPath struct {
-	path    string
-	kind    Kind
-	several bool // an entry may hold several lengths
-}
-
-// measured lists the path of every text in doc that the person's unit gives a meaning.
-func measured(doc Document) []measuredPath {
-	var all []measuredPath
-	entries := func(k Kind, path string, n int, sub string) {
-		for i := range min(n, maxList) {
-			all = append(all, measuredPath{index(path, i) + sub, k, sub == ""})
-		}
-	}
-	for _, f := range Fields() {
-		switch f.Kind {
-		case Length, Speed, Acceleration:
-			all = append(all, measuredPath{path: f.Path, kind: f.Kind})
-		case Lengths:
-			n := len(doc.Sheet.Readings)
-			if f.Path == "machine.depths" {
-				n = len(doc.Machine.Depths)
-			}
-			entries(Length, f.Path, n, "")
-		case Rows:
-			for _, c := range f.Columns {
-				if c.Kind == Length || c.Kind == Force {
-					entries(c.Kind, f.Path, rowCount(doc, f.Path), "."+c.Path)
-				}
-			}
-		}
-	}
-	return all
 }

@@ -178,6 +178,7 @@ type Panel struct {
 	Finish      string `json:"finish"`      // "gloss", "satin", "hidden", "any"
 	StrainSafe  string `json:"strainSafe"`  // factor on rupture strain
 	ClosingSafe string `json:"closingSafe"` // factor on closing
+	MayFail     string `json:"mayFail"`     // panels in 100 that may fail
 	MinLand     string `json:"minLand"`     // sound land between two scores
 	Overrun     string `json:"overrun"`     // past the edge; "auto" by speed
 }

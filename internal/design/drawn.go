@@ -24,11 +24,6 @@ func (d Drawing) IsZero() bool {
 	return d.Source == "" && d.Outline == "" && d.Line == "" && len(d.Holes) == 0 && len(d.Marks) == 0
 }
 
-func (d Drawing) clone() Drawing {
-	d.Holes, d.Marks = slices.Clone(d.Holes), slices.Clone(d.Marks)
-	return d
-}
-
 // DrawnValues is a drawing and how it is laid: mirrored, turned and scaled, in this
 // order. Its paths are still text.
 type DrawnValues struct {
@@ -54,24 +49,22 @@ func (d Drawing) Size() int {
 
 // drawing reads a drawing, or asks for one. Whether its paths can be read is not asked
 // here.
-func (r *reader) drawing(f Field, st *State) reading {
+func (r *reader) drawing(f *Field, st *State) reading {
 	if !st.Shown {
 		return reading{}
 	}
-	d, main := r.doc.Panel.Drawn, r.doc.Panel.Drawn.Outline
-	if f.Path == "curve.drawn" {
-		d, main = r.doc.Curve.Drawn, r.doc.Curve.Drawn.Line
-	}
+	d := memberAt(&r.doc, f.Path).Interface().(Drawing)
+	line := f.Card == "curve"
 	switch {
-	case strings.TrimSpace(main) == "":
-		st.Problem = f.Ask
-		r.stop("field-missing", f.Path, f.Ask)
+	case line && strings.TrimSpace(d.Line) == "", !line && strings.TrimSpace(d.Outline) == "":
+		r.missing(st, f.Ask, f.Ask)
 	case d.Size() > MaxDrawn:
 		st.Problem = "This drawing is too long to work with."
 		r.stop("field-range", f.Path, f.Label+": "+st.Problem)
 	default:
-		st.Means = d.holds(f.Path == "curve.drawn")
-		return reading{drawn: d.clone(), typed: true}
+		st.Means = d.holds(line)
+		d.Holes, d.Marks = slices.Clone(d.Holes), slices.Clone(d.Marks)
+		return reading{drawn: &d, typed: true}
 	}
 	return reading{}
 }
@@ -101,58 +94,37 @@ func (d Drawing) holds(line bool) string {
 
 // drawnFields ask for an outline drawn elsewhere and how it is laid.
 func drawnFields() []Field {
-	drawn := "panel.shape=" + Drawn
+	drawn := is("panel.shape", Drawn)
 	return []Field{
-		{
-			Path: "panel.drawn", Card: "panel", Label: "The drawing", Kind: Drawings, When: drawn,
-			Help: "A file of lines, SVG or DXF, from whatever it was drawn with.", Ask: "Open a drawing and choose the outline in it.",
-			into: func(v *Values, r reading) { v.Panel.Drawn.Drawing = r.drawn },
-		}, {
-			Path: "panel.drawnLength", Card: "panel", Label: "Length of the outline", Kind: Length, When: drawn, Min: 1, Max: 50000,
-			Help: "Along the bend, from its first point to its last; all of it is scaled with that.", Auto: "as drawn",
-			into: func(v *Values, r reading) { v.Panel.Drawn.Length = Opt{r.num, r.typed} },
-		}, {
-			Path: "panel.drawnTurn", Card: "panel", Label: "Turned by", Kind: Angle, When: drawn, Min: -2 * math.Pi, Max: 2 * math.Pi,
-			Help: "Counter-clockwise; 90 lets what stood upright lie along the bend.", preset: always(0),
-			into: func(v *Values, r reading) { v.Panel.Drawn.Turn = r.num },
-		}, {
-			Path: "panel.drawnMirror", Card: "panel", Label: "Mirrored", Kind: Check, When: drawn,
-			Help: "Left and right swapped, before it is turned.",
-			into: func(v *Values, r reading) { v.Panel.Drawn.Mirror = r.on },
-		},
+		{Path: "panel.drawn", Label: "The drawing", Kind: Drawings, When: drawn,
+			Help: "A file of lines, SVG or DXF, from whatever it was drawn with.", Ask: "Open a drawing and choose the outline in it.", to: "Panel.Drawn.Drawing"},
+		{Path: "panel.drawnLength", Label: "Length of the outline", Kind: Length, Min: 1, Max: 50000, When: drawn,
+			Help: "Along the bend, from its first point to its last; all of it is scaled with that.", Auto: "as drawn", to: "Panel.Drawn.Length"},
+		{Path: "panel.drawnTurn", Label: "Turned by", Kind: Angle, Min: -2 * math.Pi, Max: 2 * math.Pi, preset: always(0), When: drawn,
+			Help: "Counter-clockwise; 90 lets what stood upright lie along the bend.", to: "Panel.Drawn.Turn"},
+		{Path: "panel.drawnMirror", Label: "Mirrored", Kind: Check, When: drawn, Help: "Left and right swapped, before it is turned.", to: "Panel.Drawn.Mirror"},
 	}
 }
 
 // withDrawnLine puts the fields of a curve drawn elsewhere after those of points.
 func withDrawnLine(fields []Field) []Field {
-	open := "curve.kind=" + Drawn
-	drawn := open + "|" + DrawnRound
+	open := is("curve.kind", Drawn)
+	drawn := is("curve.kind", Drawn, DrawnRound)
 	at := 1 + slices.IndexFunc(fields, func(f Field) bool { return f.Path == "curve.points" })
 	return slices.Insert(fields, at, []Field{
-		{
-			Path: "curve.drawn", Card: "curve", Label: "The drawing", Kind: Drawings, When: drawn,
+		{Path: "curve.drawn", Label: "The drawing", Kind: Drawings, When: drawn,
 			Help: "A file of lines, SVG or DXF, from whatever it was drawn with.", Ask: "Open a drawing and choose the line in it that the panel is to follow.",
-			into: func(v *Values, r reading) { v.Curve.Drawn.Drawing = r.drawn },
-		}, {
-			Path: "curve.drawnLength", Card: "curve", Label: "Length of the line", Kind: Length, When: drawn, Min: 5, Max: 50000,
-			Help: "Along the line itself, without the straight foot and tip; all of it is scaled with that.", Auto: "as drawn",
-			into: func(v *Values, r reading) { v.Curve.Drawn.Length = Opt{r.num, r.typed} },
-		}, {
-			Path: "curve.drawnBack", Card: "curve", Label: "The foot is at its other end", Kind: Check, When: open,
-			Help: "Which end of the line the panel starts at.",
-			into: func(v *Values, r reading) { v.Curve.Drawn.Back = r.on },
-		}, {
-			Path: "curve.drawnSeam", Card: "curve", Label: "Seam along the line at", Kind: Length, When: "curve.kind=" + DrawnRound, Min: 0, Max: 50000,
-			Help: "From its first point, the way it was drawn, to where the panel's ends meet, once it has its length.", Auto: "the middle of its longest straight, or where it bends least",
-			into: func(v *Values, r reading) { v.Curve.Drawn.Seam = Opt{r.num, r.typed} },
-		}, {
-			Path: "curve.drawnMirror", Card: "curve", Label: "Mirrored", Kind: Check, When: drawn, More: true,
-			Help: "Left and right swapped, before it is turned.",
-			into: func(v *Values, r reading) { v.Curve.Drawn.Mirror = r.on },
-		}, {
-			Path: "curve.drawnTurn", Card: "curve", Label: "Turned by", Kind: Angle, When: drawn, Min: -2 * math.Pi, Max: 2 * math.Pi, More: true,
-			Help: "Counter-clockwise, as the side view shows it.", preset: always(0),
-			into: func(v *Values, r reading) { v.Curve.Drawn.Turn = r.num },
-		},
+			to: "Curve.Drawn.Drawing"},
+		{Path: "curve.drawnLength", Label: "Length of the line", Kind: Length, Min: 5, Max: 50000, When: drawn,
+			Help: "Along the line itself, without the straight foot and tip; all of it is scaled with that.", Auto: "as drawn", to: "Curve.Drawn.Length"},
+		{Path: "curve.drawnBack", Label: "The foot is at its other end", Kind: Check, When: open,
+			Help: "Which end of the line the panel starts at.", to: "Curve.Drawn.Back"},
+		{Path: "curve.drawnSeam", Label: "Seam along the line at", Kind: Length, Min: 0, Max: 50000, When: is("curve.kind", DrawnRound),
+			Help: "From its first point, the way it was drawn, to where the panel's ends meet, once it has its length.",
+			Auto: "the middle of its longest straight, or where it bends least", to: "Curve.Drawn.Seam"},
+		{Path: "curve.drawnMirror", Label: "Mirrored", Kind: Check, More: true, When: drawn,
+			Help: "Left and right swapped, before it is turned.", to: "Curve.Drawn.Mirror"},
+		{Path: "curve.drawnTurn", Label: "Turned by", Kind: Angle, Min: -2 * math.Pi, Max: 2 * math.Pi, preset: always(0), More: true, When: drawn,
+			Help: "Counter-clockwise, as the side view shows it.", to: "Curve.Drawn.Turn"},
 	}...)
 }

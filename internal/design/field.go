@@ -1,11 +1,14 @@
 package design
 
 import (
+	"cmp"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
 
+	"springrib/internal/machine"
 	"springrib/internal/stock"
 	"springrib/internal/unit"
 )
@@ -50,28 +53,37 @@ type Choice struct{ Value, Label string }
 // Field is one row of the form: everything that is to be known of a parameter. A new
 // parameter is a member of Document, a member of Values and one row.
 type Field struct {
-	Path    string // dotted path in the document
+	Path    string // dotted path in the document; of a column, within its row
 	Card    string // "sheet", "machine", "strips", "curve", "panel", "rib", "cut"
 	Label   string
 	Help    string // one plain sentence
 	Kind    Kind
 	Choices []Choice
-	Columns []Field // of Rows: the fields of one row, by their paths within it
+	Columns []Field // of Rows: the fields of one row
 	Row     string  // of Rows: what one row is called
 	// Min and Max bound a figure, both allowed; in mm, radians, MPa, mm/s... They are
 	// ignored when both are zero.
 	Min, Max float64
-	More     bool   // not among the first questions of its card
-	When     string // "curve.kind=chain|span-rise & panel.shape=taper": asked only then
-	Ask      string // what to say when it is empty though nothing can stand in for it
-	Auto     string // what the program does when it is empty or "auto"
+	More     bool      // not among the first questions of its card
+	When     Condition // asked only then; of a column, by the paths within its row
+	Ask      string    // what to say when it is empty though nothing can stand in for it
+	Auto     string    // what the program does when it is empty or "auto"
 
-	text   string                 // the default of a choice or text
-	preset func(*Values) float64  // the default of a figure
-	tells  func(*Values) string   // what Auto came to, once the field is in place
-	into   func(*Values, reading) // puts what was read in its place
-	row    func(*Values, int)     // of Rows: makes room for row i of the document, which its columns then fill
-	whole  func(*reader, *State)  // of Rows: looks at the rows together
+	text   string                       // the default of a choice or text
+	usual  func(*Values) string         // the default of a choice that rests on fields before it
+	preset func(*Values) float64        // the default of a figure
+	other  func(string) (reading, bool) // of a choice: reads a text that is none of them
+	tells  func(*Values) string         // what Auto came to, once the field is in place
+	most   int                          // of a list: how many entries are read, maxList where it is 0
+	every  bool                         // of Rows: a row counts even while nothing is typed in it
+	job    bool                         // of one job alone: it is not saved with a machine's settings
+
+	to    string                 // the member of Values, or of its row, that takes it, where that is not called as Path says
+	into  func(*Values, reading) // puts what was read in its place, where that is more than one member
+	list  func(*reader, *Field)  // of Lengths: reads them
+	whole func(*reader, *State)  // of Rows: looks at the rows together
+
+	member []int // where the member lies, one index a level
 }
 
 // reading is what a field came to.
@@ -79,9 +91,10 @@ type reading struct {
 	num   float64
 	text  string
 	on    bool
-	drawn Drawing
-	typed bool // by the person; otherwise the default
-	shown bool // the field is asked for at all
+	drawn *Drawing // none where there is none, or it is not asked for
+	typed bool     // by the person; otherwise the default
+	shown bool     // the field is asked for at all
+	row   int      // of the document, where it is a column
 }
 
 // Card is one step of the job.
@@ -104,11 +117,109 @@ func Cards() []Card {
 // may rest its default only on fields before it.
 func Fields() []Field { return slices.Clone(table()) }
 
-// table makes the table of fields, once: it is half of what reading a design takes.
-var table = sync.OnceValue(func() []Field {
-	stocks := stock.All()
-	return slices.Concat(sheetFields(stocks), machineFields(), stripsFields(), withDrawnLine(curveFields()), panelFields(), ribFields(stocks), baseFields(stocks), cutFields())
-})
+var (
+	once   sync.Once
+	fields []Field
+)
+
+// table makes the table of fields, once: making it takes longer than reading a design.
+func table() []Field {
+	once.Do(func() {
+		stocks := stock.All()
+		fields = slices.Concat(on("sheet", sheetFields(stocks)), on("machine", machineFields()), on("strips", stripsFields()), on("curve", withDrawnLine(curveFields())),
+			on("panel", panelFields()), on("rib", ribFields(stocks)), on("rib", baseFields(stocks)), on("cut", cutFields()))
+		for i := range fields {
+			fields[i].settle(reflect.TypeFor[Values]())
+		}
+	})
+	return fields
+}
+
+// on puts fields on a card.
+func on(card string, fields []Field) []Field {
+	for i := range fields {
+		fields[i].Card = card
+		on(card, fields[i].Columns)
+	}
+	return fields
+}
+
+// settle finds the member of t that takes the field, by the steps of its path: a member's
+// name in whatever case, or the id of an operation. It panics where t has none.
+func (f *Field) settle(t reflect.Type) {
+	if f.into != nil || f.list != nil {
+		return
+	}
+	for _, step := range strings.Split(cmp.Or(f.to, f.Path), ".") {
+		if t.Kind() == reflect.Array {
+			f.member, t = append(f.member, slices.Index(OperationIDs(), step)), t.Elem()
+			continue
+		}
+		var at []int
+		if at, t = called(t, step); at == nil {
+			panic("design: nothing takes " + f.Path)
+		}
+		f.member = append(f.member, at...)
+	}
+	for i := range f.Columns {
+		f.Columns[i].settle(t.Elem())
+	}
+}
+
+// called returns where the member of t with a name lies, an embedded struct's among them,
+// and its type.
+func called(t reflect.Type, name string) ([]int, reflect.Type) {
+	for i := range t.NumField() {
+		m := t.Field(i)
+		if strings.EqualFold(m.Name, name) {
+			return []int{i}, m.Type
+		}
+		if m.Anonymous {
+			if at, t := called(m.Type, name); at != nil {
+				return append([]int{i}, at...), t
+			}
+		}
+	}
+	return nil, t
+}
+
+// in returns the field's member of v, which is a Values or a row of one.
+func (f *Field) in(v reflect.Value) reflect.Value {
+	for _, i := range f.member {
+		if v.Kind() == reflect.Array {
+			v = v.Index(i)
+		} else {
+			v = v.Field(i)
+		}
+	}
+	return v
+}
+
+// put puts what was read in its place, in v or in the row of it.
+func (f *Field) put(v *Values, row reflect.Value, got reading) {
+	if f.into != nil {
+		f.into(v, got)
+		return
+	}
+	switch p := f.in(row).Addr().Interface().(type) {
+	case *float64:
+		*p = got.num
+	case *int:
+		*p = int(got.num)
+	case *string:
+		*p = got.text
+	case *bool:
+		*p = got.on
+	case *Opt:
+		*p = Opt{got.num, got.typed}
+	case *Drawing:
+		if got.drawn != nil {
+			*p = *got.drawn
+		}
+	default:
+		panic("design: no field reads into the member for " + f.Path)
+	}
+}
 
 // read turns the text of a figure into mm, radians, MPa...
 func (k Kind) read(text string, sys unit.System) (float64, error) {
@@ -162,28 +273,18 @@ func (k Kind) show(v float64, sys unit.System) string {
 	return unit.Figures(v, 4)
 }
 
-// holds tells whether the conditions of when hold for what lookup says of a path.
-func holds(when string, lookup func(path string) string) bool {
-	for when != "" {
-		var cond string
-		cond, when, _ = strings.Cut(when, "&")
-		path, values, _ := strings.Cut(strings.TrimSpace(cond), "=")
-		got := lookup(path)
-		for hit, more := false, true; !hit; {
-			if !more {
-				return false
-			}
-			var v string
-			v, values, more = strings.Cut(values, "|")
-			hit = v == got
-		}
-	}
-	return true
-}
-
 // sized rounds a default to 0.01 mm: what the page shows is then what is used.
 func sized(v float64) float64 { return math.Round(v*100) / 100 }
 
 func always(v float64) func(*Values) float64 { return func(*Values) float64 { return v } }
+
+// practice is always for a figure that is common practice and has no source.
+func practice(v float64) func(*Values) float64 { return always(v) }
+
+// byTool is practice for each tool.
+func byTool(laser, router, saw, knife float64) func(*Values) float64 {
+	usual := [...]float64{machine.Laser: laser, machine.Router: router, machine.Saw: saw, machine.Knife: knife}
+	return func(v *Values) float64 { return usual[v.Machine.Tool] }
+}
 
 func degrees(d float64) float64 { return d * math.Pi / 180 }

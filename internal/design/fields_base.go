@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"springrib/internal/finding"
-	"springrib/internal/machine"
 	"springrib/internal/stock"
 )
 
@@ -65,108 +64,66 @@ const (
 )
 
 func baseFields(stocks []stock.Stock) []Field {
-	any := "base.kind=" + RowBase + "|" + RingBase + "|" + PlacesBase
-	plate := any + " & base.shape=rectangle"
+	any := is("base.kind", RowBase, RingBase, PlacesBase)
+	plate := any.and("base.shape", "rectangle")
 	return []Field{
-		{
-			Path: "base.kind", Card: "rib", Label: "A base with slots", Kind: Choose, text: NoBase, More: true,
+		{Path: "base.kind", Label: "A base with slots", Kind: Choose, text: NoBase, More: true,
 			Choices: []Choice{{NoBase, "None"}, {RowBase, "Panels in a row"}, {RingBase, "Panels round a ring"}, {PlacesBase, "Panels at places of their own"}},
-			Help:    "A plate that ribs with tenons stand in.",
-			into:    func(v *Values, r reading) { v.Base.Kind = r.text },
-		}, {
-			Path: "rib.fit", Card: "rib", Label: "Slots wider than the rib by", Kind: Length, Min: -0.5, Max: 3, More: true, When: any,
+			Help:    "A plate that ribs with tenons stand in."},
+		{Path: "rib.fit", Label: "Slots wider than the rib by", Kind: Length, Min: -0.5, Max: 3, preset: byTool(0.1, 0.2, 0.3, 0.2), More: true, When: any,
 			Help: "In all, as a fit strip of this sheet tells; less than nothing is a press fit.",
-			preset: func(v *Values) float64 {
-				// Common practice, no source.
-				return map[machine.Tool]float64{machine.Laser: 0.1, machine.Router: 0.2, machine.Saw: 0.3, machine.Knife: 0.2}[v.Machine.Tool]
-			},
-			into: func(v *Values, r reading) { v.Rib.Fit, v.Rib.FitTyped = r.num, r.typed },
-		}, {
-			Path: "base.stock", Card: "rib", Label: "Base cut from", Kind: Choose, text: "rib", More: true, When: any,
+			into: func(v *Values, r reading) { v.Rib.Fit, v.Rib.FitTyped = r.num, r.typed }},
+		{Path: "base.stock", Label: "Base cut from", Kind: Choose, text: "rib", More: true, When: any,
 			Choices: append([]Choice{{"rib", "The same as the ribs"}, {"same", "The same sheet as the panel"}}, stockChoices(stocks)...),
 			Help:    "What the base is cut from.",
 			into: func(v *Values, r reading) {
-				v.Base.Stock, v.Base.StockAt = v.Rib.Stock, v.Rib.StockAt
-				if r.text == "same" {
-					v.Base.Stock, v.Base.StockAt = v.Sheet.Stock, PanelStock
-				} else if s, ok := stock.Lookup(r.text); ok {
-					v.Base.Stock, v.Base.StockAt = s, "base.stock"
-				}
-			},
-		}, {
-			Path: "base.thickness", Card: "rib", Label: "Thickness of the base", Kind: Length, Min: 0.3, Max: 100, More: true, When: any,
+				v.Base.Stock, v.Base.StockAt = v.cutFrom(r.text, "base.stock", v.Rib.Stock, v.Rib.StockAt)
+			}},
+		{Path: "base.thickness", Label: "Thickness of the base", Kind: Length, Min: 0.3, Max: 100, More: true, When: any,
 			Help: "As measured.",
 			preset: func(v *Values) float64 {
-				switch {
-				case v.Base.StockAt == PanelStock:
-					return sized(v.Sheet.T)
-				case v.Base.Stock.ID == v.Rib.Stock.ID:
+				if v.Base.StockAt != PanelStock && v.Base.Stock.ID == v.Rib.Stock.ID {
 					return v.Rib.Thickness
 				}
-				return v.Base.Stock.Thickness.Value
-			},
-			into: func(v *Values, r reading) { v.Base.Thickness = r.num },
-		}, {
-			Path: "base.copies", Card: "rib", Label: "Panels to a base", Kind: Count, Min: 1, Max: 200, More: true, When: "base.kind=" + RowBase + "|" + RingBase, Auto: "all of them",
-			Help: "A base is cut for every so many panels.",
-			into: func(v *Values, r reading) { v.Base.Copies = int(r.num) },
-		}, {
-			Path: "base.pitch", Card: "rib", Label: "From one panel to the next", Kind: Length, Min: 1, Max: 20000, More: true, When: "base.kind=" + RowBase, Auto: "the panel's width and 10 mm",
-			Help: "From middle to middle.",
-			into: func(v *Values, r reading) { v.Base.Pitch = Opt{r.num, r.typed} },
-		}, {
-			Path: "base.radius", Card: "rib", Label: "Radius of the ring", Kind: Length, Min: 1, Max: 20000, More: true, When: "base.kind=" + RingBase, Auto: "as tight as the panels stand free",
-			Help: "From its middle to the middles of the tenons.",
-			into: func(v *Values, r reading) { v.Base.Radius = Opt{r.num, r.typed} },
-		}, {
-			Path: "base.places", Card: "rib", Label: "Where the panels stand", Kind: Rows, Columns: basePlaceFields(), Row: "place", More: true, When: "base.kind=" + PlacesBase,
+				return v.thickness(v.Base.Stock, v.Base.StockAt)
+			}},
+		{Path: "base.copies", Label: "Panels to a base", Kind: Count, Min: 1, Max: 200, More: true, When: is("base.kind", RowBase, RingBase),
+			Help: "A base is cut for every so many panels.", Auto: "all of them"},
+		{Path: "base.pitch", Label: "From one panel to the next", Kind: Length, Min: 1, Max: 20000, More: true, When: is("base.kind", RowBase),
+			Help: "From middle to middle.", Auto: "the panel's width and 10 mm"},
+		{Path: "base.radius", Label: "Radius of the ring", Kind: Length, Min: 1, Max: 20000, More: true, When: is("base.kind", RingBase),
+			Help: "From its middle to the middles of the tenons.", Auto: "as tight as the panels stand free"},
+		{Path: "base.places", Label: "Where the panels stand", Kind: Rows, Columns: basePlaceFields(), Row: "place", More: true, When: is("base.kind", PlacesBase),
 			Help: "From the middle of the base to the middle of the panel's tenons, each facing away from you until it is turned.",
-			row:  func(v *Values, i int) { v.Base.Places = append(v.Base.Places, BasePlaceValues{Row: i}) },
 			whole: func(r *reader, st *State) {
 				if len(r.v.Base.Places) == 0 {
-					st.Problem = "Add at least one place."
-					r.stop("field-missing", "base.places", "Say where the panels stand on the base, or choose a row or a ring.",
+					r.missing(st, "Add at least one place.", "Say where the panels stand on the base, or choose a row or a ring.",
 						finding.Remedy{Text: "Stand them in a row", Set: map[string]string{"base.kind": RowBase}})
 				}
-			},
-		}, {
-			Path: "base.shape", Card: "rib", Label: "Shape of the base", Kind: Choose, text: "auto", More: true, When: any,
+			}},
+		{Path: "base.shape", Label: "Shape of the base", Kind: Choose, text: "auto", More: true, When: any,
 			Choices: []Choice{{"auto", "A disc for a ring, else a rectangle"}, {"rectangle", "Rectangle"}, {"disc", "Disc"}},
 			Help:    "Seen from above.",
 			into: func(v *Values, r reading) {
 				v.Base.Disc = r.text == "disc" || r.text == "auto" && v.Base.Kind == RingBase
-			},
-		}, {
-			Path: "base.length", Card: "rib", Label: "Length of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: plate, Auto: "the slots and a border",
-			Help: "Along the row.",
-			into: func(v *Values, r reading) { v.Base.Length = Opt{r.num, r.typed} },
-		}, {
-			Path: "base.width", Card: "rib", Label: "Width of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: plate, Auto: "the slots and a border",
-			Help: "Across the row.",
-			into: func(v *Values, r reading) { v.Base.Width = Opt{r.num, r.typed} },
-		}, {
-			Path: "base.diameter", Card: "rib", Label: "Diameter of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: any + " & base.shape=auto|disc", Auto: "the slots and a border",
-			Help: "Of a disc.",
-			into: func(v *Values, r reading) { v.Base.Diameter = Opt{r.num, r.typed} },
-		}, {
-			Path: "base.border", Card: "rib", Label: "Border round the slots", Kind: Length, Min: 0, Max: 2000, More: true, When: any,
-			Help: "Where no size is given.", preset: always(15), // common practice, no source
-			into: func(v *Values, r reading) { v.Base.Border = r.num },
-		},
+			}},
+		{Path: "base.length", Label: "Length of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: plate,
+			Help: "Along the row.", Auto: "the slots and a border"},
+		{Path: "base.width", Label: "Width of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: plate,
+			Help: "Across the row.", Auto: "the slots and a border"},
+		{Path: "base.diameter", Label: "Diameter of the base", Kind: Length, Min: 5, Max: 20000, More: true, When: any.and("base.shape", "auto", "disc"),
+			Help: "Of a disc.", Auto: "the slots and a border"},
+		{Path: "base.border", Label: "Border round the slots", Kind: Length, Min: 0, Max: 2000, preset: practice(15), More: true, When: any,
+			Help: "Where no size is given."},
 	}
 }
 
 func basePlaceFields() []Field {
 	return []Field{
-		{
-			Path: "x", Card: "rib", Label: "To the right", Kind: Length, Min: -20000, Max: 20000, Help: "From the middle of the base.", Ask: "Say how far to the right this panel stands.",
-			into: func(v *Values, r reading) { last(v.Base.Places).X = r.num },
-		}, {
-			Path: "y", Card: "rib", Label: "Away", Kind: Length, Min: -20000, Max: 20000, Help: "From the middle of the base.", Ask: "Say how far away from you this panel stands.",
-			into: func(v *Values, r reading) { last(v.Base.Places).Y = r.num },
-		}, {
-			Path: "turn", Card: "rib", Label: "Turned", Kind: Angle, Min: -2 * math.Pi, Max: 2 * math.Pi, Help: "Counter-clockwise.", preset: always(0),
-			into: func(v *Values, r reading) { last(v.Base.Places).Turn = r.num },
-		},
+		{Path: "x", Label: "To the right", Kind: Length, Min: -20000, Max: 20000,
+			Help: "From the middle of the base.", Ask: "Say how far to the right this panel stands."},
+		{Path: "y", Label: "Away", Kind: Length, Min: -20000, Max: 20000,
+			Help: "From the middle of the base.", Ask: "Say how far away from you this panel stands."},
+		{Path: "turn", Label: "Turned", Kind: Angle, Min: -2 * math.Pi, Max: 2 * math.Pi, preset: always(0), Help: "Counter-clockwise."},
 	}
 }

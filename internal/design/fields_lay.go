@@ -77,28 +77,17 @@ const (
 // layFields ask how parts lie on the sheet and how they are held there.
 func layFields() []Field {
 	return []Field{
-		{
-			Path: "cut.turns", Card: "cut", Label: "Parts may be turned", Kind: Choose, text: TurnGrain, More: true,
+		{Path: "cut.turns", Label: "Parts may be turned", Kind: Choose, text: TurnGrain, More: true, job: true,
 			Choices: []Choice{{TurnGrain, "As the grain allows"}, {TurnNone, "Not at all"}, {TurnHalf, "By half a turn"}, {TurnQuarter, "By quarter turns"}},
-			Help:    "To lie closer; a part is never turned over.",
-			into:    func(v *Values, r reading) { v.Cut.Turns = r.text },
-		}, {
-			Path: "cut.cutOuts", Card: "cut", Label: "Small parts may lie in cut-outs of larger ones", Kind: Check, More: true,
-			Help: "Packing closer then uses the waste inside holes too.",
-			into: func(v *Values, r reading) { v.Cut.CutOuts = r.on },
-		}, {
-			Path: "cut.scrap", Card: "cut", Label: "A scrap to use up first, corner by corner", Kind: Rows, Columns: scrapFields(), Row: "corner", More: true,
-			Help:  "Of the panel's sheet, measured from the lower left corner of the bed.",
-			row:   func(v *Values, i int) { v.Cut.Scrap = append(v.Cut.Scrap, ScrapValues{Row: i}) },
-			whole: (*reader).scrapIsAnArea,
-		}, {
-			Path: "cut.pins", Card: "cut", Label: "Parts that stay where you put them", Kind: Rows, Columns: pinFields(), Row: "part", More: true,
-			Help: "By the lower left corner of all that is scored and cut of it; the rest is laid round them.",
-			row:  func(v *Values, i int) { v.Cut.Pins = append(v.Cut.Pins, PinValues{Row: i}) },
-			// Where packing put things is no field; it is read along with this one.
-			whole: (*reader).lays,
-		}, {
-			Path: "cut.bridges", Card: "cut", Label: "Bridges hold", Kind: Choose, text: BridgeSmall, More: true,
+			Help:    "To lie closer; a part is never turned over."},
+		{Path: "cut.cutOuts", Label: "Small parts may lie in cut-outs of larger ones", Kind: Check, More: true, job: true,
+			Help: "Packing closer then uses the waste inside holes too."},
+		{Path: "cut.scrap", Label: "A scrap to use up first, corner by corner", Kind: Rows, Columns: scrapFields(), Row: "corner", More: true, job: true,
+			Help: "Of the panel's sheet, measured from the lower left corner of the bed.", whole: (*reader).scrapIsAnArea},
+		// Where packing put things is no field; it is read along with this one.
+		{Path: "cut.pins", Label: "Parts that stay where you put them", Kind: Rows, Columns: pinFields(), Row: "part", More: true, job: true,
+			Help: "By the lower left corner of all that is scored and cut of it; the rest is laid round them.", whole: (*reader).lays},
+		{Path: "cut.bridges", Label: "Bridges hold", Kind: Choose, text: BridgeSmall, More: true,
 			Choices: []Choice{{BridgeSmall, "Small parts"}, {BridgeNone, "Nothing"}, {BridgeAll, "Every part"}},
 			Help:    "Short gaps in the outer cut, never on an edge that is glued; a saw or a knife needs none.",
 			into: func(v *Values, r reading) {
@@ -106,68 +95,37 @@ func layFields() []Field {
 				if t := v.Machine.Tool; t == machine.Saw || t == machine.Knife {
 					v.Cut.Bridges = BridgeNone
 				}
-			},
-		}, {
-			Path: "cut.bridgeWidth", Card: "cut", Label: "Width of a bridge", Kind: Length, Min: 0.1, Max: 50, More: true, When: "cut.bridges=" + BridgeSmall + "|" + BridgeAll,
-			Help: "Of sound material left standing.",
-			preset: func(v *Values) float64 {
-				if v.Machine.Tool == machine.Router {
-					return 4 // common practice, no source
-				}
-				return 0.4 // common practice, no source
-			},
-			into: func(v *Values, r reading) { v.Cut.BridgeWidth = r.num },
-		}, {
-			Path: "cut.bridgeBelow", Card: "cut", Label: "A part is small when it is narrower than", Kind: Length, Min: 0, Max: 2000, More: true,
-			Help: "What falls through the bed or is thrown by a cutter.",
-			preset: func(v *Values) float64 {
-				if v.Machine.Tool == machine.Router {
-					return 100 // common practice, no source
-				}
-				return 20 // common practice, no source
-			},
-			into: func(v *Values, r reading) { v.Cut.BridgeBelow = r.num },
-		}, {
-			Path: "cut.relief", Card: "cut", Label: "Inside corners of slots and tenons", Kind: Choose, text: "auto", More: true,
+			}},
+		{Path: "cut.bridgeWidth", Label: "Width of a bridge", Kind: Length, Min: 0.1, Max: 50, preset: byTool(0.4, 4, 0.4, 0.4), More: true,
+			When: is("cut.bridges", BridgeSmall, BridgeAll),
+			Help: "Of sound material left standing."},
+		{Path: "cut.bridgeBelow", Label: "A part is small when it is narrower than", Kind: Length, Min: 0, Max: 2000, preset: byTool(20, 100, 20, 20), More: true,
+			Help: "What falls through the bed or is thrown by a cutter."},
+		{Path: "cut.relief", Label: "Inside corners of slots and tenons", Kind: Choose, text: "auto", More: true,
 			Choices: []Choice{{"auto", "Cleared where a round cutter needs it"}, {"none", "As they come"}},
 			Help:    "A router leaves corners round; a short run into each lets the other part go home.",
 			into: func(v *Values, r reading) {
 				v.Cut.Relief = r.text == "auto" && v.Machine.Tool == machine.Router
-			},
-		},
+			}},
 	}
 }
 
 func scrapFields() []Field {
 	return []Field{
-		{
-			Path: "x", Card: "cut", Label: "From the left", Kind: Length, Min: 0, Max: 20000, Help: "Along the bed.", Ask: "Say where this corner is along the bed.",
-			into: func(v *Values, r reading) { last(v.Cut.Scrap).X = r.num },
-		}, {
-			Path: "y", Card: "cut", Label: "From the front", Kind: Length, Min: 0, Max: 20000, Help: "Across the bed.", Ask: "Say where this corner is across the bed.",
-			into: func(v *Values, r reading) { last(v.Cut.Scrap).Y = r.num },
-		},
+		{Path: "x", Label: "From the left", Kind: Length, Min: 0, Max: 20000, Help: "Along the bed.", Ask: "Say where this corner is along the bed."},
+		{Path: "y", Label: "From the front", Kind: Length, Min: 0, Max: 20000, Help: "Across the bed.", Ask: "Say where this corner is across the bed."},
 	}
 }
 
 func pinFields() []Field {
 	return []Field{
-		{
-			Path: "part", Card: "cut", Label: "Part", Kind: Text, text: "panel", Help: "As the bench sheet calls it.",
-			into: func(v *Values, r reading) { last(v.Cut.Pins).Part = strings.TrimSpace(r.text) },
-		}, {
-			Path: "sheet", Card: "cut", Label: "Sheet", Kind: Count, Min: 1, Max: 500, Help: "Of its own stock, from 1.", preset: always(1),
-			into: func(v *Values, r reading) { last(v.Cut.Pins).Sheet = int(r.num) - 1 },
-		}, {
-			Path: "x", Card: "cut", Label: "From the left", Kind: Length, Min: -20000, Max: 20000, Help: "Its left end.", Ask: "Say where its left end lies along the bed.",
-			into: func(v *Values, r reading) { last(v.Cut.Pins).X = r.num },
-		}, {
-			Path: "y", Card: "cut", Label: "From the front", Kind: Length, Min: -20000, Max: 20000, Help: "Its lower end.", Ask: "Say where its lower end lies across the bed.",
-			into: func(v *Values, r reading) { last(v.Cut.Pins).Y = r.num },
-		}, {
-			Path: "turn", Card: "cut", Label: "Turned", Kind: Angle, Min: -2 * math.Pi, Max: 2 * math.Pi, Help: "Counter-clockwise.", preset: always(0),
-			into: func(v *Values, r reading) { last(v.Cut.Pins).Turn = r.num },
-		},
+		{Path: "part", Label: "Part", Kind: Text, text: "panel",
+			Help: "As the bench sheet calls it.", into: func(v *Values, r reading) { last(v.Cut.Pins).Part = strings.TrimSpace(r.text) }},
+		{Path: "sheet", Label: "Sheet", Kind: Count, Min: 1, Max: 500, preset: always(1),
+			Help: "Of its own stock, from 1.", into: func(v *Values, r reading) { last(v.Cut.Pins).Sheet = int(r.num) - 1 }},
+		{Path: "x", Label: "From the left", Kind: Length, Min: -20000, Max: 20000, Help: "Its left end.", Ask: "Say where its left end lies along the bed."},
+		{Path: "y", Label: "From the front", Kind: Length, Min: -20000, Max: 20000, Help: "Its lower end.", Ask: "Say where its lower end lies across the bed."},
+		{Path: "turn", Label: "Turned", Kind: Angle, Min: -2 * math.Pi, Max: 2 * math.Pi, preset: always(0), Help: "Counter-clockwise."},
 	}
 }
 
@@ -187,7 +145,7 @@ func (r *reader) scrapIsAnArea(st *State) {
 		st.Problem = "Give at least three corners that enclose an area, or remove them all."
 		none := finding.Remedy{Text: "Use no scrap", Set: map[string]string{}}
 		for i := range min(len(r.doc.Cut.Scrap), maxList) {
-			maps.Copy(none.Set, blankRow("cut.scrap", scrapFields(), i))
+			maps.Copy(none.Set, BlankRow("cut.scrap", i))
 		}
 		r.stop("scrap-nothing", "cut.scrap", "The scrap encloses nothing. "+st.Problem, none)
 		r.v.Cut.Scrap = nil

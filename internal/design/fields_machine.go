@@ -2,103 +2,59 @@ package design
 
 import (
 	"math"
+	"slices"
 
 	"springrib/internal/machine"
 )
 
 func machineFields() []Field {
-	laserLike := "machine.tool=laser|router|knife"
+	laserLike := is("machine.tool", "laser", "router", "knife")
 	of := func(v *Values) machine.Setup { return machine.Defaults(v.Machine.Tool, v.Sheet.T) }
 	return []Field{
-		{
-			Path: "machine.tool", Card: "machine", Label: "What cuts", Kind: Choose, text: "laser",
+		{Path: "machine.tool", Label: "What cuts", Kind: Choose, text: "laser",
 			Choices: []Choice{{"laser", "Laser cutter"}, {"router", "Router"}, {"saw", "Saw"}, {"knife", "Knife or drag blade"}},
 			Help:    "It decides how a depth is set and what a score looks like.",
 			into: func(v *Values, r reading) {
-				tool := map[string]machine.Tool{"laser": machine.Laser, "router": machine.Router, "saw": machine.Saw, "knife": machine.Knife}[r.text]
-				v.Machine.Setup = machine.Defaults(tool, v.Sheet.T)
-			},
-		}, {
-			Path: "machine.reference", Card: "machine", Label: "Depth is set from", Kind: Choose,
+				v.Machine.Setup = machine.Defaults(machine.Tool(slices.Index(tools[:], r.text)), v.Sheet.T)
+			}},
+		{Path: "machine.reference", Label: "Depth is set from", Kind: Choose, usual: func(v *Values) string { return references[v.Machine.Reference] },
 			Choices: []Choice{{"top", "The top face: type depths"}, {"table", "The table: type the skin left"}},
 			Help:    "A laser works down from the top face; a saw or a router zeroed on the table leaves the same skin however thick the sheet.",
 			into: func(v *Values, r reading) {
-				switch r.text {
-				case "top":
-					v.Machine.Reference = machine.Top
-				case "table":
-					v.Machine.Reference = machine.Table
-				}
-			},
-		}, {
-			Path: "machine.scoreWidth", Card: "machine", Label: "Width of a score at its mouth", Kind: Length, Min: 0.02, Max: 12,
-			Help:   "Not the same as the width of a through cut; a width strip measures it.",
+				v.Machine.Reference = machine.Reference(slices.Index(references[:], r.text))
+			}},
+		{Path: "machine.scoreWidth", Label: "Width of a score at its mouth", Kind: Length, Min: 0.02, Max: 12,
 			preset: func(v *Values) float64 { return of(v).ScoreWidth },
-			into:   func(v *Values, r reading) { v.Machine.ScoreWidth, v.Machine.WidthTyped = r.num, r.typed },
-		}, {
-			Path: "machine.depths", Card: "machine", Label: "Depth after 1, 2, 3... passes", Kind: Lengths,
-			Help: "In all, not each: from the top face, or the skin left when set from the table.",
-		}, {
-			Path: "machine.tested", Card: "machine", Label: "Depths and width come from test strips", Kind: Check,
+			Help:   "Not the same as the width of a through cut; a width strip measures it.",
+			into:   func(v *Values, r reading) { v.Machine.ScoreWidth, v.Machine.WidthTyped = r.num, r.typed }},
+		{Path: "machine.depths", Label: "Depth after 1, 2, 3... passes", Kind: Lengths,
+			Help: "In all, not each: from the top face, or the skin left when set from the table.", list: (*reader).depths},
+		{Path: "machine.tested", Label: "Depths and width come from test strips", Kind: Check,
 			Help: "Without test strips of this sheet the answer is a guess with a wide range.",
 			into: func(v *Values, r reading) {
 				v.Machine.Tested = r.on && v.Machine.Typed
 				v.Machine.WidthTested = v.Machine.Tested
-			},
-		}, {
-			Path: "machine.depthSpread", Card: "machine", Label: "How far a depth may be off", Kind: Length, More: true, Min: 0, Max: 3,
-			Help:   "Plus or minus, over the bed and along a line.",
-			preset: func(v *Values) float64 { return of(v).DepthSpread },
-			into:   func(v *Values, r reading) { v.Machine.DepthSpread, v.Machine.SpreadTyped = r.num, r.typed },
-		}, {
-			Path: "machine.widthSpread", Card: "machine", Label: "How far the width of a score may be off", Kind: Length, More: true, Min: 0, Max: 3,
-			Help:   "Plus or minus; a narrower mouth pinches sooner.",
-			preset: widthSpread,
-			into:   func(v *Values, r reading) { v.Machine.WidthSpread = r.num },
-		}, {
-			Path: "machine.bottom", Card: "machine", Label: "Bottom of the score", Kind: Choose, More: true,
+			}},
+		{Path: "machine.depthSpread", Label: "How far a depth may be off", Kind: Length, Min: 0, Max: 3, preset: func(v *Values) float64 { return of(v).DepthSpread },
+			More: true,
+			Help: "Plus or minus, over the bed and along a line.", into: func(v *Values, r reading) { v.Machine.DepthSpread, v.Machine.SpreadTyped = r.num, r.typed }},
+		{Path: "machine.widthSpread", Label: "How far the width of a score may be off", Kind: Length, Min: 0, Max: 3, preset: widthSpread, More: true,
+			Help: "Plus or minus; a narrower mouth pinches sooner."},
+		{Path: "machine.bottom", Label: "Bottom of the score", Kind: Choose, usual: func(v *Values) string { return bottoms[v.Machine.Bottom] }, More: true,
 			Choices: []Choice{{"round", "Round"}, {"flat", "Flat"}, {"vee", "V"}},
-			Help:    "A laser's is round, a saw's flat.",
-			into: func(v *Values, r reading) {
-				switch r.text {
-				case "round":
-					v.Machine.Bottom = machine.Round
-				case "flat":
-					v.Machine.Bottom = machine.Flat
-				case "vee":
-					v.Machine.Bottom = machine.Vee
-				}
-			},
-		}, {
-			Path: "machine.kerf", Card: "machine", Label: "Width of a through cut", Kind: Length, Min: 0, Max: 12,
-			Help:   "Half of it is added outside each part and inside each hole.",
-			preset: func(v *Values) float64 { return of(v).Kerf },
-			into:   func(v *Values, r reading) { v.Machine.Kerf = r.num },
-		}, {
-			Path: "machine.bedWidth", Card: "machine", Label: "Bed, left to right", Kind: Length, Min: 20, Max: 20000,
-			Help:   "The largest sheet the machine takes.",
-			preset: func(v *Values) float64 { return of(v).BedWidth },
-			into:   func(v *Values, r reading) { v.Machine.BedWidth = r.num },
-		}, {
-			Path: "machine.bedHeight", Card: "machine", Label: "Bed, front to back", Kind: Length, Min: 20, Max: 20000,
-			Help:   "The largest sheet the machine takes.",
-			preset: func(v *Values) float64 { return of(v).BedHeight },
-			into:   func(v *Values, r reading) { v.Machine.BedHeight = r.num },
-		}, {
-			Path: "machine.setting", Card: "machine", Label: "Setting", Kind: Text, More: true,
-			Help: "Your name for power, speed, focus and air; readings of strips belong to it.",
-			into: func(v *Values, r reading) { v.Machine.Setting = r.text },
-		}, {
-			Path: "machine.speed", Card: "machine", Label: "Speed while scoring", Kind: Speed, More: true, Min: 0.1, Max: 5000,
-			Help:   "The depths hold for this speed only.",
-			preset: func(v *Values) float64 { return of(v).Speed },
-			into:   func(v *Values, r reading) { v.Machine.Speed = r.num },
-		}, {
-			Path: "machine.acceleration", Card: "machine", Label: "Acceleration of the head", Kind: Acceleration, More: true, When: laserLike, Min: 1, Max: 200000,
-			Help:   "A head that slows at a line's end burns deeper, so lines run past the edge.",
-			preset: func(v *Values) float64 { return of(v).Acceleration },
-			into:   func(v *Values, r reading) { v.Machine.Acceleration = r.num },
-		},
+			Help:    "A laser's is round, a saw's flat.", into: func(v *Values, r reading) { v.Machine.Bottom = machine.Bottom(slices.Index(bottoms[:], r.text)) }},
+		{Path: "machine.kerf", Label: "Width of a through cut", Kind: Length, Min: 0, Max: 12, preset: func(v *Values) float64 { return of(v).Kerf },
+			Help: "Half of it is added outside each part and inside each hole."},
+		{Path: "machine.bedWidth", Label: "Bed, left to right", Kind: Length, Min: 20, Max: 20000, preset: func(v *Values) float64 { return of(v).BedWidth },
+			Help: "The largest sheet the machine takes."},
+		{Path: "machine.bedHeight", Label: "Bed, front to back", Kind: Length, Min: 20, Max: 20000, preset: func(v *Values) float64 { return of(v).BedHeight },
+			Help: "The largest sheet the machine takes."},
+		{Path: "machine.setting", Label: "Setting", Kind: Text, More: true, Help: "Your name for power, speed, focus and air; readings of strips belong to it."},
+		{Path: "machine.speed", Label: "Speed while scoring", Kind: Speed, Min: 0.1, Max: 5000, preset: func(v *Values) float64 { return of(v).Speed }, More: true,
+			Help: "The depths hold for this speed only."},
+		{Path: "machine.acceleration", Label: "Acceleration of the head", Kind: Acceleration, Min: 1, Max: 200000,
+			preset: func(v *Values) float64 { return of(v).Acceleration }, More: true, When: laserLike,
+			Help: "A head that slows at a line's end burns deeper, so lines run past the edge."},
 	}
 }
 
@@ -112,14 +68,9 @@ func widthSpread(v *Values) float64 {
 	return math.Max(0.01, sized(usual.WidthSpread*w/usual.ScoreWidth))
 }
 
-// referenceOf and bottomOf name what a tool does when nobody says otherwise.
-func referenceOf(m machine.Setup) string {
-	if m.Reference == machine.Table {
-		return "table"
-	}
-	return "top"
-}
-
-func bottomOf(m machine.Setup) string {
-	return [...]string{machine.Round: "round", machine.Flat: "flat", machine.Vee: "vee"}[m.Bottom]
-}
+// What the choices of a machine are saved as.
+var (
+	tools      = [...]string{machine.Laser: "laser", machine.Router: "router", machine.Saw: "saw", machine.Knife: "knife"}
+	references = [...]string{machine.Top: "top", machine.Table: "table"}
+	bottoms    = [...]string{machine.Round: "round", machine.Flat: "flat", machine.Vee: "vee"}
+)

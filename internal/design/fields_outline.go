@@ -9,100 +9,59 @@ import (
 // outlineFields ask for what the other shapes need, for holes, and for where the
 // outline lies on the curve.
 func outlineFields() []Field {
-	lens, sector, polygon := "panel.shape="+Lens, "panel.shape="+Sector, "panel.shape="+Polygon
+	lens, sector, polygon := is("panel.shape", Lens), is("panel.shape", Sector), is("panel.shape", Polygon)
 	return []Field{
-		{
-			Path: "panel.cornerRadius", Card: "panel", Label: "Corner radius", Kind: Length, When: "panel.shape=" + Rectangle, Min: 0, Max: 10000, More: true,
-			Help: "At all four corners.", preset: always(0),
-			into: func(v *Values, r reading) { v.Panel.CornerRadius = r.num },
-		}, {
-			Path: "panel.footRadius", Card: "panel", Label: "Point at the foot rounded to", Kind: Length, When: lens, Min: 0, Max: 10000,
-			Help: "A radius, or 0 for a sharp point; less than half the width.", preset: always(0),
-			into: func(v *Values, r reading) { v.Panel.FootRadius = r.num },
-		}, {
-			Path: "panel.tipRadius", Card: "panel", Label: "Point at the tip rounded to", Kind: Length, When: lens, Min: 0, Max: 10000,
-			Help: "A radius, or 0 for a sharp point; less than half the width.", preset: always(0),
-			into: func(v *Values, r reading) { v.Panel.TipRadius = r.num },
-		}, {
-			Path: "panel.innerRadius", Card: "panel", Label: "Inner radius", Kind: Length, When: sector, Min: 0, Max: 20000,
-			Help: "Of the arc at the foot, lying flat; 0 for a full pie piece.", preset: always(0),
-			into: func(v *Values, r reading) { v.Panel.InnerRadius = r.num },
-		}, {
-			Path: "panel.sectorAngle", Card: "panel", Label: "Angle of the sector", Kind: Angle, When: sector, Min: degrees(1), Max: degrees(170),
-			Help: "Between its two straight sides.", Ask: "Say the angle between the sides of the sector.", preset: always(degrees(60)),
-			into: func(v *Values, r reading) { v.Panel.SectorAngle = r.num },
-		}, {
-			Path: "panel.corners", Card: "panel", Label: "Corners, one after the other round the outline", Kind: Rows, Columns: CornerFields(), Row: "corner", When: polygon,
-			Help:  "Along the bend from the foot edge, and across it from the middle line.",
-			row:   func(v *Values, i int) { v.Panel.Corners = append(v.Panel.Corners, CornerValues{Row: i}) },
-			whole: (*reader).cornersMakeAnArea,
-		}, {
-			Path: "panel.length", Card: "panel", Label: "Length", Kind: Length, Min: 5, Max: 50000, More: true,
-			When: "panel.shape=" + Rectangle + "|" + Taper + "|" + Ellipse + "|" + Lens + "|" + Sector,
-			Help: "Flat, foot edge to tip edge.", Auto: "as long as foot, curve and tip",
-			into: func(v *Values, r reading) { v.Panel.Length = Opt{r.num, r.typed} },
-		}, {
-			Path: "panel.holes", Card: "panel", Label: "Holes", Kind: Rows, Columns: HoleFields(), Row: "hole", More: true,
-			Help: "Their middles, along the bend from the panel's foot edge and across it from the middle line.",
-			row:  func(v *Values, i int) { v.Panel.Holes = append(v.Panel.Holes, HoleValues{Row: i}) },
-		}, {
-			Path: "panel.along", Card: "panel", Label: "Starts along the curve at", Kind: Length, Min: -50000, Max: 50000, More: true,
-			Help: "From the foot of the curve to the panel's foot edge.", preset: always(0),
-			into: func(v *Values, r reading) { v.Panel.Along = r.num },
-		}, {
-			Path: "panel.across", Card: "panel", Label: "Its middle line lies across by", Kind: Length, Min: -20000, Max: 20000, More: true,
-			Help: "From the line that ribs are measured from.", preset: always(0),
-			into: func(v *Values, r reading) { v.Panel.Across = r.num },
-		}, {
-			Path: "panel.view", Card: "panel", Label: "These sizes are of the panel", Kind: Choose, text: FlatView, More: true,
-			When:    "panel.shape=" + Rectangle + "|" + Ellipse + "|" + Lens + "|" + Polygon + "|" + Drawn,
-			Choices: []Choice{{FlatView, "Flat, as it is cut"}, {SeenView, "Bent, as it is seen"}},
-			Help:    "Seen square to the straight line between the ends of the curve: from above when it lies, from the front when it stands.",
-			into:    func(v *Values, r reading) { v.Panel.Seen = r.shown && r.text == SeenView },
-		},
+		{Path: "panel.cornerRadius", Label: "Corner radius", Kind: Length, Min: 0, Max: 10000, preset: always(0), More: true, When: is("panel.shape", Rectangle),
+			Help: "At all four corners."},
+		{Path: "panel.footRadius", Label: "Point at the foot rounded to", Kind: Length, Min: 0, Max: 10000, preset: always(0), When: lens,
+			Help: "A radius, or 0 for a sharp point; less than half the width."},
+		{Path: "panel.tipRadius", Label: "Point at the tip rounded to", Kind: Length, Min: 0, Max: 10000, preset: always(0), When: lens,
+			Help: "A radius, or 0 for a sharp point; less than half the width."},
+		{Path: "panel.innerRadius", Label: "Inner radius", Kind: Length, Min: 0, Max: 20000, preset: always(0), When: sector,
+			Help: "Of the arc at the foot, lying flat; 0 for a full pie piece."},
+		{Path: "panel.sectorAngle", Label: "Angle of the sector", Kind: Angle, Min: degrees(1), Max: degrees(170), preset: always(degrees(60)), When: sector,
+			Help: "Between its two straight sides.", Ask: "Say the angle between the sides of the sector."},
+		{Path: "panel.corners", Label: "Corners, one after the other round the outline", Kind: Rows, Columns: cornerFields(), Row: "corner", When: polygon,
+			Help: "Along the bend from the foot edge, and across it from the middle line.", whole: (*reader).cornersMakeAnArea},
+		{Path: "panel.length", Label: "Length", Kind: Length, Min: 5, Max: 50000, More: true, When: is("panel.shape", Rectangle, Taper, Ellipse, Lens, Sector),
+			Help: "Flat, foot edge to tip edge.", Auto: "as long as foot, curve and tip"},
+		{Path: "panel.holes", Label: "Holes", Kind: Rows, Columns: holeFields(), Row: "hole", More: true,
+			Help: "Their middles, along the bend from the panel's foot edge and across it from the middle line."},
+		{Path: "panel.along", Label: "Starts along the curve at", Kind: Length, Min: -50000, Max: 50000, preset: always(0), More: true,
+			Help: "From the foot of the curve to the panel's foot edge."},
+		{Path: "panel.across", Label: "Its middle line lies across by", Kind: Length, Min: -20000, Max: 20000, preset: always(0), More: true,
+			Help: "From the line that ribs are measured from."},
+		{Path: "panel.view", Label: "These sizes are of the panel", Kind: Choose, text: FlatView, More: true,
+			When: is("panel.shape", Rectangle, Ellipse, Lens, Polygon, Drawn), Choices: []Choice{{FlatView, "Flat, as it is cut"}, {SeenView, "Bent, as it is seen"}},
+			Help: "Seen square to the straight line between the ends of the curve: from above when it lies, from the front when it stands.",
+			into: func(v *Values, r reading) { v.Panel.Seen = r.shown && r.text == SeenView }},
 	}
 }
 
-// CornerFields returns the fields of one corner of a polygon.
-func CornerFields() []Field {
+func cornerFields() []Field {
 	return []Field{
-		{
-			Path: "along", Card: "panel", Label: "Along", Kind: Length, Min: -50000, Max: 50000, Help: "Along the bend, from the foot edge.", Ask: "Say where this corner is along the bend.",
-			into: func(v *Values, r reading) { last(v.Panel.Corners).Along = r.num },
-		}, {
-			Path: "across", Card: "panel", Label: "Across", Kind: Length, Min: -20000, Max: 20000, Help: "Across it, from the middle line.", Ask: "Say where this corner is across the bend.",
-			into: func(v *Values, r reading) { last(v.Panel.Corners).Across = r.num },
-		}, {
-			Path: "radius", Card: "panel", Label: "Radius", Kind: Length, Min: 0, Max: 10000, Help: "That it is rounded to, 0 for sharp.", preset: always(0),
-			into: func(v *Values, r reading) { last(v.Panel.Corners).Radius = r.num },
-		},
+		{Path: "along", Label: "Along", Kind: Length, Min: -50000, Max: 50000,
+			Help: "Along the bend, from the foot edge.", Ask: "Say where this corner is along the bend."},
+		{Path: "across", Label: "Across", Kind: Length, Min: -20000, Max: 20000,
+			Help: "Across it, from the middle line.", Ask: "Say where this corner is across the bend."},
+		{Path: "radius", Label: "Radius", Kind: Length, Min: 0, Max: 10000, preset: always(0), Help: "That it is rounded to, 0 for sharp."},
 	}
 }
 
-// HoleFields returns the fields of one hole.
-func HoleFields() []Field {
-	slot := "kind=" + SlotHole
+func holeFields() []Field {
+	slot := is("kind", SlotHole)
 	return []Field{
-		{
-			Path: "kind", Card: "panel", Label: "Kind", Kind: Choose, text: RoundHole,
-			Choices: []Choice{{RoundHole, "Round"}, {SlotHole, "Slot"}}, Help: "A slot has round ends.",
-			into: func(v *Values, r reading) { last(v.Panel.Holes).Slot = r.text == SlotHole },
-		}, {
-			Path: "along", Card: "panel", Label: "Along", Kind: Length, Min: -50000, Max: 50000, Help: "Its middle along the bend, from the foot edge.", Ask: "Say where this hole is along the bend.",
-			into: func(v *Values, r reading) { last(v.Panel.Holes).Along = r.num },
-		}, {
-			Path: "across", Card: "panel", Label: "Across", Kind: Length, Min: -20000, Max: 20000, Help: "Its middle across the bend, from the middle line.", preset: always(0),
-			into: func(v *Values, r reading) { last(v.Panel.Holes).Across = r.num },
-		}, {
-			Path: "width", Card: "panel", Label: "Width", Kind: Length, Min: 0.5, Max: 20000, Help: "Of a slot, or the diameter of a round hole.", Ask: "Say how wide this hole is.", preset: always(10),
-			into: func(v *Values, r reading) { last(v.Panel.Holes).Width = r.num },
-		}, {
-			Path: "length", Card: "panel", Label: "Length", Kind: Length, Min: 0.5, Max: 20000, Help: "Over all.", When: slot, Ask: "Say how long this slot is.", preset: always(30),
-			into: func(v *Values, r reading) { last(v.Panel.Holes).Length = r.num },
-		}, {
-			Path: "turn", Card: "panel", Label: "Turned by", Kind: Angle, Min: -math.Pi, Max: math.Pi, Help: "From along the bend; 90 lies along the scores.", When: slot, preset: always(0),
-			into: func(v *Values, r reading) { last(v.Panel.Holes).Turn = r.num },
-		},
+		{Path: "kind", Label: "Kind", Kind: Choose, text: RoundHole, Choices: []Choice{{RoundHole, "Round"}, {SlotHole, "Slot"}},
+			Help: "A slot has round ends.", into: func(v *Values, r reading) { last(v.Panel.Holes).Slot = r.text == SlotHole }},
+		{Path: "along", Label: "Along", Kind: Length, Min: -50000, Max: 50000,
+			Help: "Its middle along the bend, from the foot edge.", Ask: "Say where this hole is along the bend."},
+		{Path: "across", Label: "Across", Kind: Length, Min: -20000, Max: 20000, preset: always(0), Help: "Its middle across the bend, from the middle line."},
+		{Path: "width", Label: "Width", Kind: Length, Min: 0.5, Max: 20000, preset: always(10),
+			Help: "Of a slot, or the diameter of a round hole.", Ask: "Say how wide this hole is."},
+		{Path: "length", Label: "Length", Kind: Length, Min: 0.5, Max: 20000, preset: always(30), When: slot,
+			Help: "Over all.", Ask: "Say how long this slot is."},
+		{Path: "turn", Label: "Turned by", Kind: Angle, Min: -math.Pi, Max: math.Pi, preset: always(0), When: slot,
+			Help: "From along the bend; 90 lies along the scores."},
 	}
 }
 
@@ -116,8 +75,7 @@ func (r *reader) cornersMakeAnArea(st *State) {
 		p.Corners = []CornerValues{{Along: 0, Across: -50}, {Along: 100, Across: -50}, {Along: 100, Across: 50}, {Along: 0, Across: 50}}
 	}
 	if len(cs) < 3 {
-		st.Problem = "Add at least three corners."
-		r.stop("field-missing", "panel.corners", "An outline needs at least three corners.")
+		r.missing(st, "Add at least three corners.", "An outline needs at least three corners.")
 		stand()
 		return
 	}
@@ -140,7 +98,7 @@ func lessOne(cs []CornerValues, i int) []finding.Remedy {
 	if len(cs) < 4 {
 		return nil
 	}
-	return []finding.Remedy{{Text: "Remove this corner", Set: blankRow("panel.corners", CornerFields(), cs[i].Row)}}
+	return []finding.Remedy{{Text: "Remove this corner", Set: BlankRow("panel.corners", cs[i].Row)}}
 }
 
 // least is the shortest side of an outline, mm: no machine holds less.

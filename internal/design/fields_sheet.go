@@ -2,7 +2,6 @@ package design
 
 import (
 	"math"
-	"strings"
 
 	"springrib/internal/stock"
 	"springrib/internal/unit"
@@ -18,27 +17,22 @@ const (
 
 func sheetFields(stocks []stock.Stock) []Field {
 	return []Field{
-		{
-			Path: "sheet.stock", Card: "sheet", Label: "What it is", Kind: Choose, Choices: append(stockChoices(stocks), Choice{"own", "A sheet of your own"}), text: "mdf-3",
+		{Path: "sheet.stock", Label: "What it is", Kind: Choose, text: "mdf-3", Choices: append(stockChoices(stocks), Choice{"own", "A sheet of your own"}),
 			Help: "The kind of sheet decides how stiff it is and how far it bends before it cracks.",
 			into: func(v *Values, r reading) {
 				v.Sheet.Own = r.text == "own"
-				if s, ok := stock.Lookup(r.text); ok {
-					v.Sheet.Stock = s
-				} else {
+				if v.Sheet.Stock, _ = stock.Lookup(r.text); v.Sheet.Own {
 					v.Sheet.Stock = stock.Stock{ID: "own", Name: "Own sheet"}
 				}
-			},
-		}, {
-			Path: "sheet.ownName", Card: "sheet", Label: "Its name", Kind: Text, When: "sheet.stock=own", text: "Own sheet",
+			}},
+		{Path: "sheet.ownName", Label: "Its name", Kind: Text, text: "Own sheet", When: is("sheet.stock", "own"),
 			Help: "What you call this sheet.",
 			into: func(v *Values, r reading) {
 				if v.Sheet.Own {
 					v.Sheet.Stock.Name = r.text
 				}
-			},
-		}, {
-			Path: "sheet.ownKind", Card: "sheet", Label: "What it is made of", Kind: Choose, When: "sheet.stock=own", text: "unknown",
+			}},
+		{Path: "sheet.ownKind", Label: "What it is made of", Kind: Choose, text: "unknown", When: is("sheet.stock", "own"),
 			Choices: []Choice{{"wood", "Wood, board, paper or card"}, {"acrylic", "Acrylic (PMMA), certain"}, {"unknown", "Another plastic, or not known"}},
 			Help:    "A plastic that may hold chlorine must never go under a laser.",
 			into: func(v *Values, r reading) {
@@ -52,14 +46,16 @@ func sheetFields(stocks []stock.Stock) []Field {
 				if r.text == "unknown" {
 					v.Sheet.Stock.Laser = stock.Laser{Never: true, Why: "Nobody has said what it is made of. A plastic that holds chlorine gives off hydrogen chloride under a laser."}
 				}
-			},
-		}, {
-			Path: "sheet.readings", Card: "sheet", Label: "Thickness, as measured", Kind: Lengths, Min: 0.2, Max: 30,
-			Help: "Measure at five places with a caliper: the name on the label is not the thickness.",
-		}, {
-			Path: "sheet.grain", Card: "sheet", Label: "Face grain", Kind: Choose, When: "sheet.stock=" + strings.Join(grained(stocks), "|"),
+			}},
+		{Path: "sheet.readings", Label: "Thickness, as measured", Kind: Lengths, Min: 0.2, Max: 30,
+			Help: "Measure at five places with a caliper: the name on the label is not the thickness.", list: (*reader).readings},
+		{Path: "sheet.grain", Label: "Face grain", Kind: Choose, text: "across", When: is("sheet.stock", grained(stocks)...),
 			Choices: []Choice{{"across", "Runs across the scores"}, {"along", "Runs along the scores"}, {"angle", "At an angle to the scores"}, {"none", "Has no grain"}},
-			Help:    "Scores along the face grain split the skin; across it the skin is strong and stiff.", text: "across",
+			Help:    "Scores along the face grain split the skin; across it the skin is strong and stiff.",
+			other: func(text string) (reading, bool) { // an angle written straight into the field
+				a, err := unit.ParseAngle(text)
+				return reading{text: "angle", num: a, typed: true}, err == nil && a >= 0 && a <= degrees(90)
+			},
 			into: func(v *Values, r reading) {
 				s := &v.Sheet
 				s.Grained = s.Stock.Grain && r.text != "none"
@@ -71,65 +67,42 @@ func sheetFields(stocks []stock.Stock) []Field {
 				default:
 					s.GrainToScores = math.Pi / 2
 				}
-			},
-		}, {
-			Path: "sheet.grainAngle", Card: "sheet", Label: "Angle between face grain and scores", Kind: Angle, When: "sheet.grain=angle",
-			Help: "0 is along the scores, 90 across them.", Min: 0, Max: math.Pi / 2, preset: always(math.Pi / 4),
+			}},
+		{Path: "sheet.grainAngle", Label: "Angle between face grain and scores", Kind: Angle, Min: 0, Max: math.Pi / 2, preset: always(math.Pi / 4),
+			When: is("sheet.grain", "angle"),
+			Help: "0 is along the scores, 90 across them.",
 			into: func(v *Values, r reading) {
 				if r.shown {
 					v.Sheet.GrainToScores = r.num
 				}
-			},
-		}, {
-			Path: "sheet.batch", Card: "sheet", Label: "Batch", Kind: Text, More: true,
-			Help: "Your name for the delivery it came with; a new batch asks for new test strips.",
-			into: func(v *Values, r reading) { v.Sheet.Batch = r.text },
-		}, {
-			Path: "sheet.e", Card: "sheet", Label: "Bending stiffness (E)", Kind: Stress, More: true, Min: 50, Max: 250000,
+			}},
+		{Path: "sheet.batch", Label: "Batch", Kind: Text, More: true, Help: "Your name for the delivery it came with; a new batch asks for new test strips."},
+		{Path: "sheet.e", Label: "Bending stiffness (E)", Kind: Stress, Min: 50, Max: 250000, More: true,
 			Help: "Bending modulus across the scores; leave it empty for the handbook's.", Auto: "the handbook's figure",
-			tells: func(v *Values) string { return tell(Stress, v.Sheet.E) },
-			into:  func(v *Values, r reading) { elastic(&v.Sheet, r) },
-		}, {
-			Path: "sheet.mor", Card: "sheet", Label: "Bending strength", Kind: Stress, More: true, Min: 1, Max: 2000,
+			tells: func(v *Values) string { return tell(Stress, v.Sheet.E) }, into: func(v *Values, r reading) { elastic(&v.Sheet, r) }},
+		{Path: "sheet.mor", Label: "Bending strength", Kind: Stress, Min: 1, Max: 2000, More: true,
 			Help: "Stress at which an unscored strip breaks; leave it empty for the handbook's.", Auto: "the handbook's figure",
-			tells: func(v *Values) string { return tell(Stress, v.Sheet.MOR) },
-			into:  func(v *Values, r reading) { strength(&v.Sheet, r) },
-		}, {
-			Path: "sheet.ez", Card: "sheet", Label: "Softness through the thickness (E_z)", Kind: Stress, More: true, Min: 1, Max: 250000,
+			tells: func(v *Values) string { return tell(Stress, v.Sheet.MOR) }, into: func(v *Values, r reading) { strength(&v.Sheet, r) }},
+		{Path: "sheet.ez", Label: "Softness through the thickness (E_z)", Kind: Stress, Min: 1, Max: 250000, More: true,
 			Help: "Modulus through the thickness; nearly always unknown, so the range is wide.", Auto: "the handbook's figure",
 			tells: func(v *Values) string { return tell(Stress, v.Sheet.EZ) },
-			into: func(v *Values, r reading) {
-				if r.typed {
-					v.Sheet.EZ = typed(r.num, guessSpread)
-				}
-			},
-		}, {
-			Path: "sheet.gxz", Card: "sheet", Label: "Shear through the thickness (G_xz)", Kind: Stress, More: true, Min: 1, Max: 100000,
+			into:  func(v *Values, r reading) { v.Sheet.EZ = r.over(v.Sheet.EZ, guessSpread) }},
+		{Path: "sheet.gxz", Label: "Shear through the thickness (G_xz)", Kind: Stress, Min: 1, Max: 100000, More: true,
 			Help: "Transverse shear modulus across the scores; nearly always unknown, so the range is wide.", Auto: "the handbook's figure",
 			tells: func(v *Values) string { return tell(Stress, v.Sheet.GXZ) },
-			into: func(v *Values, r reading) {
-				if r.typed {
-					v.Sheet.GXZ = typed(r.num, guessSpread)
-				}
-			},
-		}, {
-			Path: "sheet.strainTested", Card: "sheet", Label: "A bend strip of this sheet gave the strain below", Kind: Check, More: true,
-			Help: "A tested strain is a limit; a handbook strain only warns.",
-			into: func(v *Values, r reading) { v.Sheet.StrainTested = r.on },
-		}, {
-			Path: "sheet.strainLimit", Card: "sheet", Label: "Strain at which the skin cracks", Kind: Percent, More: true, Min: 0.0005, Max: 0.5,
+			into:  func(v *Values, r reading) { v.Sheet.GXZ = r.over(v.Sheet.GXZ, guessSpread) }},
+		{Path: "sheet.strainTested", Label: "A bend strip of this sheet gave the strain below", Kind: Check, More: true,
+			Help: "A tested strain is a limit; a handbook strain only warns."},
+		{Path: "sheet.strainLimit", Label: "Strain at which the skin cracks", Kind: Percent, Min: 0.0005, Max: 0.5, More: true,
 			Help: "In percent, from a bend strip if you have one.", Auto: "the handbook's figure",
-			tells: func(v *Values) string { return tell(Percent, v.Sheet.Rupture) },
-			into:  func(v *Values, r reading) { rupture(&v.Sheet, r) },
-		}, {
-			Path: "sheet.ownDensity", Card: "sheet", Label: "Density", Kind: Density, More: true, When: "sheet.stock=own", Min: 20, Max: 9000,
-			Help: "In kg/m³; weigh a square and divide.", preset: always(700),
+			tells: func(v *Values) string { return tell(Percent, v.Sheet.Rupture) }, into: func(v *Values, r reading) { rupture(&v.Sheet, r) }},
+		{Path: "sheet.ownDensity", Label: "Density", Kind: Density, Min: 20, Max: 9000, preset: always(700), More: true, When: is("sheet.stock", "own"),
+			Help: "In kg/m³; weigh a square and divide.",
 			into: func(v *Values, r reading) {
 				if v.Sheet.Own {
 					v.Sheet.Density = figure(r.num, 0.1, r.typed)
 				}
-			},
-		},
+			}},
 	}
 }
 
@@ -153,6 +126,14 @@ func grained(stocks []stock.Stock) []string {
 
 func typed(v, spread float64) stock.Figure {
 	return stock.Figure{Value: v, Low: v * (1 - spread), High: v * (1 + spread), Source: "typed by you", Grade: stock.Typed}
+}
+
+// over returns a handbook's figure, or what was typed over it.
+func (r reading) over(handbook stock.Figure, spread float64) stock.Figure {
+	if r.typed {
+		return typed(r.num, spread)
+	}
+	return handbook
 }
 
 // tell says what a handbook figure is, with its range.
@@ -186,9 +167,7 @@ func elastic(s *SheetValues, r reading) {
 	}
 	s.E, s.GXZ, s.MOR, s.Rupture = st.Bent(theta)
 	s.EZ, s.NuXY, s.NuXZ, s.Density, s.InternalBond = st.EZ, st.NuXY, st.NuXZ, st.Density, st.InternalBond
-	if r.typed {
-		s.E = typed(r.num, typedSpread)
-	}
+	s.E = r.over(s.E, typedSpread)
 }
 
 // ownElastic starts a sheet of the person's own: a fibreboard's ratios for what only
@@ -220,8 +199,8 @@ func strength(s *SheetValues, r reading) {
 			mor = r.num
 		}
 		s.MOR = figure(mor, typedSpread, r.typed)
-	} else if r.typed {
-		s.MOR = typed(r.num, typedSpread)
+	} else {
+		s.MOR = r.over(s.MOR, typedSpread)
 	}
 	if r.typed || s.Own {
 		// The nominal strain at rupture follows the strength; ends against each other.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -45,21 +46,46 @@ const maxNotes = 20
 // *FileError. A member of the wrong type is left empty ("file-type", a warning), one
 // that is not known is left out ("file-unknown", a note), one that occurs twice counts
 // as it stands last ("file-twice", a note). Nothing is said about what the fields mean: Read does.
-func Open(text []byte) (Document, []finding.Finding, error) {
-	tree, err := tree(text)
-	if err != nil {
-		return Document{}, nil, err
-	}
-	version, err := versionOf(tree)
-	if err != nil {
-		return Document{}, nil, err
-	}
-	tree = upgrade(tree, version)
-	o := opener{}
-	var doc Document
-	o.fill(reflect.ValueOf(&doc).Elem(), tree, "")
+func Open(text []byte) (doc Document, notes []finding.Finding, err error) {
+	o, err := open(text, &doc, designFile)
 	doc.Format, doc.Version = Format, Version
+	if err != nil {
+		return Document{}, nil, err
+	}
 	return doc, o.notes, nil
+}
+
+// fileKind is a kind of file: what it says of itself, and what is said of it.
+type fileKind struct {
+	format  string
+	version int
+	not     string // what a file of another kind fails to do
+	name    string
+}
+
+var designFile = fileKind{Format, Version, "is not a design: it does not say that it is one", "design"}
+
+// open fills what a pointer points to from a file of a kind. The error, if any, is a
+// *FileError.
+func open(text []byte, into any, kind fileKind) (o opener, err error) {
+	n, err := tree(text)
+	if err != nil {
+		return o, err
+	}
+	if format, _ := n.get("format"); format.text != kind.format || format.kind != 's' {
+		return o, &FileError{NotDesign, "This file " + kind.not + ". Choose one that was saved here."}
+	}
+	v, _ := n.get("version")
+	switch version, ok := v.whole(); {
+	case !ok || version < 1:
+		return o, &FileError{NotDesign, "This " + kind.name + " does not say of which version it is. Save it again where it came from."}
+	case version > kind.version:
+		return o, &FileError{Newer, "This " + kind.name + " is of version " + strconv.Itoa(version) + ", made by a newer page; this one reads up to version " + strconv.Itoa(kind.version) + ". Open it in the newer page."}
+	}
+	// There is only one version of each kind yet. The next one brings a file of the version
+	// before up to itself here, and a file of that to testdata.
+	o.fill(reflect.ValueOf(into).Elem(), n, "")
+	return o, nil
 }
 
 func tree(text []byte) (node, error) {
@@ -85,32 +111,6 @@ func tree(text []byte) (node, error) {
 	return n, &FileError{NotJSON, "This file can't be read as a design: it is damaged or of another kind. Choose one that was saved here."}
 }
 
-func versionOf(n node) (int, error) {
-	format, _ := n.get("format")
-	if format.text != Format || format.kind != 's' {
-		return 0, &FileError{NotDesign, "This file is not a design: it does not say that it is one. Choose one that was saved here."}
-	}
-	v, _ := n.get("version")
-	version, ok := v.whole()
-	switch {
-	case !ok || version < 1:
-		return 0, &FileError{NotDesign, "This design does not say of which version it is. Save it again where it came from."}
-	case version > Version:
-		return 0, &FileError{Newer, "This design is of version " + strconv.Itoa(version) + ", made by a newer page; this one reads up to version " + strconv.Itoa(Version) + ". Open it in the newer page."}
-	}
-	return version, nil
-}
-
-// upgrade brings a file of an earlier version up to the present one, a version at a
-// time. There is only one version yet; the next adds its case here, and a file of this
-// one to testdata.
-func upgrade(n node, version int) node {
-	for ; version < Version; version++ {
-		panic("design: no upgrade from version " + strconv.Itoa(version))
-	}
-	return n
-}
-
 // opener fills a document from a tree and takes notes.
 type opener struct{ notes []finding.Finding }
 
@@ -128,7 +128,7 @@ func (o *opener) wrong(n node, path, wanted string) {
 
 func (o *opener) fill(v reflect.Value, n node, path string) {
 	switch v.Kind() {
-	case reflect.Struct:
+	case reflect.Struct, reflect.Map:
 		o.members(v, n, path)
 	case reflect.String:
 		switch {
@@ -154,8 +154,6 @@ func (o *opener) fill(v reflect.Value, n node, path string) {
 		for i, e := range n.entries {
 			o.fill(v.Index(i), e, index(path, i))
 		}
-	case reflect.Map:
-		o.operations(v, n, path)
 	}
 }
 
@@ -169,45 +167,16 @@ func (o *opener) members(v reflect.Value, n node, path string) {
 		if path != "" {
 			at = path + "." + name
 		}
-		m := member(v, name)
+		m := under(v, name)
 		if !m.IsValid() {
-			o.unknown(at)
+			o.note(finding.Note, "file-unknown", at, "The file holds "+short(at)+", which this page does not know. It was left out.")
 			continue
 		}
-		o.twice(n, i, at)
+		if slices.Contains(n.names[:i], name) {
+			o.note(finding.Note, "file-twice", at, "The file gives "+short(at)+" twice. The last one counts.")
+		}
 		m.SetZero()
 		o.fill(m, n.entries[i], at)
-	}
-}
-
-func (o *opener) operations(v reflect.Value, n node, path string) {
-	if n.kind != '{' {
-		o.wrong(n, path, "a group of fields")
-		return
-	}
-	v.Set(reflect.MakeMap(v.Type()))
-	for i, id := range n.names {
-		at := path + "." + id
-		if !isOperation(id) {
-			o.unknown(at)
-			continue
-		}
-		o.twice(n, i, at)
-		op := reflect.New(v.Type().Elem()).Elem()
-		o.fill(op, n.entries[i], at)
-		v.SetMapIndex(reflect.ValueOf(id), op)
-	}
-}
-
-func (o *opener) unknown(path string) {
-	o.note(finding.Note, "file-unknown", path, "The file holds "+short(path)+", which this page does not know. It was left out.")
-}
-
-func (o *opener) twice(n node, i int, path string) {
-	for _, earlier := range n.names[:i] {
-		if earlier == n.names[i] {
-			o.note(finding.Note, "file-twice", path, "The file gives "+short(path)+" twice. The last one counts.")
-			return
-		}
+		keep(v, name, m)
 	}
 }

@@ -1,7 +1,6 @@
 package design
 
 import (
-	"maps"
 	"reflect"
 	"slices"
 	"strconv"
@@ -20,31 +19,8 @@ func OperationIDs() []string { return []string{"score", "mark", "inner", "outer"
 // or, in a list, no such entry; an operation not yet named reads as empty.
 func Get(doc Document, path string) (text string, ok bool) {
 	v := reflect.ValueOf(&doc).Elem()
-	for path != "" {
-		var step string
-		step, path, _ = strings.Cut(path, ".")
-		switch v.Kind() {
-		case reflect.Struct:
-			v = member(v, step)
-		case reflect.Slice:
-			i, err := strconv.Atoi(step)
-			if err != nil || i < 0 || i >= v.Len() {
-				return "", false
-			}
-			v = v.Index(i)
-		case reflect.Map:
-			if !isOperation(step) {
-				return "", false
-			}
-			entry := v.MapIndex(reflect.ValueOf(step))
-			if !entry.IsValid() {
-				entry = reflect.Zero(v.Type().Elem())
-			}
-			v = entry
-		default:
-			return "", false
-		}
-		if !v.IsValid() {
+	for _, step := range strings.Split(path, ".") {
+		if v = under(v, step); !v.IsValid() {
 			return "", false
 		}
 	}
@@ -55,6 +31,38 @@ func Get(doc Document, path string) (text string, ok bool) {
 		return strconv.FormatBool(v.Bool()), true
 	}
 	return "", false
+}
+
+// under returns what v keeps under a name: a member, an entry of a list, or a copy of an
+// operation, whether it is there or not. What it returns is not valid where v has none.
+func under(v reflect.Value, name string) reflect.Value {
+	switch v.Kind() {
+	case reflect.Struct:
+		return member(v, name)
+	case reflect.Slice:
+		if i, err := strconv.Atoi(name); err == nil && i >= 0 && i < v.Len() {
+			return v.Index(i)
+		}
+	case reflect.Map:
+		if slices.Contains(OperationIDs(), name) {
+			entry := reflect.New(v.Type().Elem()).Elem()
+			if old := v.MapIndex(reflect.ValueOf(name)); old.IsValid() {
+				entry.Set(old)
+			}
+			return entry
+		}
+	}
+	return reflect.Value{}
+}
+
+// keep puts an operation back that under gave a copy of; other things are where they were.
+func keep(v reflect.Value, name string, entry reflect.Value) {
+	if v.Kind() == reflect.Map {
+		if v.IsNil() {
+			v.Set(reflect.MakeMap(v.Type()))
+		}
+		v.SetMapIndex(reflect.ValueOf(name), entry)
+	}
 }
 
 // textsOf returns every text of a document that is not empty, and every tick, by its path,
@@ -112,52 +120,32 @@ func Set(doc Document, path, text string) (changed Document, ok bool) {
 }
 
 func set(v reflect.Value, path, text string) bool {
-	if path == "" {
-		switch v.Kind() {
-		case reflect.String:
-			v.SetString(text)
-			return true
-		case reflect.Bool:
-			on, err := strconv.ParseBool(text)
-			if err == nil && (text == "true" || text == "false") {
-				v.SetBool(on)
-				return true
-			}
+	step, rest, more := strings.Cut(path, ".")
+	if v.Kind() == reflect.Slice {
+		if i, err := strconv.Atoi(step); err == nil && i >= v.Len() && i < maxList {
+			v.Grow(i + 1 - v.Len())
+			v.SetLen(i + 1)
 		}
+	}
+	m := under(v, step)
+	if !m.IsValid() || more && !set(m, rest, text) || !more && !fill(m, text) {
 		return false
 	}
-	step, rest, _ := strings.Cut(path, ".")
-	switch v.Kind() {
-	case reflect.Struct:
-		m := member(v, step)
-		return m.IsValid() && set(m, rest, text)
-	case reflect.Slice:
-		i, err := strconv.Atoi(step)
-		if err != nil || i < 0 || i >= max(maxList, v.Len()) {
-			return false
-		}
-		for v.Len() <= i {
-			v.Set(reflect.Append(v, reflect.Zero(v.Type().Elem())))
-		}
-		return set(v.Index(i), rest, text)
-	case reflect.Map:
-		if !isOperation(step) {
-			return false
-		}
-		if v.IsNil() {
-			v.Set(reflect.MakeMap(v.Type()))
-		}
-		entry := reflect.New(v.Type().Elem()).Elem()
-		if old := v.MapIndex(reflect.ValueOf(step)); old.IsValid() {
-			entry.Set(old)
-		}
-		if !set(entry, rest, text) {
-			return false
-		}
-		v.SetMapIndex(reflect.ValueOf(step), entry)
-		return true
+	keep(v, step, m)
+	return true
+}
+
+// fill puts a text where one stands, or a tick.
+func fill(v reflect.Value, text string) bool {
+	switch {
+	case v.Kind() == reflect.String:
+		v.SetString(text)
+	case v.Kind() == reflect.Bool && (text == "true" || text == "false"):
+		v.SetBool(text == "true")
+	default:
+		return false
 	}
-	return false
+	return true
 }
 
 // member returns the field of struct v that is saved as name.
@@ -186,37 +174,39 @@ func savedAs(t reflect.Type) []string {
 	return names
 }
 
-func isOperation(id string) bool {
-	return slices.Contains(OperationIDs(), id)
-}
-
 // Clone returns a copy of doc that shares nothing with it.
 func Clone(doc Document) Document {
-	doc.Sheet.Readings = slices.Clone(doc.Sheet.Readings)
-	doc.Machine.Depths = slices.Clone(doc.Machine.Depths)
-	doc.Strips.Readings = slices.Clone(doc.Strips.Readings)
-	doc.Curve.Pieces = slices.Clone(doc.Curve.Pieces)
-	doc.Curve.Points = slices.Clone(doc.Curve.Points)
-	doc.Panel.Corners = slices.Clone(doc.Panel.Corners)
-	doc.Panel.Holes = slices.Clone(doc.Panel.Holes)
-	doc.Panel.Drawn, doc.Curve.Drawn = doc.Panel.Drawn.clone(), doc.Curve.Drawn.clone()
-	doc.Rib.Places = slices.Clone(doc.Rib.Places)
-	doc.Base.Places = slices.Clone(doc.Base.Places)
-	doc.Cut.Scrap, doc.Cut.Pins, doc.Cut.Places = slices.Clone(doc.Cut.Scrap), slices.Clone(doc.Cut.Pins), slices.Clone(doc.Cut.Places)
-	doc.Cut.Operations = maps.Clone(doc.Cut.Operations)
+	detach(reflect.ValueOf(&doc).Elem())
 	return doc
 }
 
-// rowCount returns how many rows the list at path has.
-func rowCount(doc Document, path string) int {
-	v := reflect.ValueOf(&doc).Elem()
-	for _, step := range strings.Split(path, ".") {
-		if v = member(v, step); !v.IsValid() {
-			return 0
+// detach gives v lists and maps of its own. Their entries hold texts alone.
+func detach(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			detach(v.Field(i))
+		}
+	case reflect.Slice:
+		if !v.IsNil() {
+			v.Set(reflect.AppendSlice(reflect.MakeSlice(v.Type(), 0, v.Len()), v))
+		}
+	case reflect.Map:
+		if !v.IsNil() {
+			own := reflect.MakeMapWithSize(v.Type(), v.Len())
+			for at := v.MapRange(); at.Next(); {
+				own.SetMapIndex(at.Key(), at.Value())
+			}
+			v.Set(own)
 		}
 	}
-	if v.Kind() != reflect.Slice {
-		return 0
+}
+
+// memberAt returns the member of a document at a path without an entry of a list in it.
+func memberAt(doc *Document, path string) reflect.Value {
+	v := reflect.ValueOf(doc).Elem()
+	for _, step := range strings.Split(path, ".") {
+		v = member(v, step)
 	}
-	return v.Len()
+	return v
 }

@@ -1,8 +1,10 @@
 package design
 
 import (
+	"cmp"
 	"errors"
 	"math"
+	"reflect"
 	"strconv"
 	"strings"
 
@@ -25,20 +27,15 @@ type State struct {
 // "thickness-odd", "readings-scatter", "colours-alike" (warnings), "first-bend" and
 // "colour-faint" (notes).
 func Read(doc Document) (Values, []finding.Finding) {
-	r := readAll(Fields(), doc)
-	return r.v, r.found
+	v, found, _ := ReadStates(doc)
+	return v, found
 }
 
-// ReadStates is Read with the state of every field, in the order of Fields, followed
-// by those of single readings, depths and pieces that need one.
+// ReadStates is Read with the state of every field, in the order of Fields, those of the
+// entries of a list after it.
 func ReadStates(doc Document) (Values, []finding.Finding, []State) {
-	return ReadBy(Fields(), doc)
-}
-
-// ReadBy is ReadStates by a table of fields that the caller has from Fields: making one
-// is a good part of reading a document.
-func ReadBy(fields []Field, doc Document) (Values, []finding.Finding, []State) {
-	r := readAll(fields, doc)
+	r := &reader{doc: doc, texts: textsOf(&doc), chosen: map[string]string{}, states: make([]State, 0, len(table())+16)}
+	r.read()
 	return r.v, r.found, r.states
 }
 
@@ -48,35 +45,27 @@ type reader struct {
 	texts  map[string]string // of doc, by path
 	v      Values
 	chosen map[string]string // path of a choice -> what it came to
+	row    int               // of the list that is being read
 	found  []finding.Finding
 	states []State
 }
 
-func readAll(fields []Field, doc Document) *reader {
-	r := &reader{doc: doc, chosen: map[string]string{}, states: make([]State, 0, len(fields)+16)}
-	r.texts = textsOf(&r.doc)
-	sys, ok := unit.SystemOf(doc.Units)
-	if !ok && doc.Units != "" {
-		r.stop("field-unreadable", "units", "The unit "+short(doc.Units)+" is not known. Choose mm or in.",
+func (r *reader) read() {
+	sys, ok := unit.SystemOf(r.doc.Units)
+	if !ok && r.doc.Units != "" {
+		r.stop("field-unreadable", "units", "The unit "+short(r.doc.Units)+" is not known. Choose mm or in.",
 			finding.Remedy{Text: "Use millimetres", Set: map[string]string{"units": "mm"}}, finding.Remedy{Text: "Use inches", Set: map[string]string{"units": "in"}})
 	}
 	r.v.Units = sys
-	for _, f := range fields {
-		switch f.Path {
-		case "sheet.readings":
-			r.readings(f)
-		case "machine.depths":
-			r.depths(f)
-		case "curve.pieces":
-			r.pieces(f)
-		case "curve.points":
-			r.points(f)
+	v := reflect.ValueOf(&r.v).Elem()
+	for i := range table() {
+		switch f := &table()[i]; f.Kind {
+		case Lengths:
+			f.list(r, f)
+		case Rows:
+			r.rows(f, f.in(v))
 		default:
-			if f.Kind == Rows {
-				r.rows(f)
-				continue
-			}
-			r.field(f)
+			r.field(f, "", v)
 		}
 	}
 	switch p := &r.v.Panel; p.Shape {
@@ -93,31 +82,31 @@ func readAll(fields []Field, doc Document) *reader {
 	r.turnFits()
 	r.coloursDiffer()
 	r.coloursShow()
-	return r
 }
 
+// lookup returns what counts at a path for a condition: what a choice came to, or a text.
 func (r *reader) lookup(path string) string {
 	if c, ok := r.chosen[path]; ok {
 		return c
 	}
-	text := r.texts[path]
-	return text
+	return r.texts[path]
 }
 
-// field reads one field into the values.
-func (r *reader) field(f Field) {
-	st := State{Path: f.Path, Shown: holds(f.When, r.lookup)}
-	text := r.texts[f.Path]
-	text = strings.TrimSpace(text)
-	if !st.Shown {
-		text = "" // what is typed there stays in the document and counts for nothing
+// field reads one field into the values, or the column of the row at a path, which ends
+// in a dot.
+func (r *reader) field(f *Field, row string, into reflect.Value) {
+	st := State{Path: row + f.Path, Shown: f.When.holds(func(path string) string { return r.lookup(row + path) })}
+	text := ""
+	if st.Shown { // what is typed elsewhere stays in the document and counts for nothing
+		text = strings.TrimSpace(r.texts[st.Path])
 	}
 	var got reading
 	switch f.Kind {
 	case Check:
 		got.on = text == "true"
 	case Text:
-		got = r.text(f, text, &st)
+		st.Default = f.text
+		got = reading{text: cmp.Or(text, f.text), typed: text != ""}
 	case Choose:
 		got = r.choice(f, text, &st)
 	case Colour:
@@ -125,40 +114,29 @@ func (r *reader) field(f Field) {
 	case Drawings:
 		got = r.drawing(f, &st)
 	default:
-		got = r.figure(f, f.Path, text, &st)
+		got = r.figure(f, text, &st)
 	}
-	got.shown = st.Shown
-	f.into(&r.v, got)
+	got.shown, got.row = st.Shown, r.row
+	f.put(&r.v, into, got)
 	if f.tells != nil && !got.typed {
 		st.Default = f.tells(&r.v)
 	}
 	r.states = append(r.states, st)
 }
 
-func (r *reader) text(f Field, text string, st *State) reading {
-	st.Default = f.text
-	if text == "" {
-		return reading{text: f.text}
-	}
-	return reading{text: text, typed: true}
-}
-
 // choice reads a choice by its value.
-func (r *reader) choice(f Field, text string, st *State) reading {
-	def := f.text
-	switch f.Path {
-	case "machine.reference":
-		def = referenceOf(r.v.Machine.Setup)
-	case "machine.bottom":
-		def = bottomOf(r.v.Machine.Setup)
-	case "sheet.grain":
-		if a, err := unit.ParseAngle(text); err == nil && a >= 0 && a <= degrees(90) {
-			// An angle written straight into the field.
-			r.chosen[f.Path] = "typed"
-			return reading{text: "angle", num: a, typed: true}
+func (r *reader) choice(f *Field, text string, st *State) reading {
+	if f.other != nil {
+		if got, ok := f.other(text); ok {
+			r.chosen[st.Path] = "typed"
+			return got
 		}
 	}
-	got := reading{text: def}
+	got := reading{text: f.text}
+	if f.usual != nil {
+		got.text = f.usual(&r.v)
+	}
+	def := got.text
 	for _, c := range f.Choices {
 		if c.Value == def {
 			st.Default = c.Label
@@ -172,30 +150,33 @@ func (r *reader) choice(f Field, text string, st *State) reading {
 		for i, c := range f.Choices {
 			labels[i] = c.Label
 		}
-		st.Problem = short(text) + " is not one of: " + strings.Join(labels, "; ") + "."
-		r.stop("field-unreadable", f.Path, f.Label+": "+st.Problem, finding.Remedy{Text: "Use " + st.Default, Set: map[string]string{f.Path: def}})
+		r.unreadable(f, st, short(text)+" is not one of: "+strings.Join(labels, "; ")+".", finding.Remedy{Text: "Use " + st.Default, Set: map[string]string{st.Path: def}})
 	}
-	r.chosen[f.Path] = got.text
+	r.chosen[st.Path] = got.text
 	return got
 }
 
-func (r *reader) colour(f Field, text string, st *State) reading {
+func (r *reader) colour(f *Field, text string, st *State) reading {
 	st.Default = f.text
-	if text == "" {
-		return reading{text: f.text}
-	}
 	up := strings.ToUpper(text)
-	if len(up) != 7 || up[0] != '#' || strings.Trim(up[1:], "0123456789ABCDEF") != "" {
-		st.Problem = short(text) + " is not a colour. Write it as " + f.text + "."
-		r.stop("field-unreadable", f.Path, f.Label+": "+st.Problem, finding.Remedy{Text: "Use " + f.text, Set: map[string]string{f.Path: f.text}})
-		return reading{text: f.text}
+	switch {
+	case text == "":
+	case len(up) == 7 && up[0] == '#' && strings.Trim(up[1:], "0123456789ABCDEF") == "":
+		return reading{text: up, typed: true}
+	default:
+		r.unreadable(f, st, short(text)+" is not a colour. Write it as "+f.text+".", finding.Remedy{Text: "Use " + f.text, Set: map[string]string{st.Path: f.text}})
 	}
-	return reading{text: up, typed: true}
+	return reading{text: f.text}
 }
 
-// figure reads a number with its unit, or takes the default of the field. path is
-// that of the text, which for a piece of a chain is not the field's own.
-func (r *reader) figure(f Field, path, text string, st *State) reading {
+// unreadable stops a text that can't be used.
+func (r *reader) unreadable(f *Field, st *State, problem string, remedies ...finding.Remedy) {
+	st.Problem = problem
+	r.stop("field-unreadable", st.Path, f.Label+": "+problem, remedies...)
+}
+
+// figure reads a number with its unit, or takes the default of the field.
+func (r *reader) figure(f *Field, text string, st *State) reading {
 	got := reading{}
 	if f.preset != nil {
 		got.num = f.preset(&r.v)
@@ -208,22 +189,20 @@ func (r *reader) figure(f Field, path, text string, st *State) reading {
 	}
 	if text == "" || f.Auto != "" && strings.EqualFold(text, "auto") {
 		if f.Ask != "" && st.Shown {
-			st.Problem = f.Ask
-			r.stop("field-missing", path, f.Ask)
+			r.missing(st, f.Ask, f.Ask)
 		}
 		return got
 	}
 	v, err := f.Kind.read(text, r.v.Units)
 	if err != nil {
-		st.Problem = err.Error()
-		r.stop("field-unreadable", path, f.Label+": "+err.Error(), append(spelledOut(path, text, err), leftOpen(f, path, st.Default)...)...)
+		r.unreadable(f, st, err.Error(), append(spelledOut(st.Path, text, err), leftOpen(f, st)...)...)
 		return got
 	}
 	if bound, word := f.outside(v); word != "" {
 		shown := f.Kind.show(bound, r.v.Units)
 		st.Problem = f.Kind.show(v, r.v.Units) + " is too " + word + " here. Write " + shown + " or " + map[string]string{"small": "more", "large": "less"}[word] + "."
-		r.stopNumbers("field-range", path, f.Label+": "+st.Problem, map[string]float64{"value": v, "min": f.Min, "max": f.Max},
-			finding.Remedy{Text: "Use " + shown, Set: map[string]string{path: f.store(bound)}})
+		r.say(finding.Stop, "field-range", st.Path, f.Label+": "+st.Problem, map[string]float64{"value": v, "min": f.Min, "max": f.Max},
+			finding.Remedy{Text: "Use " + shown, Set: map[string]string{st.Path: f.store(bound)}})
 		return got
 	}
 	if means := f.Kind.show(v, r.v.Units); text != means && text+" "+r.v.Units.String() != means && strings.ContainsAny(text, "/'\"½¼¾⅛⅜⅝⅞ abcdefghijklmnopqrstuvwxyz") {
@@ -232,8 +211,14 @@ func (r *reader) figure(f Field, path, text string, st *State) reading {
 	return reading{num: v, typed: true}
 }
 
+// missing stops a field that has to be filled in: problem is said beside it, text of the design.
+func (r *reader) missing(st *State, problem, text string, remedies ...finding.Remedy) {
+	st.Problem = problem
+	r.stop("field-missing", st.Path, text, remedies...)
+}
+
 // outside returns the bound that v is beyond, and whether v is too small or too large.
-func (f Field) outside(v float64) (bound float64, word string) {
+func (f *Field) outside(v float64) (bound float64, word string) {
 	const slack = 1e-9 // a bound typed in inches or degrees must count as within
 	switch {
 	case f.Min == 0 && f.Max == 0:
@@ -247,7 +232,7 @@ func (f Field) outside(v float64) (bound float64, word string) {
 
 // store writes a figure as a document keeps it, unit included where there is one, so
 // that it means the same whatever the person's unit.
-func (f Field) store(v float64) string {
+func (f *Field) store(v float64) string {
 	switch f.Kind {
 	case Length, Lengths:
 		return unit.Bare(v, unit.MM) + " mm"
@@ -281,22 +266,18 @@ func spelledOut(path, text string, err error) []finding.Remedy {
 }
 
 // leftOpen offers to clear a field that needs no answer.
-func leftOpen(f Field, path, def string) []finding.Remedy {
+func leftOpen(f *Field, st *State) []finding.Remedy {
 	switch {
-	case def == "":
+	case st.Default == "":
 		return nil
 	case f.Auto != "":
-		return []finding.Remedy{{Text: "Leave it open", Set: map[string]string{path: ""}}}
+		return []finding.Remedy{{Text: "Leave it open", Set: map[string]string{st.Path: ""}}}
 	}
-	return []finding.Remedy{{Text: "Use " + def, Set: map[string]string{path: ""}}}
+	return []finding.Remedy{{Text: "Use " + st.Default, Set: map[string]string{st.Path: ""}}}
 }
 
 func (r *reader) stop(id, path, text string, remedies ...finding.Remedy) {
-	r.stopNumbers(id, path, text, nil, remedies...)
-}
-
-func (r *reader) stopNumbers(id, path, text string, numbers map[string]float64, remedies ...finding.Remedy) {
-	r.found = append(r.found, finding.Finding{ID: id, Severity: finding.Stop, Place: finding.Place{Field: path}, Text: text, Numbers: numbers, Remedies: remedies})
+	r.say(finding.Stop, id, path, text, nil, remedies...)
 }
 
 func (r *reader) say(sev finding.Severity, id, path, text string, numbers map[string]float64, remedies ...finding.Remedy) {
@@ -319,7 +300,7 @@ func (r *reader) turnFits() {
 	}
 	most := math.Floor(10*c.Radius*degrees(maxTurn)) / 10 // never rounded up
 	f := Field{Kind: Length}
-	r.stopNumbers("field-range", "curve.length", "Length along the curve: at this radius "+unit.Length(c.Length, r.v.Units)+" goes more than once around. Write "+unit.Length(most, r.v.Units)+" or less.",
+	r.say(finding.Stop, "field-range", "curve.length", "Length along the curve: at this radius "+unit.Length(c.Length, r.v.Units)+" goes more than once around. Write "+unit.Length(most, r.v.Units)+" or less.",
 		map[string]float64{"value": c.Length, "max": most}, finding.Remedy{Text: "Use " + unit.Length(most, r.v.Units), Set: map[string]string{"curve.length": f.store(most)}})
 	c.Length = most
 }

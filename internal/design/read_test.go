@@ -220,7 +220,7 @@ func TestRibOfOtherStock(t *testing.T) {
 func TestTroubleStaysAtItsField(t *testing.T) {
 	clean, _ := Read(typedDesign())
 	for _, f := range Fields() {
-		if f.Kind == Text || f.Kind == Check || f.Kind == Lengths || f.Kind == Rows || f.When != "" && f.Path != "curve.radius" {
+		if f.Kind == Text || f.Kind == Check || f.Kind == Lengths || f.Kind == Rows || f.When != nil && f.Path != "curve.radius" {
 			continue
 		}
 		d, ok := Set(typedDesign(), f.Path, "rubbish?")
@@ -240,7 +240,7 @@ func TestTroubleStaysAtItsField(t *testing.T) {
 
 func TestEveryBoundHolds(t *testing.T) {
 	for _, f := range Fields() {
-		if f.Min == 0 && f.Max == 0 || f.Kind == Lengths || f.When != "" {
+		if f.Min == 0 && f.Max == 0 || f.Kind == Lengths || f.When != nil {
 			continue
 		}
 		for _, c := range []struct {

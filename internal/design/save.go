@@ -13,13 +13,18 @@ import (
 func Save(doc Document) []byte {
 	doc = Clone(doc)
 	doc.Format, doc.Version = Format, Version
-	tidy(reflect.ValueOf(&doc).Elem())
+	return write(&doc)
+}
+
+// write writes what a pointer points to as a file, once it is tidy.
+func write(file any) []byte {
+	tidy(reflect.ValueOf(file).Elem())
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	if err := e.Encode(doc); err != nil {
-		panic(err) // a Document holds nothing that JSON can't
+	if err := e.Encode(file); err != nil {
+		panic(err) // a file of ours holds nothing that JSON can't
 	}
 	return b.Bytes()
 }
@@ -42,16 +47,14 @@ func tidy(v reflect.Value) {
 			tidy(v.Index(i))
 		}
 	case reflect.Map:
-		ops := reflect.MakeMap(v.Type())
+		old := reflect.ValueOf(v.Interface())
+		v.SetZero()
 		for _, id := range OperationIDs() {
-			key := reflect.ValueOf(id)
-			if old := v.MapIndex(key); old.IsValid() {
-				op := reflect.New(v.Type().Elem()).Elem()
-				op.Set(old)
+			if old.MapIndex(reflect.ValueOf(id)).IsValid() {
+				op := under(old, id)
 				tidy(op)
-				ops.SetMapIndex(key, op)
+				keep(v, id, op)
 			}
 		}
-		v.Set(ops)
 	}
 }

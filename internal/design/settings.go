@@ -1,12 +1,8 @@
 package design
 
 import (
-	"bytes"
-	"encoding/json"
-	"reflect"
-	"strconv"
-
 	"springrib/internal/finding"
+	"springrib/internal/unit"
 )
 
 // MachineFormat and MachineVersion identify saved settings of a machine.
@@ -25,28 +21,25 @@ type MachineFile struct {
 	Cut     Cut     `json:"cut"`
 }
 
+var machineFile = fileKind{MachineFormat, MachineVersion, "does not hold the settings of a machine", "file of a machine"}
+
 // SaveMachine writes the machine and the operations of a design as a file, as Save does a
-// design. How the parts of this design lie stays out of it, and so does what a sheet
-// costs.
+// design. What the table of fields says is of one job alone stays out of it.
 func SaveMachine(doc Document) []byte {
 	doc = Clone(doc)
-	f := MachineFile{Format: MachineFormat, Version: MachineVersion, Units: doc.Units, Machine: doc.Machine, Cut: shared(doc.Cut)}
-	tidy(reflect.ValueOf(&f).Elem())
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	if err := e.Encode(f); err != nil {
-		panic(err) // it holds nothing that JSON can't
-	}
-	return b.Bytes()
+	takeJob(&doc, Document{})
+	return write(&MachineFile{Format: MachineFormat, Version: MachineVersion, Units: doc.Units, Machine: doc.Machine, Cut: doc.Cut})
 }
 
-// shared returns what of a Cut belongs to the machine.
-func shared(c Cut) Cut {
-	c.Scrap, c.Pins, c.Places = nil, nil, nil
-	c.SheetPrice, c.CutOuts, c.Turns = "", false, ""
-	return c
+// takeJob gives a document what is of one job alone from another: how its parts lie, and
+// what a sheet costs.
+func takeJob(doc *Document, from Document) {
+	for _, f := range table() {
+		if f.job {
+			memberAt(doc, f.Path).Set(memberAt(&from, f.Path))
+		}
+	}
+	doc.Cut.Places = from.Cut.Places // what packing found is no field
 }
 
 // IsMachineFile tells whether a text says that it holds settings of a machine.
@@ -63,49 +56,21 @@ func IsMachineFile(text []byte) bool {
 // if any, is a *FileError; findings are as of Open. What a file leaves out is emptied,
 // for it was empty where it was saved.
 func OpenMachine(doc Document, text []byte) (Document, []finding.Finding, error) {
-	root, err := tree(text)
+	var f MachineFile
+	o, err := open(text, &f, machineFile)
 	if err != nil {
 		return doc, nil, err
 	}
-	format, _ := root.get("format")
-	if format.kind != 's' || format.text != MachineFormat {
-		return doc, nil, &FileError{NotDesign, "This file does not hold the settings of a machine. Choose one that was saved here."}
-	}
-	v, _ := root.get("version")
-	version, ok := v.whole()
-	switch {
-	case !ok || version < 1:
-		return doc, nil, &FileError{NotDesign, "These settings do not say of which version they are. Save them again where they came from."}
-	case version > MachineVersion:
-		return doc, nil, &FileError{Newer, "These settings are of version " + strconv.Itoa(version) + ", made by a newer page; this one reads up to version " + strconv.Itoa(MachineVersion) + ". Open them in the newer page."}
-	}
-	o := opener{}
-	var f MachineFile
-	o.fill(reflect.ValueOf(&f).Elem(), without(root, "format", "version"), "")
-	from := Document{Units: f.Units, Machine: f.Machine, Cut: shared(f.Cut)}
-	if doc.Units == "mm" || doc.Units == "in" {
-		from = Convert(from, doc.Units)
-	}
-	out := Clone(doc)
-	own := out.Cut
-	out.Machine, out.Cut = from.Machine, from.Cut
-	out.Cut.Scrap, out.Cut.Pins, out.Cut.Places = own.Scrap, own.Pins, own.Places
-	out.Cut.SheetPrice, out.Cut.CutOuts, out.Cut.Turns = own.SheetPrice, own.CutOuts, own.Turns
-	return out, o.notes, nil
+	from := inUnits(Document{Units: f.Units, Machine: f.Machine, Cut: f.Cut}, doc.Units)
+	takeJob(&from, doc)
+	doc.Machine, doc.Cut = from.Machine, from.Cut
+	return Clone(doc), o.notes, nil
 }
 
-// without returns a group without the members named: version is a number, which no
-// member that opener fills is.
-func without(n node, names ...string) node {
-	out := node{kind: n.kind}
-	for i, name := range n.names {
-		keep := true
-		for _, gone := range names {
-			keep = keep && name != gone
-		}
-		if keep {
-			out.names, out.entries = append(out.names, name), append(out.entries, n.entries[i])
-		}
+// inUnits is Convert where there are such units.
+func inUnits(doc Document, units string) Document {
+	if _, ok := unit.SystemOf(units); !ok {
+		return doc
 	}
-	return out
+	return Convert(doc, units)
 }

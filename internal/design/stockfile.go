@@ -1,10 +1,7 @@
 package design
 
 import (
-	"bytes"
-	"encoding/json"
-	"reflect"
-	"strconv"
+	"slices"
 	"strings"
 
 	"springrib/internal/finding"
@@ -27,6 +24,8 @@ type StockFile struct {
 	Readings []Reading `json:"readings"`
 }
 
+var stockFile = fileKind{StockFormat, StockVersion, "does not hold a sheet", "sheet"}
+
 // SaveStock writes the sheet of a design with its readings as a file, as Save does a
 // design. Every reading is given the sheet, setting and batch that an empty one stands
 // for, so that it stays theirs in whatever design it is opened; readings of other sheets
@@ -47,15 +46,7 @@ func SaveStock(doc Document) []byte {
 		}
 		f.Readings = append(f.Readings, r)
 	}
-	tidy(reflect.ValueOf(&f).Elem())
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	if err := e.Encode(f); err != nil {
-		panic(err) // it holds nothing that JSON can't
-	}
-	return b.Bytes()
+	return write(&f)
 }
 
 // sheetName is what a reading calls the sheet of a design.
@@ -83,44 +74,18 @@ func sameSheet(named string, s Sheet) bool {
 // readings that it has not got. The error, if any, is a *FileError; findings are as of
 // Open.
 func OpenStock(doc Document, text []byte) (Document, []finding.Finding, error) {
-	root, err := tree(text)
+	var f StockFile
+	o, err := open(text, &f, stockFile)
 	if err != nil {
 		return doc, nil, err
 	}
-	format, _ := root.get("format")
-	if format.kind != 's' || format.text != StockFormat {
-		return doc, nil, &FileError{NotDesign, "This file does not hold a sheet. Choose one that was saved here."}
-	}
-	v, _ := root.get("version")
-	version, ok := v.whole()
-	switch {
-	case !ok || version < 1:
-		return doc, nil, &FileError{NotDesign, "This sheet does not say of which version it is. Save it again where it came from."}
-	case version > StockVersion:
-		return doc, nil, &FileError{Newer, "This sheet is of version " + strconv.Itoa(version) + ", made by a newer page; this one reads up to version " + strconv.Itoa(StockVersion) + ". Open it in the newer page."}
-	}
-	o := opener{}
-	var f StockFile
-	o.fill(reflect.ValueOf(&f).Elem(), without(root, "format", "version"), "")
-	from := Document{Units: f.Units, Sheet: f.Sheet, Strips: Strips{Readings: f.Readings}}
-	if doc.Units == "mm" || doc.Units == "in" {
-		from = Convert(from, doc.Units)
-	}
+	from := inUnits(Document{Units: f.Units, Sheet: f.Sheet, Strips: Strips{Readings: f.Readings}}, doc.Units)
 	out := Clone(doc)
 	out.Sheet = from.Sheet
 	for _, r := range from.Strips.Readings {
-		if !has(out.Strips.Readings, r) {
+		if !slices.Contains(out.Strips.Readings, r) {
 			out.Strips.Readings = append(out.Strips.Readings, r)
 		}
 	}
 	return out, o.notes, nil
-}
-
-func has(all []Reading, r Reading) bool {
-	for _, x := range all {
-		if x == r {
-			return true
-		}
-	}
-	return false
 }

@@ -93,10 +93,10 @@ func TestRowsAreComplete(t *testing.T) {
 				assert.True(t, choices[f.Path][f.text], f.Path)
 			}
 		}
-		for _, cond := range strings.Split(f.When, "&") {
-			path, values, ok := strings.Cut(strings.TrimSpace(cond), "=")
-			for _, v := range strings.Split(values, "|") {
-				assert.True(t, !ok || choices[path][v], "%s: %q asks about no earlier choice", f.Path, cond)
+		for _, term := range f.When {
+			assert.NotEmpty(t, term.Values, f.Path)
+			for _, v := range term.Values {
+				assert.True(t, choices[term.Path][v], "%s: asks about no earlier choice: %s is %q", f.Path, term.Path, v)
 			}
 		}
 	}
@@ -160,9 +160,18 @@ func TestGetAndSet(t *testing.T) {
 func TestHolds(t *testing.T) {
 	said := map[string]string{"a": "1", "b": "x"}
 	look := func(p string) string { return said[p] }
-	for when, want := range map[string]bool{"": true, "a=1": true, "a=2": false, "a=2|1": true, "a=1 & b=x": true, "a=1 & b=y": false, "c=1": false} {
-		assert.Equal(t, want, holds(when, look), when)
+	one := is("a", "1")
+	for _, c := range []struct {
+		when Condition
+		want bool
+	}{
+		{nil, true}, {one, true}, {is("a", "2"), false}, {is("a", "2", "1"), true}, {one.and("b", "x"), true}, {one.and("b", "y"), false},
+		{is("c", "1"), false}, {is("c", ""), true},
+	} {
+		assert.Equal(t, c.want, c.when.holds(look), "%v", c.when)
 	}
+	both, other := one.and("b", "x"), one.and("b", "y")
+	assert.True(t, both.holds(look), "a condition made of another leaves that one's others alone: %v", other)
 }
 
 func TestHiddenFieldsCountForNothing(t *testing.T) {

@@ -121,6 +121,7 @@ type PanelValues struct {
 	Finish                           string
 	FoldLimit                        float64 // radians a score; 0 for none
 	StrainSafe, ClosingSafe          float64
+	MayFail                          float64 // panels in 100
 	MinLand                          float64
 	Overrun                          Opt // left open: by speed
 }

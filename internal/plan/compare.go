@@ -40,7 +40,7 @@ func (p *Plan) Ranked() []int {
 		case a.Sound() != b.Sound():
 			return a.Sound()
 		case a.Sound():
-			return a.before(b)
+			return a.before(b, p.Few())
 		}
 		return a.worst() < b.worst()
 	})

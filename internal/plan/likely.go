@@ -112,7 +112,7 @@ type Chance struct {
 }
 
 // Few is the share of panels that may fail without a word.
-const Few = 0.01
+func (p *Plan) Few() float64 { return p.V.Panel.MayFail / 100 }
 
 // likely asks for the chance of the panel as cut.
 func likely(p *Plan) bool {

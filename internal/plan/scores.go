@@ -64,11 +64,11 @@ func (p *Plan) quickest() int {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(tries[a].work(), tries[b].work()) })
 	best := -1
 	for _, i := range order {
-		if best >= 0 && tries[best].Chance.Fail <= Few && tries[i].work() >= tries[best].work()-1e-9 {
+		if best >= 0 && tries[best].Chance.Fail <= p.Few() && tries[i].work() >= tries[best].work()-1e-9 {
 			break
 		}
 		p.surer(&tries[i], p.Rule())
-		if best < 0 || tries[i].before(tries[best]) {
+		if best < 0 || tries[i].before(tries[best], p.Few()) {
 			best = i
 		}
 	}
@@ -76,8 +76,8 @@ func (p *Plan) quickest() int {
 }
 
 // before tells whether a sound try is to be taken rather than another.
-func (t Try) before(o Try) bool {
-	few, other := t.Chance.Fail <= Few, o.Chance.Fail <= Few
+func (t Try) before(o Try, most float64) bool {
+	few, other := t.Chance.Fail <= most, o.Chance.Fail <= most
 	switch {
 	case few && other:
 		return t.work() < o.work()-1e-9
@@ -209,7 +209,7 @@ const (
 // scores closer until few panels fail. What does so little for it that the chance does not
 // fall by a tenth, and what leaves too little land or no sound try, is left as it was.
 func (p *Plan) surer(t *Try, rule score.Rule) {
-	if !t.Sound() || t.Asked {
+	if !t.Sound() || t.Asked || p.Few() >= 1 {
 		return
 	}
 	t.Chance, t.Asked = p.ChanceOf(*t, nil).Chances, true
@@ -218,11 +218,11 @@ func (p *Plan) surer(t *Try, rule score.Rule) {
 	}
 	used := usedOf(t)
 	crack, pinch := 1.0, 1.0
-	for n := 0; n < mostCloser && t.Chance.Fail > Few; n++ {
-		if t.Chance.Crack > Few/2 {
+	for n := 0; n < mostCloser && t.Chance.Fail > p.Few(); n++ {
+		if t.Chance.Crack > p.Few()/2 {
 			crack *= closerBy
 		}
-		if t.Chance.Pinch > Few/2 {
+		if t.Chance.Pinch > p.Few()/2 {
 			pinch *= closerBy
 		}
 		next := *t

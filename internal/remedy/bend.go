@@ -133,7 +133,8 @@ func followingCount(p *plan.Plan) (n int, ok bool) {
 }
 
 // radius returns a radius to type, near the least, at which the chosen number of passes is
-// sound: from the worst use, which goes about as the curvature, in steps of 2 % until it is.
+// sound and few panels fail: from the worst use, which goes about as the curvature, in steps
+// of 2 %, then of 5 %, until it is.
 // There is none to give where the curve has no one radius to type, nor with a fixed count,
 // where the spacing grows with the radius and the fold stays. An outline that does not
 // follow the curve by itself is taken along.
@@ -143,7 +144,7 @@ func radius(p *plan.Plan) []finding.Remedy {
 	}
 	passes := p.Try().Passes
 	r := p.V.Curve.Radius * math.Max(1, p.Try().Over())
-	for range 20 {
+	for n := range 24 {
 		v := p.V
 		v.Curve.Radius = math.Ceil(r*10-1e-9) / 10
 		if q := p.Anew(v); q.Run(plan.StageLine, plan.StageSection, plan.StageDrawing) {
@@ -157,13 +158,16 @@ func radius(p *plan.Plan) []finding.Remedy {
 				}
 				t = q.Passed(passes, q.Rule()) // which reaches more of the curve now
 			}
-			if t.Sound() {
+			if fewFail(p, t) {
 				wider := set("Bend no tighter than a radius of "+mm(p, v.Curve.Radius), "curve.radius", bare(p, v.Curve.Radius))
 				maps.Copy(wider.Set, along)
 				return []finding.Remedy{wider}
 			}
 		}
 		r *= 1.02
+		if n > 10 {
+			r *= 1.03
+		}
 	}
 	return nil
 }
@@ -267,7 +271,7 @@ func apart(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 
 func flatter(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	out, most := following(p, f), f.Numbers["height"]
-	if field, _ := design.At(design.Fields(), "panel.standOff"); most < field.Max-0.01 {
+	if field, _ := design.At("panel.standOff"); most < field.Max-0.01 {
 		out = append(out, set("Accept "+mm(p, most), "panel.standOff", bare(p, ceil(most, 100))))
 	}
 	return out

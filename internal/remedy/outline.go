@@ -34,6 +34,8 @@ func smallerRadius(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		return smallerCorners(p)
 	case field == "panel.footRadius" || field == "panel.tipRadius":
 		most *= 0.95
+	case field == "panel.width":
+		most *= 0.998 // another width has other scores, and they another length
 	}
 	most = floor(most, 100)
 	return one("Use "+mm(p, most), field, inMM(most))

@@ -30,7 +30,6 @@ var _ bridge.Core = Core{}
 // worked is a design read and planned.
 type worked struct {
 	doc      design.Document
-	table    fieldTable
 	states   []design.State
 	plan     plan.Plan
 	strips   plan.Strips
@@ -46,9 +45,8 @@ func work(doc design.Document) *worked { return workOut(doc, bridge.Show{}, new(
 // workOut is work; brief, it leaves out the test strips, and held, the search for what
 // would do where nothing works, which plans the design many times over.
 func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) *worked {
-	table := design.Fields()
-	v, found, states := design.ReadBy(table, doc)
-	w := &worked{doc: doc, table: table, states: states, held: show.Held}
+	v, found, states := design.ReadStates(doc)
+	w := &worked{doc: doc, states: states, held: show.Held}
 	if finding.Worst(found) == finding.Stop {
 		w.plan = plan.Plan{V: v}
 		w.findings = found
@@ -180,7 +178,10 @@ func (Core) Controls() (bridge.Controls, error) {
 
 func control(f design.Field) bridge.Control {
 	c := bridge.Control{
-		Path: f.Path, Card: f.Card, Label: f.Label, Help: f.Help, Kind: f.Kind.Control(), More: f.More, When: f.When,
+		Path: f.Path, Card: f.Card, Label: f.Label, Help: f.Help, Kind: f.Kind.Control(), More: f.More,
+	}
+	for _, t := range f.When {
+		c.When = append(c.When, bridge.Term(t))
 	}
 	for _, col := range f.Columns {
 		c.Columns = append(c.Columns, control(col))

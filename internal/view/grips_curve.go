@@ -12,7 +12,7 @@ import (
 )
 
 // curveGrips returns the handles of the wanted curve, in the side view.
-func (f fieldTable) curveGrips(v *design.Values) []grip {
+func curveGrips(v *design.Values) []grip {
 	c := v.Curve
 	var out []grip
 	var line *curve.Curve
@@ -21,31 +21,31 @@ func (f fieldTable) curveGrips(v *design.Values) []grip {
 	}
 	switch c.Kind {
 	case design.RadiusAngle:
-		out = f.arcGrips(v, line, f.radiusKnob(v), f.lengthKnob(v, "curve.angle", design.Angle, c.Angle, func(v *design.Values, x float64) { v.Curve.Angle = x }))
+		out = arcGrips(v, line, radiusKnob(v), lengthKnob(v, "curve.angle", design.Angle, c.Angle, func(v *design.Values, x float64) { v.Curve.Angle = x }))
 	case design.LengthRadius:
-		out = f.arcGrips(v, line, f.radiusKnob(v), f.lengthKnob(v, "curve.length", design.Length, c.Length, func(v *design.Values, x float64) { v.Curve.Length = x }))
+		out = arcGrips(v, line, radiusKnob(v), lengthKnob(v, "curve.length", design.Length, c.Length, func(v *design.Values, x float64) { v.Curve.Length = x }))
 	case design.SpanRise:
-		out = f.arcGrips(v, line,
-			f.lengthKnob(v, "curve.rise", design.Length, c.Rise, func(v *design.Values, x float64) { v.Curve.Rise = x }),
-			f.lengthKnob(v, "curve.span", design.Length, c.Span, func(v *design.Values, x float64) { v.Curve.Span = x }))
+		out = arcGrips(v, line,
+			lengthKnob(v, "curve.rise", design.Length, c.Rise, func(v *design.Values, x float64) { v.Curve.Rise = x }),
+			lengthKnob(v, "curve.span", design.Length, c.Span, func(v *design.Values, x float64) { v.Curve.Span = x }))
 	case design.Chain:
-		out = f.pieceGrips(v, line)
+		out = pieceGrips(v, line)
 	case design.Points:
-		out = f.pointGrips(v)
+		out = pointGrips(v)
 	case design.Box:
 		// A box stands on y = 0, an oval lies about it.
-		return append(f.sizeGrips(v, c.BoxHeight/2, c.BoxHeight, 1), f.cornerGrip(v))
+		return append(sizeGrips(v, c.BoxHeight/2, c.BoxHeight, 1), cornerGrip(v))
 	case design.DrawnRound:
 		return nil
 	case design.Oval:
-		return f.sizeGrips(v, 0, c.BoxHeight/2, 2)
+		return sizeGrips(v, 0, c.BoxHeight/2, 2)
 	}
-	return append(out, f.endGrips(v, line)...)
+	return append(out, endGrips(v, line)...)
 }
 
 // lengthKnob is a figure of the curve.
-func (f fieldTable) lengthKnob(v *design.Values, path string, kind design.Kind, value float64, put func(*design.Values, float64)) knob {
-	low, high := f.bounds(path)
+func lengthKnob(v *design.Values, path string, kind design.Kind, value float64, put func(*design.Values, float64)) knob {
+	low, high := boundsOf(path)
 	if path == "curve.length" {
 		// Longer would go once around: the reader refuses it.
 		high = math.Min(high, math.Floor(10*v.Curve.Radius*350*math.Pi/180)/10)
@@ -53,8 +53,8 @@ func (f fieldTable) lengthKnob(v *design.Values, path string, kind design.Kind, 
 	return knob{path: path, kind: kind, value: value, low: low, high: high, put: put}
 }
 
-func (f fieldTable) radiusKnob(v *design.Values) knob {
-	k := f.lengthKnob(v, "curve.radius", design.Length, v.Curve.Radius, func(v *design.Values, x float64) { v.Curve.Radius = x })
+func radiusKnob(v *design.Values) knob {
+	k := lengthKnob(v, "curve.radius", design.Length, v.Curve.Radius, func(v *design.Values, x float64) { v.Curve.Radius = x })
 	if v.Curve.Kind == design.LengthRadius {
 		k.low = math.Max(k.low, math.Ceil(10*v.Curve.Length/(350*math.Pi/180))/10)
 	}
@@ -99,7 +99,7 @@ func atHeight(v *design.Values, line *curve.Curve, id, label string, k knob, s f
 
 // arcGrips are the crown of an arc, which sets how tightly it bends, and its end, which
 // sets how far it goes.
-func (f fieldTable) arcGrips(v *design.Values, line *curve.Curve, crown, end knob) []grip {
+func arcGrips(v *design.Values, line *curve.Curve, crown, end knob) []grip {
 	long := func(c design.CurveValues) float64 {
 		switch c.Kind {
 		case design.RadiusAngle:
@@ -110,14 +110,14 @@ func (f fieldTable) arcGrips(v *design.Values, line *curve.Curve, crown, end kno
 		return plan.ArcLength(c)
 	}
 	return []grip{
-		atHeight(v, line, "crown", f.label(crown.path), crown, func(c design.CurveValues) float64 { return c.Foot + long(c)/2 }),
-		onCurve(v, line, "arc-end", f.label(end.path), end, func(c design.CurveValues) float64 { return c.Foot + long(c) }),
+		atHeight(v, line, "crown", labelOf(crown.path), crown, func(c design.CurveValues) float64 { return c.Foot + long(c)/2 }),
+		onCurve(v, line, "arc-end", labelOf(end.path), end, func(c design.CurveValues) float64 { return c.Foot + long(c) }),
 	}
 }
 
 // pieceGrips are the end of each piece of a chain, which sets its length, and the middle
 // of each bend, which sets its radius.
-func (f fieldTable) pieceGrips(v *design.Values, line *curve.Curve) []grip {
+func pieceGrips(v *design.Values, line *curve.Curve) []grip {
 	var out []grip
 	upTo := func(c design.CurveValues, i int, share float64) float64 {
 		s := c.Foot
@@ -133,12 +133,12 @@ func (f fieldTable) pieceGrips(v *design.Values, line *curve.Curve) []grip {
 			f(&v.Curve.Pieces[i])
 		}
 		if p.Turn != design.Straight {
-			k := f.lengthKnob(v, path+".radius", design.Length, p.Radius, func(v *design.Values, x float64) {
+			k := lengthKnob(v, path+".radius", design.Length, p.Radius, func(v *design.Values, x float64) {
 				change(v, func(p *design.PieceValues) { p.Radius = x })
 			})
 			out = append(out, onCurve(v, line, "bend "+n, "Radius of piece "+n, k, func(c design.CurveValues) float64 { return upTo(c, i, 0.5) }))
 		}
-		k := f.lengthKnob(v, path+".length", design.Length, p.Length, func(v *design.Values, x float64) {
+		k := lengthKnob(v, path+".length", design.Length, p.Length, func(v *design.Values, x float64) {
 			change(v, func(p *design.PieceValues) { p.Length = x })
 		})
 		out = append(out, onCurve(v, line, "piece "+n, "Length of piece "+n, k, func(c design.CurveValues) float64 { return upTo(c, i, 1) }))
@@ -147,12 +147,12 @@ func (f fieldTable) pieceGrips(v *design.Values, line *curve.Curve) []grip {
 }
 
 // pointGrips are the points of a smooth curve themselves.
-func (f fieldTable) pointGrips(v *design.Values) []grip {
+func pointGrips(v *design.Values) []grip {
 	var out []grip
 	for i, xy := range v.Curve.Points {
 		row := v.Curve.PointRows[i]
 		n, path := strconv.Itoa(row+1), "curve.points."+strconv.Itoa(row)
-		out = append(out, f.free("point "+n, "Point "+n, "bent", plane.Pt(xy[0], xy[1]), path+".x", path+".y",
+		out = append(out, freeGrip("point "+n, "Point "+n, "bent", plane.Pt(xy[0], xy[1]), path+".x", path+".y",
 			plane.Point{}, plane.Pt(1, 1)))
 	}
 	return out
@@ -160,11 +160,11 @@ func (f fieldTable) pointGrips(v *design.Values) []grip {
 
 // free is a handle that moves both ways: its figures are those of its place, seen from
 // origin and stretched.
-func (f fieldTable) free(id, label, drawing string, at plane.Point, pathX, pathY string, origin, stretch plane.Point) grip {
+func freeGrip(id, label, drawing string, at plane.Point, pathX, pathY string, origin, stretch plane.Point) grip {
 	x := (at.X - origin.X) * stretch.X
 	y := (at.Y - origin.Y) * stretch.Y
-	loX, hiX := f.bounds(pathX)
-	loY, hiY := f.bounds(pathY)
+	loX, hiX := boundsOf(pathX)
+	loY, hiY := boundsOf(pathY)
 	return grip{
 		id: id, label: label, drawing: drawing, ways: "xy", at: at,
 		knobs: []knob{{path: pathX, kind: design.Length, value: x, low: loX, high: hiX}, {path: pathY, kind: design.Length, value: y, low: loY, high: hiY}},
@@ -176,8 +176,8 @@ func (f fieldTable) free(id, label, drawing string, at plane.Point, pathX, pathY
 
 // straight is a handle whose one figure grows along a direction from an origin, by stretch
 // for a millimetre.
-func (f fieldTable) straight(id, label, drawing, ways string, at plane.Point, path string, origin, dir plane.Point, stretch float64) grip {
-	low, high := f.bounds(path)
+func straightGrip(id, label, drawing, ways string, at plane.Point, path string, origin, dir plane.Point, stretch float64) grip {
+	low, high := boundsOf(path)
 	figure := func(p plane.Point) float64 { return p.Sub(origin).Dot(dir) * stretch }
 	return grip{
 		id: id, label: label, drawing: drawing, ways: ways, at: at,
@@ -188,44 +188,44 @@ func (f fieldTable) straight(id, label, drawing, ways string, at plane.Point, pa
 
 // sizeGrips are the right side and the top of a closed shape that stands about x = 0: the
 // heights of both, and by how much the shape grows for a millimetre that its top rises.
-func (f fieldTable) sizeGrips(v *design.Values, middle, top, stretch float64) []grip {
+func sizeGrips(v *design.Values, middle, top, stretch float64) []grip {
 	return []grip{
-		f.straight("width", f.label("curve.boxWidth"), "bent", "x", plane.Pt(v.Curve.BoxWidth/2, middle), "curve.boxWidth", plane.Pt(0, middle), plane.Pt(1, 0), 2),
-		f.straight("height", f.label("curve.boxHeight"), "bent", "y", plane.Pt(0, top), "curve.boxHeight", plane.Point{}, plane.Pt(0, 1), stretch),
+		straightGrip("width", labelOf("curve.boxWidth"), "bent", "x", plane.Pt(v.Curve.BoxWidth/2, middle), "curve.boxWidth", plane.Pt(0, middle), plane.Pt(1, 0), 2),
+		straightGrip("height", labelOf("curve.boxHeight"), "bent", "y", plane.Pt(0, top), "curve.boxHeight", plane.Point{}, plane.Pt(0, 1), stretch),
 	}
 }
 
 // cornerGrip is the middle of the upper right corner of a box.
-func (f fieldTable) cornerGrip(v *design.Values) grip {
+func cornerGrip(v *design.Values) grip {
 	c := v.Curve
 	tip, in := plane.Pt(c.BoxWidth/2, c.BoxHeight), plane.Pt(-1, -1).Unit()
 	stretch := 1 / (math.Sqrt2 - 1) // a rounding of r lies r (sqrt 2 - 1) inside the corner
-	g := f.straight("corner", f.label("curve.corner"), "bent", "track", tip.Add(in.Mul(c.Corner/stretch)), "curve.corner", tip, in, stretch)
+	g := straightGrip("corner", labelOf("curve.corner"), "bent", "track", tip.Add(in.Mul(c.Corner/stretch)), "curve.corner", tip, in, stretch)
 	g.knobs[0].high = math.Min(g.knobs[0].high, math.Floor(10*math.Min(c.BoxWidth, c.BoxHeight)/2)/10)
 	return g
 }
 
 // endGrips are the lengths of the straight foot and tip, where there are any.
-func (f fieldTable) endGrips(v *design.Values, line *curve.Curve) []grip {
+func endGrips(v *design.Values, line *curve.Curve) []grip {
 	c := v.Curve
 	var out []grip
 	if line == nil {
 		return nil
 	}
 	if c.Foot > 0 {
-		k := f.lengthKnob(v, "curve.foot", design.Length, c.Foot, func(v *design.Values, x float64) { v.Curve.Foot = x })
+		k := lengthKnob(v, "curve.foot", design.Length, c.Foot, func(v *design.Values, x float64) { v.Curve.Foot = x })
 		// A curve through points stays where it is and its foot grows outward; any other
 		// begins with its foot.
 		s := func(c design.CurveValues) float64 { return c.Foot }
 		if c.Kind == design.Points {
 			s = func(design.CurveValues) float64 { return 0 }
 		}
-		out = append(out, onCurve(v, line, "foot", f.label("curve.foot"), k, s))
+		out = append(out, onCurve(v, line, "foot", labelOf("curve.foot"), k, s))
 	}
 	if c.Tip > 0 {
 		long := line.Length() - c.Foot - c.Tip
-		k := f.lengthKnob(v, "curve.tip", design.Length, c.Tip, func(v *design.Values, x float64) { v.Curve.Tip = x })
-		out = append(out, onCurve(v, line, "tip", f.label("curve.tip"), k, func(c design.CurveValues) float64 { return c.Foot + long + c.Tip }))
+		k := lengthKnob(v, "curve.tip", design.Length, c.Tip, func(v *design.Values, x float64) { v.Curve.Tip = x })
+		out = append(out, onCurve(v, line, "tip", labelOf("curve.tip"), k, func(c design.CurveValues) float64 { return c.Foot + long + c.Tip }))
 	}
 	return out
 }

@@ -23,20 +23,20 @@ func (f flatView) at(along, across float64) plane.Point {
 
 // panelGrips returns the handles of a panel that is drawn: its outline and holes, its
 // ribs, and the end of their glue.
-func (t fieldTable) panelGrips(p *plan.Plan) []grip {
+func panelGrips(p *plan.Plan) []grip {
 	v := p.V.Panel
 	hand := 1.0
 	if p.Panel.Mirror {
 		hand = -1
 	}
 	f, given := flatView{plane.Pt(v.Along, hand*v.Across), hand}, p.Given()
-	out := append(t.outlineGrips(p, f, given.Length), t.holeGrips(f, v)...)
+	out := append(outlineGrips(p, f, given.Length), holeGrips(f, v)...)
 	if given.Seen() {
 		for i := range out {
 			out[i] = developed(out[i], given)
 		}
 	}
-	return append(append(out, t.ribGrips(p, hand)...), t.glueGrips(p, hand)...)
+	return append(append(out, ribGrips(p, hand)...), glueGrips(p, hand)...)
 }
 
 // developed returns a handle of an outline that is given as it is seen when bent: it is
@@ -52,17 +52,17 @@ func developed(g grip, given plan.Given) grip {
 }
 
 // outlineGrips are the handles of an outline as it is given, length long.
-func (t fieldTable) outlineGrips(p *plan.Plan, f flatView, length float64) []grip {
+func outlineGrips(p *plan.Plan, f flatView, length float64) []grip {
 	v := p.V.Panel
 	// These outlines are the same on both sides of their middle line: held is the upper
 	// edge, whichever face is drawn.
 	upper := func(along, width float64) plane.Point { return f.at(along, f.hand*width/2) }
 	across := func(id, path string, along, width float64) grip {
-		return t.straight(id, t.label(path), "flat", "y", upper(along, width), path, f.at(along, 0), plane.Pt(0, 1), 2)
+		return straightGrip(id, labelOf(path), "flat", "y", upper(along, width), path, f.at(along, 0), plane.Pt(0, 1), 2)
 	}
 	switch v.Shape {
 	case design.Rectangle:
-		return []grip{across("panel-width", "panel.width", length/2, v.Width), t.roundingGrip(f, length, v)}
+		return []grip{across("panel-width", "panel.width", length/2, v.Width), roundingGrip(f, length, v)}
 	case design.Ellipse, design.Lens:
 		return []grip{across("panel-width", "panel.width", length/2, v.Width)}
 	case design.Taper:
@@ -70,20 +70,20 @@ func (t fieldTable) outlineGrips(p *plan.Plan, f flatView, length float64) []gri
 		if v.TipRound { // held where the rounding begins: past it the width is nowhere to be seen
 			tip = math.Max(widest, length-v.TipWidth/2)
 		}
-		w := t.free("widest", "Widest place", "flat", upper(widest, v.WidestWidth), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2))
+		w := freeGrip("widest", "Widest place", "flat", upper(widest, v.WidestWidth), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2))
 		w.knobs[0].high = math.Min(w.knobs[0].high, math.Floor(10*length)/10)
 		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", tip, v.TipWidth)}
 	case design.Sector:
-		return t.sectorGrips(f, length, v)
+		return sectorGrips(f, length, v)
 	case design.Polygon:
-		return t.polygonGrips(f, v)
+		return polygonGrips(f, v)
 	}
 	return nil
 }
 
 // ribGrips move ribs across the panel. Ribs that were spread evenly get places of their
 // own by the first that is moved.
-func (t fieldTable) ribGrips(p *plan.Plan, hand float64) []grip {
+func ribGrips(p *plan.Plan, hand float64) []grip {
 	var out []grip
 	own := len(p.V.Rib.Places) > 0
 	b := p.Outline.Region.Box()
@@ -97,7 +97,7 @@ func (t fieldTable) ribGrips(p *plan.Plan, hand float64) []grip {
 		if len(p.Supports.All) > 1 {
 			name = "Place of rib " + strconv.Itoa(i+1)
 		}
-		g := t.straight("rib "+strconv.Itoa(i+1), name, "flat", "y", plane.Pt(s.Mark.From, hand*s.Across), path(row), plane.Point{}, plane.Pt(0, hand), 1)
+		g := straightGrip("rib "+strconv.Itoa(i+1), name, "flat", "y", plane.Pt(s.Mark.From, hand*s.Across), path(row), plane.Point{}, plane.Pt(0, hand), 1)
 		g.knobs[0].low, g.knobs[0].high = b.Min.Y, b.Max.Y
 		if !own {
 			g.rest = map[string]string{}
@@ -111,13 +111,13 @@ func (t fieldTable) ribGrips(p *plan.Plan, hand float64) []grip {
 }
 
 // glueGrips are the end of the rib and its glue, in both drawings.
-func (t fieldTable) glueGrips(p *plan.Plan, hand float64) []grip {
+func glueGrips(p *plan.Plan, hand float64) []grip {
 	if p.Section.Closed || len(p.Supports.All) == 0 {
 		return nil
 	}
 	s := p.Supports.All[p.Supports.Longest]
 	reach := p.Reach(s)
-	low, high := t.bounds("rib.short")
+	low, high := boundsOf("rib.short")
 	k := knob{path: "rib.short", kind: design.Length, value: math.Max(0, reach-s.Task.End), low: low, high: math.Min(high, 0.9*(reach-s.Task.Start))}
 	short := func(s float64) ([]float64, float64) { return []float64{reach - s}, 1 }
 	// Held is the middle of the rib's end: the panel's own end may lie right above it.

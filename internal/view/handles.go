@@ -14,8 +14,7 @@ import (
 
 // handles puts what can be held into the bent and the flat drawing.
 func (w *worked) handles(drawings []bridge.Drawing) {
-	f := w.table
-	for _, g := range append(f.curveGrips(&w.plan.V), f.panelGrips(&w.plan)...) {
+	for _, g := range append(curveGrips(&w.plan.V), panelGrips(&w.plan)...) {
 		for i := range drawings {
 			if drawings[i].ID == g.drawing {
 				drawings[i].Handles = append(drawings[i].Handles, g.handle(w.plan.V.Units))
@@ -56,7 +55,6 @@ type grips struct {
 	raw     []byte
 	doc     design.Document
 	v       design.Values
-	table   fieldTable
 	found   []grip
 	planned bool // those of the panel are among them
 }
@@ -71,9 +69,9 @@ func (c Core) hold(raw []byte) (*grips, error) {
 	if err != nil {
 		return nil, err
 	}
-	h := grips{raw: bytes.Clone(raw), doc: doc, table: design.Fields()}
-	h.v, _, _ = design.ReadBy(h.table, doc)
-	h.found = h.table.curveGrips(&h.v)
+	h := grips{raw: bytes.Clone(raw), doc: doc}
+	h.v, _ = design.Read(doc)
+	h.found = curveGrips(&h.v)
 	if c.last == nil {
 		return &h, nil
 	}
@@ -94,7 +92,7 @@ func (h *grips) grip(id string) (grip, bool) {
 		}
 		h.planned = true
 		if p := plan.Make(h.v); p.Drawn {
-			h.found = append(h.found, h.table.panelGrips(&p)...)
+			h.found = append(h.found, panelGrips(&p)...)
 		}
 	}
 }
@@ -112,22 +110,19 @@ func with(doc design.Document, set map[string]string) design.Document {
 	return out
 }
 
-// fieldTable is the table of all fields, made once for all handles.
-type fieldTable []design.Field
-
-func (f fieldTable) at(path string) design.Field {
-	field, ok := design.At(f, path)
+func fieldAt(path string) design.Field {
+	field, ok := design.At(path)
 	if !ok {
 		panic("view: no field " + path)
 	}
 	return field
 }
 
-// label is what the form calls a field.
-func (f fieldTable) label(path string) string { return f.at(path).Label }
+// labelOf is what the form calls a field.
+func labelOf(path string) string { return fieldAt(path).Label }
 
-// bounds returns what the form allows a figure to be.
-func (f fieldTable) bounds(path string) (low, high float64) {
-	field := f.at(path)
+// boundsOf returns what the form allows a figure to be.
+func boundsOf(path string) (low, high float64) {
+	field := fieldAt(path)
 	return field.Min, field.Max
 }

@@ -111,7 +111,7 @@ func (b *brought) controls() []bridge.Control {
 	for _, f := range design.Fields() {
 		if wanted[f.Path] {
 			c := control(f)
-			c.When, c.More = "", false
+			c.When, c.More = nil, false
 			out = append(out, c)
 		}
 	}

@@ -111,7 +111,7 @@ class Design extends LitElement implements SpringribDesign {
       if (reply.error || !form) return say(reply.error ?? 'The reckoning does not start. Load the page again.');
       this.problem = '';
       this.state ??= this.begin(new State(core, forgetful));
-      this.state.controls = form;
+      this.state.asked.controls = form;
       this.state.replace(reply.design as Doc, '');
     } catch (e) {
       if (!(e instanceof LinkError)) throw e;
@@ -127,8 +127,8 @@ class Design extends LitElement implements SpringribDesign {
   private changed(): void {
     this.requestUpdate();
     const { state } = this;
-    if (!state?.plan.verdict.word || state.grip) return;
-    const { severity, sentence } = state.plan.verdict;
+    if (!state?.asked.plan.verdict.word || state.held.grip) return;
+    const { severity, sentence } = state.asked.plan.verdict;
     const design = JSON.stringify(state.doc);
     if (this.told === design + sentence) return;
     this.told = design + sentence;
@@ -151,14 +151,14 @@ class Design extends LitElement implements SpringribDesign {
     const problem = this.problem || state?.notice;
     return html`<section part="frame" class="frame" aria-label=${this.title_() || 'A design'}>
       ${problem ? html`<p part="problem" class="problem" role="status">${sign('stop')} ${problem}</p>` : nothing}
-      ${state?.picture || state?.plan.verdict.word ? this.whole(state) : html`<slot></slot>${problem ? nothing : html`<p class="empty">Bending…</p>`}`}
+      ${state?.asked.picture || state?.asked.plan.verdict.word ? this.whole(state) : html`<slot></slot>${problem ? nothing : html`<p class="empty">Bending…</p>`}`}
     </section>`;
   }
 
   private title_(): string { return text(this.state?.doc, 'name').trim(); }
 
   private whole(state: State): TemplateResult {
-    const { verdict } = state.plan;
+    const { verdict } = state.asked.plan;
     return html`
       ${this.title_() ? html`<p part="title" class="title">${this.title_()}</p>` : nothing}
       <div part="verdict" class="verdict" data-severity=${verdict.severity}>
@@ -171,19 +171,19 @@ class Design extends LitElement implements SpringribDesign {
   }
 
   private drawings(state: State): TemplateResult | typeof nothing {
-    const { picture } = state;
+    const { picture } = state.asked;
     if (!picture || this.width === 0) return nothing;
     const both = this.view !== 'bent' && this.view !== 'flat';
     const shown = picture.plan.drawings.map((view, at) => ({ view, at }))
       .filter(({ view }) => (both ? view.id === 'bent' || view.id === 'flat' : view.id === this.view));
     const space = { width: this.width - 2 * inset, height: both ? height.both : height.single };
     const scale = commonScale(shown.map(({ view }) => view), space, room, 'stacked');
-    return html`<div part="drawings" class="drawings" ?data-stale=${state.stale}>${repeat(shown, ({ view }) => view.id, ({ view, at }) => html`
+    return html`<div part="drawings" class="drawings" ?data-stale=${state.asked.stale}>${repeat(shown, ({ view }) => view.id, ({ view, at }) => html`
       <springrib-drawing .state=${state} .view=${this.live ? view : still(view)} .stream=${picture.streams[at]!} .scale=${scale}></springrib-drawing>`)}</div>`;
   }
 
   private fields(state: State): TemplateResult {
-    const main = (state.controls?.controls ?? []).filter((c) => cards.has(c.card) && kinds.has(c.kind) && !c.more && state.shown(c.when));
+    const main = (state.asked.controls?.controls ?? []).filter((c) => cards.has(c.card) && kinds.has(c.kind) && !c.more && state.shown(c.when));
     const figures = [...main.filter((c) => c.kind !== 'choice'), ...main.filter((c) => c.kind === 'choice')].slice(0, mostFields);
     return html`<div part="fields" class="fields" role="group" aria-label="Figures to change">
       ${repeat(figures, (c) => c.path, (c) => html`<springrib-field .state=${state} .control=${c}></springrib-field>`)}</div>`;

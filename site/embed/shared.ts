@@ -2,7 +2,7 @@
 // the newest plan waits; lanes take turns.
 import { WorkerCore, type Answer, type Question } from '../core';
 import { coreFrom, fetchCore } from '../load';
-import type { Core } from '../state';
+import type { Core } from '../asking';
 import core from 'springrib:core';
 
 interface Waiting { question: Question; settle: (answer: Answer) => void }

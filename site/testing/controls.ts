@@ -1,6 +1,6 @@
 // An invented table of controls, as the core would give it, for looking at the page and
 // for its tests. The real one is the core's.
-import type { Card, Choice, Control } from '../messages';
+import type { Card, Choice, Control, Term } from '../messages';
 
 export const cards: Card[] = [
   { id: 'sheet', title: 'The sheet', help: 'What it is, and how thick it really is: measure it, the label is only a name.' },
@@ -16,6 +16,7 @@ const row = (kind: string) => (path: string, label: string, help: string, rest: 
   ({ path, card: path.split('.')[0]!, label, help, kind, more: false, ...rest });
 const length = row('length'), number = row('number'), count = row('count'), choice = row('choice'), more = { more: true };
 const of = (...pairs: [string, string][]): Choice[] => pairs.map(([value, label]) => ({ value, label }));
+const is = (path: string, ...values: string[]): Term[] => [{ path, values }];
 const faces = of(['hollow', 'hollow side'], ['round', 'round side']);
 
 export const controls: Control[] = [
@@ -35,24 +36,24 @@ export const controls: Control[] = [
   length('machine.bedHeight', 'Bed, front to back', 'What your machine can reach.', more),
   choice('curve.kind', 'Given by', 'Two figures make an arc; several pieces make a chain.', {
     choices: of(['radius-angle', 'radius and angle'], ['span-rise', 'span and rise'], ['length-radius', 'length and radius'], ['chain', 'a chain of pieces']) }),
-  length('curve.radius', 'Radius', 'Of the line chosen below.', { when: 'curve.kind=radius-angle|length-radius' }),
-  row('angle')('curve.angle', 'Angle', 'How far the panel turns, in degrees.', { when: 'curve.kind=radius-angle' }),
-  length('curve.span', 'Span', 'From end to end, straight across.', { when: 'curve.kind=span-rise' }),
-  length('curve.rise', 'Rise', 'How high the middle stands over the span.', { when: 'curve.kind=span-rise' }),
-  row('rows')('curve.pieces', 'Pieces, foot first', 'Each goes on where the last one ended.', { when: 'curve.kind=chain', row: 'piece', columns: [length('length', 'Length', '')] }),
+  length('curve.radius', 'Radius', 'Of the line chosen below.', { when: is('curve.kind', 'radius-angle', 'length-radius') }),
+  row('angle')('curve.angle', 'Angle', 'How far the panel turns, in degrees.', { when: is('curve.kind', 'radius-angle') }),
+  length('curve.span', 'Span', 'From end to end, straight across.', { when: is('curve.kind', 'span-rise') }),
+  length('curve.rise', 'Rise', 'How high the middle stands over the span.', { when: is('curve.kind', 'span-rise') }),
+  row('rows')('curve.pieces', 'Pieces, foot first', 'Each goes on where the last one ended.', { when: is('curve.kind', 'chain'), row: 'piece', columns: [length('length', 'Length', '')] }),
   choice('curve.line', 'It is the line of', 'Which line of the bent panel you gave.', { choices: of(['contact', 'rib edge'], ['outer', 'outer face'], ['neutral', 'neutral line']) }),
   length('curve.foot', 'Straight before', 'The plain end at the foot.', more),
   length('curve.tip', 'Straight after', 'The plain end at the tip.', more),
   choice('panel.shape', 'Shape', 'Seen flat.', { choices: of(['rectangle', 'rectangle'], ['taper', 'tapered strip']) }),
-  length('panel.width', 'Width', 'Along the scores.', { when: 'panel.shape=rectangle' }),
-  length('panel.footWidth', 'Width at the foot', 'Along the scores.', { when: 'panel.shape=taper' }),
-  length('panel.tipWidth', 'Width at the tip', 'Along the scores.', { when: 'panel.shape=taper' }),
-  row('check')('panel.tipRound', 'Round the tip', 'A half circle instead of corners.', { when: 'panel.shape=taper' }),
+  length('panel.width', 'Width', 'Along the scores.', { when: is('panel.shape', 'rectangle') }),
+  length('panel.footWidth', 'Width at the foot', 'Along the scores.', { when: is('panel.shape', 'taper') }),
+  length('panel.tipWidth', 'Width at the tip', 'Along the scores.', { when: is('panel.shape', 'taper') }),
+  row('check')('panel.tipRound', 'Round the tip', 'A half circle instead of corners.', { when: is('panel.shape', 'taper') }),
   choice('panel.scoredFace', 'Scored face', 'Scores on the hollow side close, on the round side open.', { choices: faces }),
   choice('panel.showFace', 'Face that shows', 'What is cut face down is drawn mirrored.', { choices: faces }),
   choice('panel.spacing', 'Spacing', 'How the scores share the curve.', {
     choices: of(['follow', 'follows the curve'], ['even', 'even'], ['count', 'a number I choose'], ['pitch', 'a distance I choose']) }),
-  count('panel.count', 'Number of scores', 'Over the whole curve.', { when: 'panel.spacing=count' }),
+  count('panel.count', 'Number of scores', 'Over the whole curve.', { when: is('panel.spacing', 'count') }),
   length('panel.standOff', 'Height of the flats', 'How far the flats may stand from the true curve.', more),
   number('panel.strainSafe', 'Safety on cracking', '1.5 is a start; your test strips tell more.', more),
   choice('rib.side', 'Rib on the', 'Where the rib sits.', { choices: faces }),

@@ -3,7 +3,7 @@
 // figure of it is sound.
 import type { Answer, Question } from '../core';
 import type { Controls, Field, Finding, PlanView } from '../messages';
-import type { Core } from '../state';
+import type { Core } from '../asking';
 import { text, type Doc } from '../path';
 import { cards, controls } from './controls';
 import { drawings, type Arc } from './shapes';

@@ -12,7 +12,7 @@ export class Bench extends Live {
   static override patient = true;
 
   protected override render(): TemplateResult {
-    const { files, cautions, drawn, verdict, withheld = [] } = this.state.plan;
+    const { files, cautions, drawn, verdict, withheld = [] } = this.state.asked.plan;
     const stopped = verdict.severity === 'stop';
     return html`
       <section class="files"><h2>Take it to the bench</h2>
@@ -20,7 +20,7 @@ export class Bench extends Live {
           <ul class="because">${withheld.map((w) => html`<li>${whole(w)}</li>`)}</ul>`
           : files.length && stopped ? html`<p class="withheld">${sign('stop')} <strong>${verdict.word}.</strong> Files of the parts say in their names and titles what is wrong. Cut from them only if you know better.</p>` : nothing}
         ${files.length ? html`<ul>${files.map((f, i) => this.file(f, i === 0 && !stopped))}</ul>`
-          : this.state.answered && !this.state.plan.partial ? html`<p class="empty">Files appear here as soon as the design can be cut.</p>` : nothing}
+          : this.state.asked.answered && !this.state.asked.plan.partial ? html`<p class="empty">Files appear here as soon as the design can be cut.</p>` : nothing}
       </section>
       <springrib-figures .state=${this.state}></springrib-figures>
       <springrib-benchsheet .state=${this.state}></springrib-benchsheet>
@@ -42,7 +42,7 @@ export class Figures extends Live {
   static override patient = true;
 
   protected override render(): TemplateResult | typeof nothing {
-    const { numbers } = this.state.plan;
+    const { numbers } = this.state.asked.plan;
     return numbers.length ? html`<section class="figures"><h2>The figures</h2>
       <dl>${numbers.map((n) => html`<div><dt>${n.label}</dt><dd>${whole(n.text)}</dd>${n.help ? html`<dd class="help">${whole(n.help)}</dd>` : nothing}</div>`)}</dl></section>` : nothing;
   }

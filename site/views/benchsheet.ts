@@ -17,7 +17,7 @@ export class BenchSheetView extends Live {
   private printing = false;
 
   protected override render(): TemplateResult | typeof nothing {
-    if (!this.state.picture) return nothing;
+    if (!this.state.asked.picture) return nothing;
     return html`<details class="benchsheet" @toggle=${this.toggled}>
       <summary>The bench sheet</summary>
       ${this.sheet ? this.page(this.sheet) : html`<p class="empty">Writing it…</p>`}
@@ -26,16 +26,16 @@ export class BenchSheetView extends Live {
 
   // Verdict and bench sheet go to paper together, so that both have to be of one document.
   private get current(): boolean {
-    const { doc, planned } = this.state;
-    return this.of === doc && planned === doc;
+    const { doc, asked } = this.state;
+    return this.of === doc && asked.planned === doc;
   }
 
   // While something is held it waits: the hand's own questions come first.
   protected override updated(_: PropertyValues): void {
-    const doc = this.state.picture?.doc;
-    if (this.open && !this.state.grip && doc && doc !== this.asked) void this.ask(doc);
+    const doc = this.state.asked.picture?.doc;
+    if (this.open && !this.state.held.grip && doc && doc !== this.asked) void this.ask(doc);
     if (!this.printing) return;
-    const { plan, planned } = this.state;
+    const { plan, planned } = this.state.asked;
     if (this.current || (planned === this.state.doc && !plan.drawn)) {
       this.printing = false;
       if (this.current) printAlone();
@@ -44,7 +44,7 @@ export class BenchSheetView extends Live {
 
   private async ask(doc: Doc): Promise<void> {
     this.asked = doc;
-    const answer = await this.state.try({ kind: 'bench', design: doc });
+    const answer = await this.state.asked.try({ kind: 'bench', design: doc });
     if (!answer?.reply.bench || this.asked !== doc) return;
     this.of = doc;
     this.sheet = answer.reply.bench;

@@ -37,14 +37,14 @@ export class Card extends Live {
         @click=${() => this.state.toggle(id)}>
         <span class="number" aria-hidden="true">${this.number}</span>
         <span class="title">${title} ${this.trouble()}</span>
-        <span class="sentence">${whole(this.state.plan.cards[id] ?? this.card.help)}</span>
+        <span class="sentence">${whole(this.state.asked.plan.cards[id] ?? this.card.help)}</span>
         <svg class="turn" viewBox="0 0 16 16" aria-hidden="true"><path d="M3 6l5 5 5-5" /></svg>
       </button></h2>
       <div id="card-${id}" class="card-body" ?hidden=${!open}>${open ? this.body() : nothing}</div>`;
   }
 
   private body(): TemplateResult {
-    const shown = (this.state.controls?.controls ?? []).filter((c) => c.card === this.card.id && c.path !== 'name' && this.state.shown(c.when)); // the head of the page has the name
+    const shown = (this.state.asked.controls?.controls ?? []).filter((c) => c.card === this.card.id && c.path !== 'name' && this.state.shown(c.when)); // the head of the page has the name
     const more = shown.filter((c) => c.more);
     return html`
       ${this.card.help ? html`<p class="about">${this.card.help}</p>` : nothing}
@@ -69,7 +69,7 @@ const found = new WeakMap<PlanView, Map<string, Trouble>>();
 
 // The worst of each card, found once for all of them.
 function troubles(state: State): Map<string, Trouble> {
-  const { plan } = state;
+  const { plan } = state.asked;
   const known = found.get(plan);
   if (known) return known;
   const worst = new Map<string, Trouble>();
@@ -80,7 +80,7 @@ function troubles(state: State): Map<string, Trouble> {
   for (const path in plan.fields) if (plan.fields[path]!.problem) note(path, 'look here');
   for (const f of plan.findings) if (f.severity === 'stop') note(f.place.field, 'stops the job');
   for (const f of plan.findings) if (f.severity === 'warn') note(f.place.field, 'warning');
-  if (state.controls) found.set(plan, worst); // before, no field has a card
+  if (state.asked.controls) found.set(plan, worst); // before, no field has a card
   return worst;
 }
 

@@ -48,7 +48,7 @@ export class Drawing extends Live {
     const [x, y, w, h] = this.box ?? view.box;
     const pad = room / scale;
     const box = `${x - pad} ${y - pad} ${w + 2 * pad} ${h + 2 * pad}`;
-    const scores = this.state.picture?.plan.scores ?? [];
+    const scores = this.state.asked.picture?.plan.scores ?? [];
     return html`<figure>
       <figcaption>${view.title}</figcaption>
       <svg class="drawing" viewBox=${box}

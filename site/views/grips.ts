@@ -5,7 +5,8 @@ import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import type { Drag, Handle } from '../messages';
 import type { Point } from '../stream';
-import type { Grip, State } from '../state';
+import type { Grip } from '../holding';
+import type { State } from '../state';
 import { text } from '../path';
 import { spread, type Box } from './spread';
 
@@ -66,7 +67,7 @@ export class Hold {
   // it is off: what the hand has goes with the hand, and the others stay.
   private spread(): void {
     const { handles, scale, sight, state } = this.host;
-    if (state.grip || (this.offOf?.handles === handles && this.offOf.scale === scale)) return;
+    if (state.held.grip || (this.offOf?.handles === handles && this.offOf.scale === scale)) return;
     this.offOf = { handles, scale };
     const to = spread(handles, apart / scale, sight);
     this.off = new Map(handles.map((h, i) => [h.id, { x: to[i]!.x - h.x, y: to[i]!.y - h.y }]));
@@ -116,7 +117,7 @@ export class Hold {
     canvas.querySelector<SVGElement>(`[data-handle="${CSS.escape(h.id)}"]`)?.focus({ preventScroll: true });
     e.preventDefault();
     this.hand = {
-      grip: this.host.state.take(h.label), pointer: e.pointerId, handle: { id: h.id, x: h.x, y: h.y },
+      grip: this.host.state.held.take(h.label), pointer: e.pointerId, handle: { id: h.id, x: h.x, y: h.y },
       from: { x: e.clientX, y: e.clientY }, scale: this.host.scale, moved: false,
     };
     this.attend(h);
@@ -149,7 +150,7 @@ export class Hold {
   up(e: PointerEvent): void {
     if (e.pointerId !== this.hand?.pointer) return;
     this.hand = undefined;
-    this.host.state.letGo();
+    this.host.state.held.letGo();
   }
 
   /** The pointer left the drawing. */
@@ -185,32 +186,32 @@ export class Hold {
     const { state } = this.host;
     const step = stepOf(text(state.doc, 'units'), fine);
     const now = performance.now();
-    if (!this.press || this.press.id !== h.id || now - this.press.last > pause || !state.holds(this.press.grip)) {
-      this.press = { grip: state.take(h.label), id: h.id, aim: { x: h.x, y: h.y }, last: now };
+    if (!this.press || this.press.id !== h.id || now - this.press.last > pause || !state.held.holds(this.press.grip)) {
+      this.press = { grip: state.held.take(h.label), id: h.id, aim: { x: h.x, y: h.y }, last: now };
     }
     const { press } = this;
     press.last = now;
     press.aim = { x: press.aim.x + way.x * step, y: press.aim.y + way.y * step };
-    state.hold(press.grip);
+    state.held.hold(press.grip);
     this.pull(press.grip, { handle: h.id, ...press.aim, fine });
   }
 
   // Once the keys rest the drawing may be scaled anew; the presses that follow soon still
   // belong to the same step of undo.
   private rest(): void {
-    if (this.press) this.host.state.letGo();
+    if (this.press) this.host.state.held.letGo();
   }
 
   /** Brings back what stood before the hold that is under way. */
   private drop(): void {
     const grip = this.hand?.grip ?? this.press?.grip;
     this.hand = this.press = undefined;
-    if (grip) this.host.state.giveBack(grip);
+    if (grip) this.host.state.held.giveBack(grip);
   }
 
   // ----
 
-  private pull(grip: Grip, drag: Drag): void { void this.host.state.pull(grip, drag); }
+  private pull(grip: Grip, drag: Drag): void { void this.host.state.held.pull(grip, drag); }
 
   private attend(h: Handle | undefined): void {
     if (this.active === (h?.id ?? '')) return;

@@ -41,7 +41,7 @@ export class DrawnElsewhere extends Live {
   protected override render(): TemplateResult {
     const { path, label: words } = this.control;
     const id = idOf(path);
-    const has = Boolean(this.state.field(path).means);
+    const has = Boolean(this.state.asked.field(path).means);
     const shown = this.bringing?.view;
     return html`
       <div class="row drawn"><span class="label" id="${id}-label">${words}</span>
@@ -74,7 +74,7 @@ export class DrawnElsewhere extends Live {
     if (this.refusal) return void (input.value = '');
     const bytes = new Uint8Array(await file.arrayBuffer());
     input.value = '';
-    const bringing = new Bringing((q) => this.state.ask(q), () => this.state.doc as Doc,
+    const bringing = new Bringing((q) => this.state.asked.ask(q), () => this.state.doc as Doc,
       { name: file.name, base64: base64(bytes), card: this.control.card }, () => this.requestUpdate());
     await bringing.choose({});
     if (!bringing.view) return this.refuse(`${file.name}: ${bringing.refusal} Your design stays as it is.`);

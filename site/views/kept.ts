@@ -29,7 +29,7 @@ export class KeptDesigns extends Live {
 
   private list(): TemplateResult {
     const { state } = this;
-    const designs = state.designs(), removed = state.removed();
+    const designs = state.kept.designs(), removed = state.kept.removed();
     return html`
       <div class="kept-head"><h2 id="kept-title">Your designs</h2>
         <button type="button" class="quiet" @click=${this.close}>Close</button></div>
@@ -47,7 +47,7 @@ export class KeptDesigns extends Live {
   }
 
   private row(d: Entry): TemplateResult {
-    const here = d.id === this.state.id;
+    const here = d.id === this.state.kept.id;
     if (this.naming === d.id) {
       return html`<li><form @submit=${(e: Event) => this.rename(e, d)}>
         <label class="unseen" for="new-name">New name of ${called(d)}</label>
@@ -64,7 +64,7 @@ export class KeptDesigns extends Live {
   private dialog(): HTMLDialogElement { return this.querySelector('dialog')!; }
 
   private show(): void {
-    this.state.keep();
+    this.state.kept.keep();
     this.open = true;
     this.naming = undefined;
     this.said = this.link = '';
@@ -85,7 +85,7 @@ export class KeptDesigns extends Live {
   }
 
   private take(d: Entry): void {
-    this.state.openKept(d.id);
+    this.state.kept.open(d.id);
     this.close();
   }
 
@@ -97,7 +97,7 @@ export class KeptDesigns extends Live {
 
   private rename(e: Event, d: Entry): void {
     e.preventDefault();
-    this.state.rename(d.id, this.querySelector<HTMLInputElement>('#new-name')!.value.trim());
+    this.state.kept.rename(d.id, this.querySelector<HTMLInputElement>('#new-name')!.value.trim());
     this.unname();
   }
 
@@ -111,19 +111,19 @@ export class KeptDesigns extends Live {
     const id = this.naming;
     this.naming = undefined;
     this.requestUpdate();
-    const at = this.state.designs().findIndex((d) => d.id === id);
+    const at = this.state.kept.designs().findIndex((d) => d.id === id);
     void this.updateComplete.then(() => this.querySelectorAll<HTMLElement>('dialog li .open')[at]?.focus());
   }
 
   private discard(d: Entry): void {
-    this.state.remove(d.id);
+    this.state.kept.remove(d.id);
     this.said = '';
     this.requestUpdate();
     void this.updateComplete.then(() => this.querySelector<HTMLElement>('.removed button')?.focus());
   }
 
   private bringBack(): void {
-    this.state.restore();
+    this.state.kept.restore();
     this.close();
   }
 

@@ -33,7 +33,7 @@ export class Live extends LitElement {
 
   // Letting go is a change too.
   private changed(): void {
-    this.late = this.outOfSight && this.state.grip !== undefined;
+    this.late = this.outOfSight && this.state.held.grip !== undefined;
     if (!this.late) this.requestUpdate();
   }
 

@@ -39,7 +39,7 @@ export class Masthead extends Live {
     return html`
       <details class="examples" @focusout=${closeWhenLeft} @keydown=${closeOnEscape}>
         <summary class="quiet">Examples</summary>
-        <ul>${(this.state.controls?.examples ?? []).map((e) => html`
+        <ul>${(this.state.asked.controls?.examples ?? []).map((e) => html`
           <li><button type="button" class="quiet" @click=${(at: Event) => this.take(e, at)}>
             <strong>${e.title}</strong> <span>${e.about}</span></button></li>`)}
         </ul>
@@ -57,7 +57,7 @@ export class Masthead extends Live {
   }
 
   private fresh(): void {
-    const empty = this.state.controls?.empty;
+    const empty = this.state.asked.controls?.empty;
     if (!empty) return;
     this.state.replace(empty as Doc, 'New');
     this.state.introduce('A design of your own: open each step and fill in what you know. The former design is among your designs; undo brings it back.');

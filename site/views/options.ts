@@ -12,7 +12,7 @@ export class Options extends Live {
   static override patient = true;
 
   protected override render(): TemplateResult {
-    const { heads, rows } = this.state.plan.options;
+    const { heads, rows } = this.state.asked.plan.options;
     if (rows.length < 2) return html`${nothing}`;
     return html`<details><summary>${summary(rows)}</summary>
       <div class="wide" tabindex="0" role="group" aria-label="Options"><table>

@@ -1,6 +1,6 @@
 // The means to lay the parts closer, over the drawings of the sheets.
 import { html, nothing, type TemplateResult } from 'lit';
-import { startPackCore } from '../core';
+import { startPackCore } from '../load';
 import { Packer, type PackCore } from '../pack';
 import { get } from '../path';
 import { Live } from './live';

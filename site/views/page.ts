@@ -74,13 +74,13 @@ export class Page extends Live {
   // What a link brought stands over everything until it is kept or left.
   private guest(): TemplateResult | typeof nothing {
     const { state } = this;
-    if (!state.guest) return nothing;
-    const name = text(state.guest.doc, 'name').trim();
+    if (!state.kept.guest) return nothing;
+    const name = text(state.kept.guest.doc, 'name').trim();
     return html`<section class="guest" aria-label="A design from a link">
       <div class="says"><p>Opened from a link: <strong>${name || 'a design without a name'}</strong>. Your own design is kept as it was.</p>
-        ${state.guest.said.length ? html`<ul>${state.guest.said.map((s) => html`<li>${sign('warn')} ${s}</li>`)}</ul>` : nothing}</div>
-      <div class="buttons"><button type="button" class="primary" @click=${() => this.answer(() => state.takeIn())}>Keep it</button>
-        <button type="button" class="secondary" @click=${() => this.answer(() => state.goHome())}>Leave it</button></div></section>`;
+        ${state.kept.guest.said.length ? html`<ul>${state.kept.guest.said.map((s) => html`<li>${sign('warn')} ${s}</li>`)}</ul>` : nothing}</div>
+      <div class="buttons"><button type="button" class="primary" @click=${() => this.answer(() => state.kept.takeIn())}>Keep it</button>
+        <button type="button" class="secondary" @click=${() => this.answer(() => state.kept.goHome())}>Leave it</button></div></section>`;
   }
 
   private answer(act: () => void): void {
@@ -91,7 +91,7 @@ export class Page extends Live {
   private offer(): TemplateResult | typeof nothing {
     const { state } = this;
     if (state.offer === 'file') return html`<button type="button" class="secondary" @click=${() => saveFile(state, { kind: 'save', design: state.doc })}>Save to a file</button>`;
-    if (state.offer === 'restore') return html`<button type="button" class="secondary" @click=${() => state.restore()}>Bring it back</button>`;
+    if (state.offer === 'restore') return html`<button type="button" class="secondary" @click=${() => state.kept.restore()}>Bring it back</button>`;
     return nothing;
   }
 
@@ -99,9 +99,9 @@ export class Page extends Live {
     const { state } = this;
     return html`<section class="job" aria-label="The job">
       ${state.intro ? html`<p class="intro">${state.intro}</p>` : nothing}
-      ${repeat(state.controls?.cards ?? [], (c) => c.id, (c, i) => html`
+      ${repeat(state.asked.controls?.cards ?? [], (c) => c.id, (c, i) => html`
         <springrib-card .state=${state} .card=${c} .number=${i + 1}></springrib-card>`)}
-      ${state.controls ? nothing : html`<p class="empty">Laying out the job…</p>`}</section>`;
+      ${state.asked.controls ? nothing : html`<p class="empty">Laying out the job…</p>`}</section>`;
   }
 
   private readonly redraw = (): void => this.requestUpdate();

@@ -33,7 +33,7 @@ function valuesOf(state: State, path: string): Json[] {
 function partOf(part: Part, i: number): Part {
   const path = `${part.path}.${i}`;
   const id = idOf(path);
-  const own = part.state.field(path);
+  const own = part.state.asked.field(path);
   // What an empty list means stands in the first box.
   const said = i === 0 && !own.default && part.said.default ? { ...own, default: part.said.default } : own;
   return {

@@ -56,13 +56,13 @@ function chosen(state: State, control: Control | undefined, path: string): strin
   const typed = get(state.doc, path);
   if (typeof typed === 'boolean') return String(typed);
   if (typed !== undefined && typed !== '') return text(state.doc, path);
-  const fallback = state.field(path).default ?? '';
+  const fallback = state.asked.field(path).default ?? '';
   return control?.choices?.find((c) => c.label === fallback)?.value ?? control?.choices?.[0]?.value ?? fallback;
 }
 
 function memberOf(part: Part, control: Control, path: string, label: string): Part {
   const id = idOf(path);
-  const said = part.state.field(path);
+  const said = part.state.asked.field(path);
   return { ...part, control, path, id, label, said, describedBy: describedBy(id, said, '', text(part.state.doc, path)) };
 }
 

@@ -12,7 +12,7 @@ export class Scores extends Live {
   private last = 1;
 
   protected override render(): TemplateResult {
-    const scores = this.state.picture?.plan.scores ?? [];
+    const scores = this.state.asked.picture?.plan.scores ?? [];
     if (scores.length === 0) return html`${nothing}`;
     const lit = scores.find((s) => s.n === this.state.focus.score);
     if (lit) this.last = lit.n;

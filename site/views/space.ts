@@ -7,7 +7,7 @@ import type { Look, ScenePart, SceneView } from '../scene/api';
 import { handOver } from '../designs';
 import { bentSoFar, bodiesOf } from '../bend';
 import { loadPart } from '../load';
-import type { Picture } from '../state';
+import type { Picture } from '../asking';
 import { room } from './drawing';
 import { commonScale } from './scale';
 import { Live } from './live';
@@ -62,11 +62,11 @@ export class SpaceView extends Live {
     this.unlight?.();
     this.scheme.removeEventListener('change', this.repaint);
     this.close();
-    this.state.look({});
+    this.state.asked.look({});
   }
 
   protected override render(): TemplateResult {
-    const { picture } = this.state;
+    const { picture } = this.state.asked;
     const scores = picture?.plan.scores.length ?? 0;
     return html`<figure>
       <div class="space-stage" tabindex=${this.without ? nothing : 0} role=${this.without ? nothing : 'application'} aria-label=${this.without ? nothing : 'The bent panel in space. Arrow keys turn it, plus and minus zoom, 0 fits it.'}
@@ -96,7 +96,7 @@ export class SpaceView extends Live {
   }
 
   protected override updated(_: PropertyValues): void {
-    const { picture } = this.state;
+    const { picture } = this.state.asked;
     const bodies = picture && bodiesOf(picture);
     if (this.without || !bodies) return;
     if (!this.view) {
@@ -140,7 +140,7 @@ export class SpaceView extends Live {
   }
 
   private want(): void {
-    this.state.look(this.without ? { show: 'isometric', folded: this.bend / steps } : { show: 'space' });
+    this.state.asked.look(this.without ? { show: 'isometric', folded: this.bend / steps } : { show: 'space' });
   }
 
   private slide(e: Event): void {
@@ -167,7 +167,7 @@ export class SpaceView extends Live {
   private readonly repaint = (): void => this.view?.paint(lookOf(this));
 
   private async save(): Promise<void> {
-    const space = this.state.picture?.plan.space;
+    const space = this.state.asked.picture?.plan.space;
     if (!this.view || !space) return;
     handOver(`${space.file}.png`, await this.view.still(pictureWidth));
   }

@@ -4,7 +4,7 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import { live } from 'lit/directives/live.js';
 import type { Drawing } from '../messages';
-import type { Picture } from '../state';
+import type { Picture } from '../asking';
 import { room } from './drawing';
 import { legendOf, words } from './roles';
 import { arranged, commonScale } from './scale';
@@ -52,8 +52,8 @@ export class Stage extends Live {
   }
 
   protected override render(): TemplateResult {
-    const { picture, stale } = this.state;
-    if (!picture) return this.state.answered ? html`<p class="empty">The drawings appear here as soon as there is a curve and a sheet to draw.</p>` : html`${nothing}`;
+    const { picture, stale } = this.state.asked;
+    if (!picture) return this.state.asked.answered ? html`<p class="empty">The drawings appear here as soon as there is a curve and a sheet to draw.</p>` : html`${nothing}`;
     const indexed = picture.plan.drawings.map((view, at) => ({ view, at }));
     const sheets = indexed.filter(({ view }) => view.id.startsWith('sheet'));
     const panel = indexed.filter(({ view }) => view.id === 'bent' || view.id === 'flat');
@@ -65,7 +65,7 @@ export class Stage extends Live {
     const inSight = seen.flatMap(([, list]) => list);
     this.toggleAttribute('stale', stale);
     // While something is held every drawing stays where and as large as it was.
-    const held = this.state.grip !== undefined;
+    const held = this.state.held.grip !== undefined;
     if (!held) this.boxes = new Map(picture.plan.drawings.map((d) => [d.id, d.box]));
     const packing = sheets.length ? html`<springrib-packing .state=${this.state}></springrib-packing>` : nothing;
     const beside = !narrow.matches && this.side === 'panel' && arranged(panel.map(({ view }) => this.boxed(view)), this.space, room) === 'beside';

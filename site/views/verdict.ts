@@ -14,12 +14,12 @@ export class Verdict extends Live {
   private waiting: ReturnType<typeof setTimeout> | undefined;
 
   protected override render(): TemplateResult {
-    const { verdict } = this.state.plan;
+    const { verdict } = this.state.asked.plan;
     this.dataset.severity = verdict.severity;
     // While something is held it keeps its height, and so what stands below its place.
-    this.style.height = this.state.grip ? this.style.height || `${this.offsetHeight}px` : '';
+    this.style.height = this.state.held.grip ? this.style.height || `${this.offsetHeight}px` : '';
     // A narrow screen has no room to say the first warning twice.
-    const told = narrow.matches && this.state.plan.findings.some((f) => f.text === verdict.sentence);
+    const told = narrow.matches && this.state.asked.plan.findings.some((f) => f.text === verdict.sentence);
     return html`
       <div class="word">${sign(verdict.severity)}<h1>${verdict.word || 'Getting ready'}</h1></div>
       <p class="sentence" ?hidden=${told}>${whole(verdict.sentence)}</p>
@@ -28,7 +28,7 @@ export class Verdict extends Live {
   }
 
   protected override updated(_: PropertyValues): void {
-    const { word, sentence } = this.state.plan.verdict;
+    const { word, sentence } = this.state.asked.plan.verdict;
     const now = `${word}. ${sentence}`;
     if (word === '' || now === this.spoken) return;
     clearTimeout(this.waiting);

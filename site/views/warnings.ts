@@ -16,10 +16,10 @@ export class Warnings extends Live {
   private lit: string | undefined;
 
   // While something is held the lines keep still, and with them what stands below.
-  protected override shouldUpdate(_: PropertyValues): boolean { return this.state.grip === undefined; }
+  protected override shouldUpdate(_: PropertyValues): boolean { return this.state.held.grip === undefined; }
 
   protected override render(): TemplateResult {
-    const { findings } = this.state.plan;
+    const { findings } = this.state.asked.plan;
     const pressing = findings.filter((f) => f.severity !== 'note');
     const notes = findings.filter((f) => f.severity === 'note');
     const shown = this.all ? pressing : pressing.slice(0, first());
@@ -38,7 +38,7 @@ export class Warnings extends Live {
 
   // On a wide screen the verdict has said it already; on a narrow one it leaves it to this line.
   private told(f: Finding, place: Focus): string {
-    if (narrow.matches || f.text !== this.state.plan.verdict.sentence) return whole(f.text);
+    if (narrow.matches || f.text !== this.state.asked.plan.verdict.sentence) return whole(f.text);
     if ((f.remedies ?? []).length > 0 || f.place.field !== undefined) return 'What you can do:';
     return drawn(place) ? 'In the drawings:' : whole(f.text);
   }
@@ -50,7 +50,7 @@ export class Warnings extends Live {
 
   // A finding that is mended while the pointer is on it never says that the pointer left.
   protected override updated(_: PropertyValues): void {
-    if (this.lit !== undefined && !this.state.plan.findings.some((f) => f.id === this.lit)) this.light(undefined, {});
+    if (this.lit !== undefined && !this.state.asked.plan.findings.some((f) => f.id === this.lit)) this.light(undefined, {});
   }
 
   // What is lit comes into sight, once it is drawn.
@@ -62,7 +62,7 @@ export class Warnings extends Live {
   }
 
   private line(f: Finding): TemplateResult {
-    const place = focusOf(f.place, this.state.picture?.plan.scores ?? []);
+    const place = focusOf(f.place, this.state.asked.picture?.plan.scores ?? []);
     const lit = (): void => this.light(f.id, place);
     const dark = (): void => this.light(undefined, {});
     const mending = (f.remedies ?? []).filter(mends), field = f.place.field && this.state.reachable(f.place.field) ? f.place.field : undefined;

@@ -1,7 +1,10 @@
 package design
 
 import (
+	"cmp"
 	"math"
+	"reflect"
+	"slices"
 	"strings"
 
 	"springrib/internal/finding"
@@ -10,16 +13,69 @@ import (
 	"springrib/internal/unit"
 )
 
-// list reads the entries of a list of lengths that are not empty. bad tells that at
-// least one could not be used; index[i] is the place of values[i] in the document.
-func (r *reader) list(f Field, texts []string) (values []float64, places []int, bad bool) {
-	if len(texts) > maxList {
-		r.stop("field-range", f.Path, f.Label+": "+unit.Decimal(float64(len(texts)), 0)+" entries are too many. "+unit.Decimal(maxList, 0)+" are read.")
-		texts, bad = texts[:maxList], true
+// bounded returns how many of n entries of a list are read; what they are says what there
+// are too many of.
+func (r *reader) bounded(f *Field, n int, what string) int {
+	most := cmp.Or(f.most, maxList)
+	if n > most {
+		r.stop("field-range", f.Path, f.Label+": "+unit.Decimal(float64(n), 0)+what+" are too many. "+unit.Decimal(float64(most), 0)+" are read.")
 	}
-	one := f
-	one.Label = strings.SplitN(f.Label, ",", 2)[0]
-	for i, text := range texts {
+	return min(n, most)
+}
+
+// rows reads a list of like things. A row in which nothing is typed is none yet.
+func (r *reader) rows(f *Field, list reflect.Value) {
+	head := len(r.states)
+	r.states = append(r.states, State{Path: f.Path, Shown: f.When.holds(r.lookup)})
+	if !r.states[head].Shown {
+		return
+	}
+	for i := range r.bounded(f, memberAt(&r.doc, f.Path).Len(), "") {
+		row := index(f.Path, i) + "."
+		if !f.every && !r.typedIn(f, row) {
+			continue
+		}
+		list.Set(reflect.Append(list, reflect.Zero(list.Type().Elem())))
+		into := list.Index(list.Len() - 1)
+		if into.Kind() == reflect.Struct {
+			if m := into.FieldByName("Row"); m.IsValid() {
+				m.SetInt(int64(i))
+			}
+		}
+		r.row = i
+		for c := range f.Columns {
+			r.field(&f.Columns[c], row, into)
+		}
+	}
+	if f.whole != nil {
+		st := r.states[head]
+		f.whole(r, &st)
+		r.states[head] = st
+	}
+}
+
+// typedIn tells whether a row holds anything but choices.
+func (r *reader) typedIn(f *Field, row string) bool {
+	for i := range f.Columns {
+		if c := &f.Columns[i]; c.Kind != Choose && strings.TrimSpace(r.texts[row+c.Path]) != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// last returns the row that is being read.
+func last[T any](rows []T) *T { return &rows[len(rows)-1] }
+
+// lengths reads the entries of a list of lengths that are not empty; one entry may hold
+// several. bad tells that at least one could not be used; places[i] is the place of
+// values[i] in the document.
+func (r *reader) lengths(f *Field, texts []string) (values []float64, places []int, bad bool) {
+	n := r.bounded(f, len(texts), " entries")
+	bad = n < len(texts)
+	one := *f
+	one.Label, _, _ = strings.Cut(f.Label, ",")
+	for i, text := range texts[:n] {
 		text = strings.TrimSpace(text)
 		if text == "" {
 			continue
@@ -27,7 +83,7 @@ func (r *reader) list(f Field, texts []string) (values []float64, places []int, 
 		parts := unit.Several(text, r.v.Units)
 		for _, part := range parts {
 			st := State{Path: index(f.Path, i), Shown: true}
-			got := r.figure(one, st.Path, part, &st)
+			got := r.figure(&one, part, &st)
 			if st.Problem != "" || st.Means != "" && len(parts) == 1 {
 				r.states = append(r.states, st)
 			}
@@ -38,19 +94,16 @@ func (r *reader) list(f Field, texts []string) (values []float64, places []int, 
 			values, places = append(values, got.num), append(places, i)
 		}
 	}
-	if len(values) > maxList {
-		r.stop("field-range", f.Path, f.Label+": "+unit.Decimal(float64(len(values)), 0)+" figures are too many. "+unit.Decimal(maxList, 0)+" are read.")
-		values, places, bad = values[:maxList], places[:maxList], true
-	}
-	return values, places, bad
+	n = r.bounded(f, len(values), " figures")
+	return values[:n], places[:n], bad || n < len(values)
 }
 
 // readings reads the thickness.
-func (r *reader) readings(f Field) {
+func (r *reader) readings(f *Field) {
 	s, sys := &r.v.Sheet, r.v.Units
 	at := len(r.states)
 	r.states = append(r.states, State{Path: f.Path, Shown: true})
-	values, _, bad := r.list(f, r.doc.Sheet.Readings)
+	values, _, bad := r.lengths(f, r.doc.Sheet.Readings)
 	nominal := s.Stock.Thickness
 	if s.Own {
 		nominal = stock.Figure{Value: 3, Low: 2.8, High: 3.2}
@@ -60,8 +113,7 @@ func (r *reader) readings(f Field) {
 	s.T, s.TSpread = nominal.Value, math.Max(nominal.High-nominal.Value, nominal.Value-nominal.Low)
 	if len(values) == 0 {
 		if s.Own && !bad {
-			r.states[at].Problem = "Say how thick the sheet is."
-			r.stop("field-missing", f.Path, "Say how thick the sheet is.")
+			r.missing(&r.states[at], "Say how thick the sheet is.", "Say how thick the sheet is.")
 		}
 		return
 	}
@@ -83,19 +135,20 @@ func (r *reader) readings(f Field) {
 
 // depths reads the depth after each pass. One that can't be used puts the whole list
 // back to the defaults, since the others would count as other passes.
-func (r *reader) depths(f Field) {
+func (r *reader) depths(f *Field) {
 	m, t := &r.v.Machine, r.v.Sheet.T
 	at := len(r.states)
 	r.states = append(r.states, State{Path: f.Path, Shown: true})
 	// Between a scratch and all but a tissue: beyond either there is no score.
-	f.Min, f.Max = 0.03, sized(t-0.05)
+	one := *f
+	one.Min, one.Max = 0.03, sized(t-0.05)
 	m.Depths = defaultDepths(m.Setup, t)
 	texts := make([]string, len(m.Depths))
 	for i, d := range m.Depths {
 		texts[i] = strings.TrimSuffix(unit.LengthFine(d, r.v.Units), " "+r.v.Units.String())
 	}
 	r.states[at].Default = strings.Join(texts, ", ") + " " + r.v.Units.String() + ", a guess until a depth strip is cut"
-	values, places, bad := r.list(f, r.doc.Machine.Depths)
+	values, places, bad := r.lengths(&one, r.doc.Machine.Depths)
 	if bad || len(values) == 0 {
 		return
 	}
@@ -112,7 +165,7 @@ func (r *reader) depths(f Field) {
 			text = strings.Replace(text, "leaves the score less skin", "leaves less skin", 1)
 			text = strings.Replace(text, "type the depth in all, not of each pass", "type the skin that is left", 1)
 		}
-		r.stopNumbers("field-order", index(f.Path, places[i]), text, map[string]float64{"this": values[i], "before": values[i-1]})
+		r.say(finding.Stop, "field-order", index(f.Path, places[i]), text, map[string]float64{"this": values[i], "before": values[i-1]})
 		r.states = append(r.states, State{Path: index(f.Path, places[i]), Shown: true, Problem: text})
 		return
 	}
@@ -142,99 +195,21 @@ func firstOutOfOrder(s machine.Setup) int {
 	return len(s.Depths) - 1
 }
 
-// pieces reads a chain.
-func (r *reader) pieces(f Field) {
-	shown := holds(f.When, r.lookup)
-	at := len(r.states)
-	r.states = append(r.states, State{Path: f.Path, Shown: shown})
-	if !shown {
-		return
-	}
-	pieces := r.doc.Curve.Pieces
-	if len(pieces) > maxList {
-		r.stop("field-range", f.Path, "A row of "+unit.Decimal(float64(len(pieces)), 0)+" pieces is too long. "+unit.Decimal(maxList, 0)+" are read.")
-		pieces = pieces[:maxList]
-	}
-	for i := range pieces {
-		r.v.Curve.Pieces = append(r.v.Curve.Pieces, r.piece(index(f.Path, i)))
-	}
-	bends := false
-	for _, p := range r.v.Curve.Pieces {
-		bends = bends || p.Turn != Straight
-	}
-	if !bends {
-		r.states[at].Problem = "Add at least one bend."
-		r.stop("field-missing", f.Path, "The row of arcs and straights has no bend yet. Add at least one.")
+// chainBends asks for a bend in a chain.
+func (r *reader) chainBends(st *State) {
+	if !slices.ContainsFunc(r.v.Curve.Pieces, func(p PieceValues) bool { return p.Turn != Straight }) {
+		r.missing(st, "Add at least one bend.", "The row of arcs and straights has no bend yet. Add at least one.")
 		r.v.Curve.Pieces = append(r.v.Curve.Pieces, PieceValues{Turn: Over, Length: 100, Radius: 200})
 	}
-	r.nameByFirstBend(f.Path)
+	r.nameByFirstBend(st.Path)
 }
 
-func (r *reader) piece(path string) PieceValues {
-	p := PieceValues{}
-	inside := map[string]string{}
-	for _, f := range PieceFields() {
-		st := State{Path: path + "." + f.Path}
-		st.Shown = holds(f.When, func(p string) string { return inside[p] })
-		text := r.texts[st.Path]
-		text = strings.TrimSpace(text)
-		if !st.Shown {
-			continue
-		}
-		switch f.Path {
-		case "turn":
-			f.Path = st.Path
-			p.Turn = r.choice(f, text, &st).text
-			inside["turn"] = p.Turn
-		case "length":
-			p.Length = r.figure(f, st.Path, text, &st).num
-		case "radius":
-			p.Radius = r.figure(f, st.Path, text, &st).num
-		}
-		r.states = append(r.states, st)
-	}
-	return p
-}
-
-// points reads the places that a smooth curve goes through. A row with nothing in it is
-// no point yet.
-func (r *reader) points(f Field) {
-	shown := holds(f.When, r.lookup)
-	at := len(r.states)
-	r.states = append(r.states, State{Path: f.Path, Shown: shown})
-	if !shown {
-		return
-	}
-	rows := r.doc.Curve.Points
-	if len(rows) > maxPoints {
-		r.stop("field-range", f.Path, unit.Decimal(float64(len(rows)), 0)+" points are too many. "+unit.Decimal(maxPoints, 0)+" are read.")
-		rows = rows[:maxPoints]
-	}
-	for i, row := range rows {
-		if strings.TrimSpace(row.X) == "" && strings.TrimSpace(row.Y) == "" {
-			continue
-		}
-		var xy [2]float64
-		for j, c := range f.Columns {
-			st := State{Path: index(f.Path, i) + "." + c.Path, Shown: true}
-			text := row.X
-			if j == 1 {
-				text = row.Y
-			}
-			xy[j] = r.figure(c, st.Path, strings.TrimSpace(text), &st).num
-			r.states = append(r.states, st)
-		}
-		r.v.Curve.Points = append(r.v.Curve.Points, xy)
-		r.v.Curve.PointRows = append(r.v.Curve.PointRows, i)
-	}
+// enoughPoints asks for three points.
+func (r *reader) enoughPoints(st *State) {
 	if len(r.v.Curve.Points) < 3 {
-		r.states[at].Problem = "Add at least three points."
-		r.stop("field-missing", f.Path, "A smooth curve needs at least three points.")
+		r.missing(st, "Add at least three points.", "A smooth curve needs at least three points.")
 	}
 }
-
-// maxPoints is the longest list of points that is read.
-const maxPoints = 500
 
 // nameByFirstBend turns a chain over that begins against its own first bend: hollow
 // and round are named by that bend, so that it is "over" by definition.

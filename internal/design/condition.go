@@ -1,0 +1,28 @@
+package design
+
+import "slices"
+
+// Condition says when a field is asked for: all of its terms must hold. None always holds.
+type Condition []Term
+
+// Term holds where the choice at Path has come to one of Values.
+type Term struct {
+	Path   string
+	Values []string
+}
+
+func is(path string, values ...string) Condition { return Condition{{path, values}} }
+
+func (c Condition) and(path string, values ...string) Condition {
+	return append(slices.Clip(c), Term{path, values})
+}
+
+// holds tells whether it holds for what lookup says of a path.
+func (c Condition) holds(lookup func(path string) string) bool {
+	for _, t := range c {
+		if !slices.Contains(t.Values, lookup(t.Path)) {
+			return false
+		}
+	}
+	return true
+}
