@@ -40,7 +40,7 @@ part:    curve cut plane solve stock surface
 coupon:  cut finding hinge part plane solve stock unit
 brace:   plane
 sheet:   finding plane unit
-export:  cut plane
+export:  cut plane unit
 stand:   plane surface
 plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stand stock surface unit
 remedy:  coupon curve design finding machine part plan plane score stock unit

@@ -10,6 +10,7 @@ import (
 	"springrib/internal/machine"
 	"springrib/internal/part"
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
 // bridgeEvery is how far apart bridges stand round a part at most, mm. Common practice,
@@ -148,11 +149,7 @@ func (p *Plan) holding() {
 
 // heldNote says how a part is held.
 func (p *Plan) heldNote(pt *part.Part, held int) finding.Finding {
-	s := "s"
-	if held == 1 {
-		s = ""
-	}
-	text := "The " + pt.Name + " is held by " + strconv.Itoa(held) + " bridge" + s + " of " + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
+	text := "The " + pt.Name + " is held by " + unit.Plural(held, "bridge") + " of " + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
 	if p.V.Machine.Tool == machine.Router {
 		text += " They stand as high as the sheet is thick; where your machine can leave tabs, 1 mm high is enough." // common practice, no source
 	}

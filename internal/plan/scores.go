@@ -78,9 +78,9 @@ func over(u Use) float64 { return math.Max(u.Value/math.Max(u.Allowed, 1e-9), u.
 // the bad end for pinching. A factor and a bad end are never multiplied.
 func (p *Plan) Cases(passes int) []score.Case {
 	v, e := p.V, p.ends(passes)
-	law, rupture := p.state(passes, moved{})
-	stiff, weak := p.state(passes, e.crack.up)
-	narrow, _ := p.state(passes, e.pinch.up)
+	law, rupture := p.scoring().state(passes, moved{})
+	stiff, weak := p.scoring().state(passes, e.crack.up)
+	narrow, _ := p.scoring().state(passes, e.pinch.up)
 	return []score.Case{
 		{Law: law, Strain: p.strainAllowed(rupture), Closing: v.Panel.ClosingSafe},
 		{Law: stiff, Strain: weak},
@@ -156,9 +156,9 @@ func drawn(cases []score.Case, crack, pinch, more float64) []score.Case {
 // Passed returns what a number of passes gives where the spacing is chosen by a rule.
 func (p *Plan) Passed(passes int, rule score.Rule) Try {
 	v := p.V
-	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.law(passes)}
+	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.scoring().law(passes)}
 	t.Layout, t.Limits, t.Laid, t.Cracking, t.Pinching = p.layout(passes, rule)
-	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
+	t.Seconds = p.scoringTime(passes, len(t.Layout.Folds))
 	t.Out = p.whyOut(&t)
 	return t
 }
@@ -240,12 +240,12 @@ func (p *Plan) SkinOut(skin float64) Reason {
 
 // scoringTime is the time of all strokes of one panel, from rest to rest, without
 // travel.
-func scoringTime(v design.Values, passes, n int, overrun float64) float64 {
-	m := v.Machine
+func (p *Plan) scoringTime(passes, n int) float64 {
+	m := p.V.Machine
 	if m.Speed <= 0 {
 		return 0
 	}
-	return float64(n*passes) * machine.StrokeTime(m.Speed, m.Acceleration, v.Panel.Width+2*overrun)
+	return float64(n*passes) * machine.StrokeTime(m.Speed, m.Acceleration, p.Width()+2*p.wantedOverrun())
 }
 
 // wantedOverrun is the typed overrun, or what the head needs to reach speed, at least

@@ -146,14 +146,14 @@ func radius(p *plan.Plan) []finding.Remedy {
 	for range 20 {
 		v := p.V
 		v.Curve.Radius = math.Ceil(r*10-1e-9) / 10
-		if q := p.Anew(v); q.Run(plan.StageLine, plan.StageSection, plan.StageDrawing) {
+		if q := p.Anew(v); q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
 			t := q.Passed(passes, q.Rule())
 			var along map[string]string
 			if !follows(p) {
 				q.Scores = q.Laid(t)
 				q.V, along = takenAlong(p, q)
 				if q.V.Panel.Shape == design.Drawn {
-					q.Run(plan.StageDrawing)
+					q.Run(plan.StageSize)
 				}
 				t = q.Passed(passes, q.Rule()) // which reaches more of the curve now
 			}
@@ -208,7 +208,7 @@ func wider(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		return nil
 	}
 	q := p.Anew(v)
-	if !q.Run(plan.StageLine, plan.StageSection, plan.StageDrawing) {
+	if !q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
 		return nil
 	}
 	for n := range v.Machine.Depths {
@@ -231,7 +231,7 @@ func apart(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	out := following(p, f)
 	least := p.Law().Score().Width + p.V.Panel.MinLand
 	q := p.Anew(p.V)
-	q.Line, q.Section, q.Drawing = p.Line, p.Section, p.Drawing
+	q.Line, q.Section, q.Size = p.Line, p.Section, p.Size
 	v := &q.V.Panel
 	laid := 0
 	enough := func() bool {

@@ -87,7 +87,7 @@ func stretched(p *plan.Plan, v design.Values, place func(along float64) float64)
 			is.Corners[i].Along = put("panel.corners."+num(c.Row)+".along", c.Along, place(c.Along))
 		}
 	case design.Drawn:
-		long := p.Drawing.Length()
+		long := p.Size.DrawnLength()
 		is.Drawn.Length = design.Opt{V: put("panel.drawnLength", long, place(long)), OK: true}
 	default:
 		if was.Length.OK {
@@ -101,8 +101,8 @@ func stretched(p *plan.Plan, v design.Values, place func(along float64) float64)
 // is false where that is no sound outline, or leaves no room for the ribs.
 func redrawn(p *plan.Plan, v design.Values, stands bool) (q *plan.Plan, ok bool) {
 	q = p.Anew(v)
-	q.Line, q.Section, q.Drawing, q.Scores = p.Line, p.Section, p.Drawing, p.Scores
-	if v.Panel.Drawn.Length != p.V.Panel.Drawn.Length && !q.Run(plan.StageDrawing) || !q.Run(plan.StageOutline) {
+	q.Line, q.Section, q.Size, q.Scores = p.Line, p.Section, p.Size, p.Scores
+	if v.Panel.Drawn.Length != p.V.Panel.Drawn.Length && !q.Run(plan.StageSize) || !q.Run(plan.StageOutline) {
 		return q, false
 	}
 	return q, !stands || q.Run(plan.StageAcross, plan.StageSupports) && allStand(q)

@@ -171,7 +171,7 @@ func withRibs(p *plan.Plan, ribs design.RibValues) *plan.Plan {
 	v := p.V
 	v.Rib = ribs
 	q := p.Anew(v)
-	q.Line, q.Section, q.Drawing, q.Scores, q.Outline, q.Across = p.Line, p.Section, p.Drawing, p.Scores, p.Outline, p.Across
+	q.Line, q.Section, q.Size, q.Scores, q.Outline, q.Across = p.Line, p.Section, p.Size, p.Scores, p.Outline, p.Across
 	if !q.Run(plan.StageSupports) {
 		return nil
 	}

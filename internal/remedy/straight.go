@@ -148,7 +148,7 @@ func (s straight) with(mm float64) (q *plan.Plan, sets map[string]string, ok boo
 		v.Rib.Short.V = 0
 	}
 	q = s.p.Anew(v)
-	if !q.Run(plan.StageLine, plan.StageSection, plan.StageDrawing) {
+	if !q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
 		return q, nil, false
 	}
 	t := s.p.Try()

@@ -18,7 +18,7 @@ func Workable(v design.Values, like *plan.Plan) (sound bool, laid int) {
 	if like != nil {
 		q.Line = like.Line
 	}
-	if !q.Run(plan.StageReadings) || like == nil && !q.Run(plan.StageLine) || !q.Run(plan.StageSection, plan.StageDrawing) {
+	if !q.Run(plan.StageReadings) || like == nil && !q.Run(plan.StageLine) || !q.Run(plan.StageSection, plan.StageSize) {
 		return false, asking
 	}
 	if like == nil {
