@@ -30,22 +30,24 @@ const lineSpread = 0.02
 // learn puts what test strips said in the place of handbook and guess.
 func learn(p *Plan) bool {
 	var said []finding.Finding
-	p.V, p.Readings, said = Learn(p.Asked)
+	p.V = *p.Asked
+	p.Readings, said = Learn(&p.V)
 	p.Findings = append(p.Findings, said...)
 	return true
 }
 
-// Learn returns values with what their test strips said in the place of handbook and guess,
-// and what there is to say of the readings. Values without readings cost nothing here.
-func Learn(asked design.Values) (design.Values, Readings, []finding.Finding) {
-	l := lesson{v: asked}
+// Learn puts what the test strips of values said in the place of handbook and guess, and
+// returns it with what there is to say of the readings. Lists of the values that are shared
+// with others are left alone. Values without readings cost nothing here.
+func Learn(v *design.Values) (Readings, []finding.Finding) {
+	l := lesson{v: v}
 	if l.v.Strips.Taken || len(l.v.Strips.Readings) == 0 {
-		return l.v, l.Readings, nil
+		return l.Readings, nil
 	}
 	l.v.Strips.Taken = true
 	readings, rows := l.readings()
 	if len(readings) == 0 {
-		return l.v, l.Readings, nil
+		return l.Readings, nil
 	}
 	was := l.belief()
 	got := coupon.Learn(was, readings, coupon.Owner{Stock: l.v.Sheet.Stock.ID, Setting: l.v.Machine.Setting, Batch: l.v.Sheet.Batch})
@@ -62,12 +64,12 @@ func Learn(asked design.Values) (design.Values, Readings, []finding.Finding) {
 		said = append(said, finding.Finding{ID: "strips-stale", Severity: finding.Warn, Place: finding.Place{Field: "strips.damp"},
 			Text: "The air has turned since these strips were read. Board swells, softens and takes a beam differently: cut a new depth strip. Until then the ranges are wider."})
 	}
-	return l.v, l.Readings, said
+	return l.Readings, said
 }
 
 // lesson is values that strips are about to change, and what they said.
 type lesson struct {
-	v design.Values
+	v *design.Values
 	Readings
 }
 

@@ -45,9 +45,9 @@ func smallest(t *testing.T, v design.Values) (radius float64) {
 	t.Helper()
 	for r := 12.0; r < 200; r += 0.5 {
 		v.Curve.Radius = r
-		p := Plan{Asked: v}
+		p := Plan{Asked: &v}
 		require.True(t, p.Run(StageReadings, StageLine, StageSection))
-		if p.Passed(3, p.Rule()).Sound() {
+		if t := p.Passed(3, p.Rule()); t.Sound() {
 			return r
 		}
 	}

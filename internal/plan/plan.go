@@ -24,7 +24,7 @@ import (
 // When one can't go on, it adds a stop to Findings, Drawn stays false and the later
 // results are empty.
 type Plan struct {
-	Asked    design.Values     // by the person; nothing is written to it
+	Asked    *design.Values    // by the person; nothing is written to it
 	V        design.Values     // Asked, with what test strips said: what is worked with
 	Findings []finding.Finding // from the stages themselves; package check adds the rest
 	Drawn    bool
@@ -162,13 +162,13 @@ type Try struct {
 }
 
 // Sound tells whether nothing speaks against it.
-func (t Try) Sound() bool { return t.Out == Sound }
+func (t *Try) Sound() bool { return t.Out == Sound }
 
 // Law returns the law of the chosen scores.
 func (p *Plan) Law() hinge.Law { return p.Scores.Tries[p.Scores.Chosen].Law }
 
 // Try returns the chosen try.
-func (p *Plan) Try() Try { return p.Scores.Tries[p.Scores.Chosen] }
+func (p *Plan) Try() *Try { return &p.Scores.Tries[p.Scores.Chosen] }
 
 // Use is how near the worst score comes to a limit: Value 1 is the limit itself.
 type Use struct {
@@ -224,12 +224,12 @@ type Memory struct{ laws score.Laws }
 func Make(v design.Values) Plan { return new(Memory).Make(v) }
 
 // Make is the same with what was found out before.
-func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{Asked: v, memory: m}) }
+func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{Asked: &v, memory: m}) }
 
 // Draft is Make for what is only looked at, and will be another design in a moment: edges
 // are fitted within the same tolerance, but sooner and in more pieces, and what is cut is
 // in no order and has no times.
-func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{Asked: v, memory: m, draft: true}) }
+func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{Asked: &v, memory: m, draft: true}) }
 
 func (m *Memory) make(p Plan) Plan {
 	for s := range Stages {
@@ -281,8 +281,6 @@ func (p *Plan) Run(stages ...Stage) bool {
 	return true
 }
 
-// Anew returns a plan of other values that nothing is made of yet. What it has in common
-// with p can be taken over, result by result, before the stages that differ are run.
-func (p *Plan) Anew(v design.Values) *Plan {
-	return &Plan{Asked: v, V: v, memory: p.memory, draft: p.draft}
-}
+// Anew returns a plan of the same values that nothing is made of yet. V can be changed, and
+// what stays as it is in p taken over, result by result, before the stages that differ run.
+func (p *Plan) Anew() *Plan { return &Plan{Asked: p.Asked, V: p.V, memory: p.memory, draft: p.draft} }

@@ -36,8 +36,8 @@ func scores(p *Plan) bool {
 }
 
 // Laid returns the scores of one try alone.
-func (p *Plan) Laid(t Try) Scores {
-	return Scores{Tries: []Try{t}, Layout: t.Layout, Cracking: t.Cracking, Pinching: t.Pinching, places: t.Layout.Places(p.Section.Edge)}
+func (p *Plan) Laid(t *Try) Scores {
+	return Scores{Tries: []Try{*t}, Layout: t.Layout, Cracking: t.Cracking, Pinching: t.Pinching, places: t.Layout.Places(p.Section.Edge)}
 }
 
 // quickest returns the sound try of least machine time, the fewer passes when equal;
@@ -59,7 +59,7 @@ func (p *Plan) quickest() int {
 }
 
 // work ranks tries by machine time, or by lines run where no speed is known.
-func (t Try) work() float64 {
+func (t *Try) work() float64 {
 	if t.Seconds > 0 {
 		return t.Seconds
 	}
@@ -67,7 +67,7 @@ func (t Try) work() float64 {
 }
 
 // worst is the larger of the two uses, each over what is allowed.
-func (t Try) worst() float64 {
+func (t *Try) worst() float64 {
 	return math.Max(over(t.Cracking), over(t.Pinching))
 }
 
@@ -77,7 +77,7 @@ func over(u Use) float64 { return math.Max(u.Value/math.Max(u.Allowed, 1e-9), u.
 // the nominal one with its factors, and with factor one the bad end for cracking and
 // the bad end for pinching. A factor and a bad end are never multiplied.
 func (p *Plan) Cases(passes int) []score.Case {
-	v, e := p.V, p.ends(passes)
+	v, e := &p.V, p.ends(passes)
 	law, rupture := p.scoring().state(passes, moved{})
 	stiff, weak := p.scoring().state(passes, e.crack.up)
 	narrow, _ := p.scoring().state(passes, e.pinch.up)
@@ -155,7 +155,7 @@ func drawn(cases []score.Case, crack, pinch, more float64) []score.Case {
 
 // Passed returns what a number of passes gives where the spacing is chosen by a rule.
 func (p *Plan) Passed(passes int, rule score.Rule) Try {
-	v := p.V
+	v := &p.V
 	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.scoring().law(passes)}
 	t.Layout, t.Limits, t.Laid, t.Cracking, t.Pinching = p.layout(passes, rule)
 	t.Seconds = p.scoringTime(passes, len(t.Layout.Folds))
@@ -184,7 +184,7 @@ const (
 // tested one: it steers the choice, though as a finding it only warns, since built work
 // goes past it.
 func (p *Plan) whyOut(t *Try) Reason {
-	v := p.V
+	v := &p.V
 	if out := p.SkinOut(t.Skin); out != Sound {
 		return out
 	}

@@ -52,7 +52,8 @@ func TestLearnLeavesWhatWasAsked(t *testing.T) {
 	d.Strips.Damp = true
 	asked, _ := design.Read(d)
 	same, _ := design.Read(d)
-	v, got, said := Learn(asked)
+	v := asked
+	got, said := Learn(&v)
 	assert.Equal(t, same, asked)
 	require.NotNil(t, got.Learned)
 	assert.Equal(t, 2, got.Learned.Skins[0].N)
@@ -75,7 +76,7 @@ func TestNothingIsWrittenToWhatWasAsked(t *testing.T) {
 		p := Make(asked)
 		mend(&p)
 		assert.Equal(t, same, asked, d.Name)
-		assert.Equal(t, same, p.Asked, d.Name)
+		assert.Equal(t, same, *p.Asked, d.Name)
 	}
 	p := must(t, scrap)
 	assert.True(t, has(p, "scrap-crosses"))

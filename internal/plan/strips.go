@@ -120,7 +120,7 @@ func (g scoring) narrow(passes int) hinge.Law {
 
 // order is what the design asks of its strips.
 func (p *Plan) order() coupon.Order {
-	v, t := p.V, p.Try()
+	v, t := &p.V, p.Try()
 	o := coupon.Order{
 		From: p.own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
 		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Panel.Overrun,

@@ -54,24 +54,24 @@ func alike(p, q *plan.Plan) (func(along float64) float64, bool) {
 	}, ok && ok2
 }
 
-// takenAlong lays the outline of p on the curve of q, whose scores are laid, and returns the
-// values of q with it and what that sets; nothing is set where the outline follows by itself.
-func takenAlong(p, q *plan.Plan) (design.Values, map[string]string) {
+// takeAlong lays the outline of p on the curve of q, whose scores are laid, and returns what
+// that sets; nothing where the outline follows by itself.
+func takeAlong(p, q *plan.Plan) map[string]string {
 	if follows(p) {
-		return q.V, map[string]string{}
+		return map[string]string{}
 	}
 	place, ok := alike(p, q)
 	if !ok {
-		return q.V, map[string]string{}
+		return map[string]string{}
 	}
 	start := p.V.Panel.Along
-	return stretched(p, q.V, func(along float64) float64 { return place(along+start) - start })
+	return stretch(p, q, func(along float64) float64 { return place(along+start) - start })
 }
 
-// stretched returns values in which each place along the outline of p, from its own foot
-// edge, is moved, and what that sets.
-func stretched(p *plan.Plan, v design.Values, place func(along float64) float64) (design.Values, map[string]string) {
-	was, is, sets := p.V.Panel, &v.Panel, map[string]string{}
+// stretch moves each place along the outline of p, from its own foot edge, for q, and
+// returns what that sets.
+func stretch(p, q *plan.Plan, place func(along float64) float64) map[string]string {
+	was, is, sets := &p.V.Panel, &q.V.Panel, map[string]string{}
 	put := func(field string, old, new float64) float64 {
 		if math.Abs(new-old) < 0.005 {
 			return old
@@ -94,18 +94,23 @@ func stretched(p *plan.Plan, v design.Values, place func(along float64) float64)
 			is.Length.V = put("panel.length", was.Length.V, place(was.Length.V))
 		}
 	}
-	return v, sets
+	return sets
 }
 
-// redrawn returns p with other values from its outline on, as far as its ribs if stands; ok
-// is false where that is no sound outline, or leaves no room for the ribs.
-func redrawn(p *plan.Plan, v design.Values, stands bool) (q *plan.Plan, ok bool) {
-	q = p.Anew(v)
+// likeTo returns a plan anew that takes over the scores of p and all before them.
+func likeTo(p *plan.Plan) *plan.Plan {
+	q := p.Anew()
 	q.Line, q.Section, q.Size, q.Scores = p.Line, p.Section, p.Size, p.Scores
-	if v.Panel.Drawn.Length != p.V.Panel.Drawn.Length && !q.Run(plan.StageSize) || !q.Run(plan.StageOutline) {
-		return q, false
+	return q
+}
+
+// redrawn makes the outline of q, which has the scores of p, and its ribs if stands; it is
+// false where that is no sound outline, or leaves no room for the ribs.
+func redrawn(p, q *plan.Plan, stands bool) bool {
+	if q.V.Panel.Drawn.Length != p.V.Panel.Drawn.Length && !q.Run(plan.StageSize) || !q.Run(plan.StageOutline) {
+		return false
 	}
-	return q, !stands || q.Run(plan.StageAcross, plan.StageSupports) && allStand(q)
+	return !stands || q.Run(plan.StageAcross, plan.StageSupports) && allStand(q)
 }
 
 // allStand tells whether the panel covers every rib and none runs into itself.
@@ -119,7 +124,8 @@ const seen = 0.05
 // covering is what has to be set for the panel to cover the curve from its foot, from where
 // it starts now, or from where it starts to the tip.
 func covering(p *plan.Plan, f *finding.Finding) []finding.Remedy {
-	foot, v := f.Place.Field == "panel.along", p.V
+	foot, q := f.Place.Field == "panel.along", likeTo(p)
+	v := &q.V
 	sets := map[string]string{}
 	if foot {
 		v.Panel.Along -= p.Outline.From
@@ -141,8 +147,7 @@ func covering(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		}
 		switch {
 		case !sized(p) || !v.Panel.Length.OK:
-			var more map[string]string
-			v, more = stretched(p, v, func(along float64) float64 { return first + (along-first)*(end-first)/(last-first) })
+			more := stretch(p, q, func(along float64) float64 { return first + (along-first)*(end-first)/(last-first) })
 			for field, text := range more {
 				sets[field] = text
 			}
@@ -154,8 +159,7 @@ func covering(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 			sets["panel.length"] = ""
 		}
 	}
-	q, ok := redrawn(p, v, true)
-	if !ok {
+	if !redrawn(p, q, true) {
 		return nil
 	}
 	bareFoot, bareTip := q.Bares()
@@ -194,21 +198,20 @@ func shorter(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 // moved moves the outline along the curve, where it is a sound one there and does not stick
 // out at its other end.
 func moved(p *plan.Plan, by float64) []finding.Remedy {
-	v := p.V
-	v.Panel.Along += by
-	q, ok := redrawn(p, v, false)
-	if !ok || by > 0 && q.Outline.From < -seen || by < 0 && q.Outline.To > p.Scores.Layout.Length+seen {
+	q := likeTo(p)
+	q.V.Panel.Along += by
+	if !redrawn(p, q, false) || by > 0 && q.Outline.From < -seen || by < 0 && q.Outline.To > p.Scores.Layout.Length+seen {
 		return nil
 	}
-	return one("Move it "+mm(p, math.Abs(by)), "panel.along", bare(p, v.Panel.Along))
+	return one("Move it "+mm(p, math.Abs(by)), "panel.along", bare(p, q.V.Panel.Along))
 }
 
 // asLongAsTheCurve tells whether the panel could be: a sound outline, with ribs that its
 // whole length leaves room for.
 func asLongAsTheCurve(p *plan.Plan) bool {
-	v := p.V
-	v.Panel.Length = design.Opt{}
-	if _, ok := redrawn(p, v, false); !ok {
+	q := likeTo(p)
+	q.V.Panel.Length = design.Opt{}
+	if !redrawn(p, q, false) {
 		return false
 	}
 	for _, s := range p.Supports.All {
