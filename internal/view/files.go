@@ -159,6 +159,9 @@ func (w *worked) positions() export.Table {
 	var rows []export.Position
 	last := p.Outline.From
 	for i, f := range p.Scores.Layout.Folds {
+		if f.U <= p.Outline.From || f.U >= p.Outline.To {
+			continue // the panel does not reach it
+		}
 		rows = append(rows, export.Position{Score: i + 1, From: (f.U - p.Outline.From) / one, Step: (f.U - last) / one, Skin: p.Try().Skin / one})
 		last = f.U
 	}
