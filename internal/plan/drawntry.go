@@ -15,7 +15,7 @@ func StopOfDrawing(v design.Values, outline, line bool) (why finding.Finding, ok
 	if outline && p.readDrawing() {
 		p.whole(p.Size.region)
 	}
-	l := lining{p.told(), v.Curve}
+	l := lining{p.told(), &v.Curve}
 	if line && v.Curve.Kind == design.DrawnRound {
 		l.drawnRound()
 	} else if line {

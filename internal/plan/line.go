@@ -15,12 +15,12 @@ import (
 // lining finds the line that a person asks for.
 type lining struct {
 	told
-	c design.CurveValues
+	c *design.CurveValues
 }
 
 // line finds the wanted curve, and whether a panel can follow it at all.
 func line(p *Plan) bool {
-	wanted, said, ok := Line(p.V.Curve, p.V.Units)
+	wanted, said, ok := Line(&p.V.Curve, p.V.Units)
 	p.Findings = append(p.Findings, said...)
 	if ok {
 		p.Line = wanted
@@ -30,7 +30,7 @@ func line(p *Plan) bool {
 
 // Line returns the line that a curve's figures ask for, its straight ends included; ok is
 // false where they give none, or one that no panel can follow.
-func Line(c design.CurveValues, units unit.System) (wanted curve.Curve, said []finding.Finding, ok bool) {
+func Line(c *design.CurveValues, units unit.System) (wanted curve.Curve, said []finding.Finding, ok bool) {
 	l := lining{told{units: units}, c}
 	if wanted, ok = l.wanted(); ok {
 		ok = l.followed(wanted)
@@ -120,7 +120,7 @@ func withStraights(c curve.Curve, foot, tip float64) curve.Curve {
 }
 
 // curveField returns the field that shapes the wanted curve at arc length s.
-func curveField(c design.CurveValues, s float64, wanted curve.Curve) string {
+func curveField(c *design.CurveValues, s float64, wanted curve.Curve) string {
 	switch c.Kind {
 	case design.RadiusAngle, design.LengthRadius:
 		return "curve.radius"
@@ -153,7 +153,7 @@ func curveField(c design.CurveValues, s float64, wanted curve.Curve) string {
 
 // pieces returns the wanted curve without its straight ends. The first bend turns
 // right, so that it rises over its chord.
-func pieces(c design.CurveValues) []curve.Piece {
+func pieces(c *design.CurveValues) []curve.Piece {
 	arc := func(radius, length float64) []curve.Piece { return []curve.Piece{{Length: length, Kappa: -1 / radius}} }
 	switch c.Kind {
 	case design.RadiusAngle:

@@ -15,7 +15,7 @@ import (
 // section turns the wanted curve into the contact edge.
 func section(p *Plan) bool {
 	made, said, ok := NewSection(SectionTask{
-		Line: p.Line, Curve: p.V.Curve, ScoredFace: p.V.Panel.ScoredFace, RibSide: p.V.Rib.Side,
+		Line: p.Line, Curve: &p.V.Curve, ScoredFace: p.V.Panel.ScoredFace, RibSide: p.V.Rib.Side,
 		Sheet: &p.V.Sheet, Machine: &p.V.Machine, Units: p.V.Units,
 	})
 	p.Section = made
@@ -25,8 +25,8 @@ func section(p *Plan) bool {
 
 // SectionTask is what a section is made of.
 type SectionTask struct {
-	Line    curve.Curve        // the wanted line
-	Curve   design.CurveValues // which face or fibre of the sheet that is, and whether it goes all round
+	Line    curve.Curve         // the wanted line
+	Curve   *design.CurveValues // which face or fibre of the sheet that is, and whether it goes all round
 	Sheet   *design.SheetValues
 	Machine *design.MachineValues // asked where the line is the neutral one
 	Units   unit.System

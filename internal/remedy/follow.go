@@ -1,6 +1,7 @@
 package remedy
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -121,59 +122,61 @@ func allStand(p *plan.Plan) bool {
 // seen is the least length of bare curve, or of panel past it, that is told of, mm.
 const seen = 0.05
 
-// covering is what has to be set for the panel to cover the curve from its foot, from where
-// it starts now, or from where it starts to the tip.
+// covering makes the panel cover the curve from its foot to where it ends now, or from where
+// it starts to the tip.
 func covering(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	foot, q := f.Place.Field == "panel.along", likeTo(p)
-	v := &q.V
-	sets := map[string]string{}
+	r := set("Start at the foot")
 	if foot {
-		v.Panel.Along -= p.Outline.From
-		sets["panel.along"] = bare(p, v.Panel.Along)
-		if v.Panel.Along == 0 {
-			sets["panel.along"] = "0"
+		q.V.Panel.Along -= p.Outline.From
+		if r.Set["panel.along"] = bare(p, q.V.Panel.Along); q.V.Panel.Along == 0 {
+			r.Set["panel.along"] = "0"
 		}
 	}
-	if !follows(p) {
-		g, ok := p.Gives()
-		if !ok {
-			return nil
-		}
-		along := p.V.Panel.Along
-		first, last := g.Along(p.Outline.From)-along, g.Along(p.Outline.To)-along
-		end := g.Along(p.Scores.Layout.Length) - v.Panel.Along
-		if foot {
-			end = g.Along(p.Outline.To) - v.Panel.Along
-		}
-		switch {
-		case !sized(p) || !v.Panel.Length.OK:
-			more := stretch(p, q, func(along float64) float64 { return first + (along-first)*(end-first)/(last-first) })
-			for field, text := range more {
-				sets[field] = text
-			}
-		case foot:
-			v.Panel.Length = design.Opt{V: end, OK: true}
-			sets["panel.length"] = bare(p, math.Ceil(100*end-1e-6)/100)
-		default:
-			v.Panel.Length = design.Opt{}
-			sets["panel.length"] = ""
-		}
-	}
-	if !redrawn(p, q, true) {
+	if !follows(p) && !reaches(p, q, foot, r.Set) || !redrawn(p, q, true) {
 		return nil
 	}
-	bareFoot, bareTip := q.Bares()
-	if foot && bareFoot.Length > seen || !foot && bareTip.Length > seen || q.Outline.To > q.Scores.Layout.Length+seen || q.Outline.From < -seen {
+	bare, tip := q.Bares()
+	if !foot {
+		bare = tip
+	}
+	if bare.Length > seen || q.Outline.To > q.Scores.Layout.Length+seen || q.Outline.From < -seen {
 		return nil
 	}
-	text := "Start at the foot"
-	switch _, moves := sets["panel.along"]; {
+	switch _, moves := r.Set["panel.along"]; {
 	case !foot && sized(p):
-		text = "Make it as long as the curve"
+		r.Text = "Make it as long as the curve"
 	case !moves || p.V.Panel.Shape == design.Polygon:
-		text = "Stretch it over all of the curve"
+		r.Text = "Stretch it over all of the curve"
 	}
-	return []finding.Remedy{{Text: text, Set: sets}}
+	return []finding.Remedy{r}
+}
+
+// reaches makes an outline that does not follow the curve so long for q that it ends where
+// that of p does, if its foot is moved, or at the curve's tip. What that takes is added to
+// sets; false where the outline can't be told as it is seen.
+func reaches(p, q *plan.Plan, foot bool, sets map[string]string) bool {
+	g, ok := p.Gives()
+	if !ok {
+		return false
+	}
+	was, is := p.V.Panel.Along, &q.V.Panel
+	first, last := g.Along(p.Outline.From)-was, g.Along(p.Outline.To)-was
+	end := g.Along(p.Scores.Layout.Length) - is.Along
+	if foot {
+		end = g.Along(p.Outline.To) - is.Along
+	}
+	switch {
+	case !sized(p) || !is.Length.OK:
+		maps.Copy(sets, stretch(p, q, func(along float64) float64 { return first + (along-first)*(end-first)/(last-first) }))
+	case foot:
+		is.Length = design.Opt{V: end, OK: true}
+		sets["panel.length"] = bare(p, math.Ceil(100*end-1e-6)/100)
+	default:
+		is.Length = design.Opt{}
+		sets["panel.length"] = ""
+	}
+	return true
 }
 
 // shorter makes a panel as long as its curve, or moves it onto the curve.
