@@ -40,9 +40,9 @@ part:    curve cut plane solve stock surface
 coupon:  cut finding hinge part plane solve stock unit
 brace:   plane
 sheet:   finding plane unit
-export:  cut plane
+export:  cut plane unit
 stand:   plane surface
-plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stand stock surface unit
+plan:    brace chance coupon curve cut design export finding form hinge machine part plane score sheet solve stand stock surface unit
 remedy:  coupon curve design finding machine part plan plane score stock unit
 check:   cut design finding machine plan plane remedy stock unit
 bench:   coupon cut design finding machine part plan plane stock unit

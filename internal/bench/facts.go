@@ -202,7 +202,7 @@ func (w *writer) ofCuts() {
 		}
 	}
 	w.when("failed", len(failed) > 0)
-	w.put("failed", listed(failed))
+	w.put("failed", unit.List(failed))
 	w.costs()
 
 	mirrored := false
@@ -399,7 +399,7 @@ func (w *writer) ofStrips() {
 	w.when("strips", w.strips.Sheets() > 0)
 	w.when("spread", w.strips.Spread)
 	w.when("missing", len(w.strips.Missing) > 0)
-	w.put("missing", listed(w.strips.Missing))
+	w.put("missing", unit.List(w.strips.Missing))
 	w.putMM("hang", design.TongueLength())
 	var radii []string
 	for i := range w.strips.Pieces {
@@ -407,14 +407,5 @@ func (w *writer) ofStrips() {
 			radii = append(radii, w.mm(s.Radius))
 		}
 	}
-	w.put("radii", listed(radii))
-}
-
-// listed joins words as a sentence does.
-func listed(words []string) string {
-	n := len(words) - 1
-	if n < 1 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:n], ", ") + " and " + words[n]
+	w.put("radii", unit.List(radii))
 }

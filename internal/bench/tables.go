@@ -49,7 +49,7 @@ func (w *writer) watch(found []finding.Finding) Section {
 			}
 		}
 		if len(mend) > 0 {
-			how += " The page offers: " + listed(mend) + "."
+			how += " The page offers: " + unit.List(mend) + "."
 		}
 		s.Steps = append(s.Steps, Step{f.ID, word, how})
 	}

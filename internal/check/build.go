@@ -181,7 +181,7 @@ func ribSoft(p *plan.Plan) []finding.Finding {
 }
 
 func wrongFace(p *plan.Plan) []finding.Finding {
-	v := p.V
+	v := &p.V
 	var out []finding.Finding
 	if v.Panel.ShowFace == v.Panel.ScoredFace {
 		out = append(out, on(found("wrong-face", finding.Warn, "The scores are on the "+v.Panel.ShowFace+" side, which is the one that shows.", nil), "panel.scoredFace"))

@@ -47,7 +47,7 @@ func evenFollowing(doc design.Document, p *plan.Plan) []finding.Finding {
 }
 
 // whatBinds names the limit that even the nearest number of passes is over.
-func whatBinds(p *plan.Plan, t plan.Try) string {
+func whatBinds(p *plan.Plan, t *plan.Try) string {
 	lead := "Nothing works as it stands, of " + num(len(p.Scores.Tries)) + " numbers of passes. The nearest, with " + num(t.Passes) + ", "
 	if len(p.Scores.Tries) == 1 {
 		lead = "Nothing works as it stands. One pass "

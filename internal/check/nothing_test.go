@@ -148,7 +148,7 @@ func TestWorkableAgreesWithThePlan(t *testing.T) {
 		for _, try := range p.Scores.Tries {
 			any = any || try.Sound()
 		}
-		got, _ := remedy.Workable(v, nil)
+		got, _ := remedy.Workable(&v, nil)
 		assert.Equal(t, any, got, typed(d))
 		sounds[got]++
 	}

@@ -2,7 +2,6 @@ package check
 
 import (
 	"strconv"
-	"strings"
 
 	"springrib/internal/finding"
 	"springrib/internal/plan"
@@ -39,12 +38,9 @@ func num(n int) string { return strconv.Itoa(n) }
 // counted says how many of a thing are or do something: "1 hole is", "2 holes are".
 func counted(n int, thing, is, are string) string {
 	if n == 1 {
-		return "1 " + thing + " " + is
+		are = is
 	}
-	if strings.HasSuffix(thing, "s") {
-		thing += "e"
-	}
-	return num(n) + " " + thing + "s " + are
+	return unit.Plural(n, thing) + " " + are
 }
 
 // Out says in a few words why a number of passes is out; nothing where it is not.

@@ -80,10 +80,7 @@ func (d Drawing) holds(line bool) string {
 		word string
 	}{{len(d.Holes), "hole"}, {len(d.Marks), "mark"}} {
 		if part.n > 0 && !line {
-			what += ", " + unit.Decimal(float64(part.n), 0) + " " + part.word
-			if part.n > 1 {
-				what += "s"
-			}
+			what += ", " + unit.Plural(part.n, part.word)
 		}
 	}
 	if d.Source == "" {

@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
 // keyPage draws the first page of a tiled template: the whole sheet small, with the
@@ -46,17 +47,10 @@ func legend(p *Page, at plane.Point, width float64, job cut.Job) plane.Point {
 			continue
 		}
 		p.Line(at.Add(plane.Pt(0, 1)), at.Add(plane.Pt(10, 1)), Pen{Colour: operationColour(op), Width: 0.7})
-		p.Text(at.Add(plane.Pt(13, 0)), fit(fmt.Sprintf("%s: %s", op.Name, counted(len(op.Strokes), "stroke")), width-13, t), t)
+		p.Text(at.Add(plane.Pt(13, 0)), fit(fmt.Sprintf("%s: %s", op.Name, unit.Plural(len(op.Strokes), "stroke")), width-13, t), t)
 		at.Y -= t.Leading()
 	}
 	return at
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // drawKey draws the sheet and its tiles as large as fits in room.

@@ -158,7 +158,7 @@ func (p *Plan) feetApart() {
 
 // slotFaults says what is wrong with slots and tenons.
 func (p *Plan) slotFaults(outline plane.Path) {
-	v := p.V
+	v := &p.V
 	add := func(id string, sev finding.Severity, field, text string, numbers map[string]float64) {
 		p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Part: "base", Field: field}, Text: text, Numbers: numbers})
 	}

@@ -12,7 +12,7 @@ import (
 // spacing as laid, the height of the flats, the pull at the free end, and the machine's
 // time on this outline. What decides between them is known before.
 func compare(p *Plan) bool {
-	chosen := p.scored(p.Law(), p.endPitch())
+	chosen := p.scoring().scored(p.Law(), p.Section.endPitch(&p.Scores.Layout))
 	for i := range p.Scores.Tries {
 		t := &p.Scores.Tries[i]
 		if !p.draft {
@@ -21,7 +21,7 @@ func compare(p *Plan) bool {
 		t.Least, t.Most = laidSpacing(t.Layout)
 		t.StandOff = p.flatHeight(t.Layout)
 		t.Seconds = p.seconds(t.Layout, t.Passes)
-		t.EndForce = p.Strength.Hold.EndForce * p.scored(t.Law, p.endPitchOf(t.Layout)) / chosen
+		t.EndForce = p.Strength.Hold.EndForce * p.scoring().scored(t.Law, p.Section.endPitch(&t.Layout)) / chosen
 	}
 	return true
 }
@@ -35,7 +35,7 @@ func (p *Plan) Ranked() []int {
 		out[i] = i
 	}
 	sort.SliceStable(out, func(i, j int) bool {
-		a, b := p.Scores.Tries[out[i]], p.Scores.Tries[out[j]]
+		a, b := &p.Scores.Tries[out[i]], &p.Scores.Tries[out[j]]
 		switch {
 		case a.Sound() != b.Sound():
 			return a.Sound()
@@ -54,7 +54,7 @@ func laidSpacing(l score.Layout) (least, most float64) {
 	for i := 1; i < len(l.Folds); i++ {
 		a, b := &l.Folds[i-1], &l.Folds[i]
 		for k := range l.Runs {
-			if r := &l.Runs[k]; a.S >= r.Start-1e-6 && b.S <= r.End+1e-6 {
+			if r := &l.Runs[k]; r.Holds(a.S) && r.Holds(b.S) {
 				least, most = math.Min(least, b.U-a.U), math.Max(most, b.U-a.U)
 				break
 			}
@@ -77,10 +77,8 @@ func (p *Plan) flatHeight(l score.Layout) float64 {
 		f := &l.Folds[i]
 		k := 0.0
 		for j := range l.Runs {
-			r := &l.Runs[j]
-			if f.S >= r.Start-1e-6 && f.S <= r.End+1e-6 {
-				s := math.Min(math.Max(f.S, r.Start+1e-6), r.End-1e-6)
-				k = math.Max(k, math.Abs(p.Section.Edge.Kappa(s)))
+			if r := &l.Runs[j]; r.Holds(f.S) {
+				k = math.Max(k, math.Abs(p.Section.Edge.Kappa(r.Inside(f.S))))
 			}
 		}
 		most = math.Max(most, score.FlatHeight(math.Abs(f.Theta), k, f.Theta > 0))
@@ -108,15 +106,4 @@ func (p *Plan) seconds(l score.Layout, passes int) float64 {
 		}
 	}
 	return sum * float64(passes)
-}
-
-// endPitchOf is endPitch in another layout.
-func (p *Plan) endPitchOf(l score.Layout) float64 {
-	at := p.Section.LastBend()
-	for _, r := range l.Runs {
-		if at >= r.Start-1e-6 && at <= r.End+1e-6 && r.Pitch > 0 {
-			return r.Pitch
-		}
-	}
-	return math.Inf(1)
 }

@@ -11,14 +11,26 @@ import (
 	"springrib/internal/plane"
 )
 
-// Drawing is a panel drawn elsewhere, laid: its foot edge at 0, its middle line at 0.
-type Drawing struct {
+// Size is how large the panel is where that follows from other figures: before the scores
+// are laid, whose ranking by time it decides.
+type Size struct {
+	Width float64 // mm; 0 where it is typed
+
+	// A panel drawn elsewhere, laid: its foot edge at 0, its middle line at 0.
 	region plane.Region
 	marks  []plane.Path
 }
 
-// Length is how long the outline is along the bend.
-func (d *Drawing) Length() float64 { return d.region.Outer.Box().W() }
+// DrawnLength is how long an outline drawn elsewhere is along the bend.
+func (s *Size) DrawnLength() float64 { return s.region.Outer.Box().W() }
+
+// Width is how wide the panel is, as typed or as it follows.
+func (p *Plan) Width() float64 {
+	if p.Size.Width > 0 {
+		return p.Size.Width
+	}
+	return p.V.Panel.Width
+}
 
 // DrawnMap returns how an outline drawn elsewhere is laid: mirrored, turned, scaled to
 // the length asked for along the bend, and moved so that it begins at 0 and its middle
@@ -61,38 +73,35 @@ const (
 
 // readDrawing reads and lays the panel's drawing.
 func (p *Plan) readDrawing() bool {
-	p.Drawing = Drawing{}
+	p.Size = Size{}
 	d := p.V.Panel.Drawn
 	outline, err := closedPath(d.Outline)
 	holes, err2 := closedPaths(d.Holes)
 	marks, err3 := paths(d.Marks)
 	if err := errors.Join(err, err2, err3); err != nil {
-		return p.unreadable("panel.drawn")
+		t := p.told()
+		t.unreadable("panel.drawn")
+		p.take(t)
+		return false
 	}
 	m := DrawnMap(outline, d)
-	p.Drawing.region = plane.Region{Outer: outline, Holes: holes}.Apply(m)
-	for i, h := range p.Drawing.region.Holes {
+	p.Size.region = plane.Region{Outer: outline, Holes: holes}.Apply(m)
+	for i, h := range p.Size.region.Holes {
 		if h.Area() > 0 {
-			p.Drawing.region.Holes[i] = h.Reverse()
+			p.Size.region.Holes[i] = h.Reverse()
 		}
 	}
 	for _, mark := range marks {
-		p.Drawing.marks = append(p.Drawing.marks, mark.Apply(m))
+		p.Size.marks = append(p.Size.marks, mark.Apply(m))
 	}
-	b := p.Drawing.region.Outer.Box()
-	p.V.Panel.Width = b.H()
+	b := p.Size.region.Outer.Box()
+	p.Size.Width = b.H()
 	if small := math.Min(b.W(), b.H()); small < leastDrawn || math.Max(b.W(), b.H()) > mostDrawn {
 		return p.stop("drawn-size", "panel.drawnLength", "The outline would be "+p.len(b.W())+" long and "+p.len(b.H())+
 			" wide. Say how long it is to be, or open the drawing again with the right unit.",
 			map[string]float64{"length": b.W(), "width": b.H()})
 	}
 	return true
-}
-
-// unreadable says that a drawing's paths can't be read, which a design that was saved
-// here never comes to.
-func (p *Plan) unreadable(field string) bool {
-	return p.stop("drawn-unreadable", field, "What this design keeps of the drawing can't be read. Open the drawing again.", nil)
 }
 
 func paths(texts []string) ([]plane.Path, error) {
@@ -130,14 +139,14 @@ func closedPaths(texts []string) ([]plane.Path, error) {
 // HoleField returns the field of the document that hole i of the outline comes from;
 // member is the one meant of a hole that was typed.
 func (p *Plan) HoleField(i int, member string) string {
-	if i -= len(p.Drawing.region.Holes); i >= 0 && i < len(p.V.Panel.Holes) {
+	if i -= len(p.Size.region.Holes); i >= 0 && i < len(p.V.Panel.Holes) {
 		return "panel.holes." + strconv.Itoa(p.V.Panel.Holes[i].Row) + "." + member
 	}
 	return "panel.drawn"
 }
 
 // DrawnHoles returns how many of the outline's first holes came with a drawing.
-func (p *Plan) DrawnHoles() int { return len(p.Drawing.region.Holes) }
+func (p *Plan) DrawnHoles() int { return len(p.Size.region.Holes) }
 
 // mendAdvice says how an outline is mended: typed ones as said, drawn ones at home.
 func (p *Plan) mendAdvice(typed string) string {
@@ -156,7 +165,7 @@ func (p *Plan) drawnMarks(d *developer) {
 	off := plane.Translate(p.V.Panel.Along, p.V.Panel.Across)
 	var out []plane.Path
 	lost := 0
-	for _, m := range p.Drawing.marks {
+	for _, m := range p.Size.marks {
 		if m.Length() < leastMark {
 			lost++
 			continue
@@ -225,28 +234,28 @@ const maxLine = 2000
 
 // drawnLine returns the curve along a line drawn elsewhere, laid and scaled, with its
 // straight ends.
-func (p *Plan) drawnLine() (c curve.Curve, ok bool) {
-	d := p.V.Curve.Drawn
+func (l *lining) drawnLine() (c curve.Curve, ok bool) {
+	d := l.c.Drawn
 	line, err := plane.Parse(d.Line)
 	if err != nil || len(line.Segs) > maxLine || !(line.Length() > 0) {
-		return c, p.unreadable("curve.drawn")
+		return c, l.unreadable("curve.drawn")
 	}
 	if line.Closed {
-		return c, p.stop("curve-closed", "curve.drawn", "The line is closed. Wrap it all round, or leave it open where the panel's ends are to be, and open it again.", nil)
+		return c, l.stop("curve-closed", "curve.drawn", "The line is closed. Wrap it all round, or leave it open where the panel's ends are to be, and open it again.", nil)
 	}
 	if d.Back {
 		line = line.Reverse()
 	}
 	c, err = curve.FromPath(line.Apply(LineMap(line, d)))
 	if err != nil {
-		return c, p.unreadable("curve.drawn")
+		return c, l.unreadable("curve.drawn")
 	}
 	if length := c.Length(); length < 5 || length > mostDrawn {
-		return c, p.stop("drawn-size", "curve.drawnLength", "The line is "+p.len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
+		return c, l.stop("drawn-size", "curve.drawnLength", "The line is "+l.len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
 			map[string]float64{"length": length})
 	}
 	if firstBend(c) == 0 && len(c.Kinks(kinkSeen)) == 0 {
-		return c, p.stop("curve-straight", "curve.drawn", "The line is straight, so that nothing bends. Choose another.", nil)
+		return c, l.stop("curve-straight", "curve.drawn", "The line is straight, so that nothing bends. Choose another.", nil)
 	}
-	return withStraights(c, p.V.Curve.Foot, p.V.Curve.Tip), true
+	return withStraights(c, l.c.Foot, l.c.Tip), true
 }

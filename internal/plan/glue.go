@@ -27,40 +27,59 @@ type Settled struct {
 
 // settles works out what glue and ribs are left with.
 func settles(p *Plan) bool {
-	stiff := p.stiffness()
+	p.Strength.Bond, p.Strength.Settled = p.pull().settle(p.Supports.All)
+	return true
+}
+
+// pull is what the bent panel does to the ribs that hold it.
+type pull struct {
+	scoring
+	*Section
+	stiff func(s float64) float64 // EI per width of the panel along the edge
+	at    []float64               // arc lengths at which its moment is asked for
+	bond  float64                 // what the face of the sheet holds at the bad end of what is known, MPa
+}
+
+func (p *Plan) pull() pull {
+	return pull{p.scoring(), &p.Section, p.stiffness(), p.Across.s, badEnd(p.V.Rib.GlueBond)}
+}
+
+// settle returns the greatest pull on the glue of ribs away from their ends, and what the
+// tightest place comes to when the clamps are off.
+func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 	worst := 0.0
-	for i := range p.Supports.All {
-		s := &p.Supports.All[i]
-		m := func(arc float64) float64 { return p.Section.Edge.Kappa(arc) * stiff(arc) * s.share(arc) }
-		for _, arc := range p.Across.s {
-			if arc < s.Task.Start || arc > s.Task.End || p.Section.Edge.Kappa(arc) == 0 {
+	for i := range ribs {
+		s := &ribs[i]
+		m := func(arc float64) float64 { return u.Edge.Kappa(arc) * u.stiff(arc) * s.share(arc) }
+		for _, arc := range u.at {
+			if arc < s.Task.Start || arc > s.Task.End || u.Edge.Kappa(arc) == 0 {
 				continue
 			}
-			ei := stiff(arc) * s.share(arc)
+			ei := u.stiff(arc) * s.share(arc)
 			if ei <= 0 {
 				continue
 			}
-			b := brace.Bed{EI: ei, T: p.V.Sheet.T, EZ: p.softness(), Width: s.Thickness}
+			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: s.Thickness}
 			room := math.Min(arc-s.Task.Start, s.Task.End-arc)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
-				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > p.Strength.Bond.Stress {
-					p.Strength.Bond = Bond{Stress: pull, Use: pull / p.badBond(), S: arc, Support: i}
+				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > bond.Stress {
+					bond = Bond{Stress: pull, Use: pull / u.bond, S: arc, Support: i}
 				}
 			}
-			if p.Section.Closed {
+			if u.Closed {
 				continue // a former is a plate: it does not bend
 			}
 			d := s.Task.DepthAt(arc)
-			was := math.Abs(p.Section.Edge.Kappa(arc))
+			was := math.Abs(u.Edge.Kappa(arc))
 			is := brace.Released(was, ei, s.E.Value*s.Thickness*d*d*d/12)
 			if open := was - is; open > worst { // of a bend that runs out straight the last bit opens most by share, and matters least
 				worst = open
-				p.Strength.Settled = Settled{Was: 1 / was, Is: 1 / is, S: arc, Support: i}
+				set = Settled{Was: 1 / was, Is: 1 / is, S: arc, Support: i}
 			}
 		}
 	}
-	p.Strength.Settled.Indoors, p.Strength.Settled.Covered = kept(p.V.Sheet.Stock.KDef1.Value), kept(p.V.Sheet.Stock.KDef2.Value)
-	return true
+	set.Indoors, set.Covered = kept(u.sheet.Stock.KDef1.Value), kept(u.sheet.Stock.KDef2.Value)
+	return bond, set
 }
 
 // spread is over how many spans of its elastic bed a glue line evens out a step before it
@@ -71,9 +90,9 @@ const spread = 3
 func kept(kdef float64) float64 { return 1 / (1 + kdef) }
 
 // softness is the modulus through the thickness, MPa.
-func (p *Plan) softness() float64 {
-	if ez := p.V.Sheet.EZ.Value; ez > 0 {
+func (g scoring) softness() float64 {
+	if ez := g.sheet.EZ.Value; ez > 0 {
 		return ez
 	}
-	return p.V.Sheet.E.Value
+	return g.sheet.E.Value
 }

@@ -10,6 +10,7 @@ import (
 	"springrib/internal/machine"
 	"springrib/internal/part"
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
 // bridgeEvery is how far apart bridges stand round a part at most, mm. Common practice,
@@ -18,7 +19,7 @@ const bridgeEvery = 150
 
 // work returns the work of a part as it is cut with settings: corners of joints cleared for a round
 // cutter, and gaps in the outer cut where bridges hold it.
-func (p *Plan) work(pt part.Part, c design.CutValues) []part.Work {
+func (p *Plan) work(pt part.Part, c *design.CutValues) []part.Work {
 	wanted := wantedBridges(&pt)
 	if c.Relief && p.jointed(pt.ID) {
 		pt.Work = append([]part.Work{}, pt.Work...)
@@ -74,7 +75,7 @@ func (p *Plan) jointed(id string) bool {
 }
 
 // bridged tells whether a part is held by bridges.
-func bridged(pt *part.Part, c design.CutValues) bool {
+func bridged(pt *part.Part, c *design.CutValues) bool {
 	switch c.Bridges {
 	case design.BridgeAll:
 		return true
@@ -85,10 +86,10 @@ func bridged(pt *part.Part, c design.CutValues) bool {
 }
 
 // BridgesWith tells how many bridges would hold a part with other settings.
-func (p *Plan) BridgesWith(pt *part.Part, c design.CutValues) int { return bridgesOf(p.work(*pt, c)) }
+func (p *Plan) BridgesWith(pt *part.Part, c *design.CutValues) int { return bridgesOf(p.work(*pt, c)) }
 
 // small tells whether a part is narrower than what the person calls small.
-func small(pt *part.Part, c design.CutValues) bool {
+func small(pt *part.Part, c *design.CutValues) bool {
 	b := pt.Outline.Box()
 	return math.Min(b.W(), b.H()) < c.BridgeBelow
 }
@@ -96,7 +97,7 @@ func small(pt *part.Part, c design.CutValues) bool {
 // spared returns what bridges of a part keep clear of: edges that are glued, go into a slot
 // or stand on its rim; scores, which a bridge would cross, and marks; the glue lines of the
 // panel; and holes, beside which little is left to hold it.
-func (p *Plan) spared(pt *part.Part, c design.CutValues) []part.Spare {
+func (p *Plan) spared(pt *part.Part, c *design.CutValues) []part.Spare {
 	glued, strokes := part.Spare{Beside: true}, part.Spare{Clear: math.Max(p.V.Machine.ScoreWidth, p.V.Machine.Kerf) / 2}
 	for i := range p.Ribs.Kinds {
 		if r := &p.Ribs.Kinds[i]; r.ID == pt.ID {
@@ -132,14 +133,14 @@ func (p *Plan) holding() {
 		for i := range g.Parts {
 			pt := &g.Parts[i]
 			held, wanted := bridgesOf(p.Lay.works[pt.ID]), wantedBridges(pt)
-			asked := bridged(pt, p.V.Cut)
+			asked := bridged(pt, &p.V.Cut)
 			if held > 0 {
 				p.Findings = append(p.Findings, p.heldNote(pt, held))
 			}
 			switch {
 			case asked && held < wanted:
 				p.Findings = append(p.Findings, p.fewBridges(pt, held, wanted))
-			case !asked && small(pt, p.V.Cut):
+			case !asked && small(pt, &p.V.Cut):
 				p.loose(pt)
 			}
 		}
@@ -148,11 +149,7 @@ func (p *Plan) holding() {
 
 // heldNote says how a part is held.
 func (p *Plan) heldNote(pt *part.Part, held int) finding.Finding {
-	s := "s"
-	if held == 1 {
-		s = ""
-	}
-	text := "The " + pt.Name + " is held by " + strconv.Itoa(held) + " bridge" + s + " of " + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
+	text := "The " + pt.Name + " is held by " + unit.Plural(held, "bridge") + " of " + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
 	if p.V.Machine.Tool == machine.Router {
 		text += " They stand as high as the sheet is thick; where your machine can leave tabs, 1 mm high is enough." // common practice, no source
 	}

@@ -16,9 +16,16 @@ import (
 func (p *Plan) beds(from stock.Sheet) []sheet.Bed {
 	m, c := p.V.Machine, p.V.Cut
 	whole := sheet.Bed{W: m.BedWidth, H: m.BedHeight, Margin: c.Margin}
-	if len(c.Scrap) == 0 || !from.Own {
+	scrap := p.scrapOf()
+	if len(scrap.Outer.Segs) == 0 || len(scrap.Outer.SelfCrossings()) > 0 || !from.Own {
 		return []sheet.Bed{whole}
 	}
+	return []sheet.Bed{{Outline: scrap, Margin: c.Margin, Count: 1}, whole}
+}
+
+// scrapOf returns the scrap as typed, as far as the bed reaches; empty for none.
+func (p *Plan) scrapOf() plane.Region {
+	m, c := p.V.Machine, p.V.Cut
 	pts := make([]plane.Point, len(c.Scrap))
 	for i, s := range c.Scrap {
 		pts[i] = pt(s.X, s.Y)
@@ -27,10 +34,9 @@ func (p *Plan) beds(from stock.Sheet) []sheet.Bed {
 	pts = upTo(pts, func(q plane.Point) float64 { return m.BedWidth - q.X })
 	pts = upTo(pts, func(q plane.Point) float64 { return m.BedHeight - q.Y })
 	if len(pts) < 3 {
-		return []sheet.Bed{whole}
+		return plane.Region{}
 	}
-	scrap := plane.Region{Outer: plane.Poly(pts...)}.Normal()
-	return []sheet.Bed{{Outline: scrap, Margin: c.Margin, Count: 1}, whole}
+	return plane.Region{Outer: plane.Poly(pts...)}.Normal()
 }
 
 // upTo cuts a polygon off where room falls below nothing (I. Sutherland & G. Hodgman,
@@ -52,13 +58,12 @@ func upTo(pts []plane.Point, room func(plane.Point) float64) []plane.Point {
 
 // scrap says what is wrong with the scrap as typed; a crossed one is not used.
 func (p *Plan) scrap() {
-	c := &p.V.Cut
+	c := p.V.Cut
 	if len(c.Scrap) == 0 {
 		return
 	}
-	if len(p.beds(p.own())[0].Outline.SelfCrossings()) > 0 {
+	if len(p.scrapOf().Outer.SelfCrossings()) > 0 {
 		p.note("scrap-crosses", finding.Warn, "cut.scrap", "The outline of the scrap crosses itself, so the scrap is not used. Give its corners one after the other round it.", nil)
-		c.Scrap = nil
 		return
 	}
 	over := 0.0

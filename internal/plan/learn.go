@@ -2,10 +2,12 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"springrib/internal/coupon"
+	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
 	"springrib/internal/machine"
@@ -25,37 +27,55 @@ const bedSpread = 0.05
 // mm. Common practice, no source.
 const lineSpread = 0.02
 
-// learn puts what test strips said in the place of handbook and guess. A design without
-// readings costs nothing here.
+// learn puts what test strips said in the place of handbook and guess.
 func learn(p *Plan) bool {
-	v := &p.V
-	if v.Strips.Taken || len(v.Strips.Readings) == 0 {
-		return true
-	}
-	v.Strips.Taken = true
-	readings, rows := p.readings()
-	if len(readings) == 0 {
-		return true
-	}
-	was := p.belief()
-	got := coupon.Learn(was, readings, coupon.Owner{Stock: v.Sheet.Stock.ID, Setting: v.Machine.Setting, Batch: v.Sheet.Batch})
-	p.Readings.Believed, p.Readings.Learned = &was, &got
-	for _, f := range got.Findings {
-		p.Findings = append(p.Findings, placed(f, rows))
-	}
-	p.takeSheet(got)
-	p.takeDepths(got)
-	p.takeRest(got)
-	if v.Strips.Damp {
-		p.damp()
-		p.note("strips-stale", finding.Warn, "strips.damp", "The air has turned since these strips were read. Board swells, softens and takes a beam differently: cut a new depth strip. Until then the ranges are wider.", nil)
-	}
+	var said []finding.Finding
+	p.V = *p.Asked
+	p.Readings, said = Learn(&p.V)
+	p.Findings = append(p.Findings, said...)
 	return true
 }
 
+// Learn puts what the test strips of values said in the place of handbook and guess, and
+// returns it with what there is to say of the readings. Lists of the values that are shared
+// with others are left alone. Values without readings cost nothing here.
+func Learn(v *design.Values) (Readings, []finding.Finding) {
+	l := lesson{v: v}
+	if l.v.Strips.Taken || len(l.v.Strips.Readings) == 0 {
+		return l.Readings, nil
+	}
+	l.v.Strips.Taken = true
+	readings, rows := l.readings()
+	if len(readings) == 0 {
+		return l.Readings, nil
+	}
+	was := l.belief()
+	got := coupon.Learn(was, readings, coupon.Owner{Stock: l.v.Sheet.Stock.ID, Setting: l.v.Machine.Setting, Batch: l.v.Sheet.Batch})
+	l.Believed, l.Learned = &was, &got
+	var said []finding.Finding
+	for _, f := range got.Findings {
+		said = append(said, placed(f, rows))
+	}
+	l.takeSheet(got)
+	l.takeDepths(got)
+	l.takeRest(got)
+	if l.v.Strips.Damp {
+		l.damp()
+		said = append(said, finding.Finding{ID: "strips-stale", Severity: finding.Warn, Place: finding.Place{Field: "strips.damp"},
+			Text: "The air has turned since these strips were read. Board swells, softens and takes a beam differently: cut a new depth strip. Until then the ranges are wider."})
+	}
+	return l.Readings, said
+}
+
+// lesson is values that strips are about to change, and what they said.
+type lesson struct {
+	v *design.Values
+	Readings
+}
+
 // readings returns the readings as package coupon takes them, and the row of each.
-func (p *Plan) readings() (out []coupon.Reading, rows []int) {
-	v := p.V
+func (l *lesson) readings() (out []coupon.Reading, rows []int) {
+	v := l.v
 	own := func(text, here string) string {
 		if text == "" {
 			return here
@@ -109,14 +129,15 @@ const (
 )
 
 // damp widens what a sheet is known by that has lain in another climate since.
-func (p *Plan) damp() {
-	s, m := &p.V.Sheet, &p.V.Machine
+func (l *lesson) damp() {
+	s, m := &l.v.Sheet, &l.v.Machine
 	for _, f := range []*stock.Figure{&s.E, &s.EZ, &s.GXZ, &s.MOR} {
 		*f = widened(*f, dampStiff)
 	}
 	s.Rupture = widened(s.Rupture, dampBreaks)
 	s.TSpread = math.Hypot(s.TSpread, dampThick*s.T)
 	m.DepthSpread = math.Hypot(m.DepthSpread, dampDepth*s.T)
+	m.Spreads = slices.Clone(m.Spreads) // the person's are left alone
 	for i, d := range m.Spreads {
 		if d > 0 {
 			m.Spreads[i] = math.Hypot(d, dampDepth*s.T)
@@ -135,8 +156,8 @@ func widened(f stock.Figure, share float64) stock.Figure {
 }
 
 // belief is what handbook and person say before any strip.
-func (p *Plan) belief() coupon.Belief {
-	s, m := p.V.Sheet, p.V.Machine
+func (l *lesson) belief() coupon.Belief {
+	s, m := l.v.Sheet, l.v.Machine
 	b := coupon.Belief{
 		Material: solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value),
 		SpreadE:  sigmaLn(s.E), SpreadZ: (sigmaLn(s.EZ) + sigmaLn(s.GXZ)) / 2,
@@ -146,7 +167,7 @@ func (p *Plan) belief() coupon.Belief {
 		Width:     coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
 		Rupture:   coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
 		Kerf:      coupon.Measured{Value: m.Kerf},
-		Units:     p.V.Units,
+		Units:     l.v.Units,
 	}
 	for n := range m.Depths {
 		b.Skins = append(b.Skins, coupon.Measured{Value: m.Skin(n+1, s.T, 0).Value, Sigma: m.Spread(n+1) / nineInTen})
@@ -180,8 +201,8 @@ func fromStrips(v, sigmaLn float64) stock.Figure {
 }
 
 // takeSheet takes what tongues said of the sheet itself.
-func (p *Plan) takeSheet(got coupon.Learned) {
-	s := &p.V.Sheet
+func (l *lesson) takeSheet(got coupon.Learned) {
+	s := &l.v.Sheet
 	if len(got.Tongues) > 0 {
 		m := got.Material
 		s.E = fromStrips(m.E, got.SpreadE)
@@ -199,8 +220,8 @@ func (p *Plan) takeSheet(got coupon.Learned) {
 // takeDepths takes the skins that strips told. Numbers of passes that none was read of
 // keep what was typed for them, deeper or shallower in proportion as the nearest one
 // that was read came out.
-func (p *Plan) takeDepths(got coupon.Learned) {
-	s, m := p.V.Sheet, &p.V.Machine
+func (l *lesson) takeDepths(got coupon.Learned) {
+	s, m := l.v.Sheet, &l.v.Machine
 	n := len(m.Depths)
 	for n < len(got.Skins) && got.Skins[n].N > 0 {
 		n++ // passes beyond those typed, told one after another
@@ -219,7 +240,7 @@ func (p *Plan) takeDepths(got coupon.Learned) {
 		if i < len(got.Skins) && got.Skins[i].N > 0 {
 			any = true
 			out[i] = depth(got.Skins[i].Value)
-			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, p.varies())
+			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, l.varies())
 			told[i] = 1
 			if i < len(was) {
 				told[i] = out[i] / was[i]
@@ -228,7 +249,7 @@ func (p *Plan) takeDepths(got coupon.Learned) {
 	}
 	if got.OverBed.N > 0 {
 		// For the passes too that nothing was read of.
-		m.DepthSpread = p.varies()
+		m.DepthSpread = l.varies()
 	}
 	if !any {
 		m.Depths = growing(was, m.Reference, s.T) // a thinner sheet than was typed takes fewer passes
@@ -246,14 +267,14 @@ func (p *Plan) takeDepths(got coupon.Learned) {
 
 // varies is what a depth differs by from place to place: as strips at several spots of
 // the bed told, and never less than along one line; else as typed; else a guess.
-func (p *Plan) varies() float64 {
-	if p.Readings.Learned != nil && p.Readings.Learned.OverBed.N > 0 {
-		return math.Max(lineSpread, nineInTen*p.Readings.Learned.OverBed.Value)
+func (l *lesson) varies() float64 {
+	if l.Learned != nil && l.Learned.OverBed.N > 0 {
+		return math.Max(lineSpread, nineInTen*l.Learned.OverBed.Value)
 	}
-	if p.V.Machine.SpreadTyped {
-		return p.V.Machine.DepthSpread
+	if l.v.Machine.SpreadTyped {
+		return l.v.Machine.DepthSpread
 	}
-	return math.Min(bedSpread, p.V.Machine.DepthSpread)
+	return math.Min(bedSpread, l.v.Machine.DepthSpread)
 }
 
 // nearest returns the entry nearest to i that is not zero, the earlier when two are.
@@ -292,15 +313,15 @@ func growing(depths []float64, ref machine.Reference, t float64) []float64 {
 }
 
 // takeRest takes widths and fits.
-func (p *Plan) takeRest(got coupon.Learned) {
-	m := &p.V.Machine
+func (l *lesson) takeRest(got coupon.Learned) {
+	m := &l.v.Machine
 	if w := got.Width; w.N > 0 {
 		m.ScoreWidth, m.WidthSpread, m.WidthTested = w.Value, nineInTen*w.Sigma, true
 	}
 	if k := got.Kerf; k.N > 0 {
 		m.Kerf = k.Value
 	}
-	if c := got.Clearance; c.N > 0 && !p.V.Rib.FitTyped {
-		p.V.Rib.Fit = c.Value
+	if c := got.Clearance; c.N > 0 && !l.v.Rib.FitTyped {
+		l.v.Rib.Fit = c.Value
 	}
 }

@@ -45,9 +45,9 @@ func smallest(t *testing.T, v design.Values) (radius float64) {
 	t.Helper()
 	for r := 12.0; r < 200; r += 0.5 {
 		v.Curve.Radius = r
-		p := Plan{V: v}
+		p := Plan{Asked: &v}
 		require.True(t, p.Run(StageReadings, StageLine, StageSection))
-		if p.Passed(3, p.Rule()).Sound() {
+		if t := p.Passed(3, p.Rule()); t.Sound() {
 			return r
 		}
 	}
@@ -81,7 +81,7 @@ func TestStripsTeachTheSheet(t *testing.T) {
 
 	// What the law makes of both strips brackets the new limit.
 	strain := func(inside float64) float64 {
-		law := before.law(3)
+		law := before.scoring().law(3)
 		return law.Strain(1, 1/(inside+v.Sheet.T-law.Neutral(1)))
 	}
 	got := after.V.Sheet.Rupture

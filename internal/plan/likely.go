@@ -131,20 +131,20 @@ func likely(p *Plan) bool {
 
 // ChanceOf returns the chance of the panel with the scores of a number of passes. lengths
 // are how much of each score lies on the panel, mm; nil takes them as long as it is wide.
-func (p *Plan) ChanceOf(t Try, lengths []float64) Chance {
+func (p *Plan) ChanceOf(t *Try, lengths []float64) Chance {
 	l := p.lot(t, lengths)
 	return Chance{l.Chance(), l}
 }
 
-func (p *Plan) lot(t Try, lengths []float64) Lot {
-	s := p.V.Sheet
+func (p *Plan) lot(t *Try, lengths []float64) Lot {
+	s, g := p.V.Sheet, p.scoring()
 	long := func(i int) float64 { return lengths[i] }
 	if lengths == nil {
 		long = func(int) float64 { return p.V.Panel.Width }
 	}
 	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value)
 	return Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, long),
-		Law: func(thickness, skin, width float64) hinge.Law { return p.lawOf(thickness, skin, width, mat) }}
+		Law: func(thickness, skin, width float64) hinge.Law { return g.lawOf(thickness, skin, width, mat) }}
 }
 
 // ScoreLengths returns how much of each score lies on the panel, mm.
@@ -162,7 +162,7 @@ func lotsOf(l score.Layout, long func(i int) float64) [][]chance.Score {
 	var out [][]chance.Score
 	for _, r := range l.Runs {
 		inside := func(i int) bool {
-			return i >= 0 && i < len(l.Folds) && l.Folds[i].S >= r.Start-1e-6 && l.Folds[i].S <= r.End+1e-6
+			return i >= 0 && i < len(l.Folds) && r.Holds(l.Folds[i].S)
 		}
 		var bend []chance.Score
 		for i, f := range l.Folds {

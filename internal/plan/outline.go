@@ -11,15 +11,14 @@ import (
 	"springrib/internal/plane"
 )
 
-// size finds how long the panel is and, where that follows from other figures, how wide:
-// before the scores are laid, whose ranking by time it decides.
+// size finds how wide the panel is where that is not typed.
 func size(p *Plan) bool {
 	v := &p.V.Panel
-	if v.Shape == design.Sector {
+	switch v.Shape {
+	case design.Sector:
 		r := v.InnerRadius + v.Length.Or(p.Section.Edge.Length())
-		v.Width = 2 * r * math.Sin(math.Min(v.SectorAngle, math.Pi)/2)
-	}
-	if v.Shape == design.Drawn {
+		p.Size.Width = 2 * r * math.Sin(math.Min(v.SectorAngle, math.Pi)/2)
+	case design.Drawn:
 		return p.readDrawing()
 	}
 	return true
@@ -74,7 +73,7 @@ func outline(p *Plan) bool {
 // shape returns the outline from its own foot edge and middle line.
 func (p *Plan) shape() (plane.Region, bool) {
 	v := p.V.Panel
-	length, width := p.Outline.Length, v.Width
+	length, width := p.Outline.Length, p.Width()
 	switch v.Shape {
 	case design.Taper:
 		return part.Taper{
@@ -90,7 +89,7 @@ func (p *Plan) shape() (plane.Region, bool) {
 	case design.Polygon:
 		return p.polygon()
 	case design.Drawn:
-		r := p.Drawing.region
+		r := p.Size.region
 		r.Holes = append([]plane.Path(nil), r.Holes...)
 		return r, true
 	}

@@ -141,9 +141,10 @@ func (p *Plan) rank(across []float64, middle, thickness float64) []ranked {
 	alone := Support{share: p.Across.widths(math.Inf(-1), math.Inf(1))}
 	alone.Thickness = thickness
 	foot, last := p.Section.Foot(), p.Section.LastBend()
+	u := p.pull()
 	need := [2]float64{
-		p.peelAt(alone, p.Section.curvatureAfter(foot), foot, p.badBond()).Length,
-		p.peelAt(alone, p.Section.curvatureBefore(last), last, p.badBond()).Length + ShortOfTip,
+		u.peelAt(&alone, p.Section.curvatureAfter(foot), foot, u.bond).Length,
+		u.peelAt(&alone, p.Section.curvatureBefore(last), last, u.bond).Length + ShortOfTip,
 	}
 	var out []ranked
 	for i, r := range p.reaches(across, thickness) {

@@ -25,14 +25,15 @@ import (
 // When one can't go on, it adds a stop to Findings, Drawn stays false and the later
 // results are empty.
 type Plan struct {
-	V        design.Values
+	Asked    *design.Values    // by the person; nothing is written to it
+	V        design.Values     // Asked, with what test strips said: what is worked with
 	Findings []finding.Finding // from the stages themselves; package check adds the rest
 	Drawn    bool
 
 	Readings Readings
 	Line     curve.Curve // the line that the person asks for, its straight ends included
 	Section  Section
-	Drawing  Drawing
+	Size     Size
 	Scores   Scores
 	Outline  Outline
 	Across   Across
@@ -51,7 +52,6 @@ type Plan struct {
 }
 
 // Readings is what was believed before test strips and after; nil without readings.
-// V holds what they said already.
 type Readings struct {
 	Believed *coupon.Belief
 	Learned  *coupon.Learned
@@ -167,13 +167,13 @@ type Try struct {
 }
 
 // Sound tells whether nothing speaks against it.
-func (t Try) Sound() bool { return t.Out == Sound }
+func (t *Try) Sound() bool { return t.Out == Sound }
 
 // Law returns the law of the chosen scores.
 func (p *Plan) Law() hinge.Law { return p.Scores.Tries[p.Scores.Chosen].Law }
 
 // Try returns the chosen try.
-func (p *Plan) Try() Try { return p.Scores.Tries[p.Scores.Chosen] }
+func (p *Plan) Try() *Try { return &p.Scores.Tries[p.Scores.Chosen] }
 
 // Use is how near the worst score comes to a limit: Value 1 is the limit itself.
 type Use struct {
@@ -229,12 +229,12 @@ type Memory struct{ laws score.Laws }
 func Make(v design.Values) Plan { return new(Memory).Make(v) }
 
 // Make is the same with what was found out before.
-func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{V: v, memory: m}) }
+func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{Asked: &v, memory: m}) }
 
 // Draft is Make for what is only looked at, and will be another design in a moment: edges
 // are fitted within the same tolerance, but sooner and in more pieces, and what is cut is
 // in no order and has no times.
-func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{V: v, memory: m, draft: true}) }
+func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{Asked: &v, memory: m, draft: true}) }
 
 func (m *Memory) make(p Plan) Plan {
 	for s := range Stages {
@@ -252,10 +252,10 @@ type Stage int
 
 // The stages, in the order in which they are made.
 const (
-	StageReadings Stage = iota // Readings, and V by what they said
+	StageReadings Stage = iota // Readings, and V
 	StageLine
 	StageSection
-	StageDrawing // and how wide the panel is
+	StageSize
 	StageScores
 	StageOutline
 	StageAcross
@@ -287,6 +287,6 @@ func (p *Plan) Run(stages ...Stage) bool {
 	return true
 }
 
-// Anew returns a plan of other values that nothing is made of yet. What it has in common
-// with p can be taken over, result by result, before the stages that differ are run.
-func (p *Plan) Anew(v design.Values) *Plan { return &Plan{V: v, memory: p.memory, draft: p.draft} }
+// Anew returns a plan of the same values that nothing is made of yet. V can be changed, and
+// what stays as it is in p taken over, result by result, before the stages that differ run.
+func (p *Plan) Anew() *Plan { return &Plan{Asked: p.Asked, V: p.V, memory: p.memory, draft: p.draft} }

@@ -24,8 +24,8 @@ import (
 // It moves only the pull of the panel. Strain and closing follow from how far each score
 // turns, which the rib sets. A depth that was found with test strips is an effective one,
 // at which the law meets the sagging of the strip, plies included; there r is 1.
-func (p *Plan) scored(law hinge.Law, pitch float64) float64 {
-	r := p.skinRatio(law.Skin())
+func (g scoring) scored(law hinge.Law, pitch float64) float64 {
+	r := g.skinRatio(law.Skin())
 	if r == 1 {
 		return law.Stiffness(pitch)
 	}
@@ -40,9 +40,9 @@ func (p *Plan) scored(law hinge.Law, pitch float64) float64 {
 
 // skinRatio returns E of the sheet over E of a skin h thick, both for bending as the
 // panel bends.
-func (p *Plan) skinRatio(h float64) float64 {
-	s := p.V.Sheet
-	if len(s.Stock.Plies) == 0 || p.V.Machine.Tested || !s.Grained {
+func (g scoring) skinRatio(h float64) float64 {
+	s := g.sheet
+	if len(s.Stock.Plies) == 0 || g.machine.Tested || !s.Grained {
 		return 1
 	}
 	el, et := s.Stock.Veneer()
@@ -61,9 +61,9 @@ func (p *Plan) skinRatio(h float64) float64 {
 	along, cross := stock.Skin(plies, h, el, et)
 	sheetAlong, sheetCross := stock.Skin(plies, s.T, el, et)
 	theta := math.Pi/2 - s.GrainToScores
-	g, nu := s.Stock.GInPlane.Value, s.Stock.NuXY.Value
-	skin := stock.OffAxis(along, cross, g, nu, theta)
-	sheet := stock.OffAxis(sheetAlong, sheetCross, g, nu, theta)
+	shear, nu := s.Stock.GInPlane.Value, s.Stock.NuXY.Value
+	skin := stock.OffAxis(along, cross, shear, nu, theta)
+	sheet := stock.OffAxis(sheetAlong, sheetCross, shear, nu, theta)
 	if !(skin > 0 && sheet > 0) {
 		return 1
 	}
@@ -83,7 +83,7 @@ func (p *Plan) stiffnessOf(law hinge.Law, l score.Layout) func(s float64) float6
 	last, ei := math.NaN(), 0.0
 	at := func(pitch float64) float64 {
 		if pitch != last {
-			last, ei = pitch, p.scored(law, pitch)
+			last, ei = pitch, p.scoring().scored(law, pitch)
 		}
 		return ei
 	}
@@ -94,18 +94,15 @@ func (p *Plan) stiffnessOf(law hinge.Law, l score.Layout) func(s float64) float6
 	plain := law.PlainStiffness()
 	near := 0
 	return func(s float64) float64 {
-		for k := range l.Runs {
-			if r := &l.Runs[k]; s < r.Start-1e-6 || s > r.End+1e-6 { // the ends are sums, and belong to the bend
-				continue
-			}
-			near = searchFrom(places, s, near)
-			i := near
-			if i == len(places) || i > 0 && s-places[i-1] < places[i]-s {
-				i--
-			}
-			return folds[i]
+		if l.RunAt(s) == nil {
+			return plain
 		}
-		return plain
+		near = searchFrom(places, s, near)
+		i := near
+		if i == len(places) || i > 0 && s-places[i-1] < places[i]-s {
+			i--
+		}
+		return folds[i]
 	}
 }
 

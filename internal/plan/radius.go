@@ -10,13 +10,8 @@ func (p *Plan) Radius(n int) float64 {
 		return math.Inf(1)
 	}
 	f := p.Scores.Layout.Folds[n-1]
-	for _, r := range p.Scores.Layout.Runs {
-		if f.S >= r.Start-1e-6 && f.S <= r.End+1e-6 {
-			k := math.Abs(p.Section.Edge.At(math.Min(math.Max(f.S, r.Start+1e-6), r.End-1e-6)).Kappa)
-			if k > 0 {
-				return 1 / k
-			}
-		}
+	if r := p.Scores.Layout.RunAt(f.S); r != nil {
+		return 1 / math.Abs(p.Section.Edge.At(r.Inside(f.S)).Kappa)
 	}
 	return math.Inf(1)
 }

@@ -50,17 +50,17 @@ func ranges(p *Plan) bool {
 		}
 		return out / k
 	}
-	pull := p.endPitch()
-	force := func(l hinge.Law, _ float64) float64 { return p.scored(l, pull) }
+	pull := p.Section.endPitch(&p.Scores.Layout)
+	force := func(l hinge.Law, _ float64) float64 { return p.scoring().scored(l, pull) }
 	figures := []figure{crack, radius, force}
 	if pinch != nil {
 		figures = append(figures, pinch)
 	}
-	s := p.swings(passes, figures...)
+	s := p.scoring().swings(passes, figures...)
 	p.Proof.Ranges.Cracking = Range{p.Scores.Cracking.Value, p.Scores.Cracking.Low, p.Scores.Cracking.Bad, s[0].from()}
-	p.Proof.Ranges.Radius = p.spread(passes, radius, s[1], 1)
+	p.Proof.Ranges.Radius = p.scoring().spread(passes, radius, s[1], 1)
 	if f := p.Strength.Hold.EndForce; f > 0 {
-		p.Proof.Ranges.Force = p.spread(passes, force, s[2], f/p.scored(p.Law(), pull))
+		p.Proof.Ranges.Force = p.scoring().spread(passes, force, s[2], f/p.scoring().scored(p.Law(), pull))
 	}
 	if pinch != nil {
 		p.Proof.Ranges.Pinching = Range{p.Scores.Pinching.Value, p.Scores.Pinching.Low, p.Scores.Pinching.Bad, s[3].from()}
@@ -80,20 +80,17 @@ func (p *Plan) figures() (crack, pinch figure) {
 }
 
 // endPitch is the spacing at the end of the last bend, where the free end pulls.
-func (p *Plan) endPitch() float64 {
-	at := p.Section.LastBend()
-	for _, r := range p.Scores.Layout.Runs {
-		if at >= r.Start-1e-6 && at <= r.End+1e-6 && r.Pitch > 0 {
-			return r.Pitch
-		}
+func (c *Section) endPitch(l *score.Layout) float64 {
+	if r := l.RunAt(c.LastBend()); r != nil && r.Pitch > 0 {
+		return r.Pitch
 	}
 	return math.Inf(1)
 }
 
 // spread evaluates a figure at both ends of its swing.
-func (p *Plan) spread(passes int, f figure, s swing, unit float64) Range {
-	value := f(p.state(passes, moved{}))
-	low, high := f(p.state(passes, s.down)), f(p.state(passes, s.up))
+func (g scoring) spread(passes int, f figure, s swing, unit float64) Range {
+	value := f(g.state(passes, moved{}))
+	low, high := f(g.state(passes, s.down)), f(g.state(passes, s.up))
 	return Range{unit * value, unit * math.Min(low, value), unit * math.Max(high, value), s.from()}
 }
 
@@ -117,13 +114,13 @@ func shares(sizes [quantities]float64) []Share {
 // rib edge to the neutral line, so that the end moves by the sum of turn_i (D_i - D_i').
 // It may be of either sign and is linear enough for plain differences.
 func (p *Plan) endRange(passes int) Range {
-	nominal := p.law(passes)
+	nominal := p.scoring().law(passes)
 	var up, down [quantities]float64
 	for q := range quantities {
 		for _, end := range [2]float64{1, -1} {
 			var x moved
 			x[q] = end
-			law, _ := p.state(passes, x)
+			law, _ := p.scoring().state(passes, x)
 			d := p.endShift(nominal, law)
 			up[q], down[q] = math.Max(up[q], d), math.Max(down[q], -d)
 		}

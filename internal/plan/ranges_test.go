@@ -28,7 +28,7 @@ func corners(p *Plan, f figure) (low, high float64) {
 				x[q] = -1
 			}
 		}
-		v := f(p.state(passes, x))
+		v := f(p.scoring().state(passes, x))
 		low, high = math.Min(low, v), math.Max(high, v)
 	}
 	return low, high
@@ -82,7 +82,7 @@ func TestRangesLieWithinTheCorners(t *testing.T) {
 		crack, pinch := p.figures()
 		check := func(g Range, f figure) {
 			low, high := corners(&p, f)
-			require.InEpsilon(t, f(p.state(p.Try().Passes, moved{})), g.Value, 1e-9)
+			require.InEpsilon(t, f(p.scoring().state(p.Try().Passes, moved{})), g.Value, 1e-9)
 			require.Less(t, g.Low, g.Value)
 			require.Greater(t, g.High, g.Value)
 			require.GreaterOrEqual(t, g.Low, low)
@@ -124,13 +124,13 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 				Range
 				f figure
 			}{{p.Proof.Ranges.Cracking, crack}, {p.Proof.Ranges.Pinching, pinch}, {p.Proof.Ranges.Force, func(l hinge.Law, _ float64) float64 {
-				return p.Proof.Ranges.Force.Value * p.scored(l, p.endPitch()) / p.scored(p.Law(), p.endPitch())
+				return p.Proof.Ranges.Force.Value * p.scoring().scored(l, p.Section.endPitch(&p.Scores.Layout)) / p.scoring().scored(p.Law(), p.Section.endPitch(&p.Scores.Layout))
 			}}} {
 				low, high := math.Inf(1), 0.0
 				for i := -10; i <= 10; i++ {
 					var x moved
 					x[q] = float64(i) / 10
-					got := c.f(p.state(p.Try().Passes, x))
+					got := c.f(p.scoring().state(p.Try().Passes, x))
 					low, high = math.Min(low, got), math.Max(high, got)
 				}
 				require.InEpsilon(t, low, c.Low, 2e-3, "%v", q)
@@ -160,7 +160,7 @@ func TestRangeHoldsNineInTen(t *testing.T) {
 				for q := range quantities {
 					x[q] = r.NormFloat64() / 1.645
 				}
-				all = append(all, c.f(p.state(p.Try().Passes, x)))
+				all = append(all, c.f(p.scoring().state(p.Try().Passes, x)))
 			}
 			sort.Float64s(all)
 			assert.InEpsilon(t, all[200], c.Low, 0.05)

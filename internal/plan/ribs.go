@@ -109,7 +109,7 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	case p.Section.Closed:
 		free = 0
 	case r.Short.OK:
-	case kappa == 0 || tip >= p.peelAt(*s, kappa, total-tip, r.GlueBond.Value).Length+ShortOfTip:
+	case kappa == 0 || tip >= p.pull().peelAt(s, kappa, total-tip, r.GlueBond.Value).Length+ShortOfTip:
 		free = p.within(total, ShortOfTip)
 	default:
 		free = p.within(total, tip+math.Min(brace.FreeLength(kappa, r.EndGap, tip), (total-start-tip)/3))
@@ -147,14 +147,6 @@ func (p *Plan) within(s, most float64) float64 {
 // source.
 const ShortOfTip = 2
 
-// peelAt returns what the end of a rib's glue line sees from the bend of curvature kappa
-// that ends or begins at arc length s, where it holds so much.
-func (p *Plan) peelAt(sup Support, kappa, s, bond float64) brace.Peel {
-	v := p.V
-	return brace.PeelAt(kappa, p.stiffness()(s), sup.share(s), v.Sheet.T, p.softness(),
-		brace.Glue{Width: sup.Thickness, Bond: bond})
-}
-
 // badEnd returns the low end of a strength, where one is known.
 func badEnd(f stock.Figure) float64 {
 	if f.Low > 0 && f.Low < f.Value {
@@ -162,9 +154,6 @@ func badEnd(f stock.Figure) float64 {
 	}
 	return f.Value
 }
-
-// badBond is what the glue line holds at the bad end of what is known.
-func (p *Plan) badBond() float64 { return badEnd(p.V.Rib.GlueBond) }
 
 // Scores returns how many scores are cut: those of the curve that the panel reaches.
 func (p *Plan) ScoresCut() int { return len(p.Scores.Layout.Folds) - len(p.Panel.Flat.Outside) }
@@ -245,108 +234,4 @@ func (p *Plan) deepEnough(t part.RibTask) bool {
 		"The rib is "+p.len(deep)+" deep where its edge bends at a radius of "+p.len(deep/share)+
 			", "+p.len(s)+" from the foot: its back edge would run into itself. Make it shallower there.",
 		map[string]float64{"depth": deep, "radius": deep / share, "at": s})
-}
-
-// hold works out how hard the panel pulls and whether ribs and glue stand it.
-func hold(p *Plan) bool {
-	for i := range p.Supports.All {
-		p.Supports.All[i].Hold = p.holds(p.Supports.All[i])
-	}
-	p.Strength.Hold = p.Supports.All[0].Hold
-	for i, s := range p.Supports.All[1:] {
-		h, n := &p.Strength.Hold, s.Hold
-		h.Moment = math.Max(h.Moment, n.Moment)
-		h.RibBad = math.Max(h.RibBad, n.RibBad)
-		if n.RibUse > h.RibUse {
-			h.RibUse, h.Rib.Stress, h.Rib.StressAt, h.Weakest = n.RibUse, n.Rib.Stress, n.Rib.StressAt, i+1
-		}
-		if n.Rib.Movement > h.Rib.Movement {
-			h.Rib.Movement, h.Softest = n.Rib.Movement, i+1
-		}
-		if n.Peel.Use > h.Peel.Use {
-			h.Peel = n.Peel
-		}
-		h.FootStraight, h.TipStraight = math.Min(h.FootStraight, n.FootStraight), math.Min(h.TipStraight, n.TipStraight)
-	}
-	p.Strength.Hold.EndForce = p.endForce()
-	return true
-}
-
-// holds is hold for one rib.
-func (p *Plan) holds(s Support) Hold {
-	var h Hold
-	stiff := p.stiffness()
-	pulls := make([]brace.Pull, 0, len(p.Across.s))
-	t := s.Task
-	for _, arc := range p.Across.s {
-		if arc < t.Start || arc > t.End {
-			continue
-		}
-		st := p.Section.Edge.At(arc)
-		m := brace.Moment(math.Abs(st.Kappa), stiff(arc), s.share(arc))
-		pulls = append(pulls, brace.Pull{S: arc, P: st.P, Moment: m, Depth: t.DepthAt(arc)})
-		h.Moment = math.Max(h.Moment, m)
-	}
-	if p.Section.Closed {
-		pulls = nil // a former is a plate: it does not bend
-	}
-	h.Rib = brace.Hold(pulls, brace.Beam{Thickness: s.Thickness, E: s.E.Value})
-	if s.MOR.Value > 0 {
-		h.RibUse, h.RibBad = h.Rib.Stress/s.MOR.Value, h.Rib.Stress/badEnd(s.MOR)
-	}
-	foot, tip := math.Max(t.Start, p.Section.Foot()), math.Min(t.End, p.Section.LastBend())
-	bond := p.badBond()
-	h.FootPeel, h.TipPeel = p.peelAt(s, p.Section.curvatureAfter(foot), foot, bond), p.peelAt(s, p.Section.curvatureBefore(tip), tip, bond)
-	h.Peel = h.FootPeel
-	if h.TipPeel.Use > h.Peel.Use {
-		h.Peel = h.TipPeel
-	}
-	h.FootStraight, h.TipStraight = foot-t.Start, math.Max(0, t.End-p.Section.LastBend())
-	return h
-}
-
-// endForce is the pull at the panel's tip: where the last rib that holds it ends, or
-// where the last bend does before that. Of the whole last bend the place counts that needs
-// most: its moment, over the whole width there, over what is left of the panel as lever. On
-// an arc that is the bend's end; a smooth curve may run out straight there.
-func (p *Plan) endForce() float64 {
-	end := 0.0
-	for _, s := range p.Supports.All {
-		end = math.Max(end, s.Task.End)
-	}
-	at := math.Min(math.Max(end, p.panelEnd()-p.Section.Tip()), p.Section.LastBend())
-	tail := math.Max(0, p.panelEnd()-p.Section.LastBend())
-	stiff, whole := p.stiffness(), p.Across.widths(math.Inf(-1), math.Inf(1))
-	most := 0.0
-	for _, s := range p.lastBendTo(at) {
-		k := p.Section.curvatureBefore(s)
-		if k == 0 {
-			continue
-		}
-		lever := tail + at - s
-		if tail == 0 && lever*lever*k < 6*p.V.Rib.EndGap {
-			lever = 0 // so near the end it is the accepted gap that counts
-		}
-		most = math.Max(most, brace.EndForce(k, stiff(s), whole(s), lever, p.V.Rib.EndGap))
-	}
-	return most
-}
-
-// lastBendTo returns at, and the scores before it in the last bend: in all that turns one
-// way.
-func (p *Plan) lastBendTo(at float64) []float64 {
-	all := p.Section.Edge.Stretches()
-	first, sign := at, 0
-	for i := len(all) - 1; i >= 0 && (sign == 0 || all[i].Sign == sign); i-- {
-		if st := all[i]; st.Sign != 0 && st.Start < at {
-			first, sign = st.Start, st.Sign
-		}
-	}
-	out := []float64{at}
-	for i := len(p.Scores.Layout.Folds) - 1; i >= 0 && p.Scores.Layout.Folds[i].S >= first; i-- {
-		if s := p.Scores.Layout.Folds[i].S; s < at {
-			out = append(out, s)
-		}
-	}
-	return out
 }

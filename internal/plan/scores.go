@@ -39,8 +39,8 @@ func scores(p *Plan) bool {
 }
 
 // Laid returns the scores of one try alone.
-func (p *Plan) Laid(t Try) Scores {
-	return Scores{Tries: []Try{t}, Layout: t.Layout, Cracking: t.Cracking, Pinching: t.Pinching, places: t.Layout.Places(p.Section.Edge)}
+func (p *Plan) Laid(t *Try) Scores {
+	return Scores{Tries: []Try{*t}, Layout: t.Layout, Cracking: t.Cracking, Pinching: t.Pinching, places: t.Layout.Places(p.Section.Edge)}
 }
 
 // quickest returns, of the sound tries of which few panels fail, that of least machine
@@ -68,7 +68,7 @@ func (p *Plan) quickest() int {
 			break
 		}
 		p.surer(&tries[i], p.Rule())
-		if best < 0 || tries[i].before(tries[best], p.Few()) {
+		if best < 0 || tries[i].before(&tries[best], p.Few()) {
 			best = i
 		}
 	}
@@ -76,7 +76,7 @@ func (p *Plan) quickest() int {
 }
 
 // before tells whether a sound try is to be taken rather than another.
-func (t Try) before(o Try, most float64) bool {
+func (t *Try) before(o *Try, most float64) bool {
 	few, other := t.Chance.Fail <= most, o.Chance.Fail <= most
 	switch {
 	case few && other:
@@ -88,7 +88,7 @@ func (t Try) before(o Try, most float64) bool {
 }
 
 // work ranks tries by machine time, or by lines run where no speed is known.
-func (t Try) work() float64 {
+func (t *Try) work() float64 {
 	if t.Seconds > 0 {
 		return t.Seconds
 	}
@@ -96,7 +96,7 @@ func (t Try) work() float64 {
 }
 
 // worst is the larger of the two uses, each over what is allowed.
-func (t Try) worst() float64 {
+func (t *Try) worst() float64 {
 	return math.Max(over(t.Cracking), over(t.Pinching))
 }
 
@@ -106,10 +106,10 @@ func over(u Use) float64 { return math.Max(u.Value/math.Max(u.Allowed, 1e-9), u.
 // the nominal one with its factors, and with factor one the bad end for cracking and
 // the bad end for pinching. A factor and a bad end are never multiplied.
 func (p *Plan) Cases(passes int) []score.Case {
-	v, e := p.V, p.ends(passes)
-	law, rupture := p.state(passes, moved{})
-	stiff, weak := p.state(passes, e.crack.up)
-	narrow, _ := p.state(passes, e.pinch.up)
+	v, e := &p.V, p.ends(passes)
+	law, rupture := p.scoring().state(passes, moved{})
+	stiff, weak := p.scoring().state(passes, e.crack.up)
+	narrow, _ := p.scoring().state(passes, e.pinch.up)
 	return []score.Case{
 		{Law: law, Strain: p.strainAllowed(rupture), Closing: v.Panel.ClosingSafe},
 		{Law: stiff, Strain: weak},
@@ -191,11 +191,11 @@ func (p *Plan) Passed(passes int, rule score.Rule) Try {
 
 // passed is Passed as far as limits go, whatever the chance.
 func (p *Plan) passed(passes int, rule score.Rule) Try {
-	v := p.V
-	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.law(passes)}
+	v := &p.V
+	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.scoring().law(passes)}
 	t.Layout, t.Limits, t.Laid, t.Cracking, t.Pinching = p.layout(passes, rule)
+	t.Seconds = p.scoringTime(passes, len(t.Layout.Folds))
 	t.Out = p.whyOut(&t)
-	t.Seconds = scoringTime(v, passes, len(t.Layout.Folds), p.wantedOverrun())
 	return t
 }
 
@@ -212,7 +212,7 @@ func (p *Plan) surer(t *Try, rule score.Rule) {
 	if !t.Sound() || t.Asked || p.Few() >= 1 {
 		return
 	}
-	t.Chance, t.Asked = p.ChanceOf(*t, nil).Chances, true
+	t.Chance, t.Asked = p.ChanceOf(t, nil).Chances, true
 	if rule == score.Count || rule == score.Pitch {
 		return
 	}
@@ -236,10 +236,10 @@ func (p *Plan) surer(t *Try, rule score.Rule) {
 		if next.Out = p.whyOut(&next); !next.Sound() {
 			return
 		}
-		if next.Chance = p.ChanceOf(next, nil).Chances; next.Chance.Fail > 0.9*t.Chance.Fail {
+		if next.Chance = p.ChanceOf(&next, nil).Chances; next.Chance.Fail > 0.9*t.Chance.Fail {
 			return
 		}
-		next.Seconds = scoringTime(p.V, t.Passes, len(next.Layout.Folds), p.wantedOverrun())
+		next.Seconds = p.scoringTime(t.Passes, len(next.Layout.Folds))
 		*t = next
 	}
 }
@@ -278,7 +278,7 @@ const (
 // tested one: it steers the choice, though as a finding it only warns, since built work
 // goes past it.
 func (p *Plan) whyOut(t *Try) Reason {
-	v := p.V
+	v := &p.V
 	if out := p.SkinOut(t.Skin); out != Sound {
 		return out
 	}
@@ -334,12 +334,12 @@ func (p *Plan) SkinOut(skin float64) Reason {
 
 // scoringTime is the time of all strokes of one panel, from rest to rest, without
 // travel.
-func scoringTime(v design.Values, passes, n int, overrun float64) float64 {
-	m := v.Machine
+func (p *Plan) scoringTime(passes, n int) float64 {
+	m := p.V.Machine
 	if m.Speed <= 0 {
 		return 0
 	}
-	return float64(n*passes) * machine.StrokeTime(m.Speed, m.Acceleration, v.Panel.Width+2*overrun)
+	return float64(n*passes) * machine.StrokeTime(m.Speed, m.Acceleration, p.Width()+2*p.wantedOverrun())
 }
 
 // wantedOverrun is the typed overrun, or what the head needs to reach speed, at least

@@ -57,7 +57,7 @@ func lay(p *Plan) bool {
 	p.Lay.works = map[string][]part.Work{}
 	for _, g := range p.Lay.Sheets {
 		for _, pt := range g.Parts {
-			p.Lay.works[pt.ID] = p.work(pt, p.V.Cut)
+			p.Lay.works[pt.ID] = p.work(pt, &p.V.Cut)
 		}
 	}
 	p.holding()

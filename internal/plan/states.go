@@ -30,11 +30,20 @@ const (
 // value, in halves of its range, +1 at the high end and -1 at the low one.
 type moved [quantities]float64
 
+// scoring is a sheet with the machine that scores it. They are pointers because states are
+// asked for by the thousand.
+type scoring struct {
+	sheet   *design.SheetValues
+	machine *design.MachineValues
+}
+
+func (p *Plan) scoring() scoring { return scoring{&p.V.Sheet, &p.V.Machine} }
+
 // state returns law and rupture strain after passes with the quantities moved. Lengths
 // measured from a face move in proportion, all else by ratios, so that half way to a
 // low end of 1/4 lies at 1/2.
-func (p *Plan) state(passes int, x moved) (hinge.Law, float64) {
-	s, m := p.V.Sheet, p.V.Machine
+func (g scoring) state(passes int, x moved) (hinge.Law, float64) {
+	s, m := g.sheet, g.machine
 	t := s.T + x[Thickness]*s.TSpread
 	off := -x[Depth] * m.Spread(passes)
 	if m.Reference == machine.Top {
@@ -44,7 +53,7 @@ func (p *Plan) state(passes int, x moved) (hinge.Law, float64) {
 	half := math.Min(m.WidthSpread, 0.9*m.ScoreWidth)
 	w := m.ScoreWidth + x[Width]*half
 	e, ez, gxz := within(s.E, x[Modulus]), within(s.EZ, x[Through]), within(s.GXZ, x[Shear])
-	return p.lawOf(t, skin, w, solid(e, s.NuXY.Value, s.NuXZ.Value, ez, gxz)), within(s.Rupture, x[Rupture])
+	return g.lawOf(t, skin, w, solid(e, s.NuXY.Value, s.NuXZ.Value, ez, gxz)), within(s.Rupture, x[Rupture])
 }
 
 // within returns a figure at x: its value at 0, its ends at -1 and 1.
@@ -70,10 +79,10 @@ func solid(e, nuXY, nuXZ, ez, gxz float64) hinge.Material {
 }
 
 // lawOf builds the law; the skin is held to what has a law at all.
-func (p *Plan) lawOf(t, skin, w float64, mat hinge.Material) hinge.Law {
+func (g scoring) lawOf(t, skin, w float64, mat hinge.Material) hinge.Law {
 	skin = math.Min(math.Max(skin, 0.02*t), 0.98*t)
-	sc := hinge.Score{Thickness: t, Depth: t - skin, Width: w, Bottom: bottomOf(p.V.Machine.Bottom)}
-	if p.V.Machine.Bottom == machine.Vee {
+	sc := hinge.Score{Thickness: t, Depth: t - skin, Width: w, Bottom: bottomOf(g.machine.Bottom)}
+	if g.machine.Bottom == machine.Vee {
 		sc.RootWidth = w / 3
 	}
 	return hinge.New(mat, sc)
@@ -101,8 +110,8 @@ type swing struct {
 type figure func(law hinge.Law, rupture float64) float64
 
 // swings returns the swing of every figure after passes.
-func (p *Plan) swings(passes int, figures ...figure) []swing {
-	law, rupture := p.state(passes, moved{})
+func (g scoring) swings(passes int, figures ...figure) []swing {
+	law, rupture := g.state(passes, moved{})
 	nominal := make([]float64, len(figures))
 	for i, f := range figures {
 		nominal[i] = math.Log(f(law, rupture))
@@ -112,7 +121,7 @@ func (p *Plan) swings(passes int, figures ...figure) []swing {
 		for _, end := range [2]float64{1, -1} {
 			var x moved
 			x[q] = end
-			law, rupture := p.state(passes, x)
+			law, rupture := g.state(passes, x)
 			for i, f := range figures {
 				out[i].take(q, end, math.Log(f(law, rupture))-nominal[i])
 			}
@@ -161,7 +170,7 @@ type ends struct{ crack, pinch swing }
 // What is told of a layout asks its own worst fold anew.
 func (p *Plan) ends(passes int) ends {
 	pitch := rung(p.referencePitch(passes))
-	s := p.swings(passes,
+	s := p.scoring().swings(passes,
 		func(l hinge.Law, rupture float64) float64 { return l.Strain(pitch, 1) / rupture },
 		func(l hinge.Law, _ float64) float64 { return l.MouthLever(pitch) / l.Score().Width })
 	return ends{s[0], s[1]}
@@ -175,7 +184,7 @@ func rung(x float64) float64 {
 
 func (p *Plan) referencePitch(passes int) float64 {
 	v := p.V.Panel
-	law, rupture := p.state(passes, moved{})
+	law, rupture := p.scoring().state(passes, moved{})
 	t := p.V.Sheet.T
 	if v.Spacing == design.FixedPitch {
 		return v.Pitch

@@ -95,7 +95,7 @@ func (p *Plan) Weights(s coupon.Strip) []float64 {
 	width := design.TongueWidth()
 	ei, strained := width*v.E.Value*v.T*v.T*v.T/12, v.T/2 // strain over curvature
 	if s.Passes > 0 {
-		law := p.narrow(s.Passes)
+		law := p.scoring().narrow(s.Passes)
 		ei, strained = width*law.Stiffness(s.Spacing), law.Strain(s.Spacing, 1)
 	}
 	t := coupon.Tongue{Length: design.TongueLength(), Weight: v.Density.Value * 1e-9 * gravity * v.T * width}
@@ -111,8 +111,8 @@ func (p *Plan) Weights(s coupon.Strip) []float64 {
 const gravity = 9.80665
 
 // narrow is the law of a strip.
-func (p *Plan) narrow(passes int) hinge.Law {
-	law := p.law(passes)
+func (g scoring) narrow(passes int) hinge.Law {
+	law := g.law(passes)
 	m := law.Material()
 	m.Narrow = true
 	return hinge.New(m, law.Score())
@@ -120,7 +120,7 @@ func (p *Plan) narrow(passes int) hinge.Law {
 
 // order is what the design asks of its strips.
 func (p *Plan) order() coupon.Order {
-	v, t := p.V, p.Try()
+	v, t := &p.V, p.Try()
 	o := coupon.Order{
 		From: p.own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
 		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Panel.Overrun,

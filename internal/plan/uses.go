@@ -12,7 +12,7 @@ import (
 // uses returns how near the worst fold comes to cracking and to pinching, nominally
 // and at both ends of the range (see swing), which are found at that fold.
 func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
-	_, rupture := p.state(passes, moved{})
+	_, rupture := p.scoring().state(passes, moved{})
 	cracking = Use{Allowed: p.strainAllowed(rupture) / rupture}
 	pinching = Use{Allowed: 1 / p.V.Panel.ClosingSafe}
 	w := p.V.Machine.ScoreWidth
@@ -31,7 +31,7 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 	if pinching.Score > 0 {
 		figures = append(figures, pinchAt(l.Folds[pinching.Score-1-first]))
 	}
-	s := p.swings(passes, figures...)
+	s := p.scoring().swings(passes, figures...)
 	p.span(&cracking, l, passes, s[0], strained, false)
 	if pinching.Score > 0 {
 		p.span(&pinching, l, passes, s[1], closed, true)
@@ -75,7 +75,7 @@ func (p *Plan) covered(folds []score.Fold) (before int, out []score.Fold) {
 // span fills in the ends of a use.
 func (p *Plan) span(u *Use, l score.Layout, passes int, s swing, value valuer, closing bool) {
 	at := func(x moved) float64 {
-		law, rupture := p.state(passes, x)
+		law, rupture := p.scoring().state(passes, x)
 		return worst(l, law, value(law, rupture), closing)
 	}
 	u.Low, u.Bad = math.Min(at(s.down), u.Value), math.Max(at(s.up), u.Value)

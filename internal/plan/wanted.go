@@ -11,8 +11,8 @@ import (
 // Wanted returns the line that the person asks for, its straight ends included, where
 // the side view has it; ok is false where there is none.
 func Wanted(v design.Values) (line curve.Curve, ok bool) {
-	p := Plan{V: v}
-	return p.wanted()
+	l := lining{told{units: v.Units}, &v.Curve}
+	return l.wanted()
 }
 
 // Reach returns the arc length up to which the panel is there for a rib to be glued to.
@@ -34,7 +34,7 @@ func (p *Plan) Under(u float64) float64 { return p.Scores.places.S(u) }
 // arc or a row of pieces.
 func ArcLength(c design.CurveValues) float64 {
 	long := 0.0
-	for _, p := range pieces(c) {
+	for _, p := range pieces(&c) {
 		long += p.Length
 	}
 	return long

@@ -36,8 +36,8 @@ func (p *Plan) NothingWorksAsTyped() bool {
 }
 
 // Nearest returns the try that comes nearest to being sound.
-func (p *Plan) Nearest() Try { return p.Scores.Tries[p.Ranked()[0]] }
+func (p *Plan) Nearest() *Try { return &p.Scores.Tries[p.Ranked()[0]] }
 
 // Over returns how far the worse of cracking and pinching is over what is allowed, 1 at
 // the limit.
-func (t Try) Over() float64 { return t.worst() }
+func (t *Try) Over() float64 { return t.worst() }

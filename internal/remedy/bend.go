@@ -145,21 +145,22 @@ func radius(p *plan.Plan) []finding.Remedy {
 	passes := p.Try().Passes
 	r := p.V.Curve.Radius * math.Max(1, p.Try().Over())
 	for n := range 24 {
-		v := p.V
-		v.Curve.Radius = math.Ceil(r*10-1e-9) / 10
-		if q := p.Anew(v); q.Run(plan.StageLine, plan.StageSection, plan.StageDrawing) {
+		q := p.Anew()
+		wide := math.Ceil(r*10-1e-9) / 10
+		q.V.Curve.Radius = wide
+		if q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
 			t := q.Passed(passes, q.Rule())
 			var along map[string]string
 			if !follows(p) {
-				q.Scores = q.Laid(t)
-				q.V, along = takenAlong(p, q)
+				q.Scores = q.Laid(&t)
+				along = takeAlong(p, q)
 				if q.V.Panel.Shape == design.Drawn {
-					q.Run(plan.StageDrawing)
+					q.Run(plan.StageSize)
 				}
 				t = q.Passed(passes, q.Rule()) // which reaches more of the curve now
 			}
-			if fewFail(p, t) {
-				wider := set("Bend no tighter than a radius of "+mm(p, v.Curve.Radius), "curve.radius", bare(p, v.Curve.Radius))
+			if fewFail(p, &t) {
+				wider := set("Bend no tighter than a radius of "+mm(p, wide), "curve.radius", bare(p, wide))
 				maps.Copy(wider.Set, along)
 				return []finding.Remedy{wider}
 			}
@@ -180,8 +181,8 @@ func wider(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		room = p.LineRadius(run) + f.Numbers["distance"] - run.Radius + p.V.Sheet.T
 	}
 	r := math.Ceil(10*room-1e-9) / 10
-	v := p.V
-	c := &v.Curve
+	q := p.Anew()
+	c := &q.V.Curve
 	text, sets := "Bend no tighter than a radius of "+mm(p, r), map[string]string{}
 	switch c.Kind {
 	case design.RadiusAngle, design.LengthRadius:
@@ -211,11 +212,10 @@ func wider(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	default:
 		return nil
 	}
-	q := p.Anew(v)
-	if !q.Run(plan.StageLine, plan.StageSection, plan.StageDrawing) {
+	if !q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
 		return nil
 	}
-	for n := range v.Machine.Depths {
+	for n := range q.V.Machine.Depths {
 		if _, tight := plan.Roomless(q.Passed(n+1, q.Rule()).Layout); tight {
 			return nil
 		}
@@ -234,8 +234,8 @@ const mostApart = 20000
 func apart(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	out := following(p, f)
 	least := p.Law().Score().Width + p.V.Panel.MinLand
-	q := p.Anew(p.V)
-	q.Line, q.Section, q.Drawing = p.Line, p.Section, p.Drawing
+	q := p.Anew()
+	q.Line, q.Section, q.Size = p.Line, p.Section, p.Size
 	v := &q.V.Panel
 	laid := 0
 	enough := func() bool {

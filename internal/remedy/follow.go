@@ -1,6 +1,7 @@
 package remedy
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -54,24 +55,24 @@ func alike(p, q *plan.Plan) (func(along float64) float64, bool) {
 	}, ok && ok2
 }
 
-// takenAlong lays the outline of p on the curve of q, whose scores are laid, and returns the
-// values of q with it and what that sets; nothing is set where the outline follows by itself.
-func takenAlong(p, q *plan.Plan) (design.Values, map[string]string) {
+// takeAlong lays the outline of p on the curve of q, whose scores are laid, and returns what
+// that sets; nothing where the outline follows by itself.
+func takeAlong(p, q *plan.Plan) map[string]string {
 	if follows(p) {
-		return q.V, map[string]string{}
+		return map[string]string{}
 	}
 	place, ok := alike(p, q)
 	if !ok {
-		return q.V, map[string]string{}
+		return map[string]string{}
 	}
 	start := p.V.Panel.Along
-	return stretched(p, q.V, func(along float64) float64 { return place(along+start) - start })
+	return stretch(p, q, func(along float64) float64 { return place(along+start) - start })
 }
 
-// stretched returns values in which each place along the outline of p, from its own foot
-// edge, is moved, and what that sets.
-func stretched(p *plan.Plan, v design.Values, place func(along float64) float64) (design.Values, map[string]string) {
-	was, is, sets := p.V.Panel, &v.Panel, map[string]string{}
+// stretch moves each place along the outline of p, from its own foot edge, for q, and
+// returns what that sets.
+func stretch(p, q *plan.Plan, place func(along float64) float64) map[string]string {
+	was, is, sets := &p.V.Panel, &q.V.Panel, map[string]string{}
 	put := func(field string, old, new float64) float64 {
 		if math.Abs(new-old) < 0.005 {
 			return old
@@ -87,25 +88,30 @@ func stretched(p *plan.Plan, v design.Values, place func(along float64) float64)
 			is.Corners[i].Along = put("panel.corners."+num(c.Row)+".along", c.Along, place(c.Along))
 		}
 	case design.Drawn:
-		long := p.Drawing.Length()
+		long := p.Size.DrawnLength()
 		is.Drawn.Length = design.Opt{V: put("panel.drawnLength", long, place(long)), OK: true}
 	default:
 		if was.Length.OK {
 			is.Length.V = put("panel.length", was.Length.V, place(was.Length.V))
 		}
 	}
-	return v, sets
+	return sets
 }
 
-// redrawn returns p with other values from its outline on, as far as its ribs if stands; ok
-// is false where that is no sound outline, or leaves no room for the ribs.
-func redrawn(p *plan.Plan, v design.Values, stands bool) (q *plan.Plan, ok bool) {
-	q = p.Anew(v)
-	q.Line, q.Section, q.Drawing, q.Scores = p.Line, p.Section, p.Drawing, p.Scores
-	if v.Panel.Drawn.Length != p.V.Panel.Drawn.Length && !q.Run(plan.StageDrawing) || !q.Run(plan.StageOutline) {
-		return q, false
+// likeTo returns a plan anew that takes over the scores of p and all before them.
+func likeTo(p *plan.Plan) *plan.Plan {
+	q := p.Anew()
+	q.Line, q.Section, q.Size, q.Scores = p.Line, p.Section, p.Size, p.Scores
+	return q
+}
+
+// redrawn makes the outline of q, which has the scores of p, and its ribs if stands; it is
+// false where that is no sound outline, or leaves no room for the ribs.
+func redrawn(p, q *plan.Plan, stands bool) bool {
+	if q.V.Panel.Drawn.Length != p.V.Panel.Drawn.Length && !q.Run(plan.StageSize) || !q.Run(plan.StageOutline) {
+		return false
 	}
-	return q, !stands || q.Run(plan.StageAcross, plan.StageSupports) && allStand(q)
+	return !stands || q.Run(plan.StageAcross, plan.StageSupports) && allStand(q)
 }
 
 // allStand tells whether the panel covers every rib and none runs into itself.
@@ -116,60 +122,61 @@ func allStand(p *plan.Plan) bool {
 // seen is the least length of bare curve, or of panel past it, that is told of, mm.
 const seen = 0.05
 
-// covering is what has to be set for the panel to cover the curve from its foot, from where
-// it starts now, or from where it starts to the tip.
+// covering makes the panel cover the curve from its foot to where it ends now, or from where
+// it starts to the tip.
 func covering(p *plan.Plan, f *finding.Finding) []finding.Remedy {
-	foot, v := f.Place.Field == "panel.along", p.V
-	sets := map[string]string{}
+	foot, q := f.Place.Field == "panel.along", likeTo(p)
+	r := set("Start at the foot")
 	if foot {
-		v.Panel.Along -= p.Outline.From
-		sets["panel.along"] = bare(p, v.Panel.Along)
-		if v.Panel.Along == 0 {
-			sets["panel.along"] = "0"
+		q.V.Panel.Along -= p.Outline.From
+		if r.Set["panel.along"] = bare(p, q.V.Panel.Along); q.V.Panel.Along == 0 {
+			r.Set["panel.along"] = "0"
 		}
 	}
-	if !follows(p) {
-		g, ok := p.Gives()
-		if !ok {
-			return nil
-		}
-		along := p.V.Panel.Along
-		first, last := g.Along(p.Outline.From)-along, g.Along(p.Outline.To)-along
-		end := g.Along(p.Scores.Layout.Length) - v.Panel.Along
-		if foot {
-			end = g.Along(p.Outline.To) - v.Panel.Along
-		}
-		switch {
-		case !sized(p) || !v.Panel.Length.OK:
-			var more map[string]string
-			v, more = stretched(p, v, func(along float64) float64 { return first + (along-first)*(end-first)/(last-first) })
-			for field, text := range more {
-				sets[field] = text
-			}
-		case foot:
-			v.Panel.Length = design.Opt{V: end, OK: true}
-			sets["panel.length"] = bare(p, math.Ceil(100*end-1e-6)/100)
-		default:
-			v.Panel.Length = design.Opt{}
-			sets["panel.length"] = ""
-		}
-	}
-	q, ok := redrawn(p, v, true)
-	if !ok {
+	if !follows(p) && !reaches(p, q, foot, r.Set) || !redrawn(p, q, true) {
 		return nil
 	}
-	bareFoot, bareTip := q.Bares()
-	if foot && bareFoot.Length > seen || !foot && bareTip.Length > seen || q.Outline.To > q.Scores.Layout.Length+seen || q.Outline.From < -seen {
+	bare, tip := q.Bares()
+	if !foot {
+		bare = tip
+	}
+	if bare.Length > seen || q.Outline.To > q.Scores.Layout.Length+seen || q.Outline.From < -seen {
 		return nil
 	}
-	text := "Start at the foot"
-	switch _, moves := sets["panel.along"]; {
+	switch _, moves := r.Set["panel.along"]; {
 	case !foot && sized(p):
-		text = "Make it as long as the curve"
+		r.Text = "Make it as long as the curve"
 	case !moves || p.V.Panel.Shape == design.Polygon:
-		text = "Stretch it over all of the curve"
+		r.Text = "Stretch it over all of the curve"
 	}
-	return []finding.Remedy{{Text: text, Set: sets}}
+	return []finding.Remedy{r}
+}
+
+// reaches makes an outline that does not follow the curve so long for q that it ends where
+// that of p does, if its foot is moved, or at the curve's tip. What that takes is added to
+// sets; false where the outline can't be told as it is seen.
+func reaches(p, q *plan.Plan, foot bool, sets map[string]string) bool {
+	g, ok := p.Gives()
+	if !ok {
+		return false
+	}
+	was, is := p.V.Panel.Along, &q.V.Panel
+	first, last := g.Along(p.Outline.From)-was, g.Along(p.Outline.To)-was
+	end := g.Along(p.Scores.Layout.Length) - is.Along
+	if foot {
+		end = g.Along(p.Outline.To) - is.Along
+	}
+	switch {
+	case !sized(p) || !is.Length.OK:
+		maps.Copy(sets, stretch(p, q, func(along float64) float64 { return first + (along-first)*(end-first)/(last-first) }))
+	case foot:
+		is.Length = design.Opt{V: end, OK: true}
+		sets["panel.length"] = bare(p, math.Ceil(100*end-1e-6)/100)
+	default:
+		is.Length = design.Opt{}
+		sets["panel.length"] = ""
+	}
+	return true
 }
 
 // shorter makes a panel as long as its curve, or moves it onto the curve.
@@ -194,21 +201,20 @@ func shorter(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 // moved moves the outline along the curve, where it is a sound one there and does not stick
 // out at its other end.
 func moved(p *plan.Plan, by float64) []finding.Remedy {
-	v := p.V
-	v.Panel.Along += by
-	q, ok := redrawn(p, v, false)
-	if !ok || by > 0 && q.Outline.From < -seen || by < 0 && q.Outline.To > p.Scores.Layout.Length+seen {
+	q := likeTo(p)
+	q.V.Panel.Along += by
+	if !redrawn(p, q, false) || by > 0 && q.Outline.From < -seen || by < 0 && q.Outline.To > p.Scores.Layout.Length+seen {
 		return nil
 	}
-	return one("Move it "+mm(p, math.Abs(by)), "panel.along", bare(p, v.Panel.Along))
+	return one("Move it "+mm(p, math.Abs(by)), "panel.along", bare(p, q.V.Panel.Along))
 }
 
 // asLongAsTheCurve tells whether the panel could be: a sound outline, with ribs that its
 // whole length leaves room for.
 func asLongAsTheCurve(p *plan.Plan) bool {
-	v := p.V
-	v.Panel.Length = design.Opt{}
-	if _, ok := redrawn(p, v, false); !ok {
+	q := likeTo(p)
+	q.V.Panel.Length = design.Opt{}
+	if !redrawn(p, q, false) {
 		return false
 	}
 	for _, s := range p.Supports.All {

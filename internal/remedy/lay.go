@@ -51,7 +51,7 @@ func narrowerBridges(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		if c.BridgeWidth < 0.1 || best >= int(f.Numbers["wanted"]) { // the least that can be typed
 			break
 		}
-		if n := p.BridgesWith(pt, c); n > best {
+		if n := p.BridgesWith(pt, &c); n > best {
 			best, width = n, c.BridgeWidth
 		}
 	}
@@ -65,7 +65,7 @@ func narrowerBridges(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 func bridgeSmall(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	c := p.V.Cut
 	c.Bridges = design.BridgeSmall
-	if p.BridgesWith(partOf(p, f), c) == 0 {
+	if p.BridgesWith(partOf(p, f), &c) == 0 {
 		return nil
 	}
 	return one("Hold small parts by bridges", "cut.bridges", design.BridgeSmall)

@@ -13,12 +13,12 @@ func surer(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	var out []finding.Remedy
 	now := p.Try().Passes
 	if s := p.V.Panel.Spacing; s == design.FixedCount || s == design.FixedPitch {
-		if t := p.Passed(now, score.Follow); fewFail(p, t) {
+		if t := p.Passed(now, score.Follow); fewFail(p, &t) {
 			return one("Use "+num(len(t.Layout.Folds))+" scores instead of "+num(len(p.Scores.Layout.Folds)), "panel.spacing", design.Follow)
 		}
 	}
-	for _, t := range p.Scores.Tries {
-		if t.Passes != now && fewFail(p, t) {
+	for i := range p.Scores.Tries {
+		if t := &p.Scores.Tries[i]; t.Passes != now && fewFail(p, t) {
 			out = append(out, set("Use "+num(t.Passes)+" passes instead of "+num(now), "panel.passes", num(t.Passes)))
 			break
 		}
@@ -27,4 +27,4 @@ func surer(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 }
 
 // fewFail tells that a try is sound, and that few panels fail with it.
-func fewFail(p *plan.Plan, t plan.Try) bool { return t.Sound() && t.Chance.Fail <= p.Few() }
+func fewFail(p *plan.Plan, t *plan.Try) bool { return t.Sound() && t.Chance.Fail <= p.Few() }

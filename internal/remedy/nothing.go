@@ -47,7 +47,7 @@ func WithSpacingOpen(doc design.Document, p *plan.Plan) (open design.Document, q
 type mender struct {
 	doc   design.Document
 	p     *plan.Plan
-	near  plan.Try
+	near  *plan.Try
 	left  int  // how many scores may still be laid for the change that is looked for
 	short bool // a search ended for want of these
 }
@@ -93,7 +93,7 @@ func (m *mender) works(v design.Values, known bool) bool {
 	if !known || m.p.Section.Edge.Length() == 0 {
 		like = nil
 	}
-	ok, laid := Workable(v, like)
+	ok, laid := Workable(&v, like)
 	m.left -= laid
 	return ok
 }
@@ -134,7 +134,7 @@ func (m *mender) offer(text string, set map[string]string) finding.Remedy {
 	p := m.plan(v)
 	if _, tight := plan.Roomless(p.Scores.Layout); m.p.Drawn && !tight && len(p.Scores.Layout.Flats) > 0 && bends(set) {
 		// Where the change would leave some of the curve without panel, that is taken along.
-		if _, along := takenAlong(m.p, &p); len(along) > 0 {
+		if along := takeAlong(m.p, likeTo(&p)); len(along) > 0 {
 			maps.Copy(set, along)
 			if v, ok = m.read(set); !ok {
 				return finding.Remedy{}

@@ -84,16 +84,17 @@ func smallerHole(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		if w < 1 {
 			break
 		}
-		v := p.V
-		v.Panel.Holes = slices.Clone(v.Panel.Holes)
-		v.Panel.Holes[n].Width = w
+		q := likeTo(p)
+		q.V.Panel.Holes = slices.Clone(q.V.Panel.Holes)
+		hole := &q.V.Panel.Holes[n]
+		hole.Width = w
 		row := "panel.holes." + num(h.Row) + "."
 		r := set("Make it "+mm(p, w)+" wide", row+"width", bare(p, w))
 		if h.Slot {
-			l := math.Floor(10*share*h.Length) / 10
-			v.Panel.Holes[n].Length, r.Set[row+"length"] = l, bare(p, l)
+			hole.Length = math.Floor(10*share*h.Length) / 10
+			r.Set[row+"length"] = bare(p, hole.Length)
 		}
-		if _, ok := redrawn(p, v, false); ok {
+		if redrawn(p, q, false) {
 			return []finding.Remedy{r}
 		}
 	}
@@ -114,7 +115,6 @@ func inOrder(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	if p.V.Panel.Shape != design.Polygon {
 		return nil
 	}
-	v := p.V
 	was, cs := p.V.Panel.Corners, slices.Clone(p.V.Panel.Corners)
 	var mid plane.Point
 	for _, c := range cs {
@@ -128,8 +128,9 @@ func inOrder(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 		r.Set[row+"along"], r.Set[row+"across"], r.Set[row+"radius"] = bare(p, c.Along), bare(p, c.Across), bare(p, c.Radius)
 		cs[i].Row = was[i].Row
 	}
-	v.Panel.Corners = cs
-	if _, ok := redrawn(p, v, false); !ok {
+	q := likeTo(p)
+	q.V.Panel.Corners = cs
+	if !redrawn(p, q, false) {
 		return nil
 	}
 	return []finding.Remedy{r}

@@ -20,83 +20,97 @@ import (
 type proposal func(p *plan.Plan, f *finding.Finding) []finding.Remedy
 
 // proposals are by the ids of findings. Where there is no row nothing is known that mends.
-var proposals = map[string]proposal{
+var proposals = [...]struct {
+	id      string
+	propose proposal
+}{
 	// The curve.
-	"rib-outside":  always("Put the rib on the hollow side", "rib.side", design.Hollow),
-	"curve-points": withoutPoint,
-	"curve-closed": always("Wrap it all round", "curve.kind", design.DrawnRound),
-	"curve-open":   always("Follow it from end to end", "curve.kind", design.Drawn),
-	"curve-kinked": seamElsewhere,
-	"curve-tight":  wider,
+	{"curve-points", withoutPoint},
+	{"curve-kinked", seamElsewhere},
+	{"curve-tight", wider},
 
 	// The scores.
-	"cuts-through":       fewerPasses,
-	"kerf-pinches":       uses,
-	"strain-over":        uses,
-	"held-strain":        heldLess,
-	"may-fail":           surer,
-	"often-fails":        surer,
-	"land-narrow":        apart,
-	"flats-visible":      flatter,
-	"folds-visible":      following,
-	"count-missed":       count,
-	"passes-missing":     knownPasses,
-	"short-hot-line":     runOut,
-	"wrong-face":         otherFace,
-	"along-grain":        always("Lay the grain across the scores", "sheet.grain", "across"),
-	"caul-left-out":      always("Leave the caul out", "rib.caul", "no"),
-	"outline-unseen":     always("Take these sizes as flat", "panel.view", design.FlatView),
-	"slot-tight":         always("Leave no press", "rib.fit", "0"),
-	coupon.IDOutlier:     withoutReading,
-	coupon.IDContradicts: withoutReading,
-	coupon.IDStiffFaces:  withoutReading,
+	{"cuts-through", fewerPasses},
+	{"kerf-pinches", uses},
+	{"strain-over", uses},
+	{"held-strain", heldLess},
+	{"may-fail", surer},
+	{"often-fails", surer},
+	{"land-narrow", apart},
+	{"flats-visible", flatter},
+	{"folds-visible", following},
+	{"count-missed", count},
+	{"passes-missing", knownPasses},
+	{"short-hot-line", runOut},
+	{"wrong-face", otherFace},
+	{coupon.IDOutlier, withoutReading},
+	{coupon.IDContradicts, withoutReading},
+	{coupon.IDStiffFaces, withoutReading},
 
 	// The outline.
-	"outline-off-curve": startAtFoot,
-	"outline-crosses":   inOrder,
-	"radius-no-room":    smallerRadius,
-	"hole-outside":      withoutHole,
-	"hole-at-edge":      smallerHole,
-	"holes-meet":        smallerHole,
-	"seam":              trim,
-	"panel-longer":      shorter,
-	"panel-shorter":     covering,
+	{"outline-off-curve", startAtFoot},
+	{"outline-crosses", inOrder},
+	{"radius-no-room", smallerRadius},
+	{"hole-outside", withoutHole},
+	{"hole-at-edge", smallerHole},
+	{"holes-meet", smallerHole},
+	{"seam", trim},
+	{"panel-longer", shorter},
+	{"panel-shorter", covering},
 
 	// The ribs.
-	"rib-off-panel": onto,
-	"rib-wide":      onto,
-	"rib-too-deep":  shallower,
-	"rib-weak":      stronger,
-	"rib-soft":      stiffer,
-	"glue-peels":    longerStraight,
-	"end-gap":       holdEnds,
-	"tenon-wide":    narrowerTenon,
-	"corner-round":  clearCorners,
-	"base-no-tenon": giveTenons,
-	"feet-apart":    feetTogether,
-	"panels-meet":   roomier,
+	{"rib-off-panel", onto},
+	{"rib-wide", onto},
+	{"rib-too-deep", shallower},
+	{"rib-weak", stronger},
+	{"rib-soft", stiffer},
+	{"glue-peels", longerStraight},
+	{"end-gap", holdEnds},
+	{"tenon-wide", narrowerTenon},
+	{"corner-round", clearCorners},
+	{"base-no-tenon", giveTenons},
+	{"feet-apart", feetTogether},
+	{"panels-meet", roomier},
 
 	// What is cut.
-	"must-not-laser":   elsewhere,
-	"sheet-beside":     sameThickness,
-	"part-crosses":     reach,
-	"kerf-not-allowed": reach,
-	"kerf-hole-lost":   reach,
-	"kerf-no-reach":    reach,
-	"cuts-shared":      gap,
-	"off-bed":          onBed,
-	"parts-overlap":    unpin,
-	"parts-near":       unpin,
-	"bridges-few":      narrowerBridges,
-	"small-part":       bridgeSmall,
+	{"must-not-laser", elsewhere},
+	{"sheet-beside", sameThickness},
+	{"part-crosses", reach},
+	{"kerf-not-allowed", reach},
+	{"kerf-hole-lost", reach},
+	{"kerf-no-reach", reach},
+	{"cuts-shared", gap},
+	{"off-bed", onBed},
+	{"parts-overlap", unpin},
+	{"parts-near", unpin},
+	{"bridges-few", narrowerBridges},
+	{"small-part", bridgeSmall},
+}
+
+// changes mend by what they are, and are the same for every design.
+var changes = [...]struct{ id, text, field, to string }{
+	{"rib-outside", "Put the rib on the hollow side", "rib.side", design.Hollow},
+	{"curve-closed", "Wrap it all round", "curve.kind", design.DrawnRound},
+	{"curve-open", "Follow it from end to end", "curve.kind", design.Drawn},
+	{"along-grain", "Lay the grain across the scores", "sheet.grain", "across"},
+	{"caul-left-out", "Leave the caul out", "rib.caul", "no"},
+	{"outline-unseen", "Take these sizes as flat", "panel.view", design.FlatView},
+	{"slot-tight", "Leave no press", "rib.fit", "0"},
 }
 
 // Mend gives findings of a plan the changes that mend them, before those that they have.
 func Mend(p *plan.Plan, fs []finding.Finding) {
 	for i := range fs {
 		f := &fs[i]
-		if propose := proposals[f.ID]; propose != nil {
-			f.Remedies = append(propose(p, f), f.Remedies...)
+		for k := range proposals {
+			if r := &proposals[k]; r.id == f.ID {
+				f.Remedies = append(r.propose(p, f), f.Remedies...)
+			}
+		}
+		for k := range changes {
+			if c := &changes[k]; c.id == f.ID {
+				f.Remedies = append(one(c.text, c.field, c.to), f.Remedies...)
+			}
 		}
 	}
 }
@@ -112,11 +126,6 @@ func set(text string, kv ...string) finding.Remedy {
 
 func one(text string, kv ...string) []finding.Remedy {
 	return []finding.Remedy{set(text, kv...)}
-}
-
-// always proposes a change that mends by what it is.
-func always(text string, kv ...string) proposal {
-	return func(*plan.Plan, *finding.Finding) []finding.Remedy { return one(text, kv...) }
 }
 
 func mm(p *plan.Plan, mm float64) string { return unit.Length(mm, p.V.Units) }

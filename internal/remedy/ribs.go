@@ -168,10 +168,9 @@ func (h *holding) offer(r finding.Remedy, ribs design.RibValues) bool {
 
 // withRibs returns the plan with other ribs on the same panel, nil where they can't stand.
 func withRibs(p *plan.Plan, ribs design.RibValues) *plan.Plan {
-	v := p.V
-	v.Rib = ribs
-	q := p.Anew(v)
-	q.Line, q.Section, q.Drawing, q.Scores, q.Outline, q.Across = p.Line, p.Section, p.Drawing, p.Scores, p.Outline, p.Across
+	q := likeTo(p)
+	q.V.Rib = ribs
+	q.Outline, q.Across = p.Outline, p.Across
 	if !q.Run(plan.StageSupports) {
 		return nil
 	}

@@ -107,21 +107,21 @@ func even(p *plan.Plan) bool {
 	return v.Shape == design.Rectangle && !v.Length.OK && !v.Seen && v.Along == 0 && v.CornerRadius == 0 && len(v.Holes) == 0
 }
 
-// values are those with another straight.
-func (s straight) values(mm float64) design.Values {
-	v := s.p.V
+// anew returns a plan with another straight that nothing is made of yet.
+func (s straight) anew(mm float64) *plan.Plan {
+	q := s.p.Anew()
 	if s.tip {
-		v.Curve.Tip = mm
+		q.V.Curve.Tip = mm
 	} else {
-		v.Curve.Foot = mm
+		q.V.Curve.Foot = mm
 	}
-	return v
+	return q
 }
 
 // bears tells whether the curve with another straight runs into itself nowhere, nor the
 // back of a rib along it.
 func (s straight) bears(mm, room float64) bool {
-	q := s.p.Anew(s.values(mm))
+	q := s.anew(mm)
 	if !q.Run(plan.StageLine, plan.StageSection) {
 		return false
 	}
@@ -143,21 +143,19 @@ func (s straight) bears(mm, room float64) bool {
 // change nothing of the spacing, so the scores are laid once, at the limits that they were
 // found at. sets is what takes the outline along.
 func (s straight) with(mm float64) (q *plan.Plan, sets map[string]string, ok bool) {
-	v := s.values(mm)
-	if s.tip && v.Rib.Short.OK {
-		v.Rib.Short.V = 0
+	q = s.anew(mm)
+	if s.tip && q.V.Rib.Short.OK {
+		q.V.Rib.Short.V = 0
 	}
-	q = s.p.Anew(v)
-	if !q.Run(plan.StageLine, plan.StageSection, plan.StageDrawing) {
+	if !q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
 		return q, nil, false
 	}
-	t := s.p.Try()
+	t := *s.p.Try()
 	t.Layout = q.Lays(t.Limits, q.Rule())
 	if len(t.Layout.Folds) == 0 {
 		return q, nil, false
 	}
-	q.Scores = q.Laid(t)
-	v, sets = takenAlong(s.p, q)
-	q, ok = redrawn(q, v, true)
-	return q, sets, ok && q.Run(plan.StageHold)
+	q.Scores = q.Laid(&t)
+	sets = takeAlong(s.p, q)
+	return q, sets, redrawn(s.p, q, true) && q.Run(plan.StageHold)
 }

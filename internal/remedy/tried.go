@@ -1,6 +1,8 @@
 package remedy
 
 import (
+	"slices"
+
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
@@ -8,8 +10,7 @@ import (
 
 // whole lists the findings whose remedies change so much that only the whole plan tells
 // whether they mend.
-var whole = map[string]bool{"must-not-laser": true, "cuts-shared": true, "sheet-beside": true,
-	"kerf-hole-lost": true, "kerf-not-allowed": true, "kerf-no-reach": true, "corner-round": true}
+var whole = []string{"must-not-laser", "cuts-shared", "sheet-beside", "kerf-hole-lost", "kerf-not-allowed", "kerf-no-reach", "corner-round"}
 
 // Tried returns findings with the remedies that mend alone: with each the design is read,
 // planned and judged anew. One that leaves the finding, or brings another stop, goes.
@@ -21,7 +22,7 @@ func Tried(doc design.Document, fs []finding.Finding, judge func(*plan.Plan) []f
 		}
 	}
 	for i, f := range fs {
-		if !whole[f.ID] {
+		if !slices.Contains(whole, f.ID) {
 			continue
 		}
 		fs[i].Remedies = nil

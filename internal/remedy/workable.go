@@ -12,13 +12,12 @@ import (
 // passes is sound. Laid is what that took: how many scores were laid, a thing to bound a
 // search by that is the same on every machine. Where the curve is that of another plan, like
 // gives its line, and it is not asked again whether a panel can follow it.
-func Workable(v design.Values, like *plan.Plan) (sound bool, laid int) {
-	var none plan.Plan
-	q := none.Anew(v)
+func Workable(v *design.Values, like *plan.Plan) (sound bool, laid int) {
+	q := &plan.Plan{Asked: v}
 	if like != nil {
 		q.Line = like.Line
 	}
-	if !q.Run(plan.StageReadings) || like == nil && !q.Run(plan.StageLine) || !q.Run(plan.StageSection, plan.StageDrawing) {
+	if !q.Run(plan.StageReadings) || like == nil && !q.Run(plan.StageLine) || !q.Run(plan.StageSection, plan.StageSize) {
 		return false, asking
 	}
 	if like == nil {

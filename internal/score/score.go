@@ -10,6 +10,8 @@
 package score
 
 import (
+	"math"
+
 	"springrib/internal/curve"
 	"springrib/internal/hinge"
 	"springrib/internal/plane"
@@ -117,4 +119,26 @@ type Run struct {
 	Radius     float64 // least radius of the contact edge, mm
 	Wraps      bool    // the panel wraps the rib here
 	Closing    bool    // scores close here
+}
+
+// runEnd is how far past its ends a place still belongs to a run, mm: the ends are sums.
+const runEnd = 1e-6
+
+// Holds tells whether a place of the edge lies in the run, its ends included.
+func (r *Run) Holds(s float64) bool { return s >= r.Start-runEnd && s <= r.End+runEnd }
+
+// Inside returns the place of the run nearest to s at which the edge bends as the run does,
+// and not as what is next to it.
+func (r *Run) Inside(s float64) float64 {
+	return math.Min(math.Max(s, r.Start+runEnd), r.End-runEnd)
+}
+
+// RunAt returns the first run that holds a place of the edge, nil on a straight.
+func (l *Layout) RunAt(s float64) *Run {
+	for i := range l.Runs {
+		if r := &l.Runs[i]; r.Holds(s) {
+			return r
+		}
+	}
+	return nil
 }

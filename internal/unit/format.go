@@ -83,6 +83,15 @@ func Plural(n int, thing string) string {
 	return strconv.Itoa(n) + " " + thing
 }
 
+// List joins words as a sentence does: "a", "a and b", "a, b and c".
+func List(words []string) string {
+	n := len(words) - 1
+	if n < 1 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:n], ", ") + " and " + words[n]
+}
+
 // fraction writes v as a whole number and a fraction in lowest terms, denominators
 // 2 to 64, when one lies within tol of it. Ties and near misses go to the smaller
 // denominator: the coarsest that serves is what a rule shows.

@@ -19,6 +19,7 @@ func TestFormatted(t *testing.T) {
 		{"0.203 mm", LengthFine(0.2034, MM)}, {"0.0079 in", LengthFine(0.2, Inch)}, {"1.5625 in", LengthFine(39.6875, Inch)},
 		{"16.85 mm", LengthFit(16.854, MM)}, {"3 mm", LengthFit(3, MM)}, {"0.125 in", LengthFit(3.175, Inch)}, {"0.122 in", LengthFit(3.1, Inch)}, {"without limit", LengthFit(math.Inf(1), MM)},
 		{"1 score", Plural(1, "score")}, {"0 scores", Plural(0, "score")}, {"1 pass", Plural(1, "pass")}, {"3 passes", Plural(3, "pass")},
+		{"", List(nil)}, {"ash", List([]string{"ash"})}, {"ash and oak", List([]string{"ash", "oak"})}, {"ash, oak and elm", List([]string{"ash", "oak", "elm"})},
 		{"90°", Angle(math.Pi / 2)}, {"1.53°", Angle(1.53 * degree)}, {"22.5°", Angle(math.Pi / 8)},
 		{"0.78", Ratio(0.784)}, {"1.00", Ratio(1)}, {"12.3", Ratio(12.34)}, {"120", Ratio(120.2)}, {"0.00", Ratio(-0.001)},
 		{"0.66-0.91", Range(0.66, 0.914)}, {"0.66", Range(0.66, 0.6601)}, {"above 0.66", Range(0.66, math.Inf(1))},

@@ -225,7 +225,7 @@ func (Core) Report(raw []byte) ([]byte, error) {
 
 func report(w *worked) Report {
 	p := &w.plan
-	v := p.V
+	v := &p.V
 	r := Report{
 		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings, Files: w.release().effect.String(),
 		Sheet: ReportSheet{v.Sheet.Stock.ID, v.Sheet.T, v.Sheet.TSpread, v.Sheet.E.Value, v.Sheet.EZ.Value,

@@ -5,7 +5,7 @@ import "springrib/internal/design"
 // shape names the panel's shape and its width or what stands for it.
 func (w *worked) shape() (name, width string) {
 	v := w.plan.V.Panel
-	wide := w.mm(v.Width) + " wide"
+	wide := w.mm(w.plan.Width()) + " wide"
 	switch v.Shape {
 	case design.Taper:
 		return "Tapered strip", w.mm(v.FootWidth) + " at the foot, " + w.mm(v.TipWidth) + " at the tip"

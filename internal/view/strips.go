@@ -35,20 +35,11 @@ func (w *worked) basis() string {
 	if len(tested) == 0 {
 		return "handbook values, nothing tested yet"
 	}
-	s := "test strips for " + listed(tested)
+	s := "test strips for " + unit.List(tested)
 	if len(guessed) > 0 {
-		s += "; handbook values for " + listed(guessed)
+		s += "; handbook values for " + unit.List(guessed)
 	}
 	return s
-}
-
-// listed joins words as a sentence does.
-func listed(words []string) string {
-	if len(words) == 1 {
-		return words[0]
-	}
-	n := len(words) - 1
-	return strings.Join(words[:n], ", ") + " and " + words[n]
 }
 
 // stripsSentence sums up the card of the test strips.
