@@ -39,7 +39,7 @@ coupon:  cut finding hinge part plane solve stock unit
 brace:   plane
 sheet:   finding plane unit
 export:  cut plane
-plan:    brace coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
+plan:    brace chance coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
 check:   cut design finding machine plan plane stock unit
 bench:   coupon cut design finding machine part plan plane stock unit
 bridge:  design finding
