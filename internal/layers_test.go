@@ -42,8 +42,8 @@ export:  cut plane
 plan:    brace chance coupon curve cut design export finding form hinge machine part plane score sheet solve stock surface unit
 check:   cut design finding machine plan plane stock unit
 bench:   coupon cut design finding machine part plan plane stock unit
-bridge:  design finding
-view:    bench bridge check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
+wire:    design finding
+view:    bench check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit wire
 trial:   design
 `
 
