@@ -17,7 +17,7 @@ import (
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
 
-	"springrib/internal/bridge"
+	"springrib/internal/wire"
 )
 
 // A contact sheet is a grid of cells, one for each design: its name and verdict, the
@@ -280,7 +280,7 @@ func (p *paper) design(d pictured) {
 }
 
 // stack draws drawings one below the other in one scale.
-func (p *paper) stack(in canvas.Rect, drawings []bridge.Drawing, streams [][]float32) {
+func (p *paper) stack(in canvas.Rect, drawings []wire.Drawing, streams [][]float32) {
 	room := in.H() - cellGap*float64(len(drawings)-1)
 	widest, high := 0.0, 0.0
 	for _, d := range drawings {
@@ -295,7 +295,7 @@ func (p *paper) stack(in canvas.Rect, drawings []bridge.Drawing, streams [][]flo
 }
 
 // tile draws drawings of like size in rows, as large as they go.
-func (p *paper) tile(in canvas.Rect, drawings []bridge.Drawing, streams [][]float32) {
+func (p *paper) tile(in canvas.Rect, drawings []wire.Drawing, streams [][]float32) {
 	w, h := 0.0, 0.0
 	for _, d := range drawings {
 		w, h = math.Max(w, d.Box[2]), math.Max(h, d.Box[3])
@@ -317,7 +317,7 @@ func (p *paper) tile(in canvas.Rect, drawings []bridge.Drawing, streams [][]floa
 }
 
 // drawing draws one drawing of the plan with the corner of its box at x, y.
-func (p *paper) drawing(d bridge.Drawing, stream []float32, scale, x, y float64) {
+func (p *paper) drawing(d wire.Drawing, stream []float32, scale, x, y float64) {
 	place := canvas.Identity.Translate(x, y).Scale(scale, scale).Translate(-d.Box[0], -d.Box[1])
 	sheet := strings.HasPrefix(d.ID, "sheet")
 	for _, item := range d.Items {
@@ -356,7 +356,7 @@ func (p *paper) drawing(d bridge.Drawing, stream []float32, scale, x, y float64)
 }
 
 // label writes a figure in the gap of its dimension line.
-func (p *paper) label(l bridge.Label, place canvas.Matrix) {
+func (p *paper) label(l wire.Label, place canvas.Matrix) {
 	at := place.Dot(canvas.Point{X: l.X, Y: l.Y})
 	face := p.face(8.5, "ink", false)
 	w := face.TextWidth(l.Text)
@@ -398,7 +398,7 @@ func line(x0, y0, x1, y1 float64) *canvas.Path {
 	return l
 }
 
-// outline reads a stream of bridge.Drawing into a path; closed keeps the closed runs
+// outline reads a stream of wire.Drawing into a path; closed keeps the closed runs
 // alone.
 func outline(stream []float32, place canvas.Matrix, closed bool) *canvas.Path {
 	out, run := &canvas.Path{}, &canvas.Path{}

@@ -17,7 +17,7 @@ import (
 
 	"github.com/evanw/esbuild/pkg/api"
 
-	"springrib/internal/bridge"
+	"springrib/internal/wire"
 )
 
 // Pages about and around embedded designs. Hosts write these names into their own pages,
@@ -119,7 +119,7 @@ func examplePage(root, file, script string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	r, err := ask(bridge.Request{Kind: "fields"})
+	r, err := ask(wire.Request{Kind: "fields"})
 	if err != nil {
 		return nil, err
 	}

@@ -9,8 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 
-	"springrib/internal/bridge"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 // reportName is the file that holds every number of the plan.
@@ -32,11 +32,11 @@ func writeFiles(design, dir string) error {
 	if err != nil {
 		return err
 	}
-	opened, err := ask(bridge.Request{Kind: "open", Text: string(text)})
+	opened, err := ask(wire.Request{Kind: "open", Text: string(text)})
 	if err != nil {
 		return fmt.Errorf("%s: %w", design, err)
 	}
-	planned, err := ask(bridge.Request{Kind: "plan", Design: opened.Design})
+	planned, err := ask(wire.Request{Kind: "plan", Design: opened.Design})
 	if err != nil {
 		return fmt.Errorf("%s: %w", design, err)
 	}
@@ -50,7 +50,7 @@ func writeFiles(design, dir string) error {
 	if err := write(dir, reportName, report); err != nil {
 		return err
 	}
-	saved, err := ask(bridge.Request{Kind: "save", Design: opened.Design})
+	saved, err := ask(wire.Request{Kind: "save", Design: opened.Design})
 	if err != nil {
 		return err
 	}
@@ -58,7 +58,7 @@ func writeFiles(design, dir string) error {
 		return err
 	}
 	for _, f := range planned.Plan.Files {
-		r, err := ask(bridge.Request{Kind: "file", Design: opened.Design, File: f.Name})
+		r, err := ask(wire.Request{Kind: "file", Design: opened.Design, File: f.Name})
 		if err != nil {
 			return fmt.Errorf("%s: %w", f.Name, err)
 		}
@@ -77,12 +77,12 @@ func writeFiles(design, dir string) error {
 }
 
 // ask puts one request to the core, as the page's worker does.
-func ask(q bridge.Request) (r bridge.Reply, err error) {
+func ask(q wire.Request) (r wire.Reply, err error) {
 	request, err := json.Marshal(q)
 	if err != nil {
 		return r, err
 	}
-	reply, _ := bridge.Answer(view.New(), request)
+	reply, _ := wire.Answer(view.New(), request)
 	if err := json.Unmarshal(reply, &r); err != nil {
 		return r, err
 	}
@@ -92,7 +92,7 @@ func ask(q bridge.Request) (r bridge.Reply, err error) {
 	return r, nil
 }
 
-func writeBody(dir string, f bridge.FileBody) error {
+func writeBody(dir string, f wire.FileBody) error {
 	content, err := base64.StdEncoding.DecodeString(f.Base64)
 	if err != nil {
 		return err

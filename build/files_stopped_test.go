@@ -14,9 +14,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 // The program itself, run again by a test that asks for its status.
@@ -214,7 +214,7 @@ func TestWhatIsWithheldCannotBeAskedFor(t *testing.T) {
 	raw, err := json.Marshal(overlapping())
 	require.NoError(t, err)
 	for _, n := range []string{"Harbour-sheet-1.svg", "Do-not-cut-Harbour-sheet-1.svg", "Harbour-sheet-1.dxf", "Harbour.zip"} {
-		_, err := ask(bridge.Request{Kind: "file", Design: raw, File: n})
+		_, err := ask(wire.Request{Kind: "file", Design: raw, File: n})
 		assert.Error(t, err, n)
 	}
 }

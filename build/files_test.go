@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 func decoded(t *testing.T, base string) []byte {
@@ -28,7 +28,7 @@ func saved(t *testing.T, id string) string {
 	require.NoError(t, err)
 	for _, e := range controls.Examples {
 		if e.ID == id || id == "" {
-			r, err := ask(bridge.Request{Kind: "save", Design: e.Design})
+			r, err := ask(wire.Request{Kind: "save", Design: e.Design})
 			require.NoError(t, err)
 			file := filepath.Join(t.TempDir(), r.File.Name)
 			require.NoError(t, os.WriteFile(file, decoded(t, r.File.Base64), 0o644))
@@ -78,9 +78,9 @@ func TestAFileNeverLeavesItsFolder(t *testing.T) {
 	for _, name := range []string{"", ".", "..", "../x", "a/b", "/etc/x"} {
 		assert.Error(t, write(dir, name, nil), name)
 	}
-	require.NoError(t, writeBody(dir, bridge.FileBody{Name: "a.bin", Base64: "AAEC"}))
+	require.NoError(t, writeBody(dir, wire.FileBody{Name: "a.bin", Base64: "AAEC"}))
 	content, err := os.ReadFile(filepath.Join(dir, "a.bin"))
 	require.NoError(t, err)
 	assert.Equal(t, []byte{0, 1, 2}, content)
-	assert.Error(t, writeBody(dir, bridge.FileBody{Name: "a.bin", Base64: "?"}))
+	assert.Error(t, writeBody(dir, wire.FileBody{Name: "a.bin", Base64: "?"}))
 }

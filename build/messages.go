@@ -15,15 +15,15 @@ import (
 	"strings"
 )
 
-// messagesFile is the TypeScript half of the bridge, written by "messages".
+// messagesFile is the TypeScript half of the wire, written by "messages".
 const messagesFile = "site/messages.ts"
 
-// messageRoots are the types that cross the bridge; what they hold comes along.
+// messageRoots are the types that cross the wire; what they hold comes along.
 var messageRoots = [...]string{"Request", "Reply"}
 
 // messagePackages are read in this order, so that a type is looked up in the first
 // that has it.
-var messagePackages = [...]string{"internal/bridge", "internal/finding"}
+var messagePackages = [...]string{"internal/wire", "internal/finding"}
 
 // tsName returns a type's name on the page: its own, unless that is a global there.
 func tsName(name string) string {
@@ -41,7 +41,7 @@ func checkMessages(root string) error {
 	}
 	have, err := os.ReadFile(filepath.Join(root, messagesFile))
 	if err != nil || !bytes.Equal(have, want) {
-		return fmt.Errorf("%s is not what internal/bridge says; run: go run ./build messages", messagesFile)
+		return fmt.Errorf("%s is not what internal/wire says; run: go run ./build messages", messagesFile)
 	}
 	return nil
 }
@@ -55,7 +55,7 @@ func writeMessages(root string) error {
 	return os.WriteFile(filepath.Join(root, messagesFile), text, 0o644)
 }
 
-// messages returns the TypeScript for every type that crosses the bridge, in the order
+// messages returns the TypeScript for every type that crosses the wire, in the order
 // in which a reader meets them.
 func messages(root string) ([]byte, error) {
 	g := &tsWriter{decls: map[string]typeDecl{}, consts: map[string][]string{}, seen: map[string]bool{}}
@@ -64,7 +64,7 @@ func messages(root string) ([]byte, error) {
 			return nil, err
 		}
 	}
-	g.out.WriteString("// Made from the Go types of internal/bridge by: go run ./build messages\n// Change those, not this file.\n")
+	g.out.WriteString("// Made from the Go types of internal/wire by: go run ./build messages\n// Change those, not this file.\n")
 	g.out.WriteString(g.limits)
 	queue := append([]string(nil), messageRoots[:]...)
 	for len(queue) > 0 {

@@ -18,7 +18,7 @@ func room(t *testing.T, source string) string {
 	t.Helper()
 	root := t.TempDir()
 	for dir, text := range map[string]string{
-		"internal/bridge": "package bridge\n" + source,
+		"internal/wire": "package wire\n" + source,
 		"internal/finding": `package finding
 // Severity orders.
 type Severity string
@@ -68,7 +68,7 @@ type Number struct {
 type Unused struct{}
 `))
 	require.NoError(t, err)
-	assert.Equal(t, `// Made from the Go types of internal/bridge by: go run ./build messages
+	assert.Equal(t, `// Made from the Go types of internal/wire by: go run ./build messages
 // Change those, not this file.
 
 /** MaxRequest is the most. */

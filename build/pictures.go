@@ -12,9 +12,9 @@ import (
 	"strings"
 	"sync"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 // Pictures that writePictures makes.
@@ -27,9 +27,9 @@ const (
 // in words instead of drawings.
 type pictured struct {
 	name     string
-	verdict  bridge.Verdict
+	verdict  wire.Verdict
 	problem  string
-	drawings []bridge.Drawing // bent, flat, then the sheets
+	drawings []wire.Drawing // bent, flat, then the sheets
 	streams  [][]float32
 }
 
@@ -117,7 +117,7 @@ func picturedFiles(dir string) ([]pictured, error) {
 
 // picture plans one design as the page asks for it.
 func picture(name string, raw []byte) (pictured, error) {
-	plan, streams, err := view.Core{}.Plan(raw, bridge.Show{})
+	plan, streams, err := view.Core{}.Plan(raw, wire.Show{})
 	if err != nil {
 		return pictured{}, fmt.Errorf("%s: %w", name, err)
 	}

@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/tdewolff/canvas"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
+	"springrib/internal/wire"
 )
 
 // all returns what the contact sheet shows, at half its size.
@@ -89,7 +89,7 @@ func TestDrawingIsInScale(t *testing.T) {
 	sheet, _ := all(t)
 	p, err := sheet.paper(300, 200)
 	require.NoError(t, err)
-	d := bridge.Drawing{ID: "flat", Box: [4]float64{-10, -50, 120, 60}, Items: []bridge.Item{{Role: "panel", To: 13}}}
+	d := wire.Drawing{ID: "flat", Box: [4]float64{-10, -50, 120, 60}, Items: []wire.Item{{Role: "panel", To: 13}}}
 	p.drawing(d, []float32{0, 0, 0, 1, 100, 0, 1, 100, -40, 1, 0, -40, 3}, 2, 20, 30)
 	inside := sheet.ink.tint("wood", 0.28)
 	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)

@@ -46,8 +46,8 @@ plan:    brace chance coupon curve cut design export finding form hinge machine 
 remedy:  coupon curve design finding machine part plan plane score stock unit
 check:   cut design finding machine plan plane remedy stock unit
 bench:   coupon cut design finding machine part plan plane stock unit
-bridge:  design finding
-view:    bench bridge check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit
+wire:    design finding
+view:    bench check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit wire
 trial:   design
 `
 

@@ -1,5 +1,14 @@
-// Made from the Go types of internal/bridge by: go run ./build messages
+// Made from the Go types of internal/wire by: go run ./build messages
 // Change those, not this file.
+
+/** SpaceArrays is how many arrays of numbers a Space has. */
+export const spaceArrays = 15;
+
+/**
+ * MaxDrawing is the longest file drawn elsewhere that is read, in bytes. The page looks at
+ * the size of a file before it loads it.
+ */
+export const maxDrawing = 16777216;
 
 /**
  * MaxRequest is the longest request that is read, in bytes: a file of MaxDrawing as base64
@@ -14,15 +23,6 @@ export const maxRequest = 33554432;
  * is a few kilobytes, and the room above that is for outlines drawn elsewhere.
  */
 export const maxDesign = 8388608;
-
-/** SpaceArrays is how many arrays of numbers a Space has. */
-export const spaceArrays = 15;
-
-/**
- * MaxDrawing is the longest file drawn elsewhere that is read, in bytes. The page looks at
- * the size of a file before it loads it.
- */
-export const maxDrawing = 16777216;
 
 /**
  * Request is what the page asks. Kind says which of the other members count:

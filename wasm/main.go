@@ -12,8 +12,8 @@ import (
 
 	"github.com/hack-pad/safejs"
 
-	"springrib/internal/bridge"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 func main() {
@@ -47,7 +47,7 @@ func call(core view.Core, args []safejs.Value) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	text, numbers := bridge.Answer(core, []byte(request))
+	text, numbers := wire.Answer(core, []byte(request))
 	arrays := make([]any, len(numbers))
 	for i, n := range numbers {
 		if arrays[i], err = float32Array(n); err != nil {

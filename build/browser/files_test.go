@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	form "springrib/internal/design"
+	"springrib/internal/wire"
 )
 
 // bring puts a design on the page.
@@ -28,8 +28,8 @@ func fileHere(t *testing.T, d form.Document, name string) []byte {
 	t.Helper()
 	text, err := json.Marshal(d)
 	require.NoError(t, err)
-	var r bridge.Reply
-	require.NoError(t, json.Unmarshal(askHere(t, bridge.Request{Kind: "file", Design: text, File: name}).Reply, &r))
+	var r wire.Reply
+	require.NoError(t, json.Unmarshal(askHere(t, wire.Request{Kind: "file", Design: text, File: name}).Reply, &r))
 	require.NotNil(t, r.File, "%s: %s", name, r.Error)
 	data, err := base64.StdEncoding.DecodeString(r.File.Base64)
 	require.NoError(t, err)

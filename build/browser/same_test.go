@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 // asked is what came back of a question put through the page's own worker.
@@ -20,7 +20,7 @@ type asked struct {
 }
 
 // askPage puts a question to the core in the page.
-func askPage(p *Page, q bridge.Request) asked {
+func askPage(p *Page, q wire.Request) asked {
 	p.t.Helper()
 	text, err := json.Marshal(q)
 	p.must(err)
@@ -28,11 +28,11 @@ func askPage(p *Page, q bridge.Request) asked {
 }
 
 // askHere puts a question to the same core, compiled for this machine.
-func askHere(t *testing.T, q bridge.Request) asked {
+func askHere(t *testing.T, q wire.Request) asked {
 	t.Helper()
 	text, err := json.Marshal(q)
 	require.NoError(t, err)
-	reply, streams := bridge.Answer(view.Core{}, text)
+	reply, streams := wire.Answer(view.Core{}, text)
 	return asked{reply, streams}
 }
 
@@ -53,27 +53,27 @@ func TestTheCoreAnswersTheSameInTheBrowserAsNatively(t *testing.T) {
 	for _, name := range names {
 		text, err := os.ReadFile(name)
 		require.NoError(t, err)
-		q := bridge.Request{Kind: "open", Text: string(text)}
+		q := wire.Request{Kind: "open", Text: string(text)}
 		here := askHere(t, q)
 		assert.JSONEq(t, string(here.Reply), string(askPage(p, q).Reply), name)
-		var r bridge.Reply
+		var r wire.Reply
 		require.NoError(t, json.Unmarshal(here.Reply, &r))
 		if r.Design != nil {
 			designs[filepath.Base(name)] = r.Design
 		}
 	}
 	for name, design := range designs {
-		q := bridge.Request{Kind: "plan", Design: design}
+		q := wire.Request{Kind: "plan", Design: design}
 		here, there := askHere(t, q), askPage(p, q)
 		assert.JSONEq(t, string(here.Reply), string(there.Reply), name)
 		assert.Equal(t, len(here.Streams), len(there.Streams), name)
 		for i := range here.Streams {
 			assert.Equal(t, here.Streams[i], there.Streams[i], name)
 		}
-		var r bridge.Reply
+		var r wire.Reply
 		require.NoError(t, json.Unmarshal(here.Reply, &r))
 		for _, f := range r.Plan.Files {
-			q := bridge.Request{Kind: "file", Design: design, File: f.Name}
+			q := wire.Request{Kind: "file", Design: design, File: f.Name}
 			assert.JSONEq(t, string(askHere(t, q).Reply), string(askPage(p, q).Reply), "%s of %s", f.Name, name)
 		}
 	}

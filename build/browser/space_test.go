@@ -13,8 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 // inSpace turns to the view in space and waits for it.
@@ -285,15 +285,15 @@ func TestSpaceAndDragsAreTheSameInTheBrowserAsNatively(t *testing.T) {
 	controls, err := view.Core{}.Controls()
 	require.NoError(t, err)
 	for _, e := range controls.Examples {
-		questions := []bridge.Request{
+		questions := []wire.Request{
 			{Kind: "plan", Design: e.Design, Show: "space"},
 			{Kind: "plan", Design: e.Design, Show: "isometric", Folded: 0.37},
 		}
-		var r bridge.Reply
+		var r wire.Reply
 		require.NoError(t, json.Unmarshal(askHere(t, questions[0]).Reply, &r))
 		for _, d := range r.Plan.Drawings {
 			for _, h := range d.Handles {
-				questions = append(questions, bridge.Request{Kind: "plan", Design: e.Design, Drag: &bridge.Drag{Handle: h.ID, X: h.X + 3.3, Y: h.Y - 4.1}})
+				questions = append(questions, wire.Request{Kind: "plan", Design: e.Design, Drag: &wire.Drag{Handle: h.ID, X: h.X + 3.3, Y: h.Y - 4.1}})
 			}
 		}
 		for _, q := range questions {

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
+	"springrib/internal/wire"
 )
 
 // everything is a design of which every kind of feature is cut: two panels with a hole and a
@@ -175,7 +175,7 @@ func TestTheJudgeSeesFilesThatMustNotLeave(t *testing.T) {
 	require.True(t, j.has("must-not-laser"))
 	for _, kind := range []string{"forbidden-stock", "stop-leaves"} {
 		h := &judge{doc: j.doc, raw: j.raw, core: j.core, view: j.view, v: j.v, p: j.p, seen: map[string]int{}}
-		h.view.Files = append([]bridge.FileView{{Name: "sheet-1.dxf"}}, h.view.Files...)
+		h.view.Files = append([]wire.FileView{{Name: "sheet-1.dxf"}}, h.view.Files...)
 		names := h.cutFiles()
 		require.Len(t, names, 1)
 		h.forbidden(names)

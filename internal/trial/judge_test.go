@@ -8,13 +8,13 @@ import (
 	"runtime/debug"
 	"strings"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 // fault is something that must not be, by its kind.
@@ -25,7 +25,7 @@ type judge struct {
 	doc    design.Document
 	raw    []byte
 	core   view.Core
-	view   bridge.PlanView
+	view   wire.PlanView
 	v      design.Values
 	p      plan.Plan
 	every  bool // look at all that is else looked at in a sample of designs
@@ -48,7 +48,7 @@ func judgedBy(doc design.Document, every bool) *judge {
 	if j.raw, err = json.Marshal(doc); err != nil {
 		panic(err)
 	}
-	if j.view, _, err = j.core.Plan(j.raw, bridge.Show{}); err != nil {
+	if j.view, _, err = j.core.Plan(j.raw, wire.Show{}); err != nil {
 		j.say("no-answer", "%v", err)
 		return j
 	}

@@ -4,33 +4,33 @@ import (
 	"errors"
 
 	"springrib/internal/bench"
-	"springrib/internal/bridge"
 	"springrib/internal/plane"
+	"springrib/internal/wire"
 )
 
 // Bench is the bench sheet for the page.
-func (Core) Bench(raw []byte) (bridge.BenchSheet, [][]float32, error) {
+func (Core) Bench(raw []byte) (wire.BenchSheet, [][]float32, error) {
 	doc, err := document(raw)
 	if err != nil {
-		return bridge.BenchSheet{}, nil, err
+		return wire.BenchSheet{}, nil, err
 	}
 	w := work(doc)
 	if !w.plan.Drawn {
-		return bridge.BenchSheet{}, nil, errors.New("there is no bench sheet yet; see what stops the design first")
+		return wire.BenchSheet{}, nil, errors.New("there is no bench sheet yet; see what stops the design first")
 	}
 	s := w.bench()
-	out := bridge.BenchSheet{Warning: s.Warning, Title: s.Title, Lead: s.Lead}
+	out := wire.BenchSheet{Warning: s.Warning, Title: s.Title, Lead: s.Lead}
 	var arrays [][]float32
 	for _, sec := range s.Sections {
-		b := bridge.BenchSection{ID: sec.ID, Title: sec.Title, NewPage: sec.NewPage, Lines: sec.Lines, Loose: sec.Loose}
+		b := wire.BenchSection{ID: sec.ID, Title: sec.Title, NewPage: sec.NewPage, Lines: sec.Lines, Loose: sec.Loose}
 		if sec.Table != nil {
 			b.Head, b.Ruled = sec.Table.Head, sec.Table.Ruled
 			for _, r := range sec.Table.Rows {
-				b.Rows = append(b.Rows, bridge.BenchRow{Cells: r})
+				b.Rows = append(b.Rows, wire.BenchRow{Cells: r})
 			}
 		}
 		for _, st := range sec.Steps {
-			b.Steps = append(b.Steps, bridge.BenchStep{ID: st.ID, What: st.What, How: st.How})
+			b.Steps = append(b.Steps, wire.BenchStep{ID: st.ID, What: st.What, How: st.How})
 		}
 		for _, f := range sec.Figures {
 			figure, numbers := benchFigure(f)
@@ -49,9 +49,9 @@ const (
 )
 
 // benchFigure draws a figure. One at a stated scale has letters as high as on paper.
-func benchFigure(f bench.Figure) (bridge.BenchFigure, []float32) {
+func benchFigure(f bench.Figure) (wire.BenchFigure, []float32) {
 	s := newSketch(f.ID, f.Caption)
-	out := bridge.BenchFigure{Scale: f.Scale, Wide: f.Wide}
+	out := wire.BenchFigure{Scale: f.Scale, Wide: f.Wide}
 	switch {
 	case f.Scale > 0:
 		out.Text = figureLetters * f.Scale

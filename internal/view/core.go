@@ -1,5 +1,5 @@
 // Package view turns a plan into what a person sees: sentences, figures in their
-// unit, drawings as streams of numbers, files. It is the bridge's Core.
+// unit, drawings as streams of numbers, files. It is the Core of package wire.
 package view
 
 import (
@@ -8,11 +8,11 @@ import (
 	"fmt"
 
 	"springrib/internal/bench"
-	"springrib/internal/bridge"
 	"springrib/internal/check"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/wire"
 )
 
 // Core answers the page. The zero Core keeps nothing between calls; what New gives keeps
@@ -25,7 +25,7 @@ type Core struct {
 // New returns a Core for one page, to be asked by one at a time.
 func New() Core { return Core{last: new(grips), memory: new(plan.Memory)} }
 
-var _ bridge.Core = Core{}
+var _ wire.Core = Core{}
 
 // worked is a design read and planned.
 type worked struct {
@@ -40,11 +40,11 @@ type worked struct {
 // work reads a document and plans it. A field that can't be used keeps the plan from
 // being drawn, but not from being made: its default stands in, and the other findings
 // are still worth reading.
-func work(doc design.Document) *worked { return workOut(doc, bridge.Show{}, new(plan.Memory)) }
+func work(doc design.Document) *worked { return workOut(doc, wire.Show{}, new(plan.Memory)) }
 
 // workOut is work; brief, it leaves out the test strips, and held, the search for what
 // would do where nothing works, which plans the design many times over.
-func workOut(doc design.Document, show bridge.Show, memory *plan.Memory) *worked {
+func workOut(doc design.Document, show wire.Show, memory *plan.Memory) *worked {
 	v, found, states := design.ReadStates(doc)
 	w := &worked{doc: doc, states: states, held: show.Held}
 	if finding.Worst(found) == finding.Stop {
@@ -81,17 +81,17 @@ func document(raw []byte) (design.Document, error) {
 }
 
 // Plan works the design out for the page.
-func (c Core) Plan(raw []byte, show bridge.Show) (bridge.PlanView, [][]float32, error) {
+func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, error) {
 	doc, err := document(raw)
 	if err != nil {
-		return bridge.PlanView{}, nil, err
+		return wire.PlanView{}, nil, err
 	}
 	memory := c.memory
 	if memory == nil {
 		memory = new(plan.Memory)
 	}
 	w := workOut(doc, show, memory)
-	out := bridge.PlanView{
+	out := wire.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),
 		Cards:    w.cards(),
@@ -133,33 +133,33 @@ func (Core) Open(text string) ([]byte, []finding.Finding, error) {
 }
 
 // Save writes the design as a file.
-func (Core) Save(raw []byte) (bridge.FileBody, error) {
+func (Core) Save(raw []byte) (wire.FileBody, error) {
 	doc, err := document(raw)
 	if err != nil {
-		return bridge.FileBody{}, err
+		return wire.FileBody{}, err
 	}
-	return bridge.Body(plainName(doc, "", "json"), "application/json", design.Save(doc)), nil
+	return wire.Body(plainName(doc, "", "json"), "application/json", design.Save(doc)), nil
 }
 
 // File writes one of the files that Plan lists.
-func (Core) File(raw []byte, name string) (bridge.FileBody, error) {
+func (Core) File(raw []byte, name string) (wire.FileBody, error) {
 	doc, err := document(raw)
 	if err != nil {
-		return bridge.FileBody{}, err
+		return wire.FileBody{}, err
 	}
 	for _, f := range work(doc).all() {
 		if f.name == name {
-			return bridge.Body(f.name, f.media, f.body()), nil
+			return wire.Body(f.name, f.media, f.body()), nil
 		}
 	}
-	return bridge.FileBody{}, errors.New("this design has no file of the name " + name + " now; see what the list of files says")
+	return wire.FileBody{}, errors.New("this design has no file of the name " + name + " now; see what the list of files says")
 }
 
 // Controls describes the form.
-func (Core) Controls() (bridge.Controls, error) {
-	var out bridge.Controls
+func (Core) Controls() (wire.Controls, error) {
+	var out wire.Controls
 	for _, c := range design.Cards() {
-		out.Cards = append(out.Cards, bridge.Card{ID: c.ID, Title: c.Title, Help: c.Help})
+		out.Cards = append(out.Cards, wire.Card{ID: c.ID, Title: c.Title, Help: c.Help})
 	}
 	for _, f := range design.Fields() {
 		out.Controls = append(out.Controls, control(f))
@@ -169,34 +169,34 @@ func (Core) Controls() (bridge.Controls, error) {
 		if err != nil {
 			return out, err
 		}
-		out.Examples = append(out.Examples, bridge.Example{ID: e.ID, Title: e.Title, About: e.About, Design: raw})
+		out.Examples = append(out.Examples, wire.Example{ID: e.ID, Title: e.Title, About: e.About, Design: raw})
 	}
 	raw, err := json.Marshal(design.Empty())
 	out.Empty = raw
 	return out, err
 }
 
-func control(f design.Field) bridge.Control {
-	c := bridge.Control{
+func control(f design.Field) wire.Control {
+	c := wire.Control{
 		Path: f.Path, Card: f.Card, Label: f.Label, Help: f.Help, Kind: f.Kind.Control(), More: f.More,
 	}
 	for _, t := range f.When {
-		c.When = append(c.When, bridge.Term(t))
+		c.When = append(c.When, wire.Term(t))
 	}
 	for _, col := range f.Columns {
 		c.Columns = append(c.Columns, control(col))
 	}
 	c.Row = f.Row
 	for _, ch := range f.Choices {
-		c.Choices = append(c.Choices, bridge.Choice{Value: ch.Value, Label: ch.Label})
+		c.Choices = append(c.Choices, wire.Choice{Value: ch.Value, Label: ch.Label})
 	}
 	return c
 }
 
-func (w *worked) fields() map[string]bridge.Field {
-	out := map[string]bridge.Field{}
+func (w *worked) fields() map[string]wire.Field {
+	out := map[string]wire.Field{}
 	for _, s := range w.states {
-		out[s.Path] = bridge.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
+		out[s.Path] = wire.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
 	}
 	w.told(out)
 	w.toldWhere(out)

@@ -4,20 +4,20 @@ import (
 	"math"
 	"slices"
 
-	"springrib/internal/bridge"
 	"springrib/internal/plane"
+	"springrib/internal/wire"
 )
 
 // sketch builds one Drawing and its numbers. It is given mm with Y up and writes Y
 // down, as screens have it.
 type sketch struct {
-	d   bridge.Drawing
+	d   wire.Drawing
 	buf []float32
 	box plane.Box
 }
 
 func newSketch(id, title string) *sketch {
-	return &sketch{d: bridge.Drawing{ID: id, Title: title}, box: plane.EmptyBox()}
+	return &sketch{d: wire.Drawing{ID: id, Title: title}, box: plane.EmptyBox()}
 }
 
 // path adds an item of one or more paths.
@@ -27,7 +27,7 @@ func (s *sketch) path(role, ref string, paths ...plane.Path) {
 		s.run(p)
 	}
 	if len(s.buf) > from {
-		s.d.Items = append(s.d.Items, bridge.Item{Role: role, Ref: ref, From: from, To: len(s.buf)})
+		s.d.Items = append(s.d.Items, wire.Item{Role: role, Ref: ref, From: from, To: len(s.buf)})
 	}
 }
 
@@ -73,7 +73,7 @@ func (s *sketch) put(op float32, pts ...plane.Point) {
 
 // label adds a figure or word at p.
 func (s *sketch) label(p plane.Point, anchor, text string, turn float64) {
-	s.d.Labels = append(s.d.Labels, bridge.Label{
+	s.d.Labels = append(s.d.Labels, wire.Label{
 		X: p.X, Y: -p.Y, Text: text, Anchor: anchor, Turn: -turn * 180 / math.Pi,
 	})
 }
@@ -98,11 +98,11 @@ func (s *sketch) dimension(a, b plane.Point, off float64, text string) {
 }
 
 // done closes the drawing with a margin around what was drawn.
-func (s *sketch) done(margin float64) (bridge.Drawing, []float32) {
+func (s *sketch) done(margin float64) (wire.Drawing, []float32) {
 	b := s.box.Grow(margin)
 	s.d.Box = [4]float64{b.Min.X, -b.Max.Y, b.W(), b.H()}
 	if s.d.Labels == nil {
-		s.d.Labels = []bridge.Label{}
+		s.d.Labels = []wire.Label{}
 	}
 	return s.d, s.buf
 }

@@ -8,9 +8,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/wire"
 )
 
 // absurd is what somebody may type where a figure or a choice is meant.
@@ -54,7 +54,7 @@ func everywhere(t *testing.T, name string, d design.Document, n int) {
 	t.Helper()
 	in, err := json.Marshal(d)
 	require.NoError(t, err)
-	kinds := []bridge.Show{{Kind: "space"}, {Kind: "isometric", Folded: 0.4}}
+	kinds := []wire.Show{{Kind: "space"}, {Kind: "isometric", Folded: 0.4}}
 	v, arrays, err := Core{}.Plan(in, kinds[n%2])
 	require.NoError(t, err, name)
 	require.True(t, v.Drawn || finding.Worst(v.Findings) == finding.Stop, name)
@@ -110,7 +110,7 @@ func TestOpenTakesAnyText(t *testing.T) {
 		opened++
 		require.True(t, json.Valid(out), "text %d", i)
 		if i%9 == 0 {
-			_, _, err = Core{}.Plan(out, bridge.Show{})
+			_, _, err = Core{}.Plan(out, wire.Show{})
 			require.NoError(t, err, "text %d", i)
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"springrib/internal/bench"
-	"springrib/internal/bridge"
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/export"
@@ -13,6 +12,7 @@ import (
 	"springrib/internal/machine"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // file is one finished file, written when asked for.
@@ -172,10 +172,10 @@ func (w *worked) positions() export.Table {
 	return export.Positions(title, p.V.Units.String(), decimals, "skin left", rows)
 }
 
-func (w *worked) files() []bridge.FileView {
-	var out []bridge.FileView
+func (w *worked) files() []wire.FileView {
+	var out []wire.FileView
 	for _, f := range w.all() {
-		out = append(out, bridge.FileView{Name: f.name, Label: f.label, About: f.about})
+		out = append(out, wire.FileView{Name: f.name, Label: f.label, About: f.about})
 	}
 	return out
 }

@@ -21,11 +21,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/bench"
-	"springrib/internal/bridge"
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // body returns a file as the page gets it.
@@ -36,7 +36,7 @@ func body(t *testing.T, d design.Document, name string) []byte {
 	return bodyOf(t, f)
 }
 
-func bodyOf(t *testing.T, f bridge.FileBody) []byte {
+func bodyOf(t *testing.T, f wire.FileBody) []byte {
 	t.Helper()
 	out, err := base64.StdEncoding.DecodeString(f.Base64)
 	require.NoError(t, err)

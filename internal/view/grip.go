@@ -4,10 +4,10 @@ import (
 	"math"
 	"strings"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // knob is one figure of a design that a handle moves.
@@ -38,8 +38,8 @@ type grip struct {
 }
 
 // handle returns the grip as the page has it.
-func (g grip) handle(sys unit.System) bridge.Handle {
-	h := bridge.Handle{ID: g.id, Label: g.label, X: g.at.X, Y: -g.at.Y, Ways: g.ways}
+func (g grip) handle(sys unit.System) wire.Handle {
+	h := wire.Handle{ID: g.id, Label: g.label, X: g.at.X, Y: -g.at.Y, Ways: g.ways}
 	var texts []string
 	for _, k := range g.knobs {
 		h.Fields = append(h.Fields, k.path)

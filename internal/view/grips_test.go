@@ -8,9 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/plane"
+	"springrib/internal/wire"
 )
 
 // away is how far a place is from the nearest of some outlines, each taken as chords that
@@ -72,7 +72,7 @@ func TestRoundingsStopWhereThereIsNoMoreRoom(t *testing.T) {
 		d.Panel.Holes = nil
 		h := allHandles(t, d)[id]
 		for _, far := range []float64{200, 1000} {
-			after, _ := move(t, d, bridge.Drag{Handle: id, X: h.X - far, Y: h.Y + far/2})
+			after, _ := move(t, d, wire.Drag{Handle: id, X: h.X - far, Y: h.Y + far/2})
 			again := allHandles(t, after)
 			assert.InDelta(t, again[id].High, again[id].Value, 0.1, name)
 			assert.Greater(t, again[id].Value, h.Value)
@@ -99,7 +99,7 @@ func TestASlotIsTurnedByItsEnd(t *testing.T) {
 		// The drawing shows the scored face: which way round depends on the face.
 		from := plane.Pt(end.X-middle.X, end.Y-middle.Y)
 		to := plane.Pt(from.X*math.Cos(a)-from.Y*math.Sin(a), from.X*math.Sin(a)+from.Y*math.Cos(a))
-		after, set := move(t, d, bridge.Drag{Handle: "hole-turn 2", X: middle.X + to.X, Y: middle.Y + to.Y})
+		after, set := move(t, d, wire.Drag{Handle: "hole-turn 2", X: middle.X + to.X, Y: middle.Y + to.Y})
 		require.Contains(t, set, "panel.holes.1.turn")
 		v, _, _ := design.ReadStates(after)
 		assert.InDelta(t, degrees, math.Abs(v.Panel.Holes[1].Turn)*180/math.Pi, 1)

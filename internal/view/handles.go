@@ -6,14 +6,14 @@ import (
 	"errors"
 	"math"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
+	"springrib/internal/wire"
 )
 
 // handles puts what can be held into the bent and the flat drawing.
-func (w *worked) handles(drawings []bridge.Drawing) {
+func (w *worked) handles(drawings []wire.Drawing) {
 	for _, g := range append(curveGrips(&w.plan.V), panelGrips(&w.plan)...) {
 		for i := range drawings {
 			if drawings[i].ID == g.drawing {
@@ -25,7 +25,7 @@ func (w *worked) handles(drawings []bridge.Drawing) {
 
 // Drag works out what the fields must say for a handle to lie where it was moved to, or
 // as near as it comes, rounded as a person would write it.
-func (c Core) Drag(raw []byte, drag bridge.Drag) (map[string]string, []byte, error) {
+func (c Core) Drag(raw []byte, drag wire.Drag) (map[string]string, []byte, error) {
 	if !(math.Abs(drag.X) < 1e6 && math.Abs(drag.Y) < 1e6) {
 		return nil, nil, errors.New("the page moved a handle out of the drawing; let go and take hold again")
 	}

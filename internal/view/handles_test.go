@@ -14,9 +14,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // bends are designs of every kind of curve and outline that has handles. All are invented.
@@ -110,11 +110,11 @@ func metric(d *design.Document) {
 }
 
 // allHandles returns the handles of a design by their ID.
-func allHandles(t *testing.T, d design.Document) map[string]bridge.Handle {
+func allHandles(t *testing.T, d design.Document) map[string]wire.Handle {
 	t.Helper()
 	v, _ := show(t, d)
 	require.True(t, v.Drawn, "%+v", v.Findings)
-	out := map[string]bridge.Handle{}
+	out := map[string]wire.Handle{}
 	for _, dr := range v.Drawings {
 		for _, h := range dr.Handles {
 			require.NotContains(t, out, h.ID)
@@ -130,7 +130,7 @@ func allHandles(t *testing.T, d design.Document) map[string]bridge.Handle {
 }
 
 // move drags a handle and returns the design that comes of it.
-func move(t *testing.T, d design.Document, drag bridge.Drag) (design.Document, map[string]string) {
+func move(t *testing.T, d design.Document, drag wire.Drag) (design.Document, map[string]string) {
 	t.Helper()
 	set, changed, err := Core{}.Drag(raw(t, d), drag)
 	require.NoError(t, err)
@@ -157,7 +157,7 @@ func TestHandlesGoWhereTheyAreDragged(t *testing.T) {
 		for id, h := range allHandles(t, d) {
 			seen[strings.TrimRight(id, " 0123456789")] = true
 			for range 2 {
-				drag := bridge.Drag{Handle: id, X: h.X + 8*r.Float64() - 4, Y: h.Y + 8*r.Float64() - 4}
+				drag := wire.Drag{Handle: id, X: h.X + 8*r.Float64() - 4, Y: h.Y + 8*r.Float64() - 4}
 				after, set := move(t, d, drag)
 				again := allHandles(t, after)
 				require.Contains(t, again, id, name)
@@ -208,7 +208,7 @@ func TestTracksTakeTheFigureOfAPlace(t *testing.T) {
 				other, ok := design.Set(d, h.Fields[0], text)
 				require.True(t, ok)
 				there := allHandles(t, other)[id]
-				after, _ := move(t, d, bridge.Drag{Handle: id, X: there.X, Y: there.Y, Fine: true})
+				after, _ := move(t, d, wire.Drag{Handle: id, X: there.X, Y: there.Y, Fine: true})
 				got := allHandles(t, after)[id]
 				assert.InDelta(t, wanted, got.Value, 0.2, "%s %s", name, id)
 				assert.InDelta(t, there.X, got.X, 0.15, "%s %s", name, id)
@@ -224,7 +224,7 @@ func TestTracksTakeTheFigureOfAPlace(t *testing.T) {
 func TestHandlesHeldStillStay(t *testing.T) {
 	for name, d := range loopedBends() {
 		for id, h := range allHandles(t, d) {
-			after, set := move(t, d, bridge.Drag{Handle: id, X: h.X, Y: h.Y, Fine: true})
+			after, set := move(t, d, wire.Drag{Handle: id, X: h.X, Y: h.Y, Fine: true})
 			g := allHandles(t, after)[id]
 			assert.InDelta(t, h.X, g.X, 0.06, "%s %s %v", name, id, set)
 			assert.InDelta(t, h.Y, g.Y, 0.06, "%s %s %v", name, id, set)
@@ -238,7 +238,7 @@ func TestHandlesStopAtTheirBounds(t *testing.T) {
 	for name, d := range loopedBends() {
 		for id, h := range allHandles(t, d) {
 			for _, to := range []float64{-1e5, 1e5} {
-				for _, drag := range []bridge.Drag{{Handle: id, X: to, Y: to}, {Handle: id, X: to, Y: -to}} {
+				for _, drag := range []wire.Drag{{Handle: id, X: to, Y: to}, {Handle: id, X: to, Y: -to}} {
 					after, _ := move(t, d, drag)
 					_, found, states := design.ReadStates(after)
 					for _, f := range found {
@@ -298,7 +298,7 @@ func TestFiguresAreWrittenAsTheyWere(t *testing.T) {
 func TestMovingOneOfTwoEvenRibsKeepsTheOther(t *testing.T) {
 	d := bends()["polygon with holes, two ribs"]
 	hs := allHandles(t, d)
-	after, set := move(t, d, bridge.Drag{Handle: "rib 2", X: 0, Y: hs["rib 2"].Y - 6})
+	after, set := move(t, d, wire.Drag{Handle: "rib 2", X: 0, Y: hs["rib 2"].Y - 6})
 	assert.Len(t, set, 2)
 	require.Len(t, after.Rib.Places, 2)
 	again := allHandles(t, after)
@@ -308,7 +308,7 @@ func TestMovingOneOfTwoEvenRibsKeepsTheOther(t *testing.T) {
 
 func TestWhatIsNotThereCannotBeHeld(t *testing.T) {
 	d := bends()["oval"]
-	for _, drag := range []bridge.Drag{{Handle: "crown"}, {Handle: ""}, {Handle: "point 9"}, {Handle: "width", X: 1e9}, {Handle: "width", X: math.Inf(1)}} {
+	for _, drag := range []wire.Drag{{Handle: "crown"}, {Handle: ""}, {Handle: "point 9"}, {Handle: "width", X: 1e9}, {Handle: "width", X: math.Inf(1)}} {
 		_, _, err := Core{}.Drag(raw(t, d), drag)
 		require.Error(t, err)
 		assert.Regexp(t, `let go`, err.Error())
@@ -320,10 +320,10 @@ func TestADragAnswersWithThePlanOfWhatItMakes(t *testing.T) {
 	d := bends()["span and rise"]
 	d.Curve.Foot, d.Curve.Tip = "0", "0" // the crown then stands as high as the curve rises
 	h := allHandles(t, d)["crown"]
-	request, err := json.Marshal(bridge.Request{ID: 3, Kind: "plan", Design: raw(t, d), Drag: &bridge.Drag{Handle: "crown", X: h.X, Y: h.Y - 10}})
+	request, err := json.Marshal(wire.Request{ID: 3, Kind: "plan", Design: raw(t, d), Drag: &wire.Drag{Handle: "crown", X: h.X, Y: h.Y - 10}})
 	require.NoError(t, err)
-	reply, arrays := bridge.Answer(Core{}, request)
-	var r bridge.Reply
+	reply, arrays := wire.Answer(Core{}, request)
+	var r wire.Reply
 	require.NoError(t, json.Unmarshal(reply, &r))
 	require.Empty(t, r.Error)
 	assert.Equal(t, map[string]string{"curve.rise": "60"}, r.Set)
@@ -335,7 +335,7 @@ func TestADragAnswersWithThePlanOfWhatItMakes(t *testing.T) {
 	assert.Empty(t, r.Plan.Files)
 	assert.Equal(t, v.Numbers, r.Plan.Numbers)
 	require.Less(t, len(arrays), len(same), "test strips are left out")
-	_, drafted, err := Core{}.Plan(raw(t, want), bridge.Show{Brief: true, Held: true})
+	_, drafted, err := Core{}.Plan(raw(t, want), wire.Show{Brief: true, Held: true})
 	require.NoError(t, err)
 	assert.True(t, reflect.DeepEqual(drafted, arrays), "the drawings are those of the design")
 }
@@ -350,19 +350,19 @@ func FuzzDrag(f *testing.F) {
 	all := bends()
 	f.Fuzz(func(t *testing.T, which, handle uint8, dx, dy float64, fine bool) {
 		d := all[names[int(which)%len(names)]]
-		v, _, err := Core{}.Plan(raw(t, d), bridge.Show{})
+		v, _, err := Core{}.Plan(raw(t, d), wire.Show{})
 		require.NoError(t, err)
-		var hs []bridge.Handle
+		var hs []wire.Handle
 		for _, dr := range v.Drawings {
 			hs = append(hs, dr.Handles...)
 		}
 		h := hs[int(handle)%len(hs)]
-		_, changed, err := Core{}.Drag(raw(t, d), bridge.Drag{Handle: h.ID, X: h.X + dx, Y: h.Y + dy, Fine: fine})
+		_, changed, err := Core{}.Drag(raw(t, d), wire.Drag{Handle: h.ID, X: h.X + dx, Y: h.Y + dy, Fine: fine})
 		if err != nil {
 			require.Regexp(t, `let go`, err.Error())
 			return
 		}
-		after, _, err := Core{}.Plan(changed, bridge.Show{Kind: "space"})
+		after, _, err := Core{}.Plan(changed, wire.Show{Kind: "space"})
 		require.NoError(t, err)
 		require.True(t, after.Drawn || len(after.Findings) > 0)
 	})
@@ -373,7 +373,7 @@ func TestKeptHandlesAnswerTheSame(t *testing.T) {
 	kept := New()
 	for _, e := range design.Examples() {
 		in := raw(t, e.Design)
-		v, _, err := Core{}.Plan(in, bridge.Show{})
+		v, _, err := Core{}.Plan(in, wire.Show{})
 		require.NoError(t, err)
 		for _, d := range v.Drawings {
 			for i, h := range d.Handles {
@@ -381,7 +381,7 @@ func TestKeptHandlesAnswerTheSame(t *testing.T) {
 					continue
 				}
 				for by := 1.0; by < 4; by++ {
-					drag := bridge.Drag{Handle: h.ID, X: h.X + by, Y: h.Y - by/2}
+					drag := wire.Drag{Handle: h.ID, X: h.X + by, Y: h.Y - by/2}
 					want, wantDoc, err := Core{}.Drag(in, drag)
 					require.NoError(t, err)
 					got, gotDoc, err := kept.Drag(in, drag)
@@ -392,7 +392,7 @@ func TestKeptHandlesAnswerTheSame(t *testing.T) {
 			}
 		}
 	}
-	_, _, err := kept.Drag(raw(t, design.Empty()), bridge.Drag{Handle: "no such"})
+	_, _, err := kept.Drag(raw(t, design.Empty()), wire.Drag{Handle: "no such"})
 	require.Error(t, err)
 }
 
@@ -401,9 +401,9 @@ func BenchmarkPull(b *testing.B) {
 	for _, e := range design.Examples() {
 		b.Run(e.ID, func(b *testing.B) {
 			core, in := New(), raw(b, e.Design)
-			v, _, err := core.Plan(in, bridge.Show{})
+			v, _, err := core.Plan(in, wire.Show{})
 			require.NoError(b, err)
-			var handle bridge.Handle
+			var handle wire.Handle
 			for _, d := range slices.Backward(v.Drawings) {
 				if len(d.Handles) > 0 {
 					handle = d.Handles[0]
@@ -413,12 +413,12 @@ func BenchmarkPull(b *testing.B) {
 			size, i := 0, 0.0
 			for b.Loop() {
 				i++
-				q := bridge.Request{ID: 1, Kind: "plan", Design: in, Drag: &bridge.Drag{
+				q := wire.Request{ID: 1, Kind: "plan", Design: in, Drag: &wire.Drag{
 					Handle: handle.ID, X: handle.X + 4*math.Sin(i/15), Y: handle.Y + 4*math.Sin(i/20),
 				}}
 				text, err := json.Marshal(q)
 				require.NoError(b, err)
-				reply, _ := bridge.Answer(core, text)
+				reply, _ := wire.Answer(core, text)
 				size = len(reply)
 			}
 			b.ReportMetric(float64(size), "bytes")

@@ -15,9 +15,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/intake"
+	"springrib/internal/wire"
 )
 
 // hostileFile is a file made to hurt, within the size that the page takes.
@@ -331,16 +331,16 @@ func TestHostileRequests(t *testing.T) {
 	for _, h := range list {
 		t.Run(h.name, func(t *testing.T) {
 			file := h.file()
-			require.LessOrEqual(t, len(file), bridge.MaxDrawing)
+			require.LessOrEqual(t, len(file), wire.MaxDrawing)
 			encoded := base64.StdEncoding.EncodeToString([]byte(file))
 			for _, setting := range []string{"native", "wasm"} {
 				for _, kind := range []string{"intake", "take"} {
-					request, err := json.Marshal(bridge.Request{ID: 1, Kind: kind, Design: empty, Intake: &bridge.Intake{Name: "a", Base64: encoded, Card: "panel"}})
+					request, err := json.Marshal(wire.Request{ID: 1, Kind: kind, Design: empty, Intake: &wire.Intake{Name: "a", Base64: encoded, Card: "panel"}})
 					require.NoError(t, err)
 					var reply []byte
 					percent, limit := debug.SetGCPercent(100), debug.SetMemoryLimit(math.MaxInt64)
 					settings[setting]()
-					s := measured(func() { reply, _ = bridge.Answer(Core{}, request) })
+					s := measured(func() { reply, _ = wire.Answer(Core{}, request) })
 					debug.SetGCPercent(percent)
 					debug.SetMemoryLimit(limit)
 					t.Logf("%s %s: %.2f s of processor, %d MB allocated, reply %d kB: %.120s", kind, setting, s.seconds, s.bytes>>20, len(reply)>>10, said(t, reply))
@@ -355,7 +355,7 @@ func TestHostileRequests(t *testing.T) {
 // said returns the sentence of a reply, which must hold one.
 func said(t *testing.T, reply []byte) string {
 	t.Helper()
-	var r bridge.Reply
+	var r wire.Reply
 	require.NoError(t, json.Unmarshal(reply, &r))
 	require.NotContains(t, r.Error, "Something broke inside")
 	switch {
@@ -371,6 +371,6 @@ func said(t *testing.T, reply []byte) string {
 
 // What the page takes is what the readers take.
 func TestLimitsAgree(t *testing.T) {
-	assert.Equal(t, intake.MaxBytes, bridge.MaxDrawing)
-	assert.Less(t, base64.StdEncoding.EncodedLen(bridge.MaxDrawing)+1<<20, bridge.MaxRequest)
+	assert.Equal(t, intake.MaxBytes, wire.MaxDrawing)
+	assert.Less(t, base64.StdEncoding.EncodedLen(wire.MaxDrawing)+1<<20, wire.MaxRequest)
 }

@@ -9,19 +9,19 @@ import (
 	"strconv"
 	"strings"
 
-	"springrib/internal/bridge"
 	"springrib/internal/intake"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // brought is a file drawn elsewhere on its way in: read, mended, every path with a role.
 type brought struct {
-	in       bridge.Intake
+	in       wire.Intake
 	name     string
 	units    unit.System
 	drawing  intake.Drawing
-	gap      bridge.Field
+	gap      wire.Field
 	drawnGap float64 // mm, as worked with
 	items    []intake.Item
 	changes  []intake.Change
@@ -50,9 +50,9 @@ const maxPaths = 60
 const maxRows = 120
 
 // bring reads the file. The error is a sentence for the person.
-func bring(in bridge.Intake, units unit.System) (*brought, error) {
-	if len(in.Base64) > base64.StdEncoding.EncodedLen(bridge.MaxDrawing) {
-		return nil, fmt.Errorf("This drawing has more than %d MB. Leave out pictures and whatever is not cut.", bridge.MaxDrawing>>20)
+func bring(in wire.Intake, units unit.System) (*brought, error) {
+	if len(in.Base64) > base64.StdEncoding.EncodedLen(wire.MaxDrawing) {
+		return nil, fmt.Errorf("This drawing has more than %d MB. Leave out pictures and whatever is not cut.", wire.MaxDrawing>>20)
 	}
 	data, err := base64.StdEncoding.DecodeString(in.Base64)
 	if err != nil {
@@ -208,8 +208,8 @@ func nameOf(r intake.Role) string {
 	return string(r)
 }
 
-func rolesOffered() []bridge.Choice {
-	return []bridge.Choice{
+func rolesOffered() []wire.Choice {
+	return []wire.Choice{
 		{Value: string(intake.Outline), Label: "Outline of the panel"}, {Value: string(intake.Hole), Label: "Hole"},
 		{Value: string(intake.Mark), Label: "Mark on the scored face"}, {Value: string(intake.Curve), Label: "The curve it bends to"},
 		{Value: unused, Label: "Left out"},

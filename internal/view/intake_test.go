@@ -11,9 +11,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/plane"
+	"springrib/internal/wire"
 )
 
 // plateFile is an invented drawing: a plateFile with two holes and a mark, an edge drawn twice,
@@ -24,15 +24,15 @@ const plateFile = `<svg xmlns="http://www.w3.org/2000/svg" width="240mm" height=
   <g id="words" stroke="#00f"><path d="M80 40L120 60"/></g>
   <g id="notes" stroke="#f00"><path d="M220 10L235 90"/></g></svg>`
 
-func brought1(name, text string, edit func(in *bridge.Intake)) bridge.Intake {
-	in := bridge.Intake{Name: name, Base64: base64.StdEncoding.EncodeToString([]byte(text)), Card: "panel"}
+func brought1(name, text string, edit func(in *wire.Intake)) wire.Intake {
+	in := wire.Intake{Name: name, Base64: base64.StdEncoding.EncodeToString([]byte(text)), Card: "panel"}
 	if edit != nil {
 		edit(&in)
 	}
 	return in
 }
 
-func shownIntake(t *testing.T, in bridge.Intake) bridge.IntakeView {
+func shownIntake(t *testing.T, in wire.Intake) wire.IntakeView {
 	t.Helper()
 	v, numbers, err := Core{}.Intake(raw(t, design.Empty()), in)
 	require.NoError(t, err)
@@ -51,7 +51,7 @@ func shownIntake(t *testing.T, in bridge.Intake) bridge.IntakeView {
 	return v
 }
 
-func taken(t *testing.T, in bridge.Intake) design.Document {
+func taken(t *testing.T, in wire.Intake) design.Document {
 	t.Helper()
 	out, err := Core{}.Take(raw(t, design.Empty()), in)
 	require.NoError(t, err)
@@ -89,7 +89,7 @@ func TestIntakeTellsWhatTheDrawingHolds(t *testing.T) {
 }
 
 func TestTakePutsTheChoiceIntoTheDesign(t *testing.T) {
-	in := brought1("plateFile.svg", plateFile, func(in *bridge.Intake) {
+	in := brought1("plateFile.svg", plateFile, func(in *wire.Intake) {
 		in.Lay = map[string]string{"panel.drawnLength": "300", "panel.drawnTurn": "180", "panel.drawnMirror": "true", "panel.along": "12", "name": "no field of it"}
 	})
 	doc := taken(t, in)
@@ -120,7 +120,7 @@ func TestRolesAreThePersons(t *testing.T) {
 			hole = r.Paths[0].ID
 		}
 	}
-	v = shownIntake(t, brought1("plateFile.svg", plateFile, func(in *bridge.Intake) {
+	v = shownIntake(t, brought1("plateFile.svg", plateFile, func(in *wire.Intake) {
 		in.Roles = map[string]string{"row 3": "mark", hole: "unused", "row 99": "hole", "path x": "mark", "row 2": "nonsense"}
 	}))
 	assert.Equal(t, "mark", v.Rows[3].Role)
@@ -133,7 +133,7 @@ func TestRolesAreThePersons(t *testing.T) {
 		"open by":                           {"row 0": "unused", "row 1": "unused", "row 2": "outline"},
 		"lines are chosen as the curve":     {"row 2": "curve", "row 3": "curve"},
 	} {
-		in := brought1("plateFile.svg", plateFile, func(in *bridge.Intake) { in.Roles = roles })
+		in := brought1("plateFile.svg", plateFile, func(in *wire.Intake) { in.Roles = roles })
 		v := shownIntake(t, in)
 		assert.False(t, v.Ready, want)
 		assert.Contains(t, v.Sentence, want)
@@ -154,12 +154,12 @@ func TestIntakeAsksForTheUnit(t *testing.T) {
 	}
 	assert.Contains(t, sizes, "225 by 90 mm")
 	assert.Contains(t, sizes, "59.5 by 23.8 mm", "96 to an inch")
-	v = shownIntake(t, brought1("bare.svg", bare, func(in *bridge.Intake) { in.PerInch = 25.4 }))
+	v = shownIntake(t, brought1("bare.svg", bare, func(in *wire.Intake) { in.PerInch = 25.4 }))
 	assert.True(t, v.Ready)
 	assert.Equal(t, 25.4, v.Units.Chosen)
 	assert.Equal(t, "SVG, 225 by 90 mm", v.Size)
 	for _, odd := range []float64{-1, math.NaN(), math.Inf(1), 1e300} {
-		shownIntake(t, brought1("bare.svg", bare, func(in *bridge.Intake) { in.PerInch = odd }))
+		shownIntake(t, brought1("bare.svg", bare, func(in *wire.Intake) { in.PerInch = odd }))
 	}
 }
 
@@ -170,13 +170,13 @@ func TestMendingIsShownAndCanBeLeft(t *testing.T) {
 	require.Len(t, v.Changes, 1)
 	assert.Contains(t, v.Changes[0].Text, "2 pieces chained to a closed path")
 	assert.True(t, v.Ready)
-	left := shownIntake(t, brought1("gaps.svg", gaps, func(in *bridge.Intake) { in.Leave = []string{v.Changes[0].Key} }))
+	left := shownIntake(t, brought1("gaps.svg", gaps, func(in *wire.Intake) { in.Leave = []string{v.Changes[0].Key} }))
 	assert.False(t, left.Changes[0].Done)
 	assert.False(t, left.Ready)
-	narrow := shownIntake(t, brought1("gaps.svg", gaps, func(in *bridge.Intake) { in.Gap = "0.01" }))
+	narrow := shownIntake(t, brought1("gaps.svg", gaps, func(in *wire.Intake) { in.Gap = "0.01" }))
 	assert.False(t, narrow.Ready)
 	for _, text := range []string{"-1", "9 mm", "a hair"} {
-		v := shownIntake(t, brought1("gaps.svg", gaps, func(in *bridge.Intake) { in.Gap = text }))
+		v := shownIntake(t, brought1("gaps.svg", gaps, func(in *wire.Intake) { in.Gap = text }))
 		assert.NotEmpty(t, v.Gap.Problem, text)
 		assert.False(t, v.Ready)
 	}
@@ -184,7 +184,7 @@ func TestMendingIsShownAndCanBeLeft(t *testing.T) {
 
 func TestIntakeTakesACurve(t *testing.T) {
 	line := `<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="200mm" viewBox="0 0 400 200"><path fill="none" stroke="#000" d="M20 150C100 20 250 20 380 150"/><rect x="5" y="5" width="390" height="190" fill="none" stroke="#999"/></svg>`
-	in := brought1("side.svg", line, func(in *bridge.Intake) { in.Card = "curve" })
+	in := brought1("side.svg", line, func(in *wire.Intake) { in.Card = "curve" })
 	v := shownIntake(t, in)
 	assert.Equal(t, "curve", v.Rows[0].Role)
 	assert.Equal(t, "unused", v.Rows[1].Role)
@@ -220,7 +220,7 @@ func TestFilesThatAreRefusedAreRefusedInWords(t *testing.T) {
 		assert.True(t, strings.HasSuffix(err.Error(), "."), err.Error())
 	}
 	in := brought1("long", "", nil)
-	in.Base64 = strings.Repeat("A", base64.StdEncoding.EncodedLen(bridge.MaxDrawing)+4)
+	in.Base64 = strings.Repeat("A", base64.StdEncoding.EncodedLen(wire.MaxDrawing)+4)
 	_, _, err := Core{}.Intake(raw(t, design.Empty()), in)
 	assert.ErrorContains(t, err, "16 MB")
 	in.Base64 = "*"
@@ -249,7 +249,7 @@ func TestCrowdedDrawings(t *testing.T) {
 // round; the person says where the seam lies, and the page shows a girth and a seam.
 func TestAClosedLineIsWrapped(t *testing.T) {
 	const oval = `<svg xmlns="http://www.w3.org/2000/svg" width="340mm" height="260mm" viewBox="0 0 340 260"><ellipse cx="170" cy="130" rx="160" ry="120" fill="none" stroke="black"/></svg>`
-	in := brought1("oval.svg", oval, func(in *bridge.Intake) { in.Card = "curve" })
+	in := brought1("oval.svg", oval, func(in *wire.Intake) { in.Card = "curve" })
 	v := shownIntake(t, in)
 	require.True(t, v.Ready, v.Sentence)
 	assert.Equal(t, "curve", v.Rows[0].Role)
@@ -277,5 +277,5 @@ func TestAClosedLineIsWrapped(t *testing.T) {
 	}
 	assert.True(t, found, "the girth and what is left to trim")
 	two := strings.Replace(oval, "<ellipse", `<rect x="1" y="1" width="5" height="5" fill="none" stroke="black"/><ellipse`, 1)
-	assert.False(t, shownIntake(t, brought1("two.svg", two, func(in *bridge.Intake) { in.Card = "curve" })).Ready, "of two the person says which")
+	assert.False(t, shownIntake(t, brought1("two.svg", two, func(in *wire.Intake) { in.Card = "curve" })).Ready, "of two the person says which")
 }

@@ -4,19 +4,19 @@ import (
 	"math"
 	"slices"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/intake"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // maxChanges is the number of changes told one by one.
 const maxChanges = 80
 
 // changeViews tells what mending does; m maps places of the file to the drawing.
-func (b *brought) changeViews(m plane.Affine) (out []bridge.IntakeChange, more int) {
+func (b *brought) changeViews(m plane.Affine) (out []wire.IntakeChange, more int) {
 	closing := b.closing()
 	for _, c := range b.changes {
 		if c.Kind == intake.Turned || c.Kind == intake.Speck {
@@ -27,7 +27,7 @@ func (b *brought) changeViews(m plane.Affine) (out []bridge.IntakeChange, more i
 			continue
 		}
 		at := m.Apply(c.At)
-		v := bridge.IntakeChange{Text: b.changeText(c), Done: c.Done(), X: at.X, Y: -at.Y}
+		v := wire.IntakeChange{Text: b.changeText(c), Done: c.Done(), X: at.X, Y: -at.Y}
 		v.Gap = closing[c.Key()]
 		if c.Optional() {
 			v.Key = c.Key()

@@ -4,16 +4,16 @@ import (
 	"encoding/json"
 	"errors"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/intake"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // Take returns the design with what was chosen of a file drawn elsewhere.
-func (Core) Take(raw []byte, in bridge.Intake) ([]byte, error) {
+func (Core) Take(raw []byte, in wire.Intake) ([]byte, error) {
 	doc, b, err := bringTo(raw, in)
 	if err != nil {
 		return nil, err
@@ -31,7 +31,7 @@ func (Core) Take(raw []byte, in bridge.Intake) ([]byte, error) {
 }
 
 // bringTo reads a design and the file that is brought to it.
-func bringTo(raw []byte, in bridge.Intake) (design.Document, *brought, error) {
+func bringTo(raw []byte, in wire.Intake) (design.Document, *brought, error) {
 	doc, err := document(raw)
 	if err != nil {
 		return doc, nil, err

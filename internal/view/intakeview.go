@@ -5,22 +5,22 @@ import (
 	"slices"
 	"strings"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/intake"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
+	"springrib/internal/wire"
 )
 
 // Intake shows what a file drawn elsewhere holds and what would be taken of it.
-func (Core) Intake(raw []byte, in bridge.Intake) (bridge.IntakeView, []float32, error) {
+func (Core) Intake(raw []byte, in wire.Intake) (wire.IntakeView, []float32, error) {
 	doc, b, err := bringTo(raw, in)
 	if err != nil {
-		return bridge.IntakeView{}, nil, err
+		return wire.IntakeView{}, nil, err
 	}
 	why := b.missing()
-	v := bridge.IntakeView{
+	v := wire.IntakeView{
 		Name: b.name, Size: strings.ToUpper(string(b.drawing.Format)) + ", " + b.area(b.drawing.Box()),
 		Units: b.question(), Edges: b.edges(), Gap: b.gap, Roles: rolesOffered(), Rows: b.rowViews(),
 		Sentence: why, Ready: why == "",
@@ -65,15 +65,15 @@ func (Core) Intake(raw []byte, in bridge.Intake) (bridge.IntakeView, []float32, 
 }
 
 // edges asks which line of a double outline is meant.
-func (b *brought) edges() *bridge.EdgeQuestion {
+func (b *brought) edges() *wire.EdgeQuestion {
 	if !b.doubled() && b.in.Edge == "" || b.guess.Double == nil || b.in.Card == "curve" {
 		return nil
 	}
 	d := b.guess.Double
 	size := func(i int) string { return b.area(b.items[i].Box()) }
-	return &bridge.EdgeQuestion{
+	return &wire.EdgeQuestion{
 		Text: "The outline is drawn as two lines, " + b.mm(d.Width) + " apart.", Chosen: b.in.Edge,
-		Choices: []bridge.Choice{
+		Choices: []wire.Choice{
 			{Value: string(intake.Outer), Label: "The outer one is the edge, " + size(d.Outer)},
 			{Value: string(intake.Inner), Label: "The inner one is the edge, " + size(d.Inner)},
 			{Value: string(intake.Both), Label: "Both are cut: it is a ring"},
@@ -82,20 +82,20 @@ func (b *brought) edges() *bridge.EdgeQuestion {
 }
 
 // question asks how large the file is.
-func (b *brought) question() *bridge.UnitsQuestion {
+func (b *brought) question() *wire.UnitsQuestion {
 	u := b.drawing.Units
 	if u.Stated || len(b.items) == 0 {
 		return nil
 	}
-	q := &bridge.UnitsQuestion{Chosen: b.in.PerInch}
+	q := &wire.UnitsQuestion{Chosen: b.in.PerInch}
 	for _, c := range u.Choices {
-		q.Choices = append(q.Choices, bridge.UnitsChoice{PerInch: c.PerInch, Label: c.Label, Size: b.area(plane.BoxOf(plane.Pt(0, 0), plane.Pt(c.Width, c.Height)))})
+		q.Choices = append(q.Choices, wire.UnitsChoice{PerInch: c.PerInch, Label: c.Label, Size: b.area(plane.BoxOf(plane.Pt(0, 0), plane.Pt(c.Width, c.Height)))})
 	}
 	return q
 }
 
 // controls are the fields that say how what is chosen is laid.
-func (b *brought) controls() []bridge.Control {
+func (b *brought) controls() []wire.Control {
 	wanted := map[string]bool{}
 	if len(b.chosen(intake.Outline)) > 0 {
 		for _, p := range []string{"panel.drawnLength", "panel.drawnTurn", "panel.drawnMirror", "panel.along", "panel.across", "panel.view"} {
@@ -107,7 +107,7 @@ func (b *brought) controls() []bridge.Control {
 			wanted[p] = true
 		}
 	}
-	var out []bridge.Control
+	var out []wire.Control
 	for _, f := range design.Fields() {
 		if wanted[f.Path] {
 			c := control(f)
@@ -120,7 +120,7 @@ func (b *brought) controls() []bridge.Control {
 
 // laid reads the fields that say how the drawing is laid, as the design would be with it,
 // and tells what they come to.
-func (b *brought) laid(doc design.Document, v *bridge.IntakeView) design.Values {
+func (b *brought) laid(doc design.Document, v *wire.IntakeView) design.Values {
 	doc = design.Clone(doc)
 	if len(b.chosen(intake.Outline)) > 0 {
 		doc.Panel.Shape, doc.Panel.Drawn = design.Drawn, design.Drawing{Outline: "-"}
@@ -132,10 +132,10 @@ func (b *brought) laid(doc design.Document, v *bridge.IntakeView) design.Values 
 	}
 	doc = b.lay(doc)
 	values, _, states := design.ReadStates(doc)
-	v.Controls, v.Fields = b.controls(), map[string]bridge.Field{}
+	v.Controls, v.Fields = b.controls(), map[string]wire.Field{}
 	for _, s := range states {
-		if slices.ContainsFunc(v.Controls, func(c bridge.Control) bool { return c.Path == s.Path }) {
-			v.Fields[s.Path] = bridge.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
+		if slices.ContainsFunc(v.Controls, func(c wire.Control) bool { return c.Path == s.Path }) {
+			v.Fields[s.Path] = wire.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
 			if s.Problem != "" {
 				v.Ready, v.Sentence = false, s.Problem
 			}
@@ -185,10 +185,10 @@ func (b *brought) takes(v design.Values) string {
 }
 
 // rowViews tells the rows in words.
-func (b *brought) rowViews() []bridge.IntakeRow {
-	var out []bridge.IntakeRow
+func (b *brought) rowViews() []wire.IntakeRow {
+	var out []wire.IntakeRow
 	for i, g := range b.rows {
-		r := bridge.IntakeRow{ID: rowID(i), Layer: g.layer, Colour: g.colour, Text: b.rowText(g), Role: nameOf(b.roles[g.paths[0]])}
+		r := wire.IntakeRow{ID: rowID(i), Layer: g.layer, Colour: g.colour, Text: b.rowText(g), Role: nameOf(b.roles[g.paths[0]])}
 		if i == maxRows-1 {
 			r.Layer, r.Colour = "all other layers", ""
 		}
@@ -200,7 +200,7 @@ func (b *brought) rowViews() []bridge.IntakeRow {
 		}
 		if len(g.paths) <= maxPaths {
 			for _, k := range g.paths {
-				r.Paths = append(r.Paths, bridge.IntakePath{ID: pathID(k), Text: b.pathText(&b.items[k]), Role: nameOf(b.roles[k])})
+				r.Paths = append(r.Paths, wire.IntakePath{ID: pathID(k), Text: b.pathText(&b.items[k]), Role: nameOf(b.roles[k])})
 			}
 		}
 		out = append(out, r)

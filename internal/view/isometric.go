@@ -4,10 +4,10 @@ import (
 	"math"
 	"sort"
 
-	"springrib/internal/bridge"
 	"springrib/internal/form"
 	"springrib/internal/plane"
 	"springrib/internal/surface"
+	"springrib/internal/wire"
 )
 
 // isometric draws the panel on its ribs as seen from +X, +Y and +Z alike, lengths along
@@ -17,7 +17,7 @@ import (
 // Nothing is cut at what hides it: what lies behind is drawn first. That is right for the
 // flats of a panel and the ribs that it bends about, for ribs beside each other, the base
 // that they stand on, and panels that stand behind each other on it.
-func (w *worked) isometric(folded float64) (bridge.Drawing, []float32) {
+func (w *worked) isometric(folded float64) (wire.Drawing, []float32) {
 	s := newSketch("isometric", "Bent, in space")
 	base, onBase := w.base()
 	under := onBase && toEye(base.frame.N) > 0

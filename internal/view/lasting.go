@@ -1,21 +1,21 @@
 package view
 
 import (
-	"springrib/internal/bridge"
 	"springrib/internal/stock"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // lasting are the figures of what follows the bending: what the glued piece settles at,
 // what is left of its pull after years, and what the sheet would do without scores.
-func (w *worked) lasting() []bridge.Number {
+func (w *worked) lasting() []wire.Number {
 	p, sys := w.plan, w.plan.V.Units
 	if p.ScoresCut() == 0 {
 		return nil
 	}
-	var out []bridge.Number
+	var out []wire.Number
 	add := func(id, label, text, help string) {
-		out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: help})
+		out = append(out, wire.Number{ID: id, Label: label, Text: text, Help: help})
 	}
 	s, sheet := p.Strength.Settled, p.V.Sheet
 	if s.Was > 0 {

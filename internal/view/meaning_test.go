@@ -12,9 +12,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/wire"
 )
 
 func svg200(body string) string {
@@ -88,7 +88,7 @@ func TestMeaning(t *testing.T) {
 		{name: "a noisy outline", file: svg200(`<path fill="none" stroke="#000" d="M40 40` + noise(30_000) + `L240 160H40Z"/>`), says: "too many corners"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			in := brought1("drawing", c.file, func(in *bridge.Intake) {
+			in := brought1("drawing", c.file, func(in *wire.Intake) {
 				if c.card != "" {
 					in.Card = c.card
 				}
@@ -119,7 +119,7 @@ func noise(n int) string {
 
 // requireReadyIsTrue takes what is said to be ready and sees that the plan works with it, and
 // that what isn't is refused with the same sentence.
-func requireReadyIsTrue(t *testing.T, in bridge.Intake, v bridge.IntakeView) {
+func requireReadyIsTrue(t *testing.T, in wire.Intake, v wire.IntakeView) {
 	t.Helper()
 	body, err := Core{}.Take(raw(t, design.Empty()), in)
 	if !v.Ready {
@@ -146,13 +146,13 @@ func TestWhichEdgeOfADoubleLine(t *testing.T) {
 		"inner": "Takes an outline 198 mm long and 118 mm wide, 1 hole.",
 		"both":  "Takes an outline 200 mm long and 120 mm wide, 1 hole, 1 mark.",
 	} {
-		v := shownIntake(t, brought1("double.svg", file, func(in *bridge.Intake) { in.Edge = edge }))
+		v := shownIntake(t, brought1("double.svg", file, func(in *wire.Intake) { in.Edge = edge }))
 		require.NotNil(t, v.Edges)
 		assert.Equal(t, edge, v.Edges.Chosen)
 		assert.Equal(t, says, v.Sentence)
 		assert.True(t, v.Ready)
 	}
-	v := shownIntake(t, brought1("double.svg", file, func(in *bridge.Intake) { in.Roles = map[string]string{"path 1": "mark"} }))
+	v := shownIntake(t, brought1("double.svg", file, func(in *wire.Intake) { in.Roles = map[string]string{"path 1": "mark"} }))
 	assert.True(t, v.Ready, "the person said what the other line is: "+v.Sentence)
 }
 
@@ -170,7 +170,7 @@ func TestNearMissesSayWhatClosesThem(t *testing.T) {
 			assert.Contains(t, c.Text, "apart stay open")
 			assert.NotEmpty(t, c.Gap)
 		}
-		in := brought1("miss.svg", file, func(in *bridge.Intake) { in.Gap = v.Changes[0].Gap })
+		in := brought1("miss.svg", file, func(in *wire.Intake) { in.Gap = v.Changes[0].Gap })
 		then, _, err := Core{}.Intake(raw(t, doc), in)
 		require.NoError(t, err)
 		assert.True(t, then.Ready, "%s: %s (%s)", v.Changes[0].Gap, then.Sentence, gap)
@@ -191,7 +191,7 @@ func TestTakenStandsBesideWhatWasRead(t *testing.T) {
 	require.NoError(t, err)
 	require.True(t, v.Ready, v.Sentence)
 	assert.Equal(t, v.Drawing.Box, v.Taken.Box)
-	roles := func(d bridge.Drawing) map[string]int {
+	roles := func(d wire.Drawing) map[string]int {
 		out := map[string]int{}
 		for _, it := range d.Items {
 			out[it.Role]++
@@ -209,10 +209,10 @@ func TestAFileOfTheLargestSizeIsRead(t *testing.T) {
 		t.Skip("A file of 16 MB is tried only without -short.")
 	}
 	file := svg200(`<path fill="none" stroke="#000" d="M40 40H240V160H40Z"/>`)
-	file += strings.Repeat(" ", bridge.MaxDrawing-len(file))
-	request, err := json.Marshal(bridge.Request{ID: 1, Kind: "intake", Design: raw(t, design.Empty()),
-		Intake: &bridge.Intake{Card: "panel", Base64: base64.StdEncoding.EncodeToString([]byte(file))}})
+	file += strings.Repeat(" ", wire.MaxDrawing-len(file))
+	request, err := json.Marshal(wire.Request{ID: 1, Kind: "intake", Design: raw(t, design.Empty()),
+		Intake: &wire.Intake{Card: "panel", Base64: base64.StdEncoding.EncodeToString([]byte(file))}})
 	require.NoError(t, err)
-	reply, _ := bridge.Answer(Core{}, request)
+	reply, _ := wire.Answer(Core{}, request)
 	assert.Contains(t, said(t, reply), "Takes an outline 200 mm long")
 }

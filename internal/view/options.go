@@ -3,23 +3,23 @@ package view
 import (
 	"strconv"
 
-	"springrib/internal/bridge"
 	"springrib/internal/check"
 	"springrib/internal/plan"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // options lays out the numbers of passes that the machine has depths for. There is
 // nothing to choose where no score is cut.
-func (w *worked) options() bridge.Options {
+func (w *worked) options() wire.Options {
 	p := &w.plan
 	if p.ScoresCut() == 0 {
-		return bridge.Options{}
+		return wire.Options{}
 	}
-	out := bridge.Options{Heads: []string{"Passes", "Skin left", "Scores", "Spacing", "Cracking", "Pinching", "Flats", "Holds with", "Scoring time"}}
+	out := wire.Options{Heads: []string{"Passes", "Skin left", "Scores", "Spacing", "Cracking", "Pinching", "Flats", "Holds with", "Scoring time"}}
 	for _, i := range p.Ranked() {
 		t := p.Scores.Tries[i]
-		out.Rows = append(out.Rows, bridge.Option{
+		out.Rows = append(out.Rows, wire.Option{
 			Cells: []string{
 				strconv.Itoa(t.Passes), w.mm(t.Skin), strconv.Itoa(len(t.Layout.Folds)), unit.LengthRange(t.Least, t.Most, p.V.Units),
 				useText(t.Cracking), useText(t.Pinching), unit.LengthFine(t.StandOff, p.V.Units), unit.Mass(t.EndForce, p.V.Units), timeText(t.Seconds),

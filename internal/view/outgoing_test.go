@@ -17,11 +17,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
+	"springrib/internal/wire"
 )
 
 // reported are the findings of report.json.
@@ -75,7 +75,7 @@ func TestWhatFilesCannotHoldIsSaid(t *testing.T) {
 		d := plainDesign()
 		c.edit(&d)
 		v, _ := show(t, d)
-		brief := workOut(d, bridge.Show{Brief: true}, new(plan.Memory)).findings
+		brief := workOut(d, wire.Show{Brief: true}, new(plan.Memory)).findings
 		for where, fs := range map[string][]finding.Finding{"page": v.Findings, "report.json": reported(t, d), "draft": brief} {
 			found := false
 			for _, f := range ofID(fs, c.id) {

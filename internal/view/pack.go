@@ -5,27 +5,27 @@ import (
 	"errors"
 	"strconv"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
 	"springrib/internal/sheet"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // mostEffort bounds one request for packing: the core answers nothing else meanwhile.
 const mostEffort = 4 * sheet.Good
 
 // Pack lays the parts closer and puts their places into the design.
-func (Core) Pack(raw []byte, effort int64) ([]byte, bridge.Packed, error) {
+func (Core) Pack(raw []byte, effort int64) ([]byte, wire.Packed, error) {
 	doc, err := document(raw)
 	if err != nil {
-		return nil, bridge.Packed{}, err
+		return nil, wire.Packed{}, err
 	}
 	v, _ := design.Read(doc)
 	p, lays := plan.Pack(v, min(max(effort, 1), mostEffort), sheet.Watch{})
 	if !p.Drawn {
-		return nil, bridge.Packed{}, errors.New("there is nothing to pack yet; see what stops the design first")
+		return nil, wire.Packed{}, errors.New("there is nothing to pack yet; see what stops the design first")
 	}
 	doc = design.Clone(doc)
 	doc.Cut.Places = make([]design.Lay, len(lays))
@@ -33,7 +33,7 @@ func (Core) Pack(raw []byte, effort int64) ([]byte, bridge.Packed, error) {
 		doc.Cut.Places[i] = l.Lay()
 	}
 	out, err := json.Marshal(doc)
-	return out, bridge.Packed{Sheets: len(p.Lay.Jobs), Text: used(&p)}, err
+	return out, wire.Packed{Sheets: len(p.Lay.Jobs), Text: used(&p)}, err
 }
 
 // used says how much of the sheets is used.

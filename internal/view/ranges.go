@@ -4,22 +4,22 @@ import (
 	"math"
 	"strings"
 
-	"springrib/internal/bridge"
 	"springrib/internal/plan"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // spans are the figures of a plan with what they may really be, and what that comes
 // from most.
-func (w *worked) spans() []bridge.Number {
+func (w *worked) spans() []wire.Number {
 	p, sys := &w.plan, w.plan.V.Units
 	if p.ScoresCut() == 0 {
 		return nil
 	}
-	var out []bridge.Number
+	var out []wire.Number
 	add := func(id, label, text string, r plan.Range, help string) {
 		if text != "" {
-			out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: strings.TrimSpace(help + " " + p.Because(r))})
+			out = append(out, wire.Number{ID: id, Label: label, Text: text, Help: strings.TrimSpace(help + " " + p.Because(r))})
 		}
 	}
 	g := p.Proof.Ranges

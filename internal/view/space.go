@@ -4,15 +4,15 @@ import (
 	"math"
 	"strconv"
 
-	"springrib/internal/bridge"
 	"springrib/internal/form"
 	"springrib/internal/hinge"
 	"springrib/internal/plane"
 	"springrib/internal/surface"
+	"springrib/internal/wire"
 )
 
 // show adds what the page wants besides the usual drawings.
-func (w *worked) show(out *bridge.PlanView, arrays *[][]float32, show bridge.Show) {
+func (w *worked) show(out *wire.PlanView, arrays *[][]float32, show wire.Show) {
 	switch show.Kind {
 	case "space":
 		s, a := w.space(len(*arrays))
@@ -62,9 +62,9 @@ func (w *worked) sheet() form.Sheet {
 }
 
 // space returns the panel and its ribs as bodies, the arrays counted from first on.
-func (w *worked) space(first int) (bridge.Space, [][]float32) {
+func (w *worked) space(first int) (wire.Space, [][]float32) {
 	m := form.NewMesh(w.sheet())
-	out := bridge.Space{
+	out := wire.Space{
 		First: first, File: plainName(w.doc, "bent", ""), Scores: len(w.plan.Scores.Layout.Folds),
 		Body: m.Body.Ends, Slots: m.Slots.Ends, Edges: m.Edges.Ends, Lines: m.Scores.Ends,
 		Own: len(w.plan.Supports.All), Marks: w.marks(),
@@ -218,11 +218,11 @@ func (w *worked) copies() []float32 {
 }
 
 // stand returns the bodies of the plates.
-func (w *worked) stand(out *bridge.Space) (faces, edges []float32) {
+func (w *worked) stand(out *wire.Space) (faces, edges []float32) {
 	for _, pl := range w.plates() {
 		body := form.NewPrism(pl.outline, pl.frame, pl.h0, pl.h1)
 		faces, edges = append(faces, body.Faces...), append(edges, body.Edges...)
-		out.Ribs = append(out.Ribs, bridge.Extent{Ref: pl.ref, Faces: len(faces) / 3, Edges: len(edges) / 3})
+		out.Ribs = append(out.Ribs, wire.Extent{Ref: pl.ref, Faces: len(faces) / 3, Edges: len(edges) / 3})
 	}
 	return faces, edges
 }
@@ -254,8 +254,8 @@ func (w *worked) beside() (flat, bent []float32) {
 }
 
 // marks gathers the scores that are near a limit into runs.
-func (w *worked) marks() []bridge.SpaceMark {
-	var out []bridge.SpaceMark
+func (w *worked) marks() []wire.SpaceMark {
+	var out []wire.SpaceMark
 	for _, s := range w.scores() {
 		if !s.Near {
 			continue
@@ -264,7 +264,7 @@ func (w *worked) marks() []bridge.SpaceMark {
 			out[n-1].Last = s.N
 			continue
 		}
-		out = append(out, bridge.SpaceMark{First: s.N, Last: s.N})
+		out = append(out, wire.SpaceMark{First: s.N, Last: s.N})
 	}
 	for i := range out {
 		m := &out[i]

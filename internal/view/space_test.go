@@ -8,21 +8,21 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/form"
 	"springrib/internal/plane"
 	"springrib/internal/surface"
+	"springrib/internal/wire"
 )
 
 // inSpace returns a design's plan with its bodies.
-func inSpace(t *testing.T, d design.Document) (bridge.PlanView, bridge.Space, [][]float32) {
+func inSpace(t *testing.T, d design.Document) (wire.PlanView, wire.Space, [][]float32) {
 	t.Helper()
-	v, arrays, err := Core{}.Plan(raw(t, d), bridge.Show{Kind: "space"})
+	v, arrays, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "space"})
 	require.NoError(t, err)
 	require.True(t, v.Drawn, "%+v", v.Findings)
 	require.NotNil(t, v.Space)
-	require.Len(t, arrays, len(v.Drawings)+bridge.SpaceArrays)
+	require.Len(t, arrays, len(v.Drawings)+wire.SpaceArrays)
 	require.Equal(t, len(v.Drawings), v.Space.First)
 	return v, *v.Space, arrays[v.Space.First:]
 }
@@ -321,7 +321,7 @@ func TestIsometric(t *testing.T) {
 	for name, d := range bends() {
 		var before []float32
 		for _, share := range []float64{0, 0.5, 1} {
-			v, arrays, err := Core{}.Plan(raw(t, d), bridge.Show{Kind: "isometric", Folded: share})
+			v, arrays, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "isometric", Folded: share})
 			require.NoError(t, err)
 			dr := v.Drawings[len(v.Drawings)-1]
 			require.Equal(t, "isometric", dr.ID)
@@ -346,7 +346,7 @@ func TestIsometric(t *testing.T) {
 // Where there is no WebGL every panel of a base is drawn too.
 func TestIsometricHasEveryPanel(t *testing.T) {
 	count := func(d design.Document, role string) int {
-		v, _, err := Core{}.Plan(raw(t, d), bridge.Show{Kind: "isometric", Folded: 0.6})
+		v, _, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "isometric", Folded: 0.6})
 		require.NoError(t, err)
 		n := 0
 		for _, it := range v.Drawings[len(v.Drawings)-1].Items {

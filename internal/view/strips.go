@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"springrib/internal/bridge"
 	"springrib/internal/coupon"
 	"springrib/internal/cut"
 	"springrib/internal/design"
@@ -14,6 +13,7 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 // basis says what the numbers rest on, strip by strip.
@@ -87,7 +87,7 @@ func (w *worked) give(v, sigma float64) string {
 }
 
 // told says at the fields that strips speak of what is used instead of what is typed.
-func (w *worked) told(fields map[string]bridge.Field) {
+func (w *worked) told(fields map[string]wire.Field) {
 	l := w.plan.Readings.Learned
 	if l == nil {
 		return
@@ -152,7 +152,7 @@ func (w *worked) stripSketches() []*sketch {
 
 // toldFit says where the clearance of slots comes from: one that a person typed stands
 // against the strip's, as wanting a slot tighter or looser is a choice.
-func (w *worked) toldFit(fields map[string]bridge.Field) {
+func (w *worked) toldFit(fields map[string]wire.Field) {
 	told := "from your fit strip"
 	if v := w.plan.V; v.Rib.FitTyped {
 		told = "as you wrote; your fit strip says " + unit.LengthFine(w.plan.Readings.Learned.Clearance.Value, v.Units)
@@ -165,7 +165,7 @@ func (w *worked) toldFit(fields map[string]bridge.Field) {
 }
 
 // toldWhere says when the bed is too small for strips at its corners and its centre.
-func (w *worked) toldWhere(fields map[string]bridge.Field) {
+func (w *worked) toldWhere(fields map[string]wire.Field) {
 	if w.strips.Cramped {
 		f := fields["strips.where"]
 		f.Means = "the bed has no room for that, so they lie together"

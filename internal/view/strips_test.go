@@ -7,11 +7,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
+	"springrib/internal/wire"
 )
 
-func drawingOf(v bridge.PlanView, id string) *bridge.Drawing {
+func drawingOf(v wire.PlanView, id string) *wire.Drawing {
 	for i := range v.Drawings {
 		if v.Drawings[i].ID == id {
 			return &v.Drawings[i]
@@ -20,7 +20,7 @@ func drawingOf(v bridge.PlanView, id string) *bridge.Drawing {
 	return nil
 }
 
-func numberOf(v bridge.PlanView, id string) string {
+func numberOf(v wire.PlanView, id string) string {
 	for _, n := range v.Numbers {
 		if n.ID == id {
 			return n.Text
@@ -46,7 +46,7 @@ func TestStripsAreDrawnAndListed(t *testing.T) {
 	v, _ := show(t, d)
 	require.NotNil(t, drawingOf(v, "strips1"))
 	assert.Nil(t, drawingOf(v, "readings"), "nothing was read yet")
-	var first bridge.FileView
+	var first wire.FileView
 	for _, f := range v.Files {
 		if f.Label == "Test strips, to cut first" {
 			first = f
@@ -133,7 +133,7 @@ func TestASheetTravelsWithItsReadings(t *testing.T) {
 	out, found, err := Core{}.Stock(raw(t, design.Examples()[0].Design), string(bodyOf(t, file)))
 	require.NoError(t, err)
 	assert.Empty(t, found)
-	w, _, err := Core{}.Plan(out, bridge.Show{})
+	w, _, err := Core{}.Plan(out, wire.Show{})
 	require.NoError(t, err)
 	assert.Equal(t, v.Numbers, w.Numbers)
 	_, _, err = Core{}.Stock(raw(t, d), "{}")

@@ -13,9 +13,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/wire"
 )
 
 var update = flag.Bool("update", false, "rewrite the goldens")
@@ -27,9 +27,9 @@ func raw(t testing.TB, d design.Document) []byte {
 	return out
 }
 
-func show(t *testing.T, d design.Document) (bridge.PlanView, [][]float32) {
+func show(t *testing.T, d design.Document) (wire.PlanView, [][]float32) {
 	t.Helper()
-	v, arrays, err := Core{}.Plan(raw(t, d), bridge.Show{})
+	v, arrays, err := Core{}.Plan(raw(t, d), wire.Show{})
 	require.NoError(t, err)
 	return v, arrays
 }
@@ -103,7 +103,7 @@ func TestDrawingsAreWellFormed(t *testing.T) {
 	}
 }
 
-func walk(t *testing.T, d bridge.Drawing, run []float32) {
+func walk(t *testing.T, d wire.Drawing, run []float32) {
 	t.Helper()
 	for i := 0; i < len(run); {
 		n := map[float32]int{0: 2, 1: 2, 2: 6, 3: 0}
@@ -247,7 +247,7 @@ func FuzzPlan(f *testing.F) {
 		f.Add(out)
 	}
 	f.Fuzz(func(t *testing.T, in []byte) {
-		v, arrays, err := Core{}.Plan(in, bridge.Show{})
+		v, arrays, err := Core{}.Plan(in, wire.Show{})
 		if err == nil && len(arrays) != len(v.Drawings) {
 			t.Fatal("drawings without numbers")
 		}
@@ -259,7 +259,7 @@ func BenchmarkPlan(b *testing.B) {
 	for _, e := range design.Examples() {
 		in, err := json.Marshal(e.Design)
 		require.NoError(b, err)
-		for name, show := range map[string]bridge.Show{"whole": {}, "brief": {Brief: true}, "held": {Brief: true, Held: true}} {
+		for name, show := range map[string]wire.Show{"whole": {}, "brief": {Brief: true}, "held": {Brief: true, Held: true}} {
 			b.Run(e.ID+"/"+name, func(b *testing.B) {
 				b.ReportAllocs()
 				for b.Loop() {
@@ -280,9 +280,9 @@ func TestABriefPlanSaysTheSame(t *testing.T) {
 		designs[e.ID] = e.Design
 	}
 	for name, d := range designs {
-		whole, _, err := core.Plan(raw(t, d), bridge.Show{})
+		whole, _, err := core.Plan(raw(t, d), wire.Show{})
 		require.NoError(t, err)
-		for _, show := range []bridge.Show{{Brief: true}, {Brief: true, Held: true}} {
+		for _, show := range []wire.Show{{Brief: true}, {Brief: true, Held: true}} {
 			brief, _, err := core.Plan(raw(t, d), show)
 			require.NoError(t, err)
 			assert.Equal(t, whole.Verdict.Sentence, brief.Verdict.Sentence, name)

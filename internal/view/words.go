@@ -5,27 +5,27 @@ import (
 	"strconv"
 	"strings"
 
-	"springrib/internal/bridge"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
 	"springrib/internal/unit"
+	"springrib/internal/wire"
 )
 
 func (w *worked) mm(v float64) string { return unit.Length(v, w.plan.V.Units) }
 
 // verdict answers in one sentence.
-func (w *worked) verdict() bridge.Verdict {
+func (w *worked) verdict() wire.Verdict {
 	worst := finding.Worst(w.findings)
 	if !w.plan.Drawn {
 		text := "Fill in what is missing."
 		if len(w.findings) > 0 {
 			text = w.findings[0].Text
 		}
-		return bridge.Verdict{Severity: w.grave(), Word: "Not yet", Sentence: text, Gauges: []bridge.Gauge{}}
+		return wire.Verdict{Severity: w.grave(), Word: "Not yet", Sentence: text, Gauges: []wire.Gauge{}}
 	}
-	v := bridge.Verdict{Severity: "sound", Word: "Sound", Gauges: w.gauges()}
+	v := wire.Verdict{Severity: "sound", Word: "Sound", Gauges: w.gauges()}
 	lead := w.summary()
 	switch worst {
 	case finding.Stop:
@@ -86,10 +86,10 @@ func passes(n int) string {
 	return strconv.Itoa(n) + " passes"
 }
 
-func (w *worked) gauges() []bridge.Gauge {
+func (w *worked) gauges() []wire.Gauge {
 	p := &w.plan
-	g := func(id, label string, u plan.Use) bridge.Gauge {
-		return bridge.Gauge{ID: id, Label: label, Value: u.Value, Low: u.Low, High: u.Bad, Allowed: u.Allowed,
+	g := func(id, label string, u plan.Use) wire.Gauge {
+		return wire.Gauge{ID: id, Label: label, Value: u.Value, Low: u.Low, High: u.Bad, Allowed: u.Allowed,
 			Text: unit.Ratio(u.Value) + " of the limit, " + unit.Range(u.Low, u.Bad)}
 	}
 	c, k := g("cracking", "Cracking", p.Scores.Cracking), g("pinching", "Pinching", p.Scores.Pinching)
@@ -102,17 +102,17 @@ func (w *worked) gauges() []bridge.Gauge {
 		long = unit.LengthFine
 	}
 	f.Text = long(math.Max(0, p.Proof.Fit.Most), p.V.Units) + " of " + long(p.V.Panel.StandOff, p.V.Units)
-	return []bridge.Gauge{c, k, f}
+	return []wire.Gauge{c, k, f}
 }
 
 // numbers are the governing figures.
-func (w *worked) numbers() []bridge.Number {
+func (w *worked) numbers() []wire.Number {
 	p := &w.plan
 	t := p.Try()
 	v := &p.V
-	var out []bridge.Number
+	var out []wire.Number
 	add := func(id, label, text, help string) {
-		out = append(out, bridge.Number{ID: id, Label: label, Text: text, Help: help})
+		out = append(out, wire.Number{ID: id, Label: label, Text: text, Help: help})
 	}
 	add("count", "Score lines", plural(p.ScoresCut(), "score"), "Counted from the foot.")
 	if p.ScoresCut() > 0 {
@@ -174,9 +174,9 @@ func (w *worked) limitRadius() string {
 }
 
 // scores says of every score where it is and what limits it.
-func (w *worked) scores() []bridge.ScoreView {
+func (w *worked) scores() []wire.ScoreView {
 	p := &w.plan
-	out := make([]bridge.ScoreView, 0, len(p.Scores.Layout.Folds))
+	out := make([]wire.ScoreView, 0, len(p.Scores.Layout.Folds))
 	for i := range p.Scores.Layout.Folds {
 		f := &p.Scores.Layout.Folds[i]
 		if f.U <= p.Outline.From || f.U >= p.Outline.To {
@@ -184,10 +184,10 @@ func (w *worked) scores() []bridge.ScoreView {
 		}
 		limit, use, near := w.limitOf(i)
 		if w.held {
-			out = append(out, bridge.ScoreView{N: i + 1, U: math.Round(f.U*1000) / 1000, Near: near})
+			out = append(out, wire.ScoreView{N: i + 1, U: math.Round(f.U*1000) / 1000, Near: near})
 			continue
 		}
-		out = append(out, bridge.ScoreView{N: i + 1, U: f.U, At: w.mm(f.U) + " from the foot",
+		out = append(out, wire.ScoreView{N: i + 1, U: f.U, At: w.mm(f.U) + " from the foot",
 			Fold: "folds " + unit.Angle(math.Abs(f.Theta)), Limit: limit + ", " + unit.Ratio(use) + " of it", Near: near})
 	}
 	return out

@@ -1,4 +1,4 @@
-package bridge_test
+package wire_test
 
 import (
 	"encoding/json"

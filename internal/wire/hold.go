@@ -1,4 +1,4 @@
-package bridge
+package wire
 
 // Handle is a place of a drawing that can be taken hold of and moved.
 type Handle struct {

@@ -1,7 +1,7 @@
-// Package bridge answers requests from the page: request bytes in, reply bytes and
+// Package wire answers requests from the page: request bytes in, reply bytes and
 // one array of numbers a drawing out. It is ordinary Go, so that native tests and
 // the fuzzer reach everything that the page can ask.
-package bridge
+package wire
 
 import (
 	"encoding/base64"

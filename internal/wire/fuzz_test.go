@@ -1,4 +1,4 @@
-package bridge_test
+package wire_test
 
 import (
 	"encoding/json"
@@ -8,8 +8,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"springrib/internal/bridge"
 	"springrib/internal/view"
+	"springrib/internal/wire"
 )
 
 // FuzzAnswer puts any request whatever to the real core. The reply must be JSON and
@@ -29,8 +29,8 @@ func FuzzAnswer(f *testing.F) {
 		f.Add(request)
 	}
 	f.Fuzz(func(t *testing.T, request []byte) {
-		text, arrays := bridge.Answer(view.Core{}, request)
-		var r bridge.Reply
+		text, arrays := wire.Answer(view.Core{}, request)
+		var r wire.Reply
 		require.NoError(t, json.Unmarshal(text, &r))
 		require.NotContains(t, r.Error, "Something broke inside")
 		var members map[string]json.RawMessage
@@ -41,7 +41,7 @@ func FuzzAnswer(f *testing.F) {
 		}
 		if r.Intake != nil {
 			require.Len(t, arrays, 1)
-			checkDrawings(t, []bridge.Drawing{r.Intake.Drawing, r.Intake.Taken}, [][]float32{arrays[0], arrays[0]})
+			checkDrawings(t, []wire.Drawing{r.Intake.Drawing, r.Intake.Taken}, [][]float32{arrays[0], arrays[0]})
 			return
 		}
 		if r.Plan == nil {
@@ -58,7 +58,7 @@ func examples(f *testing.F) (requests [][]byte) {
 	controls, err := view.Core{}.Controls()
 	require.NoError(f, err)
 	for _, e := range controls.Examples {
-		request, err := json.Marshal(bridge.Request{ID: 1, Kind: "plan", Design: e.Design})
+		request, err := json.Marshal(wire.Request{ID: 1, Kind: "plan", Design: e.Design})
 		require.NoError(f, err)
 		requests = append(requests, request)
 		for _, absurd := range []string{"-1", "1e308", "0", "1/0", "9 ft"} {
@@ -98,19 +98,19 @@ func FuzzTyped(f *testing.F) {
 			return
 		}
 		file := r.Plan.Files[int(field)%len(r.Plan.Files)]
-		request, err := json.Marshal(bridge.Request{Kind: "file", Design: design, File: file.Name})
+		request, err := json.Marshal(wire.Request{Kind: "file", Design: design, File: file.Name})
 		require.NoError(t, err)
-		reply, _ := bridge.Answer(view.Core{}, request)
+		reply, _ := wire.Answer(view.Core{}, request)
 		require.NotContains(t, string(reply), `"error"`, "a file that the plan lists can be had")
 	})
 }
 
 // plan asks for a design's plan and checks that there is one.
-func plan(t *testing.T, design []byte) (r bridge.Reply) {
+func plan(t *testing.T, design []byte) (r wire.Reply) {
 	t.Helper()
-	request, err := json.Marshal(bridge.Request{Kind: "plan", Design: design})
+	request, err := json.Marshal(wire.Request{Kind: "plan", Design: design})
 	require.NoError(t, err)
-	reply, arrays := bridge.Answer(view.Core{}, request)
+	reply, arrays := wire.Answer(view.Core{}, request)
 	require.NoError(t, json.Unmarshal(reply, &r))
 	require.Empty(t, r.Error)
 	checkDrawings(t, r.Plan.Drawings, arrays)
@@ -118,7 +118,7 @@ func plan(t *testing.T, design []byte) (r bridge.Reply) {
 }
 
 // typed is what a control makes of a text.
-func typed(c bridge.Control, text string) any {
+func typed(c wire.Control, text string) any {
 	switch c.Kind {
 	case "check":
 		return text == "true"
@@ -154,7 +154,7 @@ func write(doc map[string]any, path string, value any) {
 // operands is how many numbers follow each drawing command.
 var operands = [...]int{2, 2, 6, 0}
 
-func checkDrawings(t *testing.T, drawings []bridge.Drawing, arrays [][]float32) {
+func checkDrawings(t *testing.T, drawings []wire.Drawing, arrays [][]float32) {
 	t.Helper()
 	require.Len(t, arrays, len(drawings))
 	for i, d := range drawings {

@@ -1,4 +1,4 @@
-package bridge
+package wire
 
 // BenchSheet is what lies beside the machine and the vice, in words, tables and figures.
 // The arrays of the reply belong to its figures, one by one in their order.
