@@ -46,7 +46,7 @@ type mark struct{ load, shuts, weight float64 }
 
 func newSum(p Panel) *sum {
 	s := &sum{p: p, bends: len(p.Bends), skins: ladder(stepSkin, p.Apart), ruptures: ladder(stepRupture, 1), m: modulus(p.Rupture.Within)}
-	s.gamma = solve.Gamma(1 + 1/s.m)
+	s.gamma = gamma(1 + 1/s.m)
 	law := s.law(p.Thickness.Mean, s.meanSkin())
 	for i, bend := range p.Bends {
 		turn := 0.0

@@ -89,7 +89,7 @@ func TestDrawnIsLaidAsAsked(t *testing.T) {
 		}))
 		require.True(t, got.Drawn)
 		assert.InDelta(t, want.Area(), got.Outline.Area(), 1e-3)
-		_, far := plane.Hausdorff(want.Outer, got.Outline.Outer, 1e-4)
+		_, far := plane.Deviation(want.Outer, got.Outline.Outer, 1e-4)
 		assert.Less(t, far, 3e-4)
 		assert.True(t, got.Outline.Outer.IsCCW())
 	}

@@ -201,7 +201,7 @@ func TestSeveralRibs(t *testing.T) {
 		for _, sup := range p.Supports {
 			sum += sup.share(s)
 		}
-		require.InDelta(t, p.sections.width(s, math.Inf(-1), math.Inf(1)), sum, 1e-9)
+		require.InDelta(t, p.sections.widths(math.Inf(-1), math.Inf(1))(s), sum, 1e-9)
 	}
 	mid := p.Edge.Length() / 2
 	assert.InDelta(t, 35, p.Supports[1].share(mid), 0.5, "from -17.5 to 17.5")

@@ -56,13 +56,8 @@ func (p *Plan) stations() []float64 {
 	return out
 }
 
-// width returns how much material lies between lo and hi across at arc length s,
-// linear between the sections.
-func (c sections) width(s, lo, hi float64) float64 {
-	return c.along(s, sort.SearchFloat64s(c.s, s), func(i int) float64 { return overlap(c.spans[i], lo, hi) })
-}
-
-// widths is width between lo and hi as a function, for many places.
+// widths returns how much material lies between lo and hi across as a function of arc
+// length, linear between the sections.
 func (c sections) widths(lo, hi float64) func(s float64) float64 {
 	at := make([]float64, len(c.s))
 	for i, spans := range c.spans {

@@ -2,17 +2,6 @@ package plane
 
 import "math"
 
-// Hausdorff bounds the Hausdorff distance of a and b, the largest distance of a point
-// of either from the other: lo <= distance <= hi, with hi-lo at most accuracy (mm).
-//
-// Both are flattened within accuracy/8. For a piece of one and a fixed piece of the
-// other the distance between them is convex along the first, so that its ends bound
-// it; pieces where the bound isn't close enough are halved. It panics when one of the
-// paths is empty.
-func Hausdorff(a, b Path, accuracy float64) (lo, hi float64) {
-	return hausdorff(a.Flatten(accuracy/8), b.Flatten(accuracy/8), accuracy)
-}
-
 // Deviation is Hausdorff for a source and a path fitted to it. The source is
 // flattened by halving until middles stand off by less than accuracy/8, judged by
 // samples: unlike that of Hausdorff the bound rests on the source being smooth between
