@@ -27,7 +27,7 @@ stock:   solve
 machine:
 design:  finding machine solve stock unit
 hinge:   solve
-curve:   plane
+curve:   plane solve
 surface: plane
 chance:  hinge solve
 score:   curve hinge plane solve

@@ -139,7 +139,7 @@ func thinned(pts []plane.Point, eps float64) []plane.Point {
 	var halve func(a, b int)
 	halve = func(a, b int) {
 		for i := a + 1; i < b; i++ {
-			if toSegment(pts[i], pts[a], pts[b]) > eps {
+			if plane.LineDistance(pts[i], pts[a], pts[b]) > eps {
 				m := (a + b) / 2
 				halve(a, m)
 				halve(m, b)

@@ -184,7 +184,7 @@ func TestCrossingsOfArcsAreOnTheirPoints(t *testing.T) {
 				p := from.Add(dir.Mul(at))
 				near := math.Inf(1)
 				for _, seg := range region.Outer.Segs {
-					near = math.Min(near, seg.distance(p))
+					near = math.Min(near, seg.Distance(p))
 				}
 				assert.Less(t, near, 1e-8, "%v %v", arc, s)
 				crossings++

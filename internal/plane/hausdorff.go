@@ -42,7 +42,7 @@ func (s Stretch) flatten(pts []Point, tol float64) []Point {
 
 func (s Stretch) flattenBetween(pts []Point, t0, t1 float64, a, b Point, tol float64, depth int) []Point {
 	m, _ := s.At((t0 + t1) / 2)
-	if depth == 0 || segmentDistance(m, a, b) <= tol/2 {
+	if depth == 0 || LineDistance(m, a, b) <= tol/2 {
 		return append(pts, m, b)
 	}
 	pts = s.flattenBetween(pts, t0, (t0+t1)/2, a, m, tol, depth-1)
@@ -124,7 +124,7 @@ func (t *lineTree) within(p, q Point) float64 {
 func (t *lineTree) search(level, k int, p, q Point, best *float64) {
 	if level == 0 {
 		a, b := t.pts[k], t.pts[k+1]
-		if d := max(segmentDistance(p, a, b), segmentDistance(q, a, b)); d < *best {
+		if d := max(LineDistance(p, a, b), LineDistance(q, a, b)); d < *best {
 			*best, t.last = d, k
 		}
 		return
@@ -170,8 +170,8 @@ func (t *lineTree) bound(p, q Point, accuracy float64, lo, hi *float64, depth in
 	t.bound(m, q, accuracy, lo, hi, depth-1)
 }
 
-// segmentDistance returns the distance of p from the line from a to b.
-func segmentDistance(p, a, b Point) float64 {
+// LineDistance returns the distance of p from the straight piece from a to b.
+func LineDistance(p, a, b Point) float64 {
 	u, v := b.Sub(a), p.Sub(a)
 	l := u.Dot(u)
 	if l == 0 {

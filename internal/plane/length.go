@@ -58,7 +58,8 @@ func (s Segment) slowest() []float64 {
 	}
 	// f = p.b + (2 b.b + p.c) t + 3 b.c t^2 + c.c t^3 is monotone between these:
 	cuts := []float64{0}
-	for _, t := range quadraticRoots(3*c.Dot(c), 6*b.Dot(c), 2*b.Dot(b)+p.Dot(c)) {
+	roots, n := solve.Quadratic(3*c.Dot(c), 6*b.Dot(c), 2*b.Dot(b)+p.Dot(c))
+	for _, t := range roots[:n] {
 		if t > 0 && t < 1 {
 			cuts = append(cuts, t)
 		}

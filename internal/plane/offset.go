@@ -275,15 +275,15 @@ func (t *segTree) nearerIn(level, k int, p Point, d float64) bool {
 		return false
 	}
 	if level == 0 {
-		return t.segs[k].distance(p) < d
+		return t.segs[k].Distance(p) < d
 	}
 	return t.nearerIn(level-1, 2*k, p, d) || t.nearerIn(level-1, 2*k+1, p, d)
 }
 
-// distance returns the distance of p from a line or arc.
-func (s Segment) distance(p Point) float64 {
-	if s.Kind == Line || s.Bulge == 0 {
-		return segmentDistance(p, s.A, s.B)
+// Distance returns the distance of p from s, a line or an arc; of a cubic, from its chord.
+func (s Segment) Distance(p Point) float64 {
+	if s.Kind != Arc || s.Bulge == 0 {
+		return LineDistance(p, s.A, s.B)
 	}
 	c, r := s.Centre()
 	v := p.Sub(c)

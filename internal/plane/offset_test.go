@@ -212,7 +212,7 @@ func TestMeetingsLieOnBoth(t *testing.T) {
 		const n = 2000
 		for i := 1; i < n; i++ {
 			p, q, r := a.Point(float64(i-1)/n), a.Point(float64(i)/n), a.Point(float64(i+1)/n)
-			if d := b.distance(q); d <= b.distance(p) && d < b.distance(r) && d < a.Length()/n {
+			if d := b.Distance(q); d <= b.Distance(p) && d < b.Distance(r) && d < a.Length()/n {
 				zeros++
 			}
 		}
@@ -225,7 +225,7 @@ func TestMeetingsLieOnBoth(t *testing.T) {
 			}
 			glancing := false
 			for i := range n + 1 {
-				glancing = glancing || b.distance(a.Point(float64(i)/n)) < 0.02
+				glancing = glancing || b.Distance(a.Point(float64(i)/n)) < 0.02
 			}
 			assert.True(t, near == 0 || glancing, "%v %v", a, b)
 		}

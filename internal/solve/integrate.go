@@ -52,7 +52,8 @@ func quadHalves(g *[8][2]float64, f func(float64) float64, a, b, whole, accuracy
 // quadrature (Abramowitz & Stegun, 1964, Table 25.4).
 func Gauss5(f func(float64) float64, a, b float64) float64 {
 	m, h := (a+b)/2, (b-a)/2
-	return h * (0.568888888888889*f(m) +
-		0.478628670499366*(f(m-0.538469310105683*h)+f(m+0.538469310105683*h)) +
-		0.236926885056189*(f(m-0.906179845938664*h)+f(m+0.906179845938664*h)))
+	sum := 128.0 / 225 * f(m)
+	sum += 0.47862867049936647 * (f(m-0.5384693101056831*h) + f(m+0.5384693101056831*h))
+	sum += 0.23692688505618908 * (f(m-0.9061798459386640*h) + f(m+0.9061798459386640*h))
+	return sum * h
 }
