@@ -26,7 +26,7 @@ test: setup-test
 	GOOS=js GOARCH=wasm $(GO) vet ./wasm
 	out=$$(gofmt -l build internal wasm); test -z "$$out" || { echo "not formatted by gofmt:" $$out; exit 1; }
 	$(GO) tool staticcheck -checks inherit,-ST1005 ./...  # errors of the core are sentences for a person
-	dead=$$($(GO) tool -n deadcode); out=$$(GOOS=js GOARCH=wasm $$dead ./wasm ./build); test -z "$$out" || { echo "$$out"; exit 1; }  # what neither program reaches
+	$(BUILD) dead
 	$(GO) mod tidy -diff
 	$(LOG) "types of the page"
 	site/node_modules/.bin/tsc -p site

@@ -225,8 +225,8 @@ func hostile() map[string]string {
 		"numbers.svg":   `<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm"><path d="M0 0L1e308 NaN L1e999 5z"/></svg>`,
 		"array.dxf":     "0\nSECTION\n2\nBLOCKS\n0\nBLOCK\n2\nB\n10\n0\n20\n0\n0\nLINE\n10\n0\n20\n0\n11\n9\n21\n9\n0\nENDBLK\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n0\nINSERT\n2\nB\n70\n30000\n71\n30000\n44\n1\n45\n1\n0\nENDSEC\n0\nEOF\n",
 		"binary.dxf":    "AutoCAD Binary DXF\r\n\x1a\x00\x00\x00",
-		"long.svg":      tray + strings.Repeat(" ", 6<<20),
-		"huge.svg":      tray, // made 200 MB long
+		"long.svg":      tray + strings.Repeat(" ", 17<<20), // past what is read
+		"huge.svg":      tray,                               // made 200 MB long
 	}
 }
 

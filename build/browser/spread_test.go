@@ -146,6 +146,9 @@ func TestThePageFitsEveryWindow(t *testing.T) {
 			p.Wait(settled)
 			over := Eval[float64](p, `document.documentElement.scrollWidth`)
 			assert.LessOrEqual(t, over, float64(width), "%s at %d", n, width)
+			menu := Eval[[]float64](p, `((menu) => { menu.open = true; const { left, right } = menu.querySelector('ul').getBoundingClientRect(); menu.open = false; return [left, right] })(document.querySelector('.examples'))`)
+			assert.GreaterOrEqual(t, menu[0], 0.0, "menu of examples at %d", width)
+			assert.LessOrEqual(t, menu[1], float64(width), "menu of examples at %d", width)
 			if width < 600 {
 				continue
 			}

@@ -79,18 +79,28 @@ const (
 // rupture and its scatter within the sheet are positive. A panel without scores never
 // fails.
 func Of(p Panel) Result {
+	lost := lostIn(p, hand, glued, either)
+	return Result{lost[hand], lost[glued], lost[either]}
+}
+
+// Either returns the chance that it fails in one of the two states, in a third of the time.
+func Either(p Panel) Chances { return lostIn(p, either)[either] }
+
+func lostIn(p Panel, which ...int) (lost [states]Chances) {
 	if !(p.Thickness.Mean > 0 && p.Setting.Mean > 0 && p.Width.Mean > 0 && p.Rupture.Mean > 0 && p.Rupture.Within > 0 && p.Rupture.Strip > 0) {
 		panic("chance: thickness, setting, width and rupture must be positive")
 	}
 	s := newSum(p)
 	if len(s.groups) == 0 {
-		return Result{}
+		return lost
 	}
-	var lost [states]Chances
 	for _, c := range commons(p) {
-		s.add(&lost, c)
+		s.mark(c)
+		for _, k := range which {
+			s.add(&lost[k], k, c.weight)
+		}
 	}
-	return Result{lost[hand], lost[glued], lost[either]}
+	return lost
 }
 
 // common is one state of what all scores share, with its weight.

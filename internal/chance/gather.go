@@ -9,8 +9,9 @@ import (
 )
 
 // mostGroups bounds how many kinds of score of a bend are told apart. Along an arc there
-// are three; where the radius changes every score is one of its own.
-const mostGroups = 8
+// are two; where the radius changes every score is one of its own, and six of them make the
+// chance too high by a tenth to a half.
+const mostGroups = 6
 
 // gather puts scores that answer alike together. Where there are too many kinds,
 // neighbours in strain are put together as if each were the worst of them, in strain and
@@ -31,6 +32,39 @@ func gather(bend []Score, law hinge.Law) []group {
 	}
 	slices.SortStableFunc(out, func(a, b group) int { return cmp.Compare(b.strained, a.strained) })
 	return lots(out)
+}
+
+// gather puts the scores of all bends into groups; bends that are alike are one.
+func (s *sum) gather(law hinge.Law) {
+	starts := []int{0}
+	for _, bend := range s.p.Bends {
+		groups := gather(bend, law)
+		if same := s.like(groups, starts); same >= 0 {
+			for i := starts[same]; i < starts[same+1]; i++ {
+				s.groups[i].all += s.groups[i].n
+			}
+			continue
+		}
+		turn := 0.0
+		for _, g := range groups {
+			g.bend, g.all = len(s.turns), g.n
+			s.groups = append(s.groups, g)
+			turn += g.n * g.Turn
+		}
+		s.turns, starts = append(s.turns, turn), append(starts, len(s.groups))
+	}
+}
+
+// like returns the bend whose groups are the same, -1 for none: bend b has those from
+// starts[b] on.
+func (s *sum) like(groups []group, starts []int) int {
+	for b := range s.turns {
+		own := s.groups[starts[b]:starts[b+1]]
+		if slices.EqualFunc(own, groups, func(a, b group) bool { return a.n == b.n && alike(a.Score, b.Score) }) {
+			return b
+		}
+	}
+	return -1
 }
 
 // newGroup rates a score as it is in the hand where all scores come out as planned.

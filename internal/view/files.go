@@ -44,16 +44,21 @@ func (w *worked) cutting(j cut.Job) []file {
 	if j.Sheets > 1 {
 		of = ", sheet " + strconv.Itoa(j.Sheet) + " of " + strconv.Itoa(j.Sheets)
 	}
+	cutFrom := "" // nor one stock a name
 	if len(w.plan.Sheets) > 1 {
-		of += ", " + w.plan.Froms[j.Sheet-1].Stock.Name
+		cutFrom = w.plan.Froms[j.Sheet-1].Stock.Name + ": "
 	}
 	var out []file
 	if w.readsFiles() {
 		out = w.forMachines(j, name, of)
 	}
 	out = append(out, w.onPaper(j, name, of)...)
-	return append(out, file{name("picture", "png"), "image/png", "Picture" + of, "PNG to show, not to cut",
+	out = append(out, file{name("picture", "png"), "image/png", "Picture" + of, "PNG to show, not to cut",
 		func() []byte { return export.PNG(j, export.PNGOptions{}) }})
+	for i := range out {
+		out[i].about = cutFrom + out[i].about
+	}
+	return out
 }
 
 // forMachines lists the files of a sheet that programs read.
@@ -154,6 +159,9 @@ func (w *worked) positions() export.Table {
 	var rows []export.Position
 	last := p.From
 	for i, f := range p.Layout.Folds {
+		if f.U <= p.From || f.U >= p.To {
+			continue // the panel does not reach it
+		}
 		rows = append(rows, export.Position{Score: i + 1, From: (f.U - p.From) / one, Step: (f.U - last) / one, Skin: p.Try().Skin / one})
 		last = f.U
 	}

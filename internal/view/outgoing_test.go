@@ -251,6 +251,22 @@ func TestPositionsAreNumbers(t *testing.T) {
 	}
 }
 
+// Scores past the ends of a short panel stand in no list: whoever follows it has no wood there.
+func TestPositionsAreOnThePanel(t *testing.T) {
+	d := plainDesign()
+	d.Panel.Length = "60"
+	w := work(d)
+	rows := w.positions().Rows
+	require.NotEmpty(t, rows)
+	require.Less(t, len(rows), len(w.plan.Layout.Folds))
+	for _, row := range rows {
+		at, err := strconv.ParseFloat(row[1], 64)
+		require.NoError(t, err)
+		assert.Greater(t, at, 0.0)
+		assert.Less(t, at, 60.0)
+	}
+}
+
 // Paper goes as the unit does until it is chosen.
 func TestPaperIsAChoice(t *testing.T) {
 	for _, c := range []struct{ units, paper, want string }{{"mm", "", "A4"}, {"in", "", "Letter"}, {"mm", "letter", "Letter"}, {"in", "a4", "A4"}, {"in", "auto", "Letter"}} {

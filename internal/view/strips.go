@@ -212,10 +212,11 @@ func (w *worked) stripFiles() []file {
 	s := w.strips
 	var out []file
 	for n := range s.Sheets() {
-		what, label := "test strips", "Test strips, to cut first"
+		what, label, of := "test strips", "Test strips, to cut first", ""
 		if s.Sheets() > 1 {
 			what += " " + strconv.Itoa(n+1)
-			label = "Test strips, sheet " + strconv.Itoa(n+1) + " of " + strconv.Itoa(s.Sheets())
+			of = ", sheet " + strconv.Itoa(n+1) + " of " + strconv.Itoa(s.Sheets())
+			label = "Test strips" + of
 		}
 		job := func() cut.Job { return w.plan.StripJob(s, n) }
 		if !w.readsFiles() {
@@ -230,9 +231,9 @@ func (w *worked) stripFiles() []file {
 		out = append(out,
 			file{plainName(w.doc, what, "svg"), "image/svg+xml", label, "SVG in true size, one group a pass; passes and spacing stand on every strip",
 				func() []byte { return export.SVG(job(), export.SVGOptions{}) }},
-			file{plainName(w.doc, what, "dxf"), "image/vnd.dxf", label + ", DXF", "R2000 in millimetres, one layer a pass",
+			file{plainName(w.doc, what, "dxf"), "image/vnd.dxf", "Test strips, DXF" + of, "R2000 in millimetres, one layer a pass",
 				func() []byte { return export.DXF(job(), export.DXFOptions{Splines: w.plan.V.Cut.Splines}) }},
-			file{plainName(w.doc, what+" R12", "dxf"), "image/vnd.dxf", label + ", DXF for old readers", "R12 in millimetres, one layer a pass",
+			file{plainName(w.doc, what+" R12", "dxf"), "image/vnd.dxf", "Test strips, DXF R12" + of, "For old readers, in millimetres, one layer a pass",
 				func() []byte { return export.DXF(job(), export.DXFOptions{R12: true}) }})
 	}
 	return out

@@ -1,0 +1,133 @@
+package plan
+
+import (
+	"math"
+
+	"springrib/internal/chance"
+	"springrib/internal/design"
+	"springrib/internal/hinge"
+	"springrib/internal/machine"
+	"springrib/internal/score"
+)
+
+// Cause is one of what makes panels of one design differ.
+type Cause uint8
+
+// The causes, in the order in which equal ones are told.
+const (
+	BreakingMean   Cause = iota // what this sheet breaks at, against others of its name
+	BreakingWithin              // one place of a sheet against another
+	DepthOfAll                  // the setting, the same for all scores
+	DepthApart                  // one score against another
+	ThicknessOff                // of the sheet
+	WidthOff                    // of the scores
+	causes
+)
+
+// apartShare is the share of the variance of a depth that differs from score to score; the
+// rest moves all alike. No source; five skins of one strip say more.
+const apartShare = 0.5
+
+// stripStrained is the length of score in the strip that a rupture strain is the mean of, mm: a
+// tongue 30 mm wide with five scores in its bend, and about what the bending test of EN 310
+// stretches (50 mm wide, as much of its span as 2.4 mm of score skin a millimetre). No source.
+const stripStrained = 150.0
+
+// Lot is a panel as its chance is asked: what scatters, and how its scores lie. It is made
+// of the few things it needs, so that a test can ask with figures from a paper.
+type Lot struct {
+	Sheet  design.SheetValues
+	Setup  machine.Setup
+	Passes int
+	// Law is the law of a sheet of that thickness with a skin and a width of score, mm.
+	Law   func(thickness, skin, width float64) hinge.Law
+	Bends [][]chance.Score
+}
+
+// Chance returns the chance that the panel cracks or pinches on its way to the rib or on
+// it.
+func (l Lot) Chance() chance.Chances { return chance.Either(l.panel()) }
+
+// Both returns the chances in the hand and on the rib.
+func (l Lot) Both() chance.Result { return chance.Of(l.panel()) }
+
+// Without returns the chance that it fails were one of the causes known exactly.
+func (l Lot) Without(c Cause) chance.Chances {
+	p := l.panel()
+	switch c {
+	case BreakingMean:
+		p.Rupture.Relative = 0
+	case BreakingWithin:
+		p.Rupture.Within = 0.01
+	case DepthOfAll:
+		p.Setting.SD = 0
+	case DepthApart:
+		p.Apart = 0
+	case ThicknessOff:
+		p.Thickness.SD = 0
+	case WidthOff:
+		p.Width.SD = 0
+	}
+	return chance.Either(p)
+}
+
+// Most returns the cause without which the panel would fail least, and the chance that
+// would be left.
+func (l Lot) Most() (cause Cause, left chance.Chances) {
+	for c := range causes {
+		if w := l.Without(c); c == 0 || w.Fail < left.Fail {
+			cause, left = c, w
+		}
+	}
+	return cause, left
+}
+
+func (l Lot) panel() chance.Panel {
+	s, m := l.Sheet, l.Setup
+	depth := m.Spread(l.Passes) / nineInTen
+	skin := m.Skin(l.Passes, s.T, 0).Value
+	p := chance.Panel{
+		Thickness: chance.Normal{Mean: s.T, SD: s.TSpread / nineInTen},
+		Setting:   chance.Normal{Mean: skin, SD: depth * math.Sqrt(1-apartShare)},
+		FromTable: m.Reference != machine.Top,
+		Apart:     depth * math.Sqrt(apartShare),
+		Width:     chance.Normal{Mean: m.ScoreWidth, SD: math.Min(m.WidthSpread, 0.9*m.ScoreWidth) / nineInTen},
+		Rupture: chance.Rupture{Mean: s.Rupture.Value, LogNormal: true, Within: s.Stock.Scatter().Value, Strip: stripStrained,
+			Relative: math.Log(s.Rupture.High/s.Rupture.Low) / (2 * nineInTen)},
+		Law:   l.Law,
+		Bends: l.Bends,
+	}
+	if m.Reference == machine.Top {
+		p.Setting.Mean = s.T - skin
+	}
+	return p
+}
+
+// lotsOf returns the scores of a layout by the stretches that one moment bends: the lands
+// past either end are straight. long is how much of each score lies on the panel, mm.
+func lotsOf(l score.Layout, long func(i int) float64) [][]chance.Score {
+	var out [][]chance.Score
+	for _, r := range l.Runs {
+		inside := func(i int) bool {
+			return i >= 0 && i < len(l.Folds) && l.Folds[i].S >= r.Start-1e-6 && l.Folds[i].S <= r.End+1e-6
+		}
+		var bend []chance.Score
+		for i, f := range l.Folds {
+			if !inside(i) || long(i) <= 0 {
+				continue
+			}
+			c := chance.Score{Turn: math.Abs(f.Theta), Left: f.Left, Right: f.Right, Length: long(i), Opens: !f.Closing}
+			if !inside(i - 1) {
+				c.Left = math.Inf(1)
+			}
+			if !inside(i + 1) {
+				c.Right = math.Inf(1)
+			}
+			bend = append(bend, c)
+		}
+		if len(bend) > 0 {
+			out = append(out, bend)
+		}
+	}
+	return out
+}
