@@ -22,7 +22,6 @@ type group struct {
 type sum struct {
 	p        Panel
 	groups   []group
-	bends    int
 	turns    []float64 // of each bend
 	skins    []node    // score to score
 	m        float64   // Weibull modulus
