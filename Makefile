@@ -21,11 +21,12 @@ build: setup
 	$(BUILD)
 
 test: setup-test
-	$(LOG) "vet, formatting, staticcheck, tidy"
+	$(LOG) "vet, formatting, staticcheck, nothing dead, tidy"
 	$(GO) vet ./...
 	GOOS=js GOARCH=wasm $(GO) vet ./wasm
 	out=$$(gofmt -l build internal wasm); test -z "$$out" || { echo "not formatted by gofmt:" $$out; exit 1; }
 	$(GO) tool staticcheck -checks inherit,-ST1005 ./...  # errors of the core are sentences for a person
+	$(BUILD) dead
 	$(GO) mod tidy -diff
 	$(LOG) "types of the page"
 	site/node_modules/.bin/tsc -p site
@@ -36,7 +37,7 @@ test: setup-test
 	$(LOG) "sizes"
 	$(BUILD)
 	$(MAKE) --no-print-directory -j2 test-wasm test-browser
-	printf '\nAll tests passed: vet, formatting, types, page units, native, sizes, wasm, Chromium.\n'
+	printf '\nAll tests passed: vet, formatting, nothing dead, types, page units, native, sizes, wasm, Chromium.\n'
 
 # These two run side by side: the one reckons, the other mostly waits for the browser.
 test-wasm:

@@ -254,7 +254,7 @@ func TestJudgeCrossings(t *testing.T) {
 				}
 			}
 		}
-		got := plane.Crossings(a, b)
+		got := plane.Region{Outer: a, Holes: []plane.Path{b}}.SelfCrossings()
 		require.Len(t, got, len(want), "%v and %v", a, b)
 		for _, q := range got {
 			require.Less(t, nearest(q, want), 1e-6)

@@ -8,6 +8,9 @@
 //	build messages               site/messages.ts from the Go types
 //	build unit                   the page's own unit tests under node
 //	build reference              the law against a finite-element solver, run here
+//	build law                    the law's constants fitted again from the stored finite elements
+//	build figures                the figures of the house: lines, comments, branches, what is dead
+//	build dead                   functions that neither program reaches; fails when there are any
 //	build pictures OUTDIR        every example and every design in testdata, as contact sheets
 //	build pieces                 pieces of fitted curves beside two general-purpose libraries
 //
@@ -72,6 +75,12 @@ func run(args []string) error {
 		return printSizes(os.Stdout, dist, *quick)
 	case "reference":
 		return reference(os.Stdout)
+	case "law":
+		return printLaw(root, os.Stdout)
+	case "dead":
+		return printDead(root, os.Stdout)
+	case "figures":
+		return printFigures(root, os.Stdout)
 	case "pieces":
 		return printPieces(root, os.Stdout)
 	case "pictures":

@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"springrib/internal/plane"
+	"springrib/internal/solve"
 )
 
 // pieceTolerance is the deviation in mm, both ways, at which pieces are counted.
@@ -54,8 +55,8 @@ func pieceCurves() []pieceCurve {
 		}, 0, 2*math.Pi)),
 		open("clothoid, 100 mm to R 20", plane.Func(false, func(s float64) (p, d plane.Point) {
 			turn := func(s float64) float64 { return s * s / 4000 }
-			p = plane.Pt(plane.Quad(func(x float64) float64 { return math.Cos(turn(x)) }, 0, s, 1e-9),
-				plane.Quad(func(x float64) float64 { return math.Sin(turn(x)) }, 0, s, 1e-9))
+			p = plane.Pt(solve.Integrate(func(x float64) float64 { return math.Cos(turn(x)) }, 0, s, 1e-9),
+				solve.Integrate(func(x float64) float64 { return math.Sin(turn(x)) }, 0, s, 1e-9))
 			return p, plane.Dir(turn(s))
 		}, 0, 100)),
 		open("tapering back of a rib, R 100", plane.Parallel(plane.Chain(false, plane.ArcSeg(plane.Pt(0, 0), 100, 0, math.Pi/2)), 20, 8)),

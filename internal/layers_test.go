@@ -22,20 +22,20 @@ import (
 // on rooms of earlier lines only. Every import is listed here, and nothing else is.
 const graph = `
 unit:
-plane:
 solve:
+plane:   solve
 finding:
 stock:   solve
 machine:
 design:  finding machine solve stock unit
 hinge:   solve
-curve:   plane
+curve:   plane solve
 surface: plane
 chance:  hinge solve
 score:   curve hinge plane solve
 form:    curve plane surface
 intake:  finding plane
-cut:     finding plane
+cut:     plane
 part:    curve cut plane solve stock surface
 coupon:  cut finding hinge part plane solve stock unit
 brace:   plane
@@ -171,6 +171,24 @@ func TestTheGuideListsRoomsFromTheGroundUp(t *testing.T) {
 	}
 	for _, n := range names {
 		assert.True(t, listed[n], "the guide does not list %s", n)
+	}
+}
+
+// aside are the rooms that no program is made of: nothing of them is reached, and the
+// search for dead functions does not see them.
+const aside = `
+trial: for tests alone
+`
+
+func TestEveryRoomButThoseAsideIsLivedIn(t *testing.T) {
+	names, words := table(t, graph)
+	_, apart := table(t, aside)
+	used := map[string]bool{"view": true} // which wasm and build call
+	for i := len(names) - 1; i >= 0; i-- {
+		assert.Equal(t, apart[names[i]] == nil, used[names[i]], names[i])
+		for _, w := range words[names[i]] {
+			used[w] = used[w] || used[names[i]]
+		}
 	}
 }
 

@@ -84,10 +84,6 @@ func EndForce(kappa, ei, w, tail, gap float64) float64 {
 	return Moment(kappa, ei, w) / l
 }
 
-// EndGap returns how far the panel stands off the wanted curve at distance s past the
-// end of the glue, where it runs on straight from curvature kappa: kappa s^2/2.
-func EndGap(kappa, s float64) float64 { return kappa * s * s / 2 }
-
 // FreeLength returns how far into a bend the glue may end so that the gap is reached at the
 // end of a straight tail after it: kappa s^2/2 over the bend, and the slope kappa s that is
 // gained there over the tail.

@@ -18,9 +18,11 @@ func (b Bed) stiffness() float64 { return b.EZ * b.Width / b.T }
 // disturbance, mm.
 func (b Bed) Reach() float64 { return math.Sqrt(math.Sqrt(4 * b.EI / b.stiffness())) }
 
-// Step returns the greatest pull on the glue where the moment that bends the panel
-// changes at once by dm, N mm, with glue on for some reaches either way: the end of an
-// arc that a glued straight follows, a step from one radius to another. MPa.
+// stepShare is exp(-pi/4)/(2 sqrt 2): where the moment that bends the panel changes at once
+// by dm, with glue on for some reaches either way - the end of an arc that a glued straight
+// follows, a step from one radius to another - the greatest pull on the glue is
+//
+//	stepShare |dm| sqrt(k/EI)/b
 //
 // With z = lambda s the panel lifts by B exp(-z) sin z on one side of the step and sinks
 // by as much on the other; its curvature makes up the step, 4 lambda^2 B EI = dm, and
@@ -29,16 +31,11 @@ func (b Bed) Reach() float64 { return math.Sqrt(math.Sqrt(4 * b.EI / b.stiffness
 //
 // It is 0.161 of what the same step does at a free end of the line, kappa sqrt(k EI)
 // (PeelAt).
-func (b Bed) Step(dm float64) float64 {
-	return stepShare * math.Abs(dm) * math.Sqrt(b.stiffness()/b.EI) / b.Width
-}
-
-// stepShare is exp(-pi/4)/(2 sqrt 2).
 const stepShare = 0.16119709889606
 
 // Along returns the pull on the glue at s, MPa, where m is the panel's moment over the
 // line: its second derivative, taken over h to either side. Over Span a step of the
-// moment comes out as Step says; over a longer h it is spread as a glue line spreads it
+// moment comes out as stepShare says; over a longer h it is spread as a glue line spreads it
 // that gives before it lets go, with the block of pull on one side of the step and of
 // pressure on the other that sqrt(M/(bond b)) counts with at a straight end. What varies
 // over more than h comes out as its true derivative either way.
@@ -46,7 +43,7 @@ func (b Bed) Along(m func(s float64) float64, s, h float64) float64 {
 	return math.Abs(m(s-h)-2*m(s)+m(s+h)) / (h * h * b.Width)
 }
 
-// Span returns the h over which Along and Step agree, mm.
+// Span returns the h over which Along gives for a step what stepShare says, mm.
 func (b Bed) Span() float64 { return b.Reach() / math.Sqrt(2*stepShare) }
 
 // Released returns the curvature that a glued panel and rib settle at when the clamps

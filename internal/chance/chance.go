@@ -154,8 +154,8 @@ func ladder(step, sd float64) []node {
 // m: cv^2 = Gamma(1+2/m)/Gamma(1+1/m)^2 - 1. It is held to 1 to 400.
 func modulus(cv float64) float64 {
 	over := func(m float64) float64 {
-		g := solve.Gamma(1 + 1/m)
-		return solve.Gamma(1+2/m)/(g*g) - 1 - cv*cv
+		g := gamma(1 + 1/m)
+		return gamma(1+2/m)/(g*g) - 1 - cv*cv
 	}
 	const least, most = 1.0, 400.0
 	switch {

@@ -23,7 +23,6 @@ type group struct {
 type sum struct {
 	p         Panel
 	groups    []group
-	bends     int
 	turns     []float64 // of each bend
 	skins     []node    // score to score
 	m         float64   // Weibull modulus
@@ -49,7 +48,7 @@ type mark struct{ load, shuts, weight float64 }
 
 func newSum(p Panel) *sum {
 	s := &sum{p: p, skins: ladder(stepSkin, p.Apart), ruptures: ladder(stepRupture, 1), m: modulus(p.Rupture.Within)}
-	s.gamma = solve.Gamma(1 + 1/s.m)
+	s.gamma = gamma(1 + 1/s.m)
 	law := s.law(p.Thickness.Mean, s.meanSkin())
 	s.gather(law)
 	s.tabulate()

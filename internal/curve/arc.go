@@ -79,14 +79,6 @@ func FromSpanRise(span, rise float64) Arc {
 	return Arc{span*span/(8*rise) + rise/2, 4 * math.Atan2(2*rise, span)}
 }
 
-// Span returns the chord and Rise the height of the arc over it.
-func (a Arc) Span() float64 { return 2 * a.Radius * math.Sin(a.Angle/2) }
-
-// Rise returns the height of the arc over its chord.
-func (a Arc) Rise() float64 { return 2 * a.Radius * sq(math.Sin(a.Angle/4)) }
-
-func sq(x float64) float64 { return x * x }
-
 // Level returns the pieces as a curve whose ends lie on one horizontal line, first
 // end at the origin, last to the right of it. A curve that ends where it began
 // starts out along +X.

@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"springrib/internal/plane"
+	"springrib/internal/solve"
 )
 
 // MaxPoints is the largest number of points a spline takes.
@@ -112,15 +113,9 @@ func (c cubic) slowest() float64 {
 	return least
 }
 
-// length integrates the speed from x0 to x1 by Gauss-Legendre quadrature with five
-// points (Abramowitz & Stegun, table 25.4).
+// length integrates the speed from x0 to x1 with five points.
 func (c cubic) length(x0, x1 float64) float64 {
-	h, m := (x1-x0)/2, (x1+x0)/2
-	sum := 128.0 / 225 * c.d1(m).Len()
-	for _, g := range [2][2]float64{{0.5384693101056831, 0.47862867049936647}, {0.9061798459386640, 0.23692688505618908}} {
-		sum += g[1] * (c.d1(m-h*g[0]).Len() + c.d1(m+h*g[0]).Len())
-	}
-	return sum * h
+	return solve.Gauss5(func(x float64) float64 { return c.d1(x).Len() }, x0, x1)
 }
 
 type spline struct{ spans []cubic }
@@ -192,7 +187,8 @@ func (c cubic) monotone() [][2]float64 {
 	b := 6 * c.c1.Cross(c.c3)
 	k := 2 * c.c1.Cross(c.c2)
 	cuts := []float64{0}
-	for _, x := range quadratic(a, b, k) {
+	roots, n := solve.Quadratic(a, b, k)
+	for _, x := range roots[:n] {
 		if x > 1e-9*c.w && x < c.w*(1-1e-9) {
 			cuts = append(cuts, x)
 		}
@@ -206,25 +202,6 @@ func (c cubic) monotone() [][2]float64 {
 		}
 	}
 	return out
-}
-
-// quadratic returns the real roots of a x^2 + b x + c without cancellation.
-func quadratic(a, b, c float64) []float64 {
-	if a == 0 {
-		if b == 0 {
-			return nil
-		}
-		return []float64{-c / b}
-	}
-	d := b*b - 4*a*c
-	if d < 0 {
-		return nil
-	}
-	q := -(b + math.Copysign(math.Sqrt(d), b)) / 2
-	if q == 0 {
-		return []float64{0}
-	}
-	return []float64{q / a, c / q}
 }
 
 // piece is a part of a span, x0 to x1.

@@ -1,11 +1,6 @@
 package cut
 
-import (
-	"fmt"
-	"math"
-
-	"springrib/internal/finding"
-)
+import "math"
 
 // Overrun returns how far past a part's edge a score must run for the head to have
 // its full speed inside the part: v²/(2a), from rest at v mm/s and a mm/s²; 0 when
@@ -46,53 +41,4 @@ func HotLines(ops []Operation, a float64) []HotLine {
 		}
 	}
 	return out
-}
-
-// Findings returns what a person should know about the operations as a machine of
-// acceleration a runs them: one "short-hot-line" for each part and operation.
-func Findings(ops []Operation, a float64) []finding.Finding {
-	type key struct {
-		operation int
-		part      string
-	}
-	var out []finding.Finding
-	index := map[key]int{}
-	for _, h := range HotLines(ops, a) {
-		k := key{h.Operation, h.Part}
-		n, ok := index[k]
-		if !ok {
-			n = len(out)
-			index[k] = n
-			out = append(out, finding.Finding{ID: "short-hot-line", Severity: finding.Warn, Place: finding.Place{Part: h.Part, Field: "machine.speed"},
-				Numbers: map[string]float64{"lines": 0, "shortest": h.Length, "needed": h.Needed, "speed": ops[h.Operation].Speed, "reached": h.Reached}})
-		}
-		num := out[n].Numbers
-		num["lines"]++
-		if h.Length < num["shortest"] {
-			num["shortest"], num["reached"] = h.Length, h.Reached
-		}
-	}
-	for i := range out {
-		out[i] = worded(out[i])
-	}
-	return out
-}
-
-// worded adds the sentence and the remedies of a short hot line.
-func worded(f finding.Finding) finding.Finding {
-	n := f.Numbers
-	f.Text = fmt.Sprintf("%s too short to reach %.0f mm/s: the shortest is %.1f mm and gets to %.0f mm/s. The head is slow there and a beam of steady power burns deeper.",
-		lines(n["lines"]), n["speed"], n["shortest"], n["reached"])
-	f.Remedies = []finding.Remedy{
-		{Text: fmt.Sprintf("Score at %.0f mm/s and measure the depth again at that speed.", n["reached"])},
-		{Text: fmt.Sprintf("Let the score run out further: %.1f mm from end to end is enough.", n["needed"])},
-	}
-	return f
-}
-
-func lines(n float64) string {
-	if n == 1 {
-		return "1 score line is"
-	}
-	return fmt.Sprintf("%.0f score lines are", n)
 }

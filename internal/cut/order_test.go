@@ -173,7 +173,7 @@ func TestOrderRunsScoresToAndFro(t *testing.T) {
 	ops := Order(parts, Settings{})
 	n := len(ops[0].Strokes)
 	first := ops[0].Strokes[0].Path.Start().Len()
-	assert.InDelta(t, first+2*float64(n-1), Travel(ops[:1], plane.Point{}), 1e-9)
+	assert.InDelta(t, first+2*float64(n-1), travel(ops[:1], plane.Point{}), 1e-9)
 }
 
 func TestEveryThirdNeverTouchesAHotLine(t *testing.T) {
@@ -221,8 +221,8 @@ func TestEveryThirdCostsThreeLengthsOfThePanel(t *testing.T) {
 			p.Strokes[Score] = append(p.Strokes[Score], openLine(plane.Pt(2.5*float64(i), 0), plane.Pt(2.5*float64(i), 40)))
 		}
 		length := 2.5 * float64(n-1)
-		assert.InDelta(t, length, Travel(Order([]Part{p}, Settings{}), plane.Point{}), 1e-9)
-		swept := Travel(Order([]Part{p}, Settings{EveryThird: true}), plane.Point{})
+		assert.InDelta(t, length, travel(Order([]Part{p}, Settings{}), plane.Point{}), 1e-9)
+		swept := travel(Order([]Part{p}, Settings{EveryThird: true}), plane.Point{})
 		assert.InDelta(t, 3*length, swept, length+15)
 	}
 }
@@ -237,16 +237,16 @@ func TestTravelIsShortOnAFullSheet(t *testing.T) {
 				op.Strokes = append(op.Strokes, Stroke{p.ID, path})
 			}
 		}
-		return Travel([]Operation{op}, plane.Point{})
+		return travel([]Operation{op}, plane.Point{})
 	}
 	// Scores: all within parts to and fro, and one step of at most a part's length
 	// from each part to the next.
-	scores := Travel(ops[:1], plane.Point{})
+	scores := travel(ops[:1], plane.Point{})
 	n := len(ops[0].Strokes)
 	assert.Less(t, scores, 1.1*(float64(n)*3.33+49*70))
 	assert.Less(t, scores, asGiven(Score)/5)
 	for i, k := range []Kind{Mark, Inner, Outer} {
-		assert.LessOrEqual(t, Travel(ops[i+1:i+2], ops[i].Strokes[len(ops[i].Strokes)-1].Path.End()), asGiven(k), "%v", k)
+		assert.LessOrEqual(t, travel(ops[i+1:i+2], ops[i].Strokes[len(ops[i].Strokes)-1].Path.End()), asGiven(k), "%v", k)
 	}
 }
 

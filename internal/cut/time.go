@@ -104,12 +104,8 @@ func (m Machine) travelTime(l, speed float64) float64 {
 	return moveTime(l, speed, 0, 0, m.Acceleration)
 }
 
-// MoveTime returns the seconds a straight move of l mm takes from rest to rest at
-// speed v mm/s with acceleration a mm/s²: v/a + l/v when it reaches v, which needs
-// l >= v²/a, and 2 sqrt(l/a) when it does not. a = 0 is at once.
-func MoveTime(l, v, a float64) float64 { return moveTime(l, v, 0, 0, a) }
-
-// moveTime is MoveTime from speed v0 to v1, neither above v.
+// moveTime returns the seconds a straight move of l mm takes at speed v mm/s with
+// acceleration a mm/s², from speed v0 to v1, neither above v. a = 0 is at once.
 func moveTime(l, v, v0, v1, a float64) float64 {
 	if a <= 0 {
 		return l / v
@@ -180,17 +176,4 @@ func tightest(s plane.Segment) float64 {
 		}
 	}
 	return k
-}
-
-// Travel returns the length of all moves between strokes of one pass of each
-// operation, from start on.
-func Travel(ops []Operation, start plane.Point) float64 {
-	l, at := 0.0, start
-	for _, op := range ops {
-		for _, s := range op.Strokes {
-			l += at.Dist(s.Path.Start())
-			at = s.Path.End()
-		}
-	}
-	return l
 }

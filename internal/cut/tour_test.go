@@ -123,7 +123,7 @@ func TestShortestIsOptimalUpToSeven(t *testing.T) {
 		els, start := randomElements(r, n), pt(r, 100)
 		strokes, end := shortest(els, start)
 		op := Operation{Strokes: strokes}
-		assert.InDelta(t, bruteForce(els, start), Travel([]Operation{op}, start), 1e-9)
+		assert.InDelta(t, bruteForce(els, start), travel([]Operation{op}, start), 1e-9)
 		assert.Equal(t, strokes[len(strokes)-1].Path.End(), end)
 	}
 }

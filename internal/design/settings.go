@@ -42,16 +42,6 @@ func takeJob(doc *Document, from Document) {
 	doc.Cut.Places = from.Cut.Places // what packing found is no field
 }
 
-// IsMachineFile tells whether a text says that it holds settings of a machine.
-func IsMachineFile(text []byte) bool {
-	n, err := tree(text)
-	if err != nil {
-		return false
-	}
-	f, _ := n.get("format")
-	return f.kind == 's' && f.text == MachineFormat
-}
-
 // OpenMachine puts the settings of a file into a design, in the design's unit. The error,
 // if any, is a *FileError; findings are as of Open. What a file leaves out is emptied,
 // for it was empty where it was saved.

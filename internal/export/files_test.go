@@ -137,7 +137,6 @@ func positions() []Table {
 
 func TestTablesGolden(t *testing.T) {
 	golden(t, "positions.csv", CSV(positions()))
-	golden(t, "positions.txt", Text(positions()))
 }
 
 func TestCSVReadsBack(t *testing.T) {
@@ -156,13 +155,6 @@ func TestCSVReadsBack(t *testing.T) {
 		if cleanLine(s) != "" {
 			assert.Equal(t, cleanLine(s), strings.TrimPrefix(rows[1][1], "'"))
 		}
-	}
-}
-
-func TestTextColumnsAreAligned(t *testing.T) {
-	lines := strings.Split(string(Text(positions()[:1])), "\n")
-	for _, l := range lines[2:6] {
-		assert.Len(t, []rune(l), len([]rune(lines[2])))
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"compress/zlib"
 	"fmt"
+	"slices"
 	"strconv"
 	"unicode/utf16"
 )
@@ -26,10 +27,9 @@ const MaxPage = 14400 / ptPerMM
 // Printing is asked for at true size. The same calls give the same bytes.
 type Document struct {
 	// Plain leaves page contents uncompressed, for tests and curious eyes.
-	Plain   bool
-	title   string
-	pages   []*Page
-	lacking []rune
+	Plain bool
+	title string
+	pages []*Page
 }
 
 // NewDocument returns a document without pages. Its title is what viewers show.
@@ -48,31 +48,18 @@ func (d *Document) Add(width, height float64) *Page {
 // Pages returns how many pages there are.
 func (d *Document) Pages() int { return len(d.pages) }
 
-// Lacking returns the characters of the texts so far that the fonts don't have, each
-// once: they are printed as "?".
-func (d *Document) Lacking() []rune { return d.lacking }
-
-// Lacking returns those of texts, without a document.
-func Lacking(texts ...string) []rune {
-	d := Document{}
+// Lacking returns the characters of texts that the fonts don't have, each once: they are
+// printed as "?".
+func Lacking(texts ...string) (out []rune) {
 	for _, s := range texts {
 		_, lacking := pdfText(s)
-		d.lack(lacking)
-	}
-	return d.lacking
-}
-
-// lack notes characters that the fonts do not have, each once.
-func (d *Document) lack(rs []rune) {
-next:
-	for _, r := range rs {
-		for _, known := range d.lacking {
-			if r == known {
-				continue next
+		for _, r := range lacking {
+			if !slices.Contains(out, r) {
+				out = append(out, r)
 			}
 		}
-		d.lacking = append(d.lacking, r)
 	}
+	return out
 }
 
 // Objects of the file before the pages; page i is object firstPage+2i, its content

@@ -141,8 +141,7 @@ func (t Type) Leading() float64 { return 1.25 * t.mm() }
 // Text writes s on one line from the baseline point at. Characters the font lacks
 // come out as "?" and are reported by Document.Lacking.
 func (p *Page) Text(at plane.Point, s string, t Type) {
-	text, lacking := pdfText(s)
-	p.doc.lack(lacking)
+	text, _ := pdfText(s)
 	if len(text) == 0 {
 		return
 	}

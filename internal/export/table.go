@@ -3,7 +3,6 @@ package export
 import (
 	"strconv"
 	"strings"
-	"unicode/utf8"
 )
 
 // Table is text in rows and columns.
@@ -80,48 +79,4 @@ func csvRow(b *strings.Builder, cells []string) {
 		b.WriteString(c)
 	}
 	b.WriteString("\r\n")
-}
-
-// Text returns tables as plain text in aligned columns, to print and pin up.
-func Text(tables []Table) []byte {
-	var b strings.Builder
-	for i, t := range tables {
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		b.WriteString(cleanLine(t.Title) + "\n\n")
-		widths := columnWidths(t)
-		textRow(&b, t.Head, widths)
-		for _, r := range t.Rows {
-			textRow(&b, r, widths)
-		}
-	}
-	return []byte(b.String())
-}
-
-func columnWidths(t Table) []int {
-	w := make([]int, len(t.Head))
-	for _, row := range append([][]string{t.Head}, t.Rows...) {
-		for i, c := range row {
-			if i < len(w) {
-				w[i] = max(w[i], utf8.RuneCountInString(cleanLine(c)))
-			}
-		}
-	}
-	return w
-}
-
-// textRow writes cells to the right of their columns, as numbers are read.
-func textRow(b *strings.Builder, cells []string, widths []int) {
-	for i, c := range cells {
-		c = cleanLine(c)
-		if i > 0 {
-			b.WriteString("   ")
-		}
-		if i < len(widths) {
-			b.WriteString(strings.Repeat(" ", widths[i]-utf8.RuneCountInString(c)))
-		}
-		b.WriteString(c)
-	}
-	b.WriteByte('\n')
 }

@@ -100,12 +100,3 @@ next:
 	}
 	return strings.Join(out, ", ")
 }
-
-// Known returns the ids of all stops that have a row.
-func Known() []string {
-	var out []string
-	for _, p := range policies() {
-		out = append(out, strings.Fields(p.IDs)...)
-	}
-	return out
-}

@@ -48,7 +48,7 @@ func rectangle() plane.Region {
 func shapes() map[string]plane.Region {
 	return map[string]plane.Region{
 		"rectangle": rectangle(),
-		"ellipse":   {Outer: plane.EllipsePath(plane.Pt(50, 0), 50, 25)},
+		"ellipse":   {Outer: plane.CirclePath(plane.Pt(0, 0), 1).Apply(plane.Affine{50, 0, 0, 25, 50, 0})},
 		"diamond":   {Outer: plane.Poly(plane.Pt(0, 0), plane.Pt(50, -25), plane.Pt(100, 0), plane.Pt(50, 25))},
 		"holes": {Outer: plane.RectPath(plane.Box{Min: plane.Pt(0, -20), Max: plane.Pt(100, 20)}), Holes: []plane.Path{
 			plane.CirclePath(plane.Pt(30, 3), 8).Reverse(), plane.Poly(plane.Pt(61, -5), plane.Pt(61, 5), plane.Pt(73, 5), plane.Pt(73, -5)),

@@ -83,7 +83,7 @@ func blend(q, reach, power float64) float64 {
 
 func (l Law) neutral(q, c float64) float64 {
 	r := q / l.reachYe
-	o := solve.Exp(-r * math.Sqrt(r)) // r^powerNeutral
+	o := solve.Exp(-r * math.Sqrt(r)) // r^1.5
 	ye := l.ye0 + o*(l.ye1-l.ye0)
 	return (0.5 + ye*(c-1)) / c
 }

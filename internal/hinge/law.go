@@ -54,11 +54,11 @@ type Law struct {
 	growth   float64 // 1.384/lam
 }
 
-// Constants of the law, fitted to the isotropic rows of the finite-element table
-// testdata/reference/scored-cell-fe.csv (this project), as were those of ye0, lx0 and
-// k0 in New. With them the law meets the
-// table as the package comment says; the fit is flat, so the last digit of each is not
-// significant.
+// Constants of the law, fitted to the finite-element table
+// testdata/reference/scored-cell-fe.csv (this project): those of the strain to all its
+// rows, the others to the isotropic ones. With them the law meets the table as the package
+// comment says; the fit is flat, so the last digit of each is not significant ("go run
+// ./build law" fits again).
 const (
 	rootFlat   = 0.865
 	rootRound  = 0.447
@@ -71,12 +71,19 @@ const (
 	arrayGrowth = 1.384
 	arrayMost   = 20
 
-	reachNeutral = 0.494
-	powerNeutral = 1.5
-	reachLever   = 0.5415
-	powerLever   = 2.28
-	reachStrain  = 0.559
-	powerStrain  = 1.822
+	neutral0     = 0.700
+	neutral1     = 0.602
+	neutral2     = 0.254
+	reachNeutral = 0.494 // with the power 1.5, which neutral has as r sqrt r
+
+	lever0      = 0.724
+	lever1      = 1.10
+	lever2      = 0.517
+	lever4      = 1.66
+	reachLever  = 0.5415
+	powerLever  = 2.28
+	reachStrain = 0.559
+	powerStrain = 1.822
 
 	strainPlain   = 1.019
 	strainRelief  = 0.200
@@ -108,9 +115,9 @@ func New(m Material, s Score) Law {
 	l.a = s.rootLength(e, l.lam)
 	l.b = deepRotation * e * (1 - e2 + (1-e)*e3*e3) * crackFactor(l.lam, l.rho)
 	l.cube = 1/e3 - 1
-	l.ye0 = e * (0.700 - 0.602*e + 0.254*e2)
+	l.ye0 = e * (neutral0 - neutral1*e + neutral2*e2)
 	l.ye1 = e * (1 - e2) / (2 * (1 - e3))
-	l.lx0 = 1 - e*(0.724-1.10*e+0.517*e2-1.66*e2*e2)
+	l.lx0 = 1 - e*(lever0-lever1*e+lever2*e2-lever4*e2*e2)
 	l.lx1 = (1 - e/2) / (1 - e3)
 	stretch := math.Sqrt((1 + l.rho) / 2)
 	l.k0 = s.strainAlone(e, l.lam, stretch)

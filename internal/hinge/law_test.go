@@ -154,8 +154,8 @@ func shutSpacing(l Law, outer float64) float64 {
 // taken from finite elements says 3.82 +- 0.05.
 func TestSpacingThatPinchesJustShut(t *testing.T) {
 	s := Score{Thickness: 3, Depth: 2.4, Width: 0.2}
-	assert.InDelta(t, 4.14, DeflectionSpacing(50, s.Width, s.Depth), .015)
-	assert.InDelta(t, 4.14, MidplaneSpacing(50, 3, .2, 2.4), .005)
+	assert.InDelta(t, 4.14, deflectionSpacing(50, s.Width, s.Depth), .015)
+	assert.InDelta(t, 4.14, midplaneSpacing(50, 3, .2, 2.4), .005)
 	p := shutSpacing(New(mdf(), s), 50)
 	t.Logf("law %.4f", p)
 	assert.InDelta(t, 3.82, p, .05)

@@ -6,6 +6,10 @@ import (
 	"springrib/internal/plane"
 )
 
+// Compactor compacts paths one after the other that together have no more points that lie
+// on no smooth curve than one may.
+type Compactor struct{ spent int }
+
 // Compact returns p in few lines, arcs and cubics, with its figures rounded to 0.1 µm,
 // so that its text form is short: within tolerance mm of p, both ways. Runs of short
 // lines are taken for the points of a smooth curve, as programs write them that know
@@ -13,15 +17,6 @@ import (
 //
 // ok is false, and the path that of p, when p has more than 20,000 points that lie on no
 // smooth curve, as a traced photograph has: it would take too long.
-func Compact(p plane.Path, tolerance float64) (out plane.Path, ok bool) {
-	return (&Compactor{}).Compact(p, tolerance)
-}
-
-// Compactor compacts paths one after the other that together have no more such points than
-// one may.
-type Compactor struct{ spent int }
-
-// Compact is the function of that name.
 func (c *Compactor) Compact(p plane.Path, tolerance float64) (out plane.Path, ok bool) {
 	if len(p.Segs) == 0 {
 		return p, true
@@ -144,7 +139,7 @@ func thinned(pts []plane.Point, eps float64) []plane.Point {
 	var halve func(a, b int)
 	halve = func(a, b int) {
 		for i := a + 1; i < b; i++ {
-			if toSegment(pts[i], pts[a], pts[b]) > eps {
+			if plane.LineDistance(pts[i], pts[a], pts[b]) > eps {
 				m := (a + b) / 2
 				halve(a, m)
 				halve(m, b)

@@ -204,7 +204,7 @@ func touch(p, q *edge) (plane.Point, bool) {
 		at   plane.Point
 		a, b plane.Point
 	}{{p.a, q.a, q.b}, {p.b, q.a, q.b}, {q.a, p.a, p.b}, {q.b, p.a, p.b}} {
-		if toSegment(t.at, t.a, t.b) <= touchWithin {
+		if plane.LineDistance(t.at, t.a, t.b) <= touchWithin {
 			return t.at, true
 		}
 	}

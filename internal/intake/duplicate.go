@@ -138,7 +138,7 @@ func (m *mender) allNear(pts, line []plane.Point) bool {
 		near := false
 		for k := 0; k < n && !near; k++ {
 			i := (at + (k+1)/2*(1-2*(k%2)) + 2*n) % n
-			if near = toSegment(p, line[i], line[i+1]) <= sameWithin; near {
+			if near = plane.LineDistance(p, line[i], line[i+1]) <= sameWithin; near {
 				at = i
 			}
 			if m.alike++; m.alike > maxAlike {
@@ -150,15 +150,4 @@ func (m *mender) allNear(pts, line []plane.Point) bool {
 		}
 	}
 	return true
-}
-
-// toSegment returns the distance from p to the straight piece from a to b.
-func toSegment(p, a, b plane.Point) float64 {
-	d := b.Sub(a)
-	l := d.Dot(d)
-	if l == 0 {
-		return p.Dist(a)
-	}
-	f := math.Max(0, math.Min(1, p.Sub(a).Dot(d)/l))
-	return p.Dist(a.Lerp(b, f))
 }

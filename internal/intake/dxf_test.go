@@ -271,7 +271,7 @@ func TestSplineAgainstRecursion(t *testing.T) {
 				q := p.m.Apply(s.recursion(u))
 				near := math.Inf(1)
 				for k := 1; k < len(flat); k++ {
-					near = math.Min(near, toSegment(q, flat[k-1], flat[k]))
+					near = math.Min(near, plane.LineDistance(q, flat[k-1], flat[k]))
 				}
 				require.LessOrEqual(t, near, accuracy+1e-4, "degree %d, rational %v, u %g", degree, rational, u)
 			}

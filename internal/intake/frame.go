@@ -88,7 +88,7 @@ func doubleOf(pieces []piece, ins []nested, i int) (inner int, width float64) {
 		q := pts[s*(len(pts)-1)/samples]
 		near := math.Inf(1)
 		for k := 1; k < len(line); k++ {
-			near = math.Min(near, toSegment(q, line[k-1], line[k]))
+			near = math.Min(near, plane.LineDistance(q, line[k-1], line[k]))
 		}
 		if near >= 0.5*width && near <= 1.7*width {
 			even++

@@ -157,30 +157,3 @@ func within(ins []nested, outer int) []bool {
 	}
 	return out
 }
-
-// RegionOf returns the outline with its holes; ok is false when no item, or more
-// than one, is the outline, or when an outline or hole is open.
-func RegionOf(items []Item, roles []Role) (r plane.Region, ok bool) {
-	if len(items) != len(roles) {
-		panic("intake: RegionOf needs a role for each item")
-	}
-	outlines := 0
-	for i, it := range items {
-		switch roles[i] {
-		case Outline:
-			r.Outer = it.Path
-			outlines++
-		case Hole:
-			r.Holes = append(r.Holes, it.Path)
-		default:
-			continue
-		}
-		if !it.Path.Closed {
-			return plane.Region{}, false
-		}
-	}
-	if outlines != 1 {
-		return plane.Region{}, false
-	}
-	return r.Normal(), true
-}

@@ -23,9 +23,9 @@ func TestCompactOfUnevenChainsAndNearlyClosedCircles(t *testing.T) {
 	for range n {
 		within := func(name string, p plane.Path) {
 			t.Helper()
-			got, ok := Compact(p, plane.DefaultTolerance)
+			got, ok := compact(p, plane.DefaultTolerance)
 			require.True(t, ok)
-			_, hi := plane.Hausdorff(p, got, 1e-3)
+			_, hi := plane.Deviation(p, got, 1e-3)
 			assert.LessOrEqual(t, hi, plane.DefaultTolerance+1.2e-3, "%s: %s became %s", name, p, got)
 		}
 		pts, dir := []plane.Point{{}}, 0.0
@@ -64,8 +64,8 @@ func TestCompactOfWhatOnceLeftTheTolerance(t *testing.T) {
 		"four arcs and a line all round": "M 2.9690628594114346 3.701220378987213 A 0.3003770440635 0 1 3.274398542821752 3.8778042214409987 A 0.3003770440635 0 1 3.2013703535742914 4.222881917843746 A 0.3003770440635 0 1 2.8506757232687656 4.260631212595566 A 0.3003770440635 0 1 2.7058820100922096 3.9390001916974966 A 0.3003770440635 0 1 2.966643007722271 3.701480855443868 Z",
 	} {
 		p := plane.MustParse(text)
-		got := compact(t, p, plane.DefaultTolerance)
-		_, hi := plane.Hausdorff(p, got, 1e-3)
+		got := compacted(t, p, plane.DefaultTolerance)
+		_, hi := plane.Deviation(p, got, 1e-3)
 		assert.LessOrEqual(t, hi, plane.DefaultTolerance+1.2e-3, name)
 	}
 }

@@ -22,7 +22,7 @@ func apart(a, b [][]plane.Point) float64 {
 			near := math.Inf(1)
 			for _, line := range b {
 				for k := 1; k < len(line); k++ {
-					near = math.Min(near, toSegment(p, line[k-1], line[k]))
+					near = math.Min(near, plane.LineDistance(p, line[k-1], line[k]))
 				}
 			}
 			far = math.Max(far, near)

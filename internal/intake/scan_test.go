@@ -73,7 +73,7 @@ func TestArcAgainstFormulas(t *testing.T) {
 		for i, q := range sampleArc(x1, y1, rx, ry, turn, large, sweep, x2, y2, n) {
 			near := math.Inf(1)
 			for k := 1; k < len(flat); k++ {
-				near = math.Min(near, toSegment(q, flat[k-1], flat[k]))
+				near = math.Min(near, plane.LineDistance(q, flat[k-1], flat[k]))
 			}
 			require.LessOrEqual(t, near, 3*accuracy)
 			if i > 0 {

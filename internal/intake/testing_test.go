@@ -120,3 +120,23 @@ func requireRefused(t *testing.T, err error, id string) {
 	require.NotEmpty(t, fe.Text)
 	require.LessOrEqual(t, len(fe.Text), 250)
 }
+
+// moved returns the items under m. Closed paths keep their sense of travel, also when m
+// mirrors.
+func moved(items []Item, m plane.Affine) []Item {
+	out := make([]Item, len(items))
+	for i, it := range items {
+		it.Path = it.Path.Apply(m)
+		if m.Det() < 0 && it.Path.Closed {
+			it.Path = it.Path.Reverse()
+		}
+		it.box, it.length = plane.Box{}, 0
+		out[i] = it
+	}
+	return out
+}
+
+// compact is Compact of a path on its own.
+func compact(p plane.Path, tolerance float64) (plane.Path, bool) {
+	return (&Compactor{}).Compact(p, tolerance)
+}

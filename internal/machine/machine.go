@@ -108,32 +108,6 @@ func LeastOverrun(v, a float64) float64 {
 	return v * v / (2 * a)
 }
 
-// PeakSpeed returns the speed the head reaches on a stroke of the given whole length,
-// from rest to rest: v, or less when it must brake before it gets there.
-func PeakSpeed(v, a, length float64) float64 {
-	if !(a > 0) {
-		return v
-	}
-	return math.Min(v, math.Sqrt(a*math.Max(0, length)))
-}
-
-// ReachesSpeed tells whether a line across width, run out by overrun at both ends, is
-// cut at full speed from edge to edge. On a shorter line the head is slower and burns
-// deeper.
-func ReachesSpeed(v, a, width, overrun float64) bool {
-	return overrun >= LeastOverrun(v, a)-1e-9 && width >= 0
-}
-
-// SlowestOver returns the least speed of the head above the part, and with it how much
-// more energy a laser leaves there: v over it. The part begins overrun after the
-// stroke's start.
-func SlowestOver(v, a, width, overrun float64) float64 {
-	if !(a > 0) {
-		return v
-	}
-	return math.Min(PeakSpeed(v, a, width+2*overrun), math.Sqrt(2*a*math.Max(0, overrun)))
-}
-
 // StrokeTime returns the seconds from rest to rest over length at speed v and
 // acceleration a (trapezoidal speed). v must be positive.
 func StrokeTime(v, a, length float64) float64 {

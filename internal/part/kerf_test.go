@@ -3,6 +3,7 @@ package part
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -80,7 +81,7 @@ func TestNoKerfNoChange(t *testing.T) {
 // An outline told as it is seen comes with sides that bend at a radius of hundreds of
 // metres; a wide kerf is allowed for all the same.
 func TestAllowBesideNextToStraightArcs(t *testing.T) {
-	r := plane.MustParseRegion(`M 0 -22.94 A 373053.2472134 0 1 159.57357286978572 -71.43417768009658 A 3.123152652399 0 1 163.60729422581542 -68.44931756447845
+	r := region(t, `M 0 -22.94 A 373053.2472134 0 1 159.57357286978572 -71.43417768009658 A 3.123152652399 0 1 163.60729422581542 -68.44931756447845
 		L 163.60729422581542 -28.74 A 538784.276795 0 1 86.64001983188761 -0.48 A 679443.7667255 0 1 163.60729422581542 20.04 L 163.60729422581542 68.15
 		A 893807.8990067 0 1 0 46.59 Z
 		M 154.86336463015923 22.07 A 2.631927887522 0 0 149.59950885511566 22.07 A 2.631927887522 0 0 154.86336463015923 22.07 Z`)
@@ -91,4 +92,23 @@ func TestAllowBesideNextToStraightArcs(t *testing.T) {
 	for _, q := range a.Outline.Outer.Flatten(0.5) {
 		assert.GreaterOrEqual(t, polyDistance(edge, q), 1.2-0.01)
 	}
+}
+
+// region reads an outline and then its holes.
+func region(t *testing.T, text string) plane.Region {
+	t.Helper()
+	var r plane.Region
+	for i, one := range strings.SplitAfter(text, "Z") {
+		if strings.TrimSpace(one) == "" {
+			continue
+		}
+		p, err := plane.Parse(one)
+		require.NoError(t, err)
+		if i == 0 {
+			r.Outer = p
+		} else {
+			r.Holes = append(r.Holes, p)
+		}
+	}
+	return r.Normal()
 }

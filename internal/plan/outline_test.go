@@ -201,7 +201,7 @@ func TestSeveralRibs(t *testing.T) {
 		for _, sup := range p.Supports.All {
 			sum += sup.share(s)
 		}
-		require.InDelta(t, p.Across.width(s, math.Inf(-1), math.Inf(1)), sum, 1e-9)
+		require.InDelta(t, p.Across.widths(math.Inf(-1), math.Inf(1))(s), sum, 1e-9)
 	}
 	mid := p.Section.Edge.Length() / 2
 	assert.InDelta(t, 35, p.Supports.All[1].share(mid), 0.5, "from -17.5 to 17.5")

@@ -61,7 +61,8 @@ func (p *Plan) stations() []float64 {
 	return out
 }
 
-// widths is width between lo and hi as a function, for many places.
+// widths returns how much material lies between lo and hi across as a function of arc
+// length, linear between the sections.
 func (c Across) widths(lo, hi float64) func(s float64) float64 {
 	at := make([]float64, len(c.s))
 	for i, spans := range c.spans {

@@ -26,19 +26,6 @@ func RotateAbout(p Point, angle float64) Affine {
 // Scale returns the scaling about the origin by sx and sy.
 func Scale(sx, sy float64) Affine { return Affine{sx, 0, 0, sy, 0, 0} }
 
-// Mirror returns the reflection in the line through a and b, which must differ.
-func Mirror(a, b Point) Affine {
-	u := b.Sub(a).Unit()
-	if u == (Point{}) {
-		panic("plane: Mirror needs two different points")
-	}
-	c, s := u.X*u.X-u.Y*u.Y, 2*u.X*u.Y
-	m := Affine{c, s, s, -c, 0, 0}
-	p := m.Apply(a)
-	m[4], m[5] = a.X-p.X, a.Y-p.Y
-	return m
-}
-
 // Mul returns the map that first does n, then m.
 func (m Affine) Mul(n Affine) Affine {
 	return Affine{

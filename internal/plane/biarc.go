@@ -2,10 +2,31 @@ package plane
 
 import "math"
 
+// Biarc returns two arcs from a to b that leave a along the unit vector t0, reach b along
+// t1 and meet smoothly:
+//
+//	a ----- . d t0      The corners a + d t0 and b - d t1 are 2 d apart, and the arcs
+//	         \           meet in the middle between them:
+//	          m
+//	           \             2 d^2 (1 - t0.t1) + 2 d v.(t0+t1) - v.v = 0,   v = b - a
+//	     -d t1  . ---- b
+//
+// Of all such pairs it is the one whose tangents are equally long at both ends (Bolton,
+// Biarc curves, CAD 7, 1975, from memory). ok is false where there is none.
+func Biarc(a, t0, b, t1 Point) (first, second Segment, ok bool) {
+	v := b.Sub(a)
+	q, half, c := 2*(1-t0.Dot(t1)), v.Dot(t0.Add(t1)), v.Dot(v)
+	den := half + math.Sqrt(half*half+q*c) // the positive root, without cancelling
+	if !(den > 0) || c == 0 {
+		return first, second, false
+	}
+	d := c / den
+	m := a.Add(t0.Mul(d)).Lerp(b.Sub(t1.Mul(d)), 0.5)
+	return ArcTangent(a, t0, m), ArcTangent(b, t1.Mul(-1), m).Reverse(), true
+}
+
 // biarc returns two arcs from sample i to j that have the source's tangents at their
-// ends and one where they join, if they follow the samples within tol. Of the joints
-// possible it takes the one that lies equally far along both tangents (Bolton, Biarc
-// curves, CAD 7, 1975). The piece holds the first arc only; split adds the second.
+// ends and one where they join, if they follow the samples within tol. The piece holds the first arc only; split adds the second.
 func (r *run) biarc(i, j int, tol float64) (piece, bool) {
 	for _, e := range r.exact {
 		if e.i == i && e.j == j {
@@ -27,17 +48,11 @@ func (r *run) biarc(i, j int, tol float64) (piece, bool) {
 
 // biarcAt returns the two arcs and the last sample before their joint, or -1.
 func (r *run) biarcAt(i, j int) (first, second Segment, k int) {
-	a, b, t0, t1 := r.p[i], r.p[j], r.t[i], r.t[j]
-	v, t := b.Sub(a), t0.Add(t1)
-	// |v - d t| = 2 d ... squared: 2 d^2 (1 - t0.t1) + 2 d v.t - v.v = 0
-	q, half, c := 2*(1-t0.Dot(t1)), v.Dot(t), v.Dot(v)
-	den := half + math.Sqrt(half*half+q*c)
-	if !(den > 0) || c == 0 {
+	first, second, ok := Biarc(r.p[i], r.t[i], r.p[j], r.t[j])
+	if !ok {
 		return first, second, -1
 	}
-	d := c / den
-	m := a.Add(t0.Mul(d)).Lerp(b.Sub(t1.Mul(d)), 0.5)
-	first, second = ArcTangent(a, t0, m), ArcTangent(b, t1.Mul(-1), m).Reverse()
+	m := first.B
 	k = i
 	for k+1 < j && r.p[k+1].Sub(m).Dot(r.t[k+1]) < 0 {
 		k++

@@ -29,15 +29,6 @@ func ArcSeg(center Point, r, a0, a1 float64) Segment {
 	return BulgeSeg(a, b, math.Tan((a1-a0)/4))
 }
 
-// ArcThrough returns the arc from a by way of m to b, or the line from a to b when
-// the three lie in one line in that order.
-func ArcThrough(a, m, b Point) Segment {
-	// Half the sweep is the supplement of the angle at m (inscribed angle theorem).
-	p, q := m.Sub(a), b.Sub(m)
-	half := math.Atan2(p.Cross(q), p.Dot(q))
-	return BulgeSeg(a, b, math.Tan(half/2))
-}
-
 // ArcTangent returns the arc (or line) that leaves a along direction u and ends at b.
 // b must not lie straight behind a.
 func ArcTangent(a, u, b Point) Segment {
@@ -91,20 +82,4 @@ func RectPath(b Box) Path {
 func CirclePath(c Point, r float64) Path {
 	a, b := Point{c.X + r, c.Y}, Point{c.X - r, c.Y}
 	return Path{Segs: []Segment{BulgeSeg(a, b, 1), BulgeSeg(b, a, 1)}, Closed: true}
-}
-
-// EllipsePath returns the ellipse about c with semi-axes rx along X and ry along Y
-// as four cubics, counter-clockwise from its rightmost point. The cubics pass
-// outside the ellipse by up to 2.7253e-4 of the semi-axis.
-func EllipsePath(c Point, rx, ry float64) Path {
-	const k = 0.552284749830793 // 4/3 tan(pi/8): the cubic meets the circle at its middle
-	m := Affine{rx, 0, 0, ry, c.X, c.Y}
-	var p Path
-	for i := range 4 {
-		u := [4]Point{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}
-		a, b := u[i], u[(i+1)%4]
-		p.Segs = append(p.Segs, CubicSeg(m.Apply(a), m.Apply(a.Add(b.Mul(k))), m.Apply(b.Add(a.Mul(k))), m.Apply(b)))
-	}
-	p.Closed = true
-	return p
 }

@@ -22,12 +22,12 @@ func proper(ss []Span) []Span {
 }
 
 func TestClipLine(t *testing.T) {
-	ring := MustParseRegion("M 10 0 A 10 0 1 -10 0 A 10 0 1 10 0 Z M 6 0 A 6 0 1 -6 0 A 6 0 1 6 0 Z")
-	square := MustParseRegion("M 0 0 L 10 0 L 10 10 L 0 10 Z")
-	ell := MustParseRegion("M 0 0 L 10 0 L 10 5 L 5 5 L 5 10 L 0 10 Z")
-	diamond := MustParseRegion("M 0 -5 L 5 0 L 0 5 L -5 0 Z")
-	holed := MustParseRegion("M -20 -20 L 20 -20 L 20 20 L -20 20 Z M 0 -5 L 5 0 L 0 5 L -5 0 Z")
-	hump := MustParseRegion("M 0 0 L 40 0 C 30 20 10 20 0 0 Z") // top at y 15
+	ring := mustRegion("M 10 0 A 10 0 1 -10 0 A 10 0 1 10 0 Z M 6 0 A 6 0 1 -6 0 A 6 0 1 6 0 Z")
+	square := mustRegion("M 0 0 L 10 0 L 10 10 L 0 10 Z")
+	ell := mustRegion("M 0 0 L 10 0 L 10 5 L 5 5 L 5 10 L 0 10 Z")
+	diamond := mustRegion("M 0 -5 L 5 0 L 0 5 L -5 0 Z")
+	holed := mustRegion("M -20 -20 L 20 -20 L 20 20 L -20 20 Z M 0 -5 L 5 0 L 0 5 L -5 0 Z")
+	hump := mustRegion("M 0 0 L 40 0 C 30 20 10 20 0 0 Z") // top at y 15
 	for _, c := range []struct {
 		name string
 		r    Region
@@ -53,7 +53,7 @@ func TestClipLine(t *testing.T) {
 		{"hump, its top", hump, Pt(0, 15), Pt(1, 15), []Span{{From: 20, To: 20, Graze: true}}},
 	} {
 		// The answer may not depend on where the drawing lies or how it is turned.
-		for _, m := range []Affine{Identity(), Rotate(0.3), Translate(1000, -777).Mul(Rotate(2)), Mirror(Pt(1, 0), Pt(2, 5))} {
+		for _, m := range []Affine{Identity(), Rotate(0.3), Translate(1000, -777).Mul(Rotate(2)), mirror(Pt(1, 0), Pt(2, 5))} {
 			got := c.r.Apply(m).ClipLine(m.Apply(c.a), m.Apply(c.b))
 			require.Len(t, got, len(c.want), "%s: %v", c.name, got)
 			for i, w := range c.want {
@@ -70,7 +70,7 @@ func TestClipLine(t *testing.T) {
 }
 
 func TestClipSines(t *testing.T) {
-	r := MustParseRegion("M 0 0 L 10 0 L 0 10 Z")
+	r := mustRegion("M 0 0 L 10 0 L 0 10 Z")
 	s := r.ClipLine(Pt(-1, 2), Pt(0, 2))
 	require.Len(t, s, 1)
 	assert.InDelta(t, 1, s[0].FromSine, 1e-12)
@@ -83,7 +83,7 @@ func TestClipSines(t *testing.T) {
 }
 
 func TestClipSegment(t *testing.T) {
-	r := MustParseRegion("M 0 0 L 10 0 L 10 10 L 0 10 Z")
+	r := mustRegion("M 0 0 L 10 0 L 10 10 L 0 10 Z")
 	s := r.ClipSegment(Pt(5, 5), Pt(20, 5))
 	require.Len(t, s, 1)
 	assert.Equal(t, Span{From: 0, To: 5, ToSine: 1}, s[0])
@@ -184,7 +184,7 @@ func TestCrossingsOfArcsAreOnTheirPoints(t *testing.T) {
 				p := from.Add(dir.Mul(at))
 				near := math.Inf(1)
 				for _, seg := range region.Outer.Segs {
-					near = math.Min(near, seg.distance(p))
+					near = math.Min(near, seg.Distance(p))
 				}
 				assert.Less(t, near, 1e-8, "%v %v", arc, s)
 				crossings++

@@ -36,8 +36,8 @@ func BenchmarkFitSpiralRibArcs(b *testing.B) { benchFit(b, spiralRib(100), Arcs)
 func BenchmarkFitFreeRibAny(b *testing.B)    { benchFit(b, freeRib(), Any) }
 func BenchmarkFitFreeRibCubics(b *testing.B) { benchFit(b, freeRib(), Cubics) }
 func BenchmarkFitFreeRibArcs(b *testing.B)   { benchFit(b, freeRib(), Arcs) }
-func BenchmarkFitEllipseArcs(b *testing.B)   { benchFit(b, EllipsePath(Pt(0, 0), 30, 15), Arcs) }
-func BenchmarkFitEllipseCubics(b *testing.B) { benchFit(b, EllipsePath(Pt(0, 0), 30, 15), Cubics) }
+func BenchmarkFitEllipseArcs(b *testing.B)   { benchFit(b, fourCubics(Pt(0, 0), 30, 15), Arcs) }
+func BenchmarkFitEllipseCubics(b *testing.B) { benchFit(b, fourCubics(Pt(0, 0), 30, 15), Cubics) }
 
 func BenchmarkFitQuick(b *testing.B) {
 	for name, src := range map[string]Source{"spiral": spiralRib(100), "free": freeRib()} {

@@ -6,6 +6,8 @@ import (
 	"math/rand"
 	"testing"
 
+	"springrib/internal/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -57,8 +59,8 @@ func ellipsePoints(a, b float64, n int) []Point {
 // s/(a a), and its direction, by quadrature.
 func clothoidAt(a, s float64) (p, dir Point) {
 	w := func(x float64) float64 { return x * x / (2 * a * a) }
-	p = Pt(Quad(func(x float64) float64 { return math.Cos(w(x)) }, 0, s, 1e-13),
-		Quad(func(x float64) float64 { return math.Sin(w(x)) }, 0, s, 1e-13))
+	p = Pt(solve.Integrate(func(x float64) float64 { return math.Cos(w(x)) }, 0, s, 1e-13),
+		solve.Integrate(func(x float64) float64 { return math.Sin(w(x)) }, 0, s, 1e-13))
 	return p, Dir(w(s))
 }
 
@@ -91,7 +93,7 @@ func fitCases() []fitCase {
 		{"hump's inner parallel", Parallel(humpCubic(), -6.35, -6.35), 1, 5, 1},
 		{"outline about the hump", aroundHump(), 5, 16, 7},
 		{"ellipse 60 x 30", trueEllipse(30, 15), 4, 17, 4},
-		{"ellipse of four cubics", EllipsePath(Pt(0, 0), 30, 15), 4, 17, 4},
+		{"ellipse of four cubics", fourCubics(Pt(0, 0), 30, 15), 4, 17, 4},
 		{"400-gon of the ellipse", Points(ellipsePoints(30, 15, 400), true), 4, 17, 4},
 		{"clothoid of 1000 points", Points(clothoidPoints(1000), false), 2, 8, 2},
 		{"spiral R 60", spiralBack(60, 20, 8), 1, 3, 1},
@@ -206,11 +208,11 @@ func TestFitToleranceWalksDown(t *testing.T) {
 // TestFitIsBlindToPlacing: the number of pieces is the same for the curve mirrored,
 // turned, moved and run backwards, and scaled together with the tolerance.
 func TestFitIsBlindToPlacing(t *testing.T) {
-	paths := []Path{humpCubic(), EllipsePath(Pt(0, 0), 30, 15), MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")}
+	paths := []Path{humpCubic(), fourCubics(Pt(0, 0), 30, 15), MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")}
 	for i, p := range paths {
 		for m := Any; m <= Cubics; m++ {
 			want := len(Fit(p, Options{Mode: m}).Path.Segs)
-			for _, a := range []Affine{Mirror(Pt(0, 0), Pt(1, 2)), Rotate(1.234), Translate(500, -300), Mirror(Pt(0, 0), Pt(0, 1))} {
+			for _, a := range []Affine{mirror(Pt(0, 0), Pt(1, 2)), Rotate(1.234), Translate(500, -300), mirror(Pt(0, 0), Pt(0, 1))} {
 				f := checkFit(t, "moved", p.Apply(a), Options{Mode: m})
 				assert.Len(t, f.Path.Segs, want, "path %d, mode %d, %v", i, m, a)
 			}
@@ -304,7 +306,7 @@ func TestFitDegenerate(t *testing.T) {
 	for _, s := range segmentZoo() {
 		for m := Any; m <= Cubics; m++ {
 			f := Fit(Path{Segs: []Segment{s}}, Options{Mode: m})
-			lo, _ := Hausdorff(Path{Segs: []Segment{s}}, f.Path, 1e-3)
+			lo, _ := Deviation(Path{Segs: []Segment{s}}, f.Path, 1e-3)
 			assert.LessOrEqual(t, lo, 0.011, "%v", s)
 			assert.Less(t, len(f.Path.Segs), 40, "%v mode %d", s, m)
 		}

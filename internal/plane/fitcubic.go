@@ -12,8 +12,40 @@ import "math"
 // by their deviation so that the largest shrinks (Lawson's method; Rice, The
 // Approximation of Functions, vol. 2, 1969).
 
-// fitSamples is how many samples steer a cubic; all of them judge it.
-const fitSamples = 20
+// Thresholds of the search for one cubic. None of them decides what is accepted: that
+// every sample lies within the tolerance does (follows). They only say when to go on, so a
+// wrong one costs time or pieces, never closeness.
+const (
+	// fitSamples is how many samples steer a cubic; all of them judge it. Four freedoms
+	// need at least four; five to each catch every wave that a cubic can have.
+	fitSamples = 20
+	// mostRounds of matching and solving: matching settles in three or four, the others
+	// are for the weights to level the deviation. With fewer, pieces that could just be
+	// reached are cut in two.
+	mostRounds = 9
+	// settled is the part of the tolerance that is as good as none: what lies between the
+	// samples is not seen any finer (sampleSlack).
+	settled = sampleSlack
+	// lastGain: a cubic within tolerance is done when a round leaves more than this of the
+	// deviation. Without it each piece takes all its rounds.
+	lastGain = 0.97
+	// farOff after two rounds and halfway after four, in tolerances, are hopeless: matching
+	// divides the deviation by three or more a round while it works, and the weights give
+	// about a factor of two at most. Without them the search for the longest piece, which
+	// mostly fails, takes all rounds each time.
+	farOff, halfway = 30, 2
+	// nearly there, in tolerances, the weights begin to level the deviation; before, they
+	// would follow what matching has yet to take away.
+	nearly = 0.8
+	// leastWeight is what a round leaves of the weight of a sample without deviation, so
+	// that none drops out for good.
+	leastWeight = 0.15
+	// freeing the tangents at free ends divides the deviation by up to ten: beyond this
+	// many tolerances it is not tried.
+	freeing = 12
+	// mostTurn of one cubic, rad, 200 degrees: beyond a half turn its handles cross.
+	mostTurn = 3.5
+)
 
 // cubicFit holds one fit in progress.
 type cubicFit struct {
@@ -34,8 +66,8 @@ type cubicFit struct {
 // the source at ends that aren't free, and its largest deviation; ok is false if that
 // is more than tol or the cubic doesn't run along the samples.
 func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
-	if r.turned[j]-r.turned[i] > 3.5 {
-		return seg, 0, false // nothing turns by 200 degrees in one cubic
+	if r.turned[j]-r.turned[i] > mostTurn {
+		return seg, 0, false
 	}
 	free := [2]bool{r.freeEnd(i), r.freeEnd(j)}
 	r, i, j = r.closer(i, j)
@@ -44,9 +76,8 @@ func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
 	if seg, dev, ok = f.solve(); ok {
 		return seg, dev, true
 	}
-	// Letting the tangents turn at free ends divides the deviation by up to ten.
 	f.free = free
-	if free == [2]bool{} || dev > 12*tol {
+	if free == [2]bool{} || dev > freeing*tol {
 		return seg, dev, false
 	}
 	for k := range f.n {
@@ -59,14 +90,14 @@ func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
 func (f *cubicFit) solve() (seg Segment, dev float64, ok bool) {
 	tol := f.tol
 	best := math.Inf(1)
-	for round := range 9 {
+	for round := range mostRounds {
 		f.match()
 		e := f.worst()
-		if e < tol/64 {
+		if e < tol*settled {
 			break
 		}
 		if e < best {
-			if round > 1 && e <= tol && e > 0.97*best {
+			if round > 1 && e <= tol && e > lastGain*best {
 				best = e
 				break
 			}
@@ -74,10 +105,10 @@ func (f *cubicFit) solve() (seg Segment, dev float64, ok bool) {
 		} else if round > 2 && e <= tol {
 			break
 		}
-		if round >= 2 && e > 30*tol || round >= 4 && e > 2*tol {
+		if round >= 2 && e > farOff*tol || round >= 4 && e > halfway*tol {
 			return seg, e, false
 		}
-		if round >= 3 && e > 0.8*tol {
+		if round >= 3 && e > nearly*tol {
 			f.stress(e)
 		}
 		if !f.improve() {
@@ -161,7 +192,7 @@ func (f *cubicFit) worst() float64 {
 // stress raises the weights where the deviation is large.
 func (f *cubicFit) stress(worst float64) {
 	for k := range f.n {
-		f.w[k] *= 0.15 + math.Abs(f.e[k])/worst
+		f.w[k] *= leastWeight + math.Abs(f.e[k])/worst
 	}
 }
 

@@ -26,16 +26,13 @@ func FuzzFit(f *testing.F) {
 			out := Fit(p, Options{Mode: m})
 			checkFinite(t, out.Path)
 			if p.Length() > 0.1 && len(out.Path.Segs) > 0 && len(p.Flatten(0.01)) < 2000 {
-				if lo, _ := Hausdorff(p, out.Path, 0.01); lo > max(out.Deviation, 0.01)+1e-3 {
+				if lo, _ := Deviation(p, out.Path, 0.01); lo > max(out.Deviation, 0.01)+1e-3 {
 					t.Fatalf("mode %d: %g off, stated %g", m, lo, out.Deviation)
 				}
 			}
 		}
 		checkFinite(t, Fit(Parallel(p, d, d), Options{}).Path)
 		if !p.Closed {
-			if q, err := OffsetOpen(p, d, 0.01); err == nil {
-				checkFinite(t, q)
-			}
 			return
 		}
 		rs, err := Offset(Region{Outer: p}, d, 0.01)

@@ -2,17 +2,6 @@ package plane
 
 import "math"
 
-// Hausdorff bounds the Hausdorff distance of a and b, the largest distance of a point
-// of either from the other: lo <= distance <= hi, with hi-lo at most accuracy (mm).
-//
-// Both are flattened within accuracy/8. For a piece of one and a fixed piece of the
-// other the distance between them is convex along the first, so that its ends bound
-// it; pieces where the bound isn't close enough are halved. It panics when one of the
-// paths is empty.
-func Hausdorff(a, b Path, accuracy float64) (lo, hi float64) {
-	return hausdorff(a.Flatten(accuracy/8), b.Flatten(accuracy/8), accuracy)
-}
-
 // Deviation is Hausdorff for a source and a path fitted to it. The source is
 // flattened by halving until middles stand off by less than accuracy/8, judged by
 // samples: unlike that of Hausdorff the bound rests on the source being smooth between
@@ -53,7 +42,7 @@ func (s Stretch) flatten(pts []Point, tol float64) []Point {
 
 func (s Stretch) flattenBetween(pts []Point, t0, t1 float64, a, b Point, tol float64, depth int) []Point {
 	m, _ := s.At((t0 + t1) / 2)
-	if depth == 0 || segmentDistance(m, a, b) <= tol/2 {
+	if depth == 0 || LineDistance(m, a, b) <= tol/2 {
 		return append(pts, m, b)
 	}
 	pts = s.flattenBetween(pts, t0, (t0+t1)/2, a, m, tol, depth-1)
@@ -135,7 +124,7 @@ func (t *lineTree) within(p, q Point) float64 {
 func (t *lineTree) search(level, k int, p, q Point, best *float64) {
 	if level == 0 {
 		a, b := t.pts[k], t.pts[k+1]
-		if d := max(segmentDistance(p, a, b), segmentDistance(q, a, b)); d < *best {
+		if d := max(LineDistance(p, a, b), LineDistance(q, a, b)); d < *best {
 			*best, t.last = d, k
 		}
 		return
@@ -181,8 +170,8 @@ func (t *lineTree) bound(p, q Point, accuracy float64, lo, hi *float64, depth in
 	t.bound(m, q, accuracy, lo, hi, depth-1)
 }
 
-// segmentDistance returns the distance of p from the line from a to b.
-func segmentDistance(p, a, b Point) float64 {
+// LineDistance returns the distance of p from the straight piece from a to b.
+func LineDistance(p, a, b Point) float64 {
 	u, v := b.Sub(a), p.Sub(a)
 	l := u.Dot(u)
 	if l == 0 {

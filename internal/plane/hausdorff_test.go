@@ -22,19 +22,19 @@ func TestHausdorffOfKnownPairs(t *testing.T) {
 		{"chord and half circle", MustParse("M 5 0 A 5 0 1 -5 0"), Open(Pt(5, 0), Pt(-5, 0)), 5},
 		// The middle of the long side is farthest from the two other sides together.
 		{"an angle and its third side", Open(Pt(0, 0), Pt(6, 0), Pt(6, 8)), Open(Pt(0, 0), Pt(6, 8)), 4.8},
-		{"quarter circle and its cubic", Chain(false, ArcSeg(Pt(0, 0), 100, 0, math.Pi/2)), Path{Segs: EllipsePath(Pt(0, 0), 100, 100).Segs[:1]}, 0.027253},
+		{"quarter circle and its cubic", Chain(false, ArcSeg(Pt(0, 0), 100, 0, math.Pi/2)), Path{Segs: fourCubics(Pt(0, 0), 100, 100).Segs[:1]}, 0.027253},
 	} {
 		for acc := 1.0; acc > 1e-5; acc /= 10 {
-			lo, hi := Hausdorff(c.a, c.b, acc)
+			lo, hi := Deviation(c.a, c.b, acc)
 			assert.LessOrEqual(t, lo, c.want+1e-6, "%s at %g", c.name, acc)
 			assert.GreaterOrEqual(t, hi, c.want-1e-6, "%s at %g", c.name, acc)
 			assert.LessOrEqual(t, hi-lo, acc*(1+1e-9), "%s at %g", c.name, acc)
-			lo2, hi2 := Hausdorff(c.b, c.a, acc)
+			lo2, hi2 := Deviation(c.b, c.a, acc)
 			assert.InDelta(t, lo, lo2, 1e-9)
 			assert.InDelta(t, hi, hi2, 1e-9)
 		}
 	}
-	assert.Panics(t, func() { Hausdorff(Path{}, CirclePath(Pt(0, 0), 1), 1) })
+	assert.Panics(t, func() { Deviation(Path{}, CirclePath(Pt(0, 0), 1), 1) })
 }
 
 // TestHausdorffAgainstSampling compares with brute force over dense points.
@@ -42,7 +42,7 @@ func TestHausdorffAgainstSampling(t *testing.T) {
 	rng := rand.New(rand.NewSource(22))
 	for range 30 {
 		a, b := starPath(rng, Pt(0, 0), 20, 6), starPath(rng, Pt(1, 0), 20, 7)
-		lo, hi := Hausdorff(a, b, 0.01)
+		lo, hi := Deviation(a, b, 0.01)
 		pa, pb := a.dense(0.2), b.dense(0.2)
 		brute := 0.0
 		for _, s := range [2][2][]Point{{pa, append(pb, pb[0])}, {pb, append(pa, pa[0])}} {
@@ -56,10 +56,10 @@ func TestHausdorffAgainstSampling(t *testing.T) {
 }
 
 func TestDeviationOfSources(t *testing.T) {
-	lo, hi := Deviation(trueEllipse(30, 15), EllipsePath(Pt(0, 0), 30, 15), 1e-4)
+	lo, hi := Deviation(trueEllipse(30, 15), fourCubics(Pt(0, 0), 30, 15), 1e-4)
 	assert.InDelta(t, 2.7253e-4*30, hi, 2e-3) // scaled along X and by half along Y
 	assert.Greater(t, lo, 2.7253e-4*15)
-	lo, hi = Deviation(Points(ellipsePoints(30, 15, 50), true), EllipsePath(Pt(0, 0), 30, 15), 1e-4)
+	lo, hi = Deviation(Points(ellipsePoints(30, 15, 50), true), fourCubics(Pt(0, 0), 30, 15), 1e-4)
 	sag := 0.0
 	pts := ellipsePoints(30, 15, 50)
 	for i, p := range pts {

@@ -1,6 +1,10 @@
 package plane
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/solve"
+)
 
 // lengthAccuracy is the relative accuracy of Segment.Length and Path.Length: well
 // under what rounding in a file keeps, and still reached in two to four panels.
@@ -30,11 +34,11 @@ func (s Segment) cubicLength(t0, t1, accuracy float64) float64 {
 	sum, from := 0.0, t0
 	for _, t := range s.slowest() {
 		if t > t0 && t < t1 {
-			sum += Quad(speed, from, t, accuracy*whole)
+			sum += solve.Integrate(speed, from, t, accuracy*whole)
 			from = t
 		}
 	}
-	return sum + Quad(speed, from, t1, accuracy*whole)
+	return sum + solve.Integrate(speed, from, t1, accuracy*whole)
 }
 
 // slowest returns the parameters in (0, 1) where the speed of a cubic is least or
@@ -54,7 +58,8 @@ func (s Segment) slowest() []float64 {
 	}
 	// f = p.b + (2 b.b + p.c) t + 3 b.c t^2 + c.c t^3 is monotone between these:
 	cuts := []float64{0}
-	for _, t := range quadraticRoots(3*c.Dot(c), 6*b.Dot(c), 2*b.Dot(b)+p.Dot(c)) {
+	roots, n := solve.Quadratic(3*c.Dot(c), 6*b.Dot(c), 2*b.Dot(b)+p.Dot(c))
+	for _, t := range roots[:n] {
 		if t > 0 && t < 1 {
 			cuts = append(cuts, t)
 		}
@@ -84,14 +89,6 @@ func bisect(f func(float64) float64, lo, hi float64) (root float64, ok bool) {
 		}
 	}
 	return (lo + hi) / 2, true
-}
-
-// lengthTo returns the length from parameter 0 to t.
-func (s Segment) lengthTo(t float64) float64 {
-	if s.Kind == Cubic {
-		return s.cubicLength(0, t, lengthAccuracy)
-	}
-	return s.Length() * t
 }
 
 // ParamAt returns the parameter at which s has run l mm from A; l is clamped to
@@ -135,50 +132,4 @@ func sign(x float64) float64 {
 		return -1
 	}
 	return 1
-}
-
-// gauss16 holds the positive abscissas and weights of 16-point Gauss-Legendre
-// quadrature (Abramowitz & Stegun, Handbook of Mathematical Functions, 1964, Table
-// 25.4), each used with both signs.
-func gauss16() [8][2]float64 {
-	return [8][2]float64{
-		{0.0950125098376374402, 0.189450610455068496},
-		{0.281603550779258913, 0.182603415044923589},
-		{0.458016777657227386, 0.169156519395002538},
-		{0.617876244402643748, 0.149595988816576732},
-		{0.755404408355003034, 0.124628971255533872},
-		{0.865631202387831744, 0.0951585116824927848},
-		{0.944575023073232576, 0.0622535239386478929},
-		{0.989400934991649933, 0.0271524594117540949},
-	}
-}
-
-// Quad returns the integral of f from a to b with an error of about accuracy
-// (absolute), by 16-point Gauss-Legendre panels halved until two halves agree with
-// the whole. It is meant for smooth integrands with few kinks; 48 halvings is its
-// limit, which resolves a kink to 1e-14 of the interval.
-func Quad(f func(float64) float64, a, b, accuracy float64) float64 {
-	if a == b {
-		return 0
-	}
-	g := gauss16()
-	return quadHalves(&g, f, a, b, quadPanel(&g, f, a, b), accuracy, 48)
-}
-
-func quadPanel(g *[8][2]float64, f func(float64) float64, a, b float64) float64 {
-	m, h, sum := (a+b)/2, (b-a)/2, 0.0
-	for _, n := range g {
-		sum += n[1] * (f(m-h*n[0]) + f(m+h*n[0]))
-	}
-	return sum * h
-}
-
-func quadHalves(g *[8][2]float64, f func(float64) float64, a, b, whole, accuracy float64, depth int) float64 {
-	m := (a + b) / 2
-	l, r := quadPanel(g, f, a, m), quadPanel(g, f, m, b)
-	d := math.Abs(l + r - whole)
-	if depth == 0 || d <= accuracy || d <= 4e-16*math.Abs(whole) {
-		return l + r
-	}
-	return quadHalves(g, f, a, m, l, accuracy/2, depth-1) + quadHalves(g, f, m, b, r, accuracy/2, depth-1)
 }

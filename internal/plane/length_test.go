@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"springrib/internal/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -48,10 +50,10 @@ func knownLengths() []curveCase {
 func TestQuadLengths(t *testing.T) {
 	for _, c := range knownLengths() {
 		for acc := 1e-3; acc > 1e-13; acc /= 10 {
-			got := Quad(func(x float64) float64 { return c.at(x).Len() }, c.t0, c.t1, acc*c.length)
+			got := solve.Integrate(func(x float64) float64 { return c.at(x).Len() }, c.t0, c.t1, acc*c.length)
 			assert.InDelta(t, c.length, got, math.Max(acc, 1e-14)*c.length, "%s at %g", c.name, acc)
 		}
-		got := Quad(func(x float64) float64 { return c.at(x).Len() }, c.t0, c.t1, 1e-12)
+		got := solve.Integrate(func(x float64) float64 { return c.at(x).Len() }, c.t0, c.t1, 1e-12)
 		assert.InDelta(t, c.length, got, 1e-9, c.name)
 	}
 }
@@ -66,7 +68,7 @@ func TestCubicLength(t *testing.T) {
 	a, m, b := Pt(-1, 0), Pt(1.03, 0), Pt(1, 0)
 	collapsed := CubicSeg(a, a.Lerp(m, 2./3), b.Lerp(m, 2./3), b)
 	assert.InDelta(t, 2.0008737864167325, collapsed.Length(), 1e-9)
-	quarter := EllipsePath(Pt(0, 0), 1, 1).Segs[0]
+	quarter := fourCubics(Pt(0, 0), 1, 1).Segs[0]
 	assert.InDelta(t, 1.57101669807386, quarter.Length(), 1e-12) // mpmath
 }
 
@@ -91,7 +93,7 @@ func TestParamAtInvertsLength(t *testing.T) {
 		total := s.Length()
 		for i := range 11 {
 			l := total * float64(i) / 10
-			assert.InDelta(t, l, s.lengthTo(s.ParamAt(l)), 1e-9*total+1e-12, "%v at %g", s, l)
+			assert.InDelta(t, l, s.Split(0, s.ParamAt(l)).Length(), 1e-9*total+1e-12, "%v at %g", s, l)
 		}
 	}
 }

@@ -154,17 +154,13 @@ func sweepPairs(boxes []Box, f func(i, j int)) {
 // SelfCrossings returns the points where p crosses or touches itself, joints of
 // neighbours left out, in the order of the pieces. Cubics are looked at as arcs within
 // 1e-3 mm. Stretches that lie on each other are not found.
-func (p Path) SelfCrossings() []Point { return crossings([]Path{p}, true) }
+func (p Path) SelfCrossings() []Point { return crossings([]Path{p}) }
 
 // SelfCrossings returns the points where outline or holes of r cross or touch
 // themselves or each other, under the conditions of Path.SelfCrossings.
-func (r Region) SelfCrossings() []Point { return crossings(r.Paths(), true) }
+func (r Region) SelfCrossings() []Point { return crossings(r.Paths()) }
 
-// Crossings returns the points where a and b meet, under the conditions of
-// Path.SelfCrossings.
-func Crossings(a, b Path) []Point { return crossings([]Path{a, b}, false) }
-
-func crossings(paths []Path, own bool) []Point {
+func crossings(paths []Path) []Point {
 	var segs []Segment
 	var path []int
 	for k, p := range paths {
@@ -182,9 +178,6 @@ func crossings(paths []Path, own bool) []Point {
 	}
 	var all []found
 	sweepPairs(boxes, func(i, j int) {
-		if !own && path[i] == path[j] {
-			return
-		}
 		for _, m := range meetings(segs[i], segs[j]) {
 			if path[i] == path[j] && joint(segs[i], segs[j], m) {
 				continue

@@ -64,63 +64,12 @@ func (p Path) curved() bool {
 	return false
 }
 
-// keepsOff reports whether p doesn't cross itself and stays at least d from q.
-func (p Path) keepsOff(q Path, d float64) bool {
-	if len(p.SelfCrossings()) > 0 {
-		return false
-	}
-	t := newSegTree(q.arcsWithin(1e-3).Segs)
-	for _, s := range p.Segs {
-		for i := range 33 {
-			if t.nearer(s.Point(float64(i)/32), d) {
-				return false
-			}
-		}
-	}
-	return true
-}
-
 func (r Region) refit(tol float64) Region {
 	out := Region{Outer: Fit(r.Outer, Options{Tolerance: tol}).Path}
 	for _, h := range r.Holes {
 		out.Holes = append(out.Holes, Fit(h, Options{Tolerance: tol}).Path)
 	}
 	return out
-}
-
-// OffsetOpen returns the parallel of the open path p at distance d to its left
-// (negative: right): arcs about corners on the outer side, pieces cut where they meet
-// on the inner side. Loops that the parallel makes where p bends tighter than d are
-// cut off. Cubics are treated as by Offset. It fails when nothing of the parallel is
-// left or what is left falls apart.
-func OffsetOpen(p Path, d, tol float64) (Path, error) {
-	if d == 0 || len(p.Segs) == 0 {
-		return p, nil
-	}
-	if p.Closed {
-		panic("plane: OffsetOpen of a closed path")
-	}
-	if par := Parallel(p, d, d); p.curved() {
-		// Without corners on the inner side and tight bends the parallel will do.
-		if f := Fit(par, Options{Tolerance: tol}).Path; f.keepsOff(p, math.Abs(d)-2*tol) {
-			return f, nil
-		}
-	}
-	arcs, bent := p.forOffset(tol)
-	var err error
-	for _, nudge := range nudges() {
-		var chains []Path
-		if chains, err = offsetChains([]Path{arcs}, d+nudge); err == nil && len(chains) == 1 {
-			if bent {
-				return Fit(chains[0], Options{Tolerance: 2 * tol / 3}).Path, nil
-			}
-			return chains[0], nil
-		}
-	}
-	if err == nil {
-		err = errors.New("plane: the parallel falls apart or is empty")
-	}
-	return Path{}, err
 }
 
 // nudges are changes of the distance, in mm, tried one after the other when pieces
@@ -326,15 +275,15 @@ func (t *segTree) nearerIn(level, k int, p Point, d float64) bool {
 		return false
 	}
 	if level == 0 {
-		return t.segs[k].distance(p) < d
+		return t.segs[k].Distance(p) < d
 	}
 	return t.nearerIn(level-1, 2*k, p, d) || t.nearerIn(level-1, 2*k+1, p, d)
 }
 
-// distance returns the distance of p from a line or arc.
-func (s Segment) distance(p Point) float64 {
-	if s.Kind == Line || s.Bulge == 0 {
-		return segmentDistance(p, s.A, s.B)
+// Distance returns the distance of p from s, a line or an arc; of a cubic, from its chord.
+func (s Segment) Distance(p Point) float64 {
+	if s.Kind != Arc || s.Bulge == 0 {
+		return LineDistance(p, s.A, s.B)
 	}
 	c, r := s.Centre()
 	v := p.Sub(c)

@@ -1,6 +1,10 @@
 package plane
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/solve"
+)
 
 // parallelSource is what Parallel returns.
 type parallelSource struct {
@@ -71,7 +75,7 @@ func (s Stretch) length() float64 {
 		return d.Len()
 	}
 	_, d := s.At(0.5)
-	return Quad(speed, 0, 1, 1e-10*(1e-3+d.Len()))
+	return solve.Integrate(speed, 0, 1, 1e-10*(1e-3+d.Len()))
 }
 
 // cornerJoin returns the arc about the corner between a and b at distance h, or
@@ -215,20 +219,11 @@ func (s Stretch) arcLengthTable(h0, h1, length float64) func(float64) float64 {
 	}
 	var upTo [n + 1]float64
 	for i := range n {
-		upTo[i+1] = upTo[i] + Quad(speed, float64(i)/n, float64(i+1)/n, 1e-11*length)
+		upTo[i+1] = upTo[i] + solve.Integrate(speed, float64(i)/n, float64(i+1)/n, 1e-11*length)
 	}
 	return func(t float64) float64 {
 		i := int(clamp(math.Floor(t*n), 0, n-1))
 		a := float64(i) / n
-		return upTo[i] + gauss5(speed, a, t)
+		return upTo[i] + solve.Gauss5(speed, a, t)
 	}
-}
-
-// gauss5 integrates a smooth f over a short interval by 5-point Gauss-Legendre
-// quadrature (Abramowitz & Stegun, 1964, Table 25.4).
-func gauss5(f func(float64) float64, a, b float64) float64 {
-	m, h := (a+b)/2, (b-a)/2
-	return h * (0.568888888888889*f(m) +
-		0.478628670499366*(f(m-0.538469310105683*h)+f(m+0.538469310105683*h)) +
-		0.236926885056189*(f(m-0.906179845938664*h)+f(m+0.906179845938664*h)))
 }

@@ -116,13 +116,13 @@ func TestContains(t *testing.T) {
 }
 
 func TestRegion(t *testing.T) {
-	r := MustParseRegion("M 0 0 L 0 10 L 10 10 L 10 0 Z M 4 5 A 1 0 1 6 5 A 1 0 1 4 5 Z")
+	r := mustRegion("M 0 0 L 0 10 L 10 10 L 10 0 Z M 4 5 A 1 0 1 6 5 A 1 0 1 4 5 Z")
 	assert.True(t, r.Outer.IsCCW())
 	assert.False(t, r.Holes[0].IsCCW())
 	assert.InDelta(t, 100-math.Pi, r.Area(), 1e-12)
 	assert.True(t, r.Contains(Pt(1, 1)))
 	assert.False(t, r.Contains(Pt(5, 5)))
-	m := r.Apply(Mirror(Pt(0, 0), Pt(1, 3)))
+	m := r.Apply(mirror(Pt(0, 0), Pt(1, 3)))
 	assert.True(t, m.Outer.IsCCW())
 	assert.False(t, m.Holes[0].IsCCW())
 	assert.InDelta(t, r.Area(), m.Area(), 1e-9)

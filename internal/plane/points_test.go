@@ -150,7 +150,7 @@ func TestRunsAndGrading(t *testing.T) {
 	assert.Len(t, rs[0].natural, 2)
 	assert.Len(t, rs[0].exact, 3)
 	assert.Len(t, runsOf(MustParse("M 0 0 L 5 0 L 5 5"), 0.01, DefaultKink, coarse), 2)
-	ring := runsOf(EllipsePath(Pt(0, 0), 3, 2), 0.01, DefaultKink, coarse)
+	ring := runsOf(fourCubics(Pt(0, 0), 3, 2), 0.01, DefaultKink, coarse)
 	require.Len(t, ring, 1)
 	assert.True(t, ring[0].cyclic)
 	assert.False(t, ring[0].freeEnd(0))

@@ -1,6 +1,10 @@
 package plane
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/solve"
+)
 
 // Sweep returns the angle that an arc turns through, in (-2 pi, 2 pi), positive
 // counter-clockwise; 0 for other kinds.
@@ -218,7 +222,7 @@ func (b *Box) holdTurns(s *Segment, n Point) {
 // cubicTurns returns the parameters, in rising order, where a cubic turns back along n.
 func (s Segment) cubicTurns(n Point) (ts [2]float64, count int) {
 	a, b, c := s.C.Sub(s.A).Dot(n), s.D.Sub(s.C).Dot(n), s.B.Sub(s.D).Dot(n)
-	return quadratic(a-2*b+c, 2*(b-a), a)
+	return solve.Quadratic(a-2*b+c, 2*(b-a), a)
 }
 
 // extrema returns in rising order the parameters strictly inside (0, 1) where s
@@ -264,39 +268,4 @@ func (s Segment) arcExtrema(n Point) []float64 {
 func turn(p Point, angle float64) Point {
 	s, c := math.Sin(angle), math.Cos(angle)
 	return Point{c*p.X - s*p.Y, s*p.X + c*p.Y}
-}
-
-// quadraticRoots returns the real roots of a t^2 + b t + c in rising order; a
-// double root once.
-func quadraticRoots(a, b, c float64) []float64 {
-	r, n := quadratic(a, b, c)
-	return append([]float64(nil), r[:n]...)
-}
-
-// quadratic is quadraticRoots without a slice, and how many there are. No root is lost to
-// cancellation (the larger is found first and the other from the product of the two).
-func quadratic(a, b, c float64) (r [2]float64, n int) {
-	if m := math.Max(math.Abs(b), math.Abs(c)); math.Abs(a) <= 1e-14*m {
-		if b == 0 {
-			return r, 0
-		}
-		return [2]float64{-c / b}, 1
-	}
-	disc := b*b - 4*a*c
-	if disc < 0 || a == 0 {
-		return r, 0
-	}
-	q := -0.5 * (b + math.Copysign(math.Sqrt(disc), b))
-	r0 := q / a
-	if q == 0 {
-		return [2]float64{r0}, 1
-	}
-	r1 := c / q
-	switch {
-	case r0 == r1:
-		return [2]float64{r0}, 1
-	case r0 > r1:
-		r0, r1 = r1, r0
-	}
-	return [2]float64{r0, r1}, 2
 }

@@ -41,31 +41,6 @@ func MustParse(text string) Path {
 	return p
 }
 
-// ParseRegion reads a region: the outline and then the holes, all closed. Senses of
-// travel are put right.
-func ParseRegion(text string) (Region, error) {
-	ps, err := parsePaths(text)
-	if err != nil {
-		return Region{}, err
-	}
-	for i, p := range ps {
-		if !p.Closed {
-			return Region{}, fmt.Errorf("plane: path %d of a region is open", i+1)
-		}
-	}
-	return Region{Outer: ps[0], Holes: ps[1:]}.Normal(), nil
-}
-
-// MustParseRegion is ParseRegion for shapes written in code; it panics where
-// ParseRegion fails.
-func MustParseRegion(text string) Region {
-	r, err := ParseRegion(text)
-	if err != nil {
-		panic(err)
-	}
-	return r
-}
-
 // pathReader reads the text form from the front of rest.
 type pathReader struct {
 	rest string

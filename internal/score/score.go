@@ -45,7 +45,7 @@ type Limits struct {
 	Land     float64 // least sound land between two scores, mm
 }
 
-// Task is what Layout needs to know.
+// Task is what Lay needs to know.
 type Task struct {
 	Edge          curve.Curve // the contact edge, foot first, straight ends included
 	PanelLeft     bool        // the panel lies to the left of the edge as it runs

@@ -47,7 +47,9 @@ func strip(length, foot, widest, tip, pitch, over float64, rounded bool) Piece {
 	}
 	end := plane.LineSeg(plane.Pt(length, -tip/2), plane.Pt(length, tip/2))
 	if rounded {
-		end = plane.ArcThrough(end.A, plane.Pt(length+tip/2, 0), end.B)
+		tip := plane.Pt(length+tip/2, 0)
+		p, q := tip.Sub(end.A), end.B.Sub(tip)
+		end = plane.BulgeSeg(end.A, end.B, math.Tan(math.Atan2(p.Cross(q), p.Dot(q))/2))
 	}
 	p := Piece{ID: "panel", Quantity: 1}
 	p.Outline = plane.Region{Outer: plane.Chain(true,

@@ -185,7 +185,7 @@ func TestVerifyTurnedAndMirrored(t *testing.T) {
 		found += len(want)
 		turn := between(r, 0, 6)
 		m := plane.Translate(between(r, -500, 500), 77).Mul(plane.Rotate(turn))
-		flip := plane.Mirror(plane.Point{}, plane.Pt(0, 1))
+		flip := plane.Scale(-1, 1)
 		for _, mirrored := range []bool{false, true} {
 			job2, l2 := job, Layout{}
 			job2.Beds = []Bed{{Outline: job.Beds[0].Outline.Apply(m), Margin: 5}}

@@ -1,6 +1,6 @@
-// Package solve holds the small numerical tools of the core: bracketed roots and
-// minima, adaptive quadrature, least squares, and elementary functions that give the same bits on
-// every machine.
+// Package solve holds the small numerical tools of the core: bracketed roots,
+// quadrature, least squares, and elementary functions that give the same bits on every
+// machine.
 //
 // math.Exp and math.Pow, and whatever is built on them, use assembly on amd64 and
 // plain Go under wasm; their last bits differ on about one input in ten, and a count
@@ -12,12 +12,8 @@
 // Accuracy, checked against 240-bit arithmetic (in units in the last place; one unit
 // more where the result is subnormal):
 //
-//	Exp    1 ulp
-//	Expm1  1.5 ulp
-//	Pow    1 ulp
-//	Sinh   2 ulp
-//	Cosh   2 ulp
-//	Tanh   3 ulp
+//	Exp  1 ulp
+//	Pow  1 ulp
 //
 // The package imports nothing of this project and has no state.
 package solve

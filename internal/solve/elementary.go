@@ -54,15 +54,15 @@ func scale(y float64, k int) float64 {
 	return math.Ldexp(y, k)
 }
 
-// expParts returns 2^shift * e^(x+xlo), where xlo is a small correction of x.
-func expParts(x, xlo float64, shift int) float64 {
+// expParts returns e^(x+xlo), where xlo is a small correction of x.
+func expParts(x, xlo float64) float64 {
 	hi, lo, k := reduce(x)
 	lo -= xlo
 	r := hi - lo
 	// hi - r recovers the rounding error of r exactly (Sterbenz does not apply for
 	// all r, but |hi| >= |lo| does).
 	rlo := (hi - r) - lo
-	return scale(1+(r+(tail(r)+rlo+float64(rlo*r))), k+shift)
+	return scale(1+(r+(tail(r)+rlo+float64(rlo*r))), k)
 }
 
 // Exp returns e^x. It overflows to +Inf above 709.78 and underflows to 0 below
@@ -77,71 +77,5 @@ func Exp(x float64) float64 {
 	case x < expMin:
 		return 0
 	}
-	return expParts(x, 0, 0)
-}
-
-// Expm1 returns e^x - 1 without the cancellation near x = 0.
-func Expm1(x float64) float64 {
-	switch {
-	case x != x || math.IsInf(x, 1) || x == 0:
-		return x
-	case x > expMax:
-		return math.Inf(1)
-	case x < -45: // e^-45 is below half a unit in the last place of 1
-		return -1
-	}
-	hi, lo, k := reduce(x)
-	r := hi - lo
-	rlo := (hi - r) - lo
-	m := r + (tail(r) + rlo + float64(rlo*r))
-	switch {
-	case k == 0:
-		return m
-	case k > 60:
-		return scale(1+m, k)
-	}
-	return scale(m+(1-math.Float64frombits(uint64(1023-k)<<52)), k)
-}
-
-// Sinh returns the hyperbolic sine of x.
-func Sinh(x float64) float64 {
-	switch a := math.Abs(x); {
-	case x != x || math.IsInf(x, 0) || x == 0:
-		return x
-	case a > 711:
-		return math.Copysign(math.Inf(1), x)
-	case a > 22: // e^-2a is below half a unit in the last place of 1
-		return math.Copysign(expParts(a, 0, -1), x)
-	default:
-		t := Expm1(a)
-		return math.Copysign((t+t/(1+t))/2, x)
-	}
-}
-
-// Cosh returns the hyperbolic cosine of x.
-func Cosh(x float64) float64 {
-	switch a := math.Abs(x); {
-	case x != x || math.IsInf(x, 0):
-		return a
-	case a > 711:
-		return math.Inf(1)
-	case a > 22:
-		return expParts(a, 0, -1)
-	default:
-		e := Exp(a)
-		return (e + 1/e) / 2
-	}
-}
-
-// Tanh returns the hyperbolic tangent of x.
-func Tanh(x float64) float64 {
-	switch a := math.Abs(x); {
-	case x != x || x == 0:
-		return x
-	case a > 22:
-		return math.Copysign(1, x)
-	default:
-		t := Expm1(2 * a)
-		return math.Copysign(t/(t+2), x)
-	}
+	return expParts(x, 0)
 }

@@ -9,27 +9,26 @@ import (
 
 // known is an integral with a known answer, shared by the tests of accuracy and cost.
 type known struct {
-	name    string
-	f       func(float64) float64
-	a, b    float64
-	want    float64
-	corners bool
+	name string
+	f    func(float64) float64
+	a, b float64
+	want float64
 }
 
 func knownIntegrals() []known {
 	return []known{
-		{"parabola arc length, sqrt5/2 + asinh(2)/4", func(x float64) float64 { return math.Hypot(1, 2*x) }, 0, 1, 1.4789428575445974, false},
-		{"ellipse 100 x 50, quarter", func(u float64) float64 { return math.Hypot(100*math.Sin(u), 50*math.Cos(u)) }, 0, math.Pi / 2, 484.4224110273838 / 4, false},
-		{"sine y = sin x, one period", func(x float64) float64 { return math.Hypot(1, math.Cos(x)) }, 0, 2 * math.Pi, 7.640395578055424, false},
-		{"Archimedean spiral r = theta, one turn", func(x float64) float64 { return math.Hypot(1, x) }, 0, 2 * math.Pi, 21.256294148209099, false},
-		{"Fresnel C(5), DLMF 7.2(iii)", func(x float64) float64 { return math.Cos(math.Pi * x * x / 2) }, 0, 5, 0.563631188704, false},
-		{"Fresnel S(1), DLMF 7.2(iii)", func(x float64) float64 { return math.Sin(math.Pi * x * x / 2) }, 0, 1, 0.43825914739, false},
-		{"sqrt at its branch point", math.Sqrt, 0, 1, 2.0 / 3, true},
-		{"corner", func(x float64) float64 { return math.Abs(x - 1/math.E) }, 0, 1, (1/(math.E*math.E) + (1-1/math.E)*(1-1/math.E)) / 2, true},
-		{"jump", func(x float64) float64 { return math.Floor(3*x + 0.1) }, 0, 1, 1.1, true},
-		{"backwards", func(x float64) float64 { return x * x }, 3, 0, -9, false},
-		{"empty", math.Exp2, 2, 2, 0, false},
-		{"narrow peak", func(x float64) float64 { return 1e-3 / (x*x + 1e-6) }, -1, 1, 2 * math.Atan(1000), false},
+		{"parabola arc length, sqrt5/2 + asinh(2)/4", func(x float64) float64 { return math.Hypot(1, 2*x) }, 0, 1, 1.4789428575445974},
+		{"ellipse 100 x 50, quarter", func(u float64) float64 { return math.Hypot(100*math.Sin(u), 50*math.Cos(u)) }, 0, math.Pi / 2, 484.4224110273838 / 4},
+		{"sine y = sin x, one period", func(x float64) float64 { return math.Hypot(1, math.Cos(x)) }, 0, 2 * math.Pi, 7.640395578055424},
+		{"Archimedean spiral r = theta, one turn", func(x float64) float64 { return math.Hypot(1, x) }, 0, 2 * math.Pi, 21.256294148209099},
+		{"Fresnel C(5), DLMF 7.2(iii)", func(x float64) float64 { return math.Cos(math.Pi * x * x / 2) }, 0, 5, 0.563631188704},
+		{"Fresnel S(1), DLMF 7.2(iii)", func(x float64) float64 { return math.Sin(math.Pi * x * x / 2) }, 0, 1, 0.43825914739},
+		{"sqrt at its branch point", math.Sqrt, 0, 1, 2.0 / 3},
+		{"corner", func(x float64) float64 { return math.Abs(x - 1/math.E) }, 0, 1, (1/(math.E*math.E) + (1-1/math.E)*(1-1/math.E)) / 2},
+		{"jump", func(x float64) float64 { return math.Floor(3*x + 0.1) }, 0, 1, 1.1},
+		{"backwards", func(x float64) float64 { return x * x }, 3, 0, -9},
+		{"empty", math.Exp2, 2, 2, 0},
+		{"narrow peak", func(x float64) float64 { return 1e-3 / (x*x + 1e-6) }, -1, 1, 2 * math.Atan(1000)},
 	}
 }
 
@@ -37,34 +36,23 @@ func knownIntegrals() []known {
 func TestIntegrateKnown(t *testing.T) {
 	for _, c := range knownIntegrals() {
 		for _, tol := range []float64{1e-3, 1e-6, 1e-9, 1e-11} {
-			got, est := Quadrature(c.f, c.a, c.b, tol)
+			got := Integrate(c.f, c.a, c.b, tol)
 			slack := tol + 2e-12*math.Abs(c.want) // the printed digits of the Fresnel values
 			assert.InDelta(t, c.want, got, slack, "%s at %g", c.name, tol)
-			if !c.corners {
-				assert.LessOrEqual(t, est, tol*1.0001+1e-13*math.Abs(c.want), "%s estimate at %g", c.name, tol)
-			}
 		}
 	}
 }
 
-// A 15-point Kronrod rule is exact to degree 22 and its 7-point Gauss rule to degree
-// 13; one wrong digit of a node or weight fails here.
-func TestRuleIsExactForPolynomials(t *testing.T) {
-	rule := rule15()
-	for n := 0; n <= 22; n += 2 {
-		var k, g float64
-		for i, r := range rule {
-			both := 2.0
-			if i == 7 {
-				both = 1
-			}
-			x := Pow(r.x, float64(n))
-			k += both * r.wk * x
-			g += both * r.wg * x
-		}
-		assert.InDelta(t, 2/float64(n+1), k, 3e-15, "Kronrod, degree %d", n)
-		if n <= 13 {
-			assert.InDelta(t, 2/float64(n+1), g, 3e-15, "Gauss, degree %d", n)
+// A rule of n points is exact to degree 2n-1; one wrong digit of a node or weight fails
+// here.
+func TestRulesAreExactForPolynomials(t *testing.T) {
+	g := gauss16()
+	for n := 0.0; n <= 31; n++ {
+		f := func(x float64) float64 { return Pow(x, n) }
+		want := 1 / (n + 1)
+		assert.InDelta(t, want, quadPanel(&g, f, 0, 1), 2e-15, "16 points, degree %g", n)
+		if n <= 9 {
+			assert.InDelta(t, want, Gauss5(f, 0, 1), 3e-15, "5 points, degree %g", n)
 		}
 	}
 }
@@ -78,16 +66,15 @@ func TestIntegrateIsAdditiveAndLinear(t *testing.T) {
 	assert.InDelta(t, -whole, Integrate(f, 5, 0, 1e-12), 1e-12)
 }
 
-func TestIntegrateRoughFunctionStopsAndSaysSo(t *testing.T) {
+func TestIntegrateRoughFunctionStops(t *testing.T) {
 	calls := 0
-	v, est := Quadrature(func(x float64) float64 {
+	v := Integrate(func(x float64) float64 {
 		if calls++; calls > 1e6 {
 			t.Fatal("does not stop")
 		}
 		return 1 / math.Sqrt(x)
 	}, 0, 1, 1e-12)
 	assert.InDelta(t, 2, v, 1e-5)
-	assert.Greater(t, est, 1e-12, "the estimate admits that the tolerance was not met")
 }
 
 func BenchmarkIntegrateArcLength(b *testing.B) {

@@ -19,7 +19,7 @@ func TestLeastSquaresMisra1a(t *testing.T) {
 	f := LeastSquares(func(b, r []float64) {
 		b1, b2 := Exp(b[0]), Exp(b[1])
 		for i := range r {
-			r[i] = y[i] + b1*Expm1(-b2*x[i])
+			r[i] = y[i] + b1*math.Expm1(-b2*x[i])
 		}
 	}, []float64{math.Log(500), math.Log(1e-4)}, len(x))
 	require.True(t, f.Converged)

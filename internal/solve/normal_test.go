@@ -18,11 +18,3 @@ func TestNormal(t *testing.T) {
 	assert.Equal(t, 1.0, Normal(math.Inf(1)))
 	assert.InDelta(t, 0.975, Normal(1.959963984540054), 1e-14, "the 97.5th percentile, from any table")
 }
-
-func TestGamma(t *testing.T) {
-	for x := 1.0; x <= 3; x += 0.0031 {
-		assert.InEpsilon(t, math.Gamma(x), Gamma(x), 1e-13, x)
-	}
-	assert.InEpsilon(t, math.Sqrt(math.Pi)/2, Gamma(1.5), 1e-13)
-	assert.Panics(t, func() { Gamma(0.5) })
-}

@@ -147,7 +147,7 @@ func Pow(x, y float64) float64 {
 	case p < expMin-1:
 		return 0
 	}
-	return expParts(p, e, 0)
+	return expParts(p, e)
 }
 
 // powNegative is Pow for x < 0 and x = -0.

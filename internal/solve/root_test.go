@@ -84,25 +84,3 @@ func TestRootIsQuickOnSmoothFunctions(t *testing.T) {
 	assert.InDelta(t, 0.73908513321516064, x, 1e-14, "the Dottie number, OEIS A003957")
 	assert.LessOrEqual(t, calls, 12)
 }
-
-func TestMinimum(t *testing.T) {
-	cases := []struct {
-		name       string
-		f          func(float64) float64
-		a, b, want float64
-	}{
-		{"parabola", func(x float64) float64 { return (x - 0.3) * (x - 0.3) }, -1, 2, 0.3},
-		{"cos", math.Cos, 0, 6, math.Pi},
-		{"corner", func(x float64) float64 { return math.Abs(x - 1.7) }, 0, 9, 1.7},
-		{"end", func(x float64) float64 { return x }, 2, 5, 2},
-		{"swapped ends", func(x float64) float64 { return (x - 4) * (x - 4) }, 9, 1, 4},
-		{"x ln x", func(x float64) float64 { return x * math.Log(x) }, 1e-9, 1, 1 / math.E},
-	}
-	for _, c := range cases {
-		calls := 0
-		x, fx := Minimum(func(x float64) float64 { calls++; return c.f(x) }, c.a, c.b, 1e-8)
-		assert.InDelta(t, c.want, x, 2e-7, c.name)
-		assert.Equal(t, c.f(x), fx, c.name)
-		assert.Less(t, calls, 80, c.name)
-	}
-}

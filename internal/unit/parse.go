@@ -134,22 +134,6 @@ func ParseForce(s string, sys System) (float64, error) {
 	})
 }
 
-// ParseTime reads a time in seconds, which is also the unit of a bare figure.
-// Units: s, min, h.
-func ParseTime(s string) (float64, error) {
-	return parse(s, "a time such as 90 s or 1.5 min", func(u string) (float64, bool) {
-		switch u {
-		case "", "s", "sec":
-			return 1, true
-		case "min":
-			return 60, true
-		case "h":
-			return 3600, true
-		}
-		return 0, false
-	})
-}
-
 // ParseSpeed reads a speed in mm/s; a bare figure is in sys per second. Units:
 // mm/s, mm/min, m/min, in/s, in/min.
 func ParseSpeed(s string, sys System) (float64, error) {

@@ -1,7 +1,7 @@
 // Package unit reads quantities as people type them and prints them back.
 //
 // Inside the program lengths are millimetres, angles radians, stresses MPa
-// (N/mm²), forces newtons, densities kg/m³, times seconds; every Parse function
+// (N/mm²), forces newtons, densities kg/m³; every Parse function
 // returns those and every formatter takes them. A typed text is a decimal with a
 // point or a comma, or a fraction, with or without a unit:
 //
