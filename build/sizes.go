@@ -31,7 +31,7 @@ type row struct {
 // the rest.)
 func rows() []row {
 	return []row{
-		{"core", "core-*.wasm.gz", budget{raw: 10_400_000, brotli: 1_850_000}},
+		{"core", "core-*.wasm.gz", budget{raw: 10_500_000, brotli: 1_850_000}},
 		{"script", "page-*.js", budget{gzip: 60_000}},
 		{"scene", "scene-*.js", budget{}},
 		{"offline", offlineName, budget{}},
@@ -108,10 +108,11 @@ func measure(dist, pattern string, noBrotli bool) (size budget, err error) {
 	return size, err
 }
 
-// brotliSize asks node, which has brotli built in.
+// brotliSize asks node, which has brotli built in, with the window that the command brotli
+// takes by itself for files of this size.
 func brotliSize(raw []byte) (int, error) {
 	const script = `const z = require("zlib"), c = z.constants, d = require("fs").readFileSync(0);
-console.log(z.brotliCompressSync(d, {params: {[c.BROTLI_PARAM_QUALITY]: 11, [c.BROTLI_PARAM_SIZE_HINT]: d.length}}).length)`
+console.log(z.brotliCompressSync(d, {params: {[c.BROTLI_PARAM_QUALITY]: 11, [c.BROTLI_PARAM_LGWIN]: 24, [c.BROTLI_PARAM_SIZE_HINT]: d.length}}).length)`
 	cmd := exec.Command("node", "-e", script)
 	cmd.Stdin = bytes.NewReader(raw)
 	cmd.Stderr = os.Stderr

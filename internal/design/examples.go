@@ -114,7 +114,7 @@ func chartRest() Document {
 
 func lanternCase() Document {
 	d := onMDF("Lantern case")
-	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = Box, "150", "110", "50"
+	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = Box, "150", "110", "45"
 	d.Curve.Seam, d.Curve.Lap = "lap", "20"
 	// Corners this tight need a sheet whose strips have been bent.
 	for range 2 {

@@ -199,15 +199,26 @@ func (p *Plan) passed(passes int, rule score.Rule) Try {
 	return t
 }
 
-// Closer by a twelfth, up to so many times, scores are laid for fewer panels to fail.
-const (
-	closerBy   = 1.08
-	mostCloser = 12
-)
+// mostCloser is how often limits are drawn in for fewer panels to fail.
+const mostCloser = 8
+
+// closerBy is by how much: the logarithm of a chance falls about in proportion, so that
+// far too many fail with two or three steps.
+func closerBy(fail, few float64) float64 {
+	switch {
+	case fail > 10*few:
+		return 1.2
+	case fail > 3*few:
+		return 1.1
+	case fail > few/2:
+		return 1.06
+	}
+	return 1
+}
 
 // surer works out the chance of a sound try and, where the spacing is chosen, lays its
 // scores closer until few panels fail. What does so little for it that the chance does not
-// fall by a tenth, and what leaves too little land or no sound try, is left as it was.
+// fall by a tenth is left as it was, and so is what leaves too little land.
 func (p *Plan) surer(t *Try, rule score.Rule) {
 	if !t.Sound() || t.Asked || p.Few() >= 1 {
 		return
@@ -217,14 +228,11 @@ func (p *Plan) surer(t *Try, rule score.Rule) {
 		return
 	}
 	used := usedOf(t)
-	crack, pinch := 1.0, 1.0
+	crack, pinch, step := 1.0, 1.0, 1.0 // drawn in so far, and what share of a step is taken
 	for n := 0; n < mostCloser && t.Chance.Fail > p.Few(); n++ {
-		if t.Chance.Crack > p.Few()/2 {
-			crack *= closerBy
-		}
-		if t.Chance.Pinch > p.Few()/2 {
-			pinch *= closerBy
-		}
+		was := [2]float64{crack, pinch}
+		crack *= 1 + step*(closerBy(t.Chance.Crack, p.Few())-1)
+		pinch *= 1 + step*(closerBy(t.Chance.Pinch, p.Few())-1)
 		next := *t
 		next.Limits = drawn(used, crack, pinch, 0)
 		next.Layout = p.Lays(next.Limits, rule)
@@ -233,8 +241,9 @@ func (p *Plan) surer(t *Try, rule score.Rule) {
 		if len(next.Layout.Folds) == len(t.Layout.Folds) {
 			continue // another limit holds them
 		}
-		if next.Out = p.whyOut(&next); !next.Sound() {
-			return
+		if next.Out = p.whyOut(&next); !next.Sound() { // too far, as for the land
+			crack, pinch, step = was[0], was[1], step/2
+			continue
 		}
 		if next.Chance = p.ChanceOf(&next, nil).Chances; next.Chance.Fail > 0.9*t.Chance.Fail {
 			return
