@@ -27,10 +27,10 @@ func mayFail(p *plan.Plan) []finding.Finding {
 	}
 	cause, left := c.Lot.Most()
 	f := finding.Finding{ID: id, Severity: finding.Warn, Place: finding.Place{Field: because[cause].field},
-		Text:    "About " + oneIn(c.Fail) + " would " + does + " on the way to the rib. " + because[cause].text,
+		Text:    "On the way to the rib " + OneIn(c.Fail) + " would " + does + ". " + because[cause].text,
 		Numbers: map[string]float64{"chance": c.Fail, "cracks": c.Crack, "pinches": c.Pinch, "known": left.Fail}}
 	if left.Fail < c.Fail/2 {
-		f.Text += " Known, that alone would leave " + oneIn(left.Fail) + "."
+		f.Text += " If that were known, " + OneIn(left.Fail) + " would."
 	}
 	return []finding.Finding{f}
 }
@@ -45,16 +45,19 @@ var because = [...]struct{ text, field string }{
 	plan.WidthOff:       {"Most of that is how wide the scores come out: close a test strip and write it down.", "strips.readings"},
 }
 
-// oneIn says a chance as panels, to two figures.
-func oneIn(x float64) string {
-	if x > 0.4 {
-		return strconv.Itoa(int(math.Round(10*x))) + " panels in 10"
+// OneIn says a chance as panels, to two figures: "about 1 panel in 45".
+func OneIn(x float64) string {
+	switch {
+	case x > 0.4:
+		return "about " + strconv.Itoa(int(math.Round(10*x))) + " panels in 10"
+	case x < 1e-4:
+		return "fewer than 1 panel in 10000"
 	}
-	n := 1 / math.Max(x, 1e-6)
-	for _, step := range []float64{1, 5, 10, 50, 100, 500, 1000} {
-		if n < 20*step {
-			return "1 panel in " + strconv.Itoa(int(math.Round(n/step)*step))
+	n, step := 1/x, 500.0
+	for _, s := range []float64{100, 50, 10, 5, 1} {
+		if n < 20*s {
+			step = s
 		}
 	}
-	return "1 panel in 10000 or fewer"
+	return "about 1 panel in " + strconv.Itoa(int(math.Round(n/step)*step))
 }

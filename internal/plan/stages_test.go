@@ -2,7 +2,6 @@ package plan
 
 import (
 	"math"
-	"sort"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -116,10 +115,4 @@ func TestHoldAndReleaseFromFigures(t *testing.T) {
 	stiff := e * thick * deep * deep * deep / 12
 	assert.InEpsilon(t, 1/k, set.Was, 1e-9)
 	assert.InEpsilon(t, 1/k*(1+ei*wide/stiff), set.Is, 1e-6)
-}
-
-// width returns how much material lies between lo and hi across at arc length s,
-// linear between the sections.
-func (c Across) width(s, lo, hi float64) float64 {
-	return c.along(s, sort.SearchFloat64s(c.s, s), func(i int) float64 { return overlap(c.spans[i], lo, hi) })
 }

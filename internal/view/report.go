@@ -35,6 +35,7 @@ type Report struct {
 	Fit      ReportFit       `json:"fit"`
 	Hold     ReportHold      `json:"hold"`
 	Ranges   ReportRanges    `json:"ranges"`
+	Chance   ReportChance    `json:"chance"`
 	Learned  *ReportLearned  `json:"learned"`
 	Sheets   []ReportPlaced  `json:"placed"`
 }
@@ -89,6 +90,24 @@ type ReportLaw struct {
 	Hinge     number `json:"hingeLength"`
 	Lever     number `json:"mouthLever"`
 	Closing   number `json:"closingAngle"`
+}
+
+// ReportChance is the share of panels that fail: in one of the two states, and in each.
+type ReportChance struct {
+	Cracks  number `json:"cracks"`
+	Pinches number `json:"pinches"`
+	Fails   number `json:"fails"`
+	InHand  number `json:"inHand"`
+	OnRib   number `json:"onRib"`
+}
+
+func reportChance(p *plan.Plan) ReportChance {
+	c := p.Proof.Chance
+	if c.Fail == 0 {
+		return ReportChance{}
+	}
+	both := c.Lot.Both()
+	return ReportChance{number(c.Crack), number(c.Pinch), number(c.Fail), number(both.Hand.Fail), number(both.Glued.Fail)}
 }
 
 // ReportRun is one curved stretch.
@@ -260,6 +279,7 @@ func report(w *worked) Report {
 			number(s.Hold.Moment), number(s.Hold.RibUse), number(s.Hold.Rib.Movement)})
 	}
 	r.Fit = ReportFit{number(p.Proof.Fit.Least), number(p.Proof.Fit.Most), number(p.Proof.Fit.LeastFlat), number(p.Proof.Fit.EndMiss)}
+	r.Chance = reportChance(p)
 	r.Ranges, r.Learned = reportRanges(p), reportLearned(p)
 	h := p.Strength.Hold
 	r.Hold = ReportHold{number(h.Moment), number(h.EndForce), number(h.Rib.Stress), number(h.RibUse), number(h.RibBad), number(h.Rib.Movement),

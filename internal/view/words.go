@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"springrib/internal/check"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
@@ -72,6 +73,9 @@ func (w *worked) summary() string {
 		unit.Ratio(p.Scores.Cracking.Value) + " of cracking"
 	if p.Scores.Pinching.Score > 0 {
 		s += " and " + unit.Ratio(p.Scores.Pinching.Value) + " of pinching"
+	}
+	if p.Few() < 1 {
+		s += "; " + check.OneIn(p.Proof.Chance.Fail) + " would fail"
 	}
 	return s + "."
 }
