@@ -76,9 +76,12 @@ func (j *judge) score(pc *piece, strokes []trace, own map[int64][]int, used []bo
 			continue
 		}
 		j.seen["score"]++
-		ok := false
-		for _, r := range runs {
-			ok = ok || r[0] <= span[0]+placeError && r[1] >= span[1]-placeError
+		ok := covers(runs, span)
+		// Along a round end of a hole a hair's breadth moves the ends of a score far.
+		for _, hair := range []float64{-placeError, placeError} {
+			for _, near := range slices(pc.finished(), foot.along(foot.add(xy{along.y, -along.x}), hair), along) {
+				ok = ok || math.Min(near[1], span[1]) > math.Max(near[0], span[0]) && covers(runs, near)
+			}
 		}
 		if !ok && !j.grazes(n) {
 			j.say("score-missing", "score %d of %s, %.3f along, is not cut from %.2f to %.2f across", n, pc.name, u, span[0], span[1])
@@ -90,6 +93,16 @@ func (j *judge) score(pc *piece, strokes []trace, own map[int64][]int, used []bo
 func (j *judge) grazes(n int) bool {
 	for _, f := range j.view.Findings {
 		if f.ID == "score-grazes" && f.Place.Score == n {
+			return true
+		}
+	}
+	return false
+}
+
+// covers tells whether one of the runs goes over all of a span.
+func covers(runs [][2]float64, span [2]float64) bool {
+	for _, r := range runs {
+		if r[0] <= span[0]+placeError && r[1] >= span[1]-placeError {
 			return true
 		}
 	}
