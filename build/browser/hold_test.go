@@ -248,7 +248,7 @@ func TestTheBenchSheetWaitsForTheHand(t *testing.T) {
 	p.Wait(settled)
 	throughPoints(p)
 	Eval[Void](p, `(() => {
-  const { core } = `+state+`, ask = core.ask;
+  const { core } = `+state+`.asked, ask = core.ask;
   window.asked = [];
   core.ask = function (q) { window.asked.push(q.kind); return ask.call(this, q); };
   document.querySelector('details.benchsheet').open = true;

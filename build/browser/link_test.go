@@ -130,6 +130,6 @@ func TestTheLinkOfADesignBringsTheSameDesign(t *testing.T) {
 	assert.Less(t, len(link), 2000, "short enough for any program that carries links")
 
 	other := chrome.Open(t, link)
-	other.Wait(state + `?.guest`)
+	other.Wait(state + `?.kept.guest`)
 	assert.Equal(t, before, Eval[string](other, design))
 }

@@ -138,7 +138,7 @@ func TestNotesAreOnPaper(t *testing.T) {
 func TestWeakWordsAreDrawn(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
-	Eval[Void](p, `(() => { const s = `+state+`; s.controls.cards.forEach((c) => s.open.has(c.id) || s.toggle(c.id)) })()`)
+	Eval[Void](p, `(() => { const s = `+state+`; s.asked.controls.cards.forEach((c) => s.open.has(c.id) || s.toggle(c.id)) })()`)
 	p.Wait(`document.querySelector('springrib-card:last-of-type springrib-field')`)
 	type drawn struct {
 		Path          string
@@ -156,7 +156,7 @@ func TestWeakWordsAreDrawn(t *testing.T) {
 			assert.True(t, d.Hit, d.Path)
 		}
 	}
-	strangers := Eval[[]string](p, `(() => { const s = `+state+`, real = new Set(s.controls.controls.map((c) => c.path)); return [...document.querySelectorAll('springrib-field:has(.sketches)')].map((f) => f.control.path).filter((p) => !real.has(p)) })()`)
+	strangers := Eval[[]string](p, `(() => { const s = `+state+`, real = new Set(s.asked.controls.controls.map((c) => c.path)); return [...document.querySelectorAll('springrib-field:has(.sketches)')].map((f) => f.control.path).filter((p) => !real.has(p)) })()`)
 	assert.Empty(t, strangers)
 	p.Choose("Score the", "Round side")
 	p.Wait(settled)

@@ -101,10 +101,10 @@ func BenchmarkManyParts(b *testing.B) {
 		before = max(before, peak(b, alone))
 		planned = append(planned, Eval[float64](p, `(async () => { const s = `+state+`, start = performance.now();
   s.replace(`+string(raw)+`, 'a test');
-  while (s.picture?.doc !== s.doc || !s.core.idle) await new Promise((r) => setTimeout(r, 10));
+  while (s.asked.picture?.doc !== s.doc || !s.asked.core.idle) await new Promise((r) => setTimeout(r, 10));
   return performance.now() - start })()`))
 		shown = append(shown, Eval[float64](p, `(async () => { const s = `+state+`, start = performance.now(); s.set('panel.width', '60.5', true);
-  while (s.picture?.doc !== s.doc || !s.core.idle) await new Promise((r) => setTimeout(r, 10));
+  while (s.asked.picture?.doc !== s.doc || !s.asked.core.idle) await new Promise((r) => setTimeout(r, 10));
   return performance.now() - start })()`))
 		drawn = max(drawn, peak(b, alone))
 		job := planOf(b, p)
@@ -115,7 +115,7 @@ func BenchmarkManyParts(b *testing.B) {
 		require.Greater(b, len(files), 10)
 		for _, name := range files {
 			r := Eval[[2]any](p, `(async () => { const s = `+state+`, start = performance.now();
-  const a = await s.core.ask({ kind: 'file', design: s.doc, file: `+quote(name)+` });
+  const a = await s.asked.core.ask({ kind: 'file', design: s.doc, file: `+quote(name)+` });
   const f = a.reply.file;
   return [performance.now() - start, f ? (f.text || f.base64 || '').length : String(a.reply.error)] })()`)
 			size, _ := r[1].(float64)
