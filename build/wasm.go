@@ -38,7 +38,7 @@ func inlining() []string {
 	out := []string{"-gcflags=all=-l"}
 	for _, hot := range []string{
 		"runtime", "runtime/...", "math",
-		"springrib/internal/score", "springrib/internal/hinge", "springrib/internal/solve",
+		"springrib/internal/score", "springrib/internal/hinge", "springrib/internal/solve", "springrib/internal/chance",
 	} {
 		out = append(out, "-gcflags="+hot+"=")
 	}

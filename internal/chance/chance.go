@@ -63,10 +63,10 @@ const (
 // Steps of the sums, in standard deviations. Coarser ones than these lose up to a factor
 // of two where the chance is 1 in 10,000; finer ones change it by less than a tenth.
 const (
-	stepSkin    = 0.5 // score to score
-	stepSetting = 0.5
-	stepRupture = 0.6
-	reach       = 5.0 // of all sums
+	stepSkin    = 0.6 // score to score
+	stepSetting = 0.6
+	stepRupture = 0.75
+	reach       = 4.8 // of all sums
 )
 
 // leastSkin and mostSkin, shares of the thickness, bound what has a law.

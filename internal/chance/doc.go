@@ -30,7 +30,7 @@
 // over exactly, as each score shuts below a width of its own. So the chance is a sum over
 // the setting, what it leaves of the thickness, and the mean rupture strain, of a product
 // over scores. Against brute-force simulation (testdata/reference/chance.csv, 30 designs
-// of 8 to 51 scores with chances from 1e-4 to a half) it stays within a factor of 1.3.
+// of 8 to 51 scores with chances from 1e-4 to a half) it stays within a factor of 1.35.
 //
 // Not in the model: that a deeper score takes land from its neighbour where scores lie
 // close (below p = 1.6 h Lam N the chance is off by up to 1.4 in the hand; more on the

@@ -39,6 +39,9 @@ type sum struct {
 	shares [][]float64 // of a group's scores that have a skin, and hold
 	always [][]bool    // they stay open
 	steps  []step
+	stay   []float64
+	kept   []float64
+	stale  []bool
 }
 
 // mark is one score at one skin in one state: the exponent of the share that breaks at
@@ -51,6 +54,7 @@ func newSum(p Panel) *sum {
 	s.gamma = gamma(1 + 1/s.m)
 	law := s.law(p.Thickness.Mean, s.meanSkin())
 	s.gather(law)
+	s.stay, s.kept, s.stale = make([]float64, len(s.groups)), make([]float64, len(s.groups)), make([]bool, len(s.groups))
 	s.tabulate()
 	s.wider = s.wideness()
 	s.loose = make([]float64, len(s.turns))
@@ -304,7 +308,8 @@ func (s *sum) order(st int) {
 // open returns the share of panels none of whose mouths shuts, of scores that hold as
 // hold has it: the sum over the width, from one step to the next.
 func (s *sum) open() float64 {
-	stay := make([]float64, len(s.groups))
+	stay, kept, stale := s.stay, s.kept, s.stale // kept: logarithms of what stays, where not stale
+	clear(stay)
 	for i := range s.groups {
 		for n, share := range s.shares[i] {
 			if s.always[i][n] {
@@ -312,8 +317,6 @@ func (s *sum) open() float64 {
 			}
 		}
 	}
-	kept := make([]float64, len(s.groups)) // logarithms of what stays, where not stale
-	stale := make([]bool, len(s.groups))
 	for i := range stale {
 		stale[i] = true
 	}

@@ -15,7 +15,9 @@ func compare(p *Plan) bool {
 	chosen := p.scoring().scored(p.Law(), p.Section.endPitch(&p.Scores.Layout))
 	for i := range p.Scores.Tries {
 		t := &p.Scores.Tries[i]
-		p.surer(t, p.Rule())
+		if !p.draft {
+			p.surer(t, p.Rule())
+		}
 		t.Least, t.Most = laidSpacing(t.Layout)
 		t.StandOff = p.flatHeight(t.Layout)
 		t.Seconds = p.seconds(t.Layout, t.Passes)

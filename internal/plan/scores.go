@@ -8,6 +8,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/machine"
 	"springrib/internal/score"
+	"springrib/internal/solve"
 )
 
 // LeastSkin is the thinnest skin, over the thickness, that is offered unasked: below
@@ -200,20 +201,27 @@ func (p *Plan) passed(passes int, rule score.Rule) Try {
 }
 
 // mostCloser is how often limits are drawn in for fewer panels to fail.
-const mostCloser = 8
+const mostCloser = 6
 
-// closerBy is by how much: the logarithm of a chance falls about in proportion, so that
-// far too many fail with two or three steps.
+// scatterOfLimits is by how much, as a logarithm, a limit scatters among panels: a first
+// guess for how far it must be drawn in. What is left is found by another step.
+const scatterOfLimits = 0.17
+
+// closerBy is by how much a limit is drawn in where a chance is to fall to few, and a
+// little less: by as many standard deviations as lie between the two.
 func closerBy(fail, few float64) float64 {
-	switch {
-	case fail > 10*few:
-		return 1.2
-	case fail > 3*few:
-		return 1.1
-	case fail > few/2:
-		return 1.06
+	if fail <= few/2 {
+		return 1
 	}
-	return 1
+	return solve.Exp(math.Min(math.Max(scatterOfLimits*(quantile(0.9*few)-quantile(fail)), 0.02), 0.3))
+}
+
+// quantile returns how many standard deviations off a share p of a normal density lies
+// beyond, within 4.5e-4; p from 1e-9 to 0.5, held to that. (M. Abramowitz, I. A. Stegun,
+// Handbook of Mathematical Functions, 1964, 26.2.23.)
+func quantile(p float64) float64 {
+	t := math.Sqrt(-2 * math.Log(math.Min(math.Max(p, 1e-9), 0.5)))
+	return t - (2.515517+t*(0.802853+t*0.010328))/(1+t*(1.432788+t*(0.189269+t*0.001308)))
 }
 
 // surer works out the chance of a sound try and, where the spacing is chosen, lays its

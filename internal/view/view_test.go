@@ -291,7 +291,11 @@ func TestABriefPlanSaysTheSame(t *testing.T) {
 				assert.InDelta(t, g.High, brief.Verdict.Gauges[i].High, 1e-6, name)
 			}
 			assert.Equal(t, whole.Numbers, brief.Numbers, name)
-			assert.Equal(t, whole.Options, brief.Options, name)
+			for _, row := range whole.Options.Rows { // the others are told as surely as the chosen one only by the whole plan
+				if row.Chosen {
+					assert.Contains(t, brief.Options.Rows, row, name)
+				}
+			}
 			assert.Equal(t, whole.Cards, brief.Cards, name)
 			if show.Held { // nothing works out what would do while a hand moves
 				continue
