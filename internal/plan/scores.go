@@ -8,7 +8,6 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/machine"
 	"springrib/internal/score"
-	"springrib/internal/solve"
 )
 
 // LeastSkin is the thinnest skin, over the thickness, that is offered unasked: below
@@ -203,25 +202,16 @@ func (p *Plan) passed(passes int, rule score.Rule) Try {
 // mostCloser is how often limits are drawn in for fewer panels to fail.
 const mostCloser = 6
 
-// scatterOfLimits is by how much, as a logarithm, a limit scatters among panels: a first
-// guess for how far it must be drawn in. What is left is found by another step.
-const scatterOfLimits = 0.17
-
-// closerBy is by how much a limit is drawn in where a chance is to fall to few, and a
-// little less: by as many standard deviations as lie between the two.
+// closerBy is by how much a limit is drawn in where a chance is to fall to few: about as many
+// standard deviations of 0.17, as a logarithm, as lie between the two. In few steps, so that
+// a design and its mirror image, whose chances differ in the last digits, take the same.
 func closerBy(fail, few float64) float64 {
-	if fail <= few/2 {
-		return 1
+	for _, s := range [...]struct{ times, by float64 }{{30, 1.22}, {10, 1.17}, {5, 1.13}, {2, 1.09}, {1, 1.05}, {0.5, 1.02}} {
+		if fail > s.times*few {
+			return s.by
+		}
 	}
-	return solve.Exp(math.Min(math.Max(scatterOfLimits*(quantile(0.9*few)-quantile(fail)), 0.02), 0.3))
-}
-
-// quantile returns how many standard deviations off a share p of a normal density lies
-// beyond, within 4.5e-4; p from 1e-9 to 0.5, held to that. (M. Abramowitz, I. A. Stegun,
-// Handbook of Mathematical Functions, 1964, 26.2.23.)
-func quantile(p float64) float64 {
-	t := math.Sqrt(-2 * math.Log(math.Min(math.Max(p, 1e-9), 0.5)))
-	return t - (2.515517+t*(0.802853+t*0.010328))/(1+t*(1.432788+t*(0.189269+t*0.001308)))
+	return 1
 }
 
 // surer works out the chance of a sound try and, where the spacing is chosen, lays its
