@@ -95,13 +95,13 @@ func reference(out io.Writer) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", c.name, err)
 		}
-		l := c.law()
 		if c.skins != nil {
 			for k, law := range c.unequalMouths() {
 				row(c, fmt.Sprintf("mouth %d", k+1), law, got.scores[k].mouth/got.moment)
 			}
 			continue
 		}
+		l := c.law()
 		if c.strip {
 			for k, s := range got.scores {
 				left, right := math.Inf(1), math.Inf(1)

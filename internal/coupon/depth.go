@@ -32,7 +32,9 @@ const (
 
 // depthFit is the joint fit of the sag test. Its parameters are ln t, ln E, the ln of
 // the factor on EZ and GXZ, ln(h/(t-h)) of each number of passes measured, and how much
-// more skin each spot of the bed leaves, where there are several (see spots.go).
+// more skin each spot of the bed leaves, where there are several (see spots.go); last, where
+// it is not known, by how much the faces are stiffer than was believed. A deeper skin is
+// more of a face, so skins that were both measured and bent tell that.
 type depthFit struct {
 	was     Belief
 	passes  []int
@@ -66,14 +68,19 @@ func (d depthFit) names() []string {
 	for _, s := range d.spots {
 		out = append(out, spotName+s)
 	}
+	if d.was.SpreadFace > 0 {
+		out = append(out, faceName)
+	}
 	return out
 }
+
+const faceName = "face"
 
 // passesOf reads back what names wrote.
 func passesOf(names []string) []int {
 	var out []int
 	for _, n := range names[3:] {
-		if strings.HasPrefix(n, spotName) {
+		if n == faceName || strings.HasPrefix(n, spotName) {
 			continue
 		}
 		p, err := strconv.Atoi(strings.TrimPrefix(n, "logit skin "))
@@ -95,7 +102,7 @@ func (d depthFit) start() []float64 {
 		}
 		x = append(x, math.Log(share/(1-share)))
 	}
-	return append(x, make([]float64, len(d.spots))...)
+	return append(x, make([]float64, len(d.names())-len(x))...)
 }
 
 // skin is held between a thousandth of the thickness and the rest, where a fit may
@@ -115,6 +122,9 @@ func (d depthFit) material(x []float64, narrow bool) hinge.Material {
 		f := math.Min(solve.Exp(x[2])*m.E/d.was.Material.E, math.Max(1, m.E/m.EZ))
 		m.EZ *= f
 		m.GXZ *= f
+	}
+	if d.was.SpreadFace > 0 {
+		m.Face = math.Min(math.Max(m.Face+x[len(x)-1], hinge.LeastFace), hinge.MostFace)
 	}
 	return m
 }
@@ -162,6 +172,9 @@ func (d depthFit) residuals(x, r []float64) {
 	for _, s := range d.skins {
 		r[k] = (d.skinOn(x, s.Passes, s.Spot) - s.Value) / caliperSigma
 		k++
+	}
+	if was.SpreadFace > 0 {
+		r[k] = x[len(x)-1] / was.SpreadFace
 	}
 }
 
@@ -334,6 +347,9 @@ func (l *Learned) take(d depthFit, fit solve.Fit, plain bool) {
 		l.SpreadZ = fit.Sigma(2)
 		if plain {
 			l.SpreadE = fit.Sigma(1)
+		}
+		if l.SpreadFace > 0 {
+			l.SpreadFace = fit.Sigma(len(x) - 1)
 		}
 		l.Thickness.Value, l.Thickness.Sigma = solve.Exp(x[0]), fit.Sigma(0)*solve.Exp(x[0])
 	}

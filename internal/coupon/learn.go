@@ -123,7 +123,7 @@ func (b Belief) mustBeSound() {
 	switch {
 	case !(b.Material.E > 0), !(b.Thickness.Value > 0), !(b.Width.Value > 0), !(b.Density >= 0):
 		panic("coupon: a belief needs a modulus, a thickness, a score width and no negative density")
-	case !(b.SpreadE >= 0), !(b.SpreadZ >= 0), math.IsInf(b.SpreadE, 0), math.IsInf(b.SpreadZ, 0):
+	case !(b.SpreadE >= 0), !(b.SpreadZ >= 0), !(b.SpreadFace >= 0), math.IsInf(b.SpreadE, 0), math.IsInf(b.SpreadZ, 0):
 		panic("coupon: the spreads of a belief must be numbers from 0 up")
 	}
 }

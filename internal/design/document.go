@@ -40,6 +40,7 @@ type Sheet struct {
 	E            string `json:"e"`                    // bending modulus across the scores, MPa
 	EZ           string `json:"ez"`                   // through-thickness modulus, MPa
 	GXZ          string `json:"gxz"`                  // transverse shear modulus, MPa
+	Face         string `json:"face,omitempty"`       // modulus at the faces over E
 	MOR          string `json:"mor"`                  // bending strength, MPa
 	StrainLimit  string `json:"strainLimit"`          // strain at rupture of the skin, percent
 	StrainTested bool   `json:"strainTested"`         // StrainLimit comes from a bend strip of this sheet

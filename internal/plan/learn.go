@@ -159,15 +159,16 @@ func widened(f stock.Figure, share float64) stock.Figure {
 func (l *lesson) belief() coupon.Belief {
 	s, m := l.v.Sheet, l.v.Machine
 	b := coupon.Belief{
-		Material: solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value),
+		Material: solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value, s.Face.Value),
 		SpreadE:  sigmaLn(s.E), SpreadZ: (sigmaLn(s.EZ) + sigmaLn(s.GXZ)) / 2,
-		Thickness: coupon.Measured{Value: s.T, Sigma: s.TSpread / nineInTen, N: len(s.Readings)},
-		Density:   s.Density.Value,
-		Bottom:    bottomOf(m.Bottom),
-		Width:     coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
-		Rupture:   coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
-		Kerf:      coupon.Measured{Value: m.Kerf},
-		Units:     l.v.Units,
+		SpreadFace: (s.Face.High - s.Face.Low) / (2 * nineInTen),
+		Thickness:  coupon.Measured{Value: s.T, Sigma: s.TSpread / nineInTen, N: len(s.Readings)},
+		Density:    s.Density.Value,
+		Bottom:     bottomOf(m.Bottom),
+		Width:      coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
+		Rupture:    coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
+		Kerf:       coupon.Measured{Value: m.Kerf},
+		Units:      l.v.Units,
 	}
 	for n := range m.Depths {
 		b.Skins = append(b.Skins, coupon.Measured{Value: m.Skin(n+1, s.T, 0).Value, Sigma: m.Spread(n+1) / nineInTen})
@@ -207,6 +208,9 @@ func (l *lesson) takeSheet(got coupon.Learned) {
 		m := got.Material
 		s.E = fromStrips(m.E, got.SpreadE)
 		s.EZ, s.GXZ = fromStrips(m.EZ, got.SpreadZ), fromStrips(m.GXZ, got.SpreadZ)
+		if s.Face.Given() {
+			s.Face = stock.Figure{Value: m.Face, Low: m.Face - nineInTen*got.SpreadFace, High: m.Face + nineInTen*got.SpreadFace, Source: "test strips", Grade: stock.Tested}
+		}
 	}
 	if t := got.Thickness; len(got.Tongues) > 0 || t.N > 0 && t.Value != s.T {
 		s.T, s.TSpread = t.Value, nineInTen*t.Sigma

@@ -142,7 +142,7 @@ func (p *Plan) lot(t *Try, lengths []float64) Lot {
 	if lengths == nil {
 		long = func(int) float64 { return p.V.Panel.Width }
 	}
-	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value)
+	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value, s.Face.Value)
 	return Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, long),
 		Law: func(thickness, skin, width float64) hinge.Law { return g.lawOf(thickness, skin, width, mat) }}
 }

@@ -48,7 +48,7 @@ type ReportMeasured struct {
 
 func reportRanges(p *plan.Plan) ReportRanges {
 	names := []string{plan.Depth: "depth", plan.Width: "scoreWidth", plan.Thickness: "thickness", plan.Modulus: "e",
-		plan.Through: "ez", plan.Shear: "gxz", plan.Rupture: "ruptureStrain"}
+		plan.Through: "ez", plan.Shear: "gxz", plan.Rupture: "ruptureStrain", plan.Faces: "face"}
 	one := func(r plan.Range) ReportRange {
 		out := ReportRange{number(r.Value), number(r.Low), number(r.High), map[string]number{}}
 		for _, s := range r.From {
