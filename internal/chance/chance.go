@@ -95,7 +95,7 @@ func lostIn(p Panel, which ...int) (lost [states]Chances) {
 		return lost
 	}
 	for _, c := range commons(p) {
-		s.mark(c)
+		s.mark(c, which)
 		for _, k := range which {
 			s.add(&lost[k], k, c.weight)
 		}
