@@ -40,7 +40,7 @@ var because = [...]struct{ text, field string }{
 	plan.BreakingMean:   {"Most of that is not knowing at what strain this sheet breaks: bend a test strip and write it down.", "strips.readings"},
 	plan.BreakingWithin: {"Most of that is that a sheet is not equally strong all over.", "sheet.stock"},
 	plan.DepthOfAll:     {"Most of that is how deep the scores come out: cut a depth strip and write it down.", "strips.readings"},
-	plan.DepthApart:     {"Most of that is that one score comes out deeper than another.", "machine.depthSpread"},
+	plan.DepthApart:     {"Most of that is that one score comes out deeper than another.", "machine.apart"},
 	plan.ThicknessOff:   {"Most of that is how thick the sheet is: measure it at five places.", "sheet.readings"},
 	plan.WidthOff:       {"Most of that is how wide the scores come out: close a test strip and write it down.", "strips.readings"},
 }

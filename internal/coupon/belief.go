@@ -27,9 +27,12 @@ type Belief struct {
 	Bottom     hinge.Bottom
 	Width      Measured   // of a score at its mouth
 	Skins      []Measured // left after 1, 2, 3... passes
-	Rupture    Measured   // strain of the skin at rupture; Sigma is of its logarithm
-	Kerf       Measured
-	Clearance  Measured
+	// Apart is the standard deviation of the skin from score to score, as typed or, with N
+	// over 0, as skins of one strip told; its Sigma is how well it is known.
+	Apart     Measured
+	Rupture   Measured // strain of the skin at rupture; Sigma is of its logarithm
+	Kerf      Measured
+	Clearance Measured
 	// Softness is the factor on EZ/E and GXZ/E that the readings found; its Sigma is of the
 	// logarithm. The factor is already in Material.
 	Softness Measured

@@ -48,6 +48,7 @@ func Learn(was Belief, readings []Reading, of Owner) Learned {
 		l.Width = draft.Width
 	}
 	l.learnDepth(by.of(KindSag), by.at(KindSag), by.of(KindSkin), by.at(KindSkin))
+	l.learnApart(by.of(KindSkin))
 	l.learnWidth(by.of(KindClosing), by.at(KindClosing))
 	l.learnBend(by.of(KindBend), by.at(KindBend))
 	kerf := series{}

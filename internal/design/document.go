@@ -63,6 +63,7 @@ type Machine struct {
 	Bottom       string   `json:"bottom"`     // "round", "flat", "vee"
 	Depths       []string `json:"depths"`     // cumulative, after 1, 2, 3... passes
 	DepthSpread  string   `json:"depthSpread"`
+	Apart        string   `json:"apart,omitempty"` // what of it differs from score to score
 	WidthSpread  string   `json:"widthSpread"`
 	Tested       bool     `json:"tested"`            // Depths and ScoreWidth come from test strips
 	Setting      string   `json:"setting,omitempty"` // power, speed, focus and air, in the person's own words

@@ -165,6 +165,7 @@ func (l *lesson) belief() coupon.Belief {
 		Thickness:  coupon.Measured{Value: s.T, Sigma: s.TSpread / nineInTen, N: len(s.Readings)},
 		Density:    s.Density.Value,
 		Bottom:     bottomOf(m.Bottom),
+		Apart:      coupon.Measured{Value: l.between() / nineInTen},
 		Width:      coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
 		Rupture:    coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
 		Kerf:       coupon.Measured{Value: m.Kerf},
@@ -244,7 +245,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 		if i < len(got.Skins) && got.Skins[i].N > 0 {
 			any = true
 			out[i] = depth(got.Skins[i].Value)
-			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, l.varies())
+			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, l.place())
 			told[i] = 1
 			if i < len(was) {
 				told[i] = out[i] / was[i]
@@ -264,6 +265,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 			out[i] = was[i] * nearest(told, i)
 		}
 	}
+	m.Apart = l.between()
 	m.Depths, m.Spreads = growing(out, m.Reference, s.T), spreads
 	m.Spreads = m.Spreads[:len(m.Depths)]
 	m.Tested, m.Typed = true, true
@@ -279,6 +281,26 @@ func (l *lesson) varies() float64 {
 		return l.v.Machine.DepthSpread
 	}
 	return math.Min(bedSpread, l.v.Machine.DepthSpread)
+}
+
+// between is what one score differs by from the next, half width: as skins of one strip told;
+// else as typed; else a share of what a place differs by.
+func (l *lesson) between() float64 {
+	switch {
+	case l.Learned != nil && l.Learned.Apart.N > 0:
+		return nineInTen * l.Learned.Apart.Value
+	case l.v.Machine.Apart > 0:
+		return l.v.Machine.Apart
+	}
+	return math.Sqrt(machine.ApartShare) * l.varies()
+}
+
+// place is what a depth differs by from place to place and score to score together.
+func (l *lesson) place() float64 {
+	if l.Learned.Apart.N == 0 {
+		return l.varies()
+	}
+	return math.Hypot(math.Sqrt(1-machine.ApartShare)*l.varies(), l.between())
 }
 
 // nearest returns the entry nearest to i that is not zero, the earlier when two are.

@@ -35,7 +35,9 @@ type ReportLearned struct {
 	// OverBed is what the skin differs by from place to place: Value is its standard
 	// deviation, N the number of places.
 	OverBed ReportMeasured `json:"overBed"`
-	E       number         `json:"e"`
+	// Apart is the same from score to score; N is the number of skins that told it.
+	Apart ReportMeasured `json:"apart"`
+	E     number         `json:"e"`
 }
 
 // ReportMeasured is a figure with its standard deviation and the number of readings it
@@ -71,6 +73,7 @@ func reportLearned(p *plan.Plan) *ReportLearned {
 		Softness: ReportMeasured{number(l.Softness.Value), number(l.Softness.Sigma), l.Softness.N}, E: number(l.Material.E),
 		Clearance: ReportMeasured{number(l.Clearance.Value), number(l.Clearance.Sigma), l.Clearance.N},
 		OverBed:   ReportMeasured{number(l.OverBed.Value), number(l.OverBed.Sigma), l.OverBed.N},
+		Apart:     ReportMeasured{number(l.Apart.Value), number(l.Apart.Sigma), l.Apart.N},
 	}
 	for _, h := range l.Skins {
 		out.Skins = append(out.Skins, ReportMeasured{number(h.Value), number(h.Sigma), h.N})
