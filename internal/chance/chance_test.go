@@ -76,14 +76,13 @@ func (r simulated) panel(t testing.TB) Panel {
 	return p
 }
 
-// reach is the spacing over what a score's stress dies away over, u of hinge.Law.Takes.
+// reach is the spacing over what a score's stress dies away over, u of hinge.Takes.
 func (r simulated) reach(p Panel) float64 {
 	skin := p.Setting.Mean
 	if !p.FromTable {
 		skin = p.Thickness.Mean - p.Setting.Mean
 	}
-	lam, rho := p.Law(p.Thickness.Mean, skin, p.Width.Mean).Material().Anisotropy()
-	return p.Bends[0][0].Right / (skin * lam * math.Sqrt((1+rho)/2))
+	return p.Bends[0][0].Right / (skin * p.Law(p.Thickness.Mean, skin, p.Width.Mean).Reach())
 }
 
 // Where scores share land the judge is a simulation of our own, with every neighbour's skin
@@ -218,7 +217,7 @@ func simulate(p Panel, samples int) Result {
 				if j < 0 || j == len(bend) {
 					return 1
 				}
-				return law.Takes(skins[i], skins[j], gap)
+				return hinge.Takes(law.Reach(), skins[i], skins[j], gap)
 			}
 			for i, s := range bend {
 				law := p.Law(t, skins[i], w)

@@ -18,7 +18,7 @@
 //	on the rib:  each fold as laid         theta_i = turn_i c_i/(c_i + lambda_i)
 //
 // so that a score which came out deeper takes more than its share in the hand, and with f_i,
-// hinge.Law.Takes to neighbours of the planned skin, land of theirs where scores lie close;
+// hinge.Takes to neighbours of the planned skin, land of theirs where scores lie close;
 // its strain goes with the moment alone, without f_i. W_i tells
 // how the moment runs along the bend: as the laid folds ask for where all scores come out
 // alike, so 1 where spacing and radius are even. With theta_i follow strain and what is

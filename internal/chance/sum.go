@@ -31,10 +31,9 @@ type sum struct {
 	ruptures  []node    // mean rupture strain
 	table     [][]yield // by group, over skins from low to high
 	low, high float64
-	mean      hinge.Law // at the means
+	reach     float64 // of the law: see hinge.Takes
 	// Of one common state, by group and node of skins:
 	yields [][]yield
-	takes  [][]float64 // what a score has of land, over its own: see hinge.Law.Takes
 	marks  [states][][]mark
 	loose  []float64 // by bend: what the sum scatters by in the hand
 	// Of one state of the panel in it:
@@ -54,8 +53,9 @@ type mark struct{ load, shuts, weight float64 }
 func newSum(p Panel) *sum {
 	s := &sum{p: p, skins: ladder(stepSkin, p.Apart), ruptures: ladder(stepRupture, 1), m: modulus(p.Rupture.Within)}
 	s.gamma = gamma(1 + 1/s.m)
-	s.mean = s.law(p.Thickness.Mean, s.meanSkin())
-	s.gather(s.mean)
+	law := s.law(p.Thickness.Mean, s.meanSkin())
+	s.reach = law.Reach()
+	s.gather(law)
 	s.stay, s.kept, s.stale = make([]float64, len(s.groups)), make([]float64, len(s.groups)), make([]bool, len(s.groups))
 	s.tabulate()
 	s.wider = s.wideness()
@@ -158,12 +158,14 @@ func (r Rupture) at(v, z float64) float64 {
 // mark works out every group at every skin in the states asked for. In the hand scores share land with
 // their neighbours; on the rib each turns as it is made to, and no solver has been asked.
 func (s *sum) mark(c common, which []int) {
-	yields, takes := s.yields, s.takes
-	s.land(c)
+	yields := s.yields
+	least := leastSkin * c.t
 	for k, z := range s.skins {
-		at, share := s.between(c.t, c.skin+s.p.Apart*z.at)
+		skin := c.skin + s.p.Apart*z.at
+		at, share := s.between(c.t, skin)
 		for i := range s.groups {
 			yields[i][k] = s.table[i][at].towards(s.table[i][at+1], share)
+			yields[i][k].takes = s.takes(&s.groups[i], math.Max(skin, least), math.Max(c.skin, least))
 		}
 	}
 	mean, sq := make([]float64, len(s.groups)), make([]float64, len(s.groups))
@@ -174,7 +176,7 @@ func (s *sum) mark(c common, which []int) {
 			score := yields[i][k].score
 			mean[i] += z.weight * score
 			sq[i] += z.weight * score * score
-			shared += z.weight * score * takes[i][k]
+			shared += z.weight * score * yields[i][k].takes
 		}
 		whole[g.bend] += g.n * g.moment * (shared + yields[i][0].lands)
 		spread[g.bend] += g.n * g.moment * g.moment * math.Max(0, sq[i]-mean[i]*mean[i])
@@ -191,7 +193,7 @@ func (s *sum) mark(c common, which []int) {
 				glued: g.Turn * y.score / (y.score + y.lands),
 			}
 			closed := strained
-			closed[hand] *= takes[i][k]
+			closed[hand] *= y.takes
 			strained[either], closed[either] = math.Max(strained[hand], strained[glued]), math.Max(closed[hand], closed[glued])
 			for _, st := range which {
 				load := g.Length / s.p.Rupture.Strip * solve.Power(s.gamma*strained[st]*y.strain/s.p.Rupture.Mean, s.m)

@@ -3,18 +3,20 @@ package chance
 import (
 	"math"
 
+	"springrib/internal/hinge"
 	"springrib/internal/solve"
 )
 
 // yield is what a score gives way by in one skin, of plain panel, and the lands beside it;
-// strain and lever are those of a turn of 1.
-type yield struct{ score, lands, strain, lever float64 }
+// strain and lever are those of a turn of 1. takes is what it has of hinge over its own where
+// its neighbours leave what was planned (see hinge.Takes).
+type yield struct{ score, lands, strain, lever, takes float64 }
 
 // towards returns what lies that share of the way to the next of a table; the yield of a
 // score goes about as the inverse of its skin to the square, so by ratios.
 func (a yield) towards(b yield, share float64) yield {
 	mix := func(x, y float64) float64 { return x + share*(y-x) }
-	return yield{solve.Exp(mix(math.Log(a.score), math.Log(b.score))), mix(a.lands, b.lands), mix(a.strain, b.strain), mix(a.lever, b.lever)}
+	return yield{solve.Exp(mix(math.Log(a.score), math.Log(b.score))), mix(a.lands, b.lands), mix(a.strain, b.strain), mix(a.lever, b.lever), 1}
 }
 
 // tabled is how many skins the law is asked at; what lies between them is off by less than
@@ -32,9 +34,9 @@ func (s *sum) tabulate() {
 	held := func(h float64) float64 { return math.Min(math.Max(h, leastSkin*t), mostSkin*t) }
 	far := math.Max(math.Sqrt2*reach*sd, 1e-3*t)
 	s.low, s.high = held(h-far), held(h+far)
-	s.table, s.yields, s.takes = make([][]yield, len(s.groups)), make([][]yield, len(s.groups)), make([][]float64, len(s.groups))
+	s.table, s.yields = make([][]yield, len(s.groups)), make([][]yield, len(s.groups))
 	for i := range s.groups {
-		s.table[i], s.yields[i], s.takes[i] = make([]yield, tabled), make([]yield, len(s.skins)), make([]float64, len(s.skins))
+		s.table[i], s.yields[i] = make([]yield, tabled), make([]yield, len(s.skins))
 	}
 	for k := range tabled {
 		law := s.law(t, s.low+(s.high-s.low)*float64(k)/(tabled-1))
@@ -60,21 +62,13 @@ func (s *sum) between(t, skin float64) (at int, share float64) {
 	return at, x - float64(at)
 }
 
-// land works out by how much more hinge a score of each skin has than one of its neighbours'
-// skin, which are taken as planned: that theirs scatter too makes up a fiftieth of what a
-// share scatters by, less than a tenth where scores lie closest.
-func (s *sum) land(c common) {
-	least := leastSkin * c.t
-	planned := math.Max(c.skin, least)
-	for i, g := range s.groups {
-		for k, z := range s.skins {
-			own := math.Max(c.skin+s.p.Apart*z.at, least)
-			left := s.mean.Takes(own, planned, g.Left)
-			right := left
-			if g.Right != g.Left {
-				right = s.mean.Takes(own, planned, g.Right)
-			}
-			s.takes[i][k] = (left + right) / 2
-		}
+// takes returns by how much more hinge a score that leaves a skin has than one of its
+// neighbours' skin, which are taken as planned: that theirs scatter too makes up a fiftieth of
+// what a share scatters by, less than a tenth where scores lie closest.
+func (s *sum) takes(g *group, skin, planned float64) float64 {
+	left := hinge.Takes(s.reach, skin, planned, g.Left)
+	if g.Right == g.Left {
+		return left
 	}
+	return (left + hinge.Takes(s.reach, skin, planned, g.Right)) / 2
 }

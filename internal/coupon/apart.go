@@ -21,31 +21,25 @@ const leastApart = 0.01
 // others, Bayesian Data Analysis, 2nd ed. 2004, section 2.7, from memory). What the caliper
 // scatters by is in it: it errs to the safe side.
 func (l *Learned) learnApart(skins []Reading) {
-	type strip struct {
-		passes            int
-		spot, date, batch string
-	}
-	values := map[strip][]float64{}
-	for _, r := range skins {
-		k := strip{r.Passes, r.Spot, r.Date, r.Batch}
-		values[k] = append(values[k], r.Value)
-	}
 	squares, free, n := 0.0, 0.0, 0
-	for _, r := range skins { // in the order they came: maps have none
-		k := strip{r.Passes, r.Spot, r.Date, r.Batch}
-		of := values[k]
-		delete(values, k)
-		if len(of) < 2 {
-			continue
+	for i := range skins {
+		// Of each strip the mean grows reading by reading; a reading adds to the squares what it
+		// lies off the mean of those before it, times m/(m+1).
+		r, mean, m := &skins[i], 0.0, 0.0
+		for j := range i {
+			if o := &skins[j]; o.Passes == r.Passes && o.Spot == r.Spot && o.Date == r.Date && o.Batch == r.Batch {
+				m++
+				mean += (o.Value - mean) / m
+			}
 		}
-		mean := 0.0
-		for _, v := range of {
-			mean += v / float64(len(of))
+		if m > 0 {
+			squares += (r.Value - mean) * (r.Value - mean) * m / (m + 1)
+			free++
+			n++
 		}
-		for _, v := range of {
-			squares += (v - mean) * (v - mean)
+		if m == 1 {
+			n++ // the first of the strip counts too
 		}
-		free, n = free+float64(len(of)-1), n+len(of)
 	}
 	if n == 0 {
 		return

@@ -372,19 +372,20 @@ func (l *Learned) pointOut(d depthFit, fit solve.Fit, skinIndex []int) {
 				"This tongue lies %.1f times its error from what the others say. It is used all the same; read it again.", math.Abs(r[i])))
 		}
 	}
-	for i, s := range d.skins {
-		off := r[len(d.results)+i]
-		switch {
-		case math.Abs(off) <= oddSigmas:
-		case !d.bends(s.Passes):
-			l.Findings = append(l.Findings, say(IDOutlier, finding.Note, skinIndex[i], map[string]float64{"sigmas": off, "skin": s.Value, "all": d.skinOn(fit.X, s.Passes, s.Spot)},
-				"This tongue measures %s, and all together %s. All are used, and the skin is known the less for it; measure it again or leave it out.",
-				unit.LengthFine(s.Value, l.Units), unit.LengthFine(d.skinOn(fit.X, s.Passes, s.Spot), l.Units)))
-		default:
-			l.Findings = append(l.Findings, say(IDStiffFaces, finding.Note, skinIndex[i], map[string]float64{"caliper": s.Value, "bends": d.skinOn(fit.X, s.Passes, s.Spot)},
-				"The snapped tongue measures %s, but the skin bends as if it were %s: stiff faces, char in the groove, or a wrong reading. Both are used.",
-				unit.LengthFine(s.Value, l.Units), unit.LengthFine(d.skinOn(fit.X, s.Passes, s.Spot), l.Units)))
+	for i := range d.skins {
+		s, off := &d.skins[i], r[len(d.results)+i]
+		if math.Abs(off) <= oddSigmas {
+			continue
 		}
+		all := d.skinOn(fit.X, s.Passes, s.Spot)
+		own, others := unit.LengthFine(s.Value, l.Units), unit.LengthFine(all, l.Units)
+		f := say(IDStiffFaces, finding.Note, skinIndex[i], map[string]float64{"sigmas": off, "caliper": s.Value, "bends": all},
+			"The snapped tongue measures %s, but the skin bends as if it were %s: char in the groove, faces unlike the handbook's, or a wrong reading. Both are used.", own, others)
+		if !d.bends(s.Passes) {
+			f.ID = IDOutlier
+			f.Text = fmt.Sprintf("This tongue measures %s, and all together %s. All are used, and the skin is known the less for it; measure it again or leave it out.", own, others)
+		}
+		l.Findings = append(l.Findings, f)
 	}
 }
 

@@ -93,8 +93,7 @@ func sheetFields(stocks []stock.Stock) []Field {
 			into:  func(v *Values, r reading) { v.Sheet.GXZ = r.over(v.Sheet.GXZ, guessSpread) }},
 		{Path: "sheet.face", Label: "Stiffness of the faces, times the mean", Kind: Number, Min: 0.8, Max: 1.4, More: true,
 			Help: "Pressed board is denser at its faces, and the skin under a score is one; 1 is a sheet that is even.", Auto: "the handbook's figure, or 1",
-			tells: func(v *Values) string { return tellFace(v.Sheet.Face) },
-			into:  func(v *Values, r reading) { faces(&v.Sheet, r) }},
+			tells: func(v *Values) string { return tell(Number, v.Sheet.Face) }, into: func(v *Values, r reading) { faces(&v.Sheet, r) }},
 		{Path: "sheet.strainTested", Label: "A bend strip of this sheet gave the strain below", Kind: Check, More: true,
 			Help: "A tested strain is a limit; a handbook strain only warns."},
 		{Path: "sheet.strainLimit", Label: "Strain at which the skin cracks", Kind: Percent, Min: 0.0005, Max: 0.5, More: true,
@@ -144,22 +143,15 @@ func (r reading) over(handbook stock.Figure, spread float64) stock.Figure {
 func faces(s *SheetValues, r reading) {
 	s.Face = s.Stock.Face
 	if r.typed {
-		s.Face = stock.Figure{Value: r.num, Low: 1 + (r.num-1)/2, High: 1 + (r.num-1)*1.5, Source: "typed by you", Grade: stock.Typed}
-		if r.num < 1 {
-			s.Face.Low, s.Face.High = s.Face.High, s.Face.Low
-		}
+		s.Face = typed(r.num, math.Abs(r.num-1)/(2*r.num))
 	}
-}
-
-func tellFace(f stock.Figure) string {
-	if !f.Given() {
-		return "1, taken as even"
-	}
-	return tell(Number, f)
 }
 
 // tell says what a handbook figure is, with its range.
 func tell(k Kind, f stock.Figure) string {
+	if !f.Given() {
+		return "" // no figure, and none is needed
+	}
 	word := "handbook"
 	if f.Grade != stock.Published && f.Grade != stock.Computed {
 		word = "a guess"

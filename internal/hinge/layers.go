@@ -34,16 +34,12 @@ const (
 	layerStrain = 0.05
 )
 
-// section is the skin under a score beside the same skin of a sheet that is even.
-type section struct {
-	stiff float64 // EI over E h^3/12
-	arm   float64 // from the uncut face to the fibre that bending leaves alone, over h/2
-}
-
-// skin returns the section of a skin eta of the thickness, integrated as a beam's.
-func (m Material) skin(eta float64) section {
+// skin returns what a skin of eta of the thickness is beside that of an even sheet, as a beam:
+// its EI over E h^3/12, and where the fibre lies that bending leaves alone, from the uncut face
+// and over h/2.
+func (m Material) skin(eta float64) (stiff, arm float64) {
 	if m.Even() {
-		return section{1, 1}
+		return 1, 1
 	}
 	b := 2.5 * (m.Face - 1)
 	e2 := eta * eta
@@ -51,7 +47,7 @@ func (m Material) skin(eta float64) section {
 	first := m.Face/2 - 4.0/3*b*eta + b*e2
 	second := m.Face/3 - b*eta + 0.8*b*e2
 	axis := first / area
-	return section{12 * (second - first*axis), 2 * axis}
+	return 12 * (second - first*axis), 2 * axis
 }
 
 // graded returns the factors of layers on the hinge length of a lone score and on its strain.

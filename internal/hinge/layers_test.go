@@ -92,13 +92,13 @@ func TestSkinIsABeam(t *testing.T) {
 				e := (1 + 2.5*(face-1)*(z*z-0.6)) * eta / n
 				area, first, second = area+e, first+e*y, second+e*y*y
 			}
-			got := Material{E: 1, Face: face}.skin(eta)
-			assert.InEpsilon(t, 2*first/area/eta, got.arm, 1e-6, "%g %g", face, eta)
-			assert.InEpsilon(t, 12*(second-first*first/area)/(eta*eta*eta), got.stiff, 1e-6, "%g %g", face, eta)
+			stiff, arm := Material{E: 1, Face: face}.skin(eta)
+			assert.InEpsilon(t, 2*first/area/eta, arm, 1e-6, "%g %g", face, eta)
+			assert.InEpsilon(t, 12*(second-first*first/area)/(eta*eta*eta), stiff, 1e-6, "%g %g", face, eta)
 		}
-		whole := Material{E: 1, Face: face}.skin(1)
-		assert.InDelta(t, 1, whole.stiff, 1e-12, "the sheet itself has its modulus")
-		assert.InDelta(t, 1, whole.arm, 1e-12)
+		stiff, arm := Material{E: 1, Face: face}.skin(1)
+		assert.InDelta(t, 1, stiff, 1e-12, "the sheet itself has its modulus")
+		assert.InDelta(t, 1, arm, 1e-12)
 	}
 }
 
@@ -120,12 +120,12 @@ func TestTouchingScoresOfALayeredSheet(t *testing.T) {
 	m := mdfSoft()
 	m.Face = 1.2
 	l := New(m, laserScore())
-	skin := m.skin(0.8 / 3)
+	stiff, arm := m.skin(0.8 / 3)
 	got := l.At(1e-4)
-	assert.InEpsilon(t, m.EPrime()*skin.stiff*0.8*0.8*0.8/12, got.Stiffness, 1e-9)
-	assert.InEpsilon(t, 0.4*skin.arm, got.Neutral, 1e-6)
-	assert.InEpsilon(t, 0.4*skin.arm, got.StrainArm, 1e-6, "the far face strains by its distance from that fibre")
-	assert.InEpsilon(t, 3-0.4*skin.arm, got.MouthLever, 1e-6)
+	assert.InEpsilon(t, m.EPrime()*stiff*0.8*0.8*0.8/12, got.Stiffness, 1e-9)
+	assert.InEpsilon(t, 0.4*arm, got.Neutral, 1e-6)
+	assert.InEpsilon(t, 0.4*arm, got.StrainArm, 1e-6, "the far face strains by its distance from that fibre")
+	assert.InEpsilon(t, 3-0.4*arm, got.MouthLever, 1e-6)
 	f := l.Fold(1e-4/60, 1e-4, 1e-4, false)
 	assert.InEpsilon(t, got.StrainArm/60, f.Strain, 1e-6)
 }

@@ -1,9 +1,6 @@
 package hinge
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // Material is a sheet as its bending across the scores feels it; x is along the bend,
 // y along the scores, z through the thickness. Moduli in MPa.
@@ -73,7 +70,6 @@ func crackFactor(lam, rho float64) float64 {
 
 // mustBeSound panics unless the figures describe an elastic solid.
 func (m Material) mustBeSound() {
-	bad := func(what string, v float64) { panic(fmt.Sprintf("hinge: %s %v", what, v)) }
 	switch {
 	case !(m.E > 0) || math.IsInf(m.E, 0):
 		bad("modulus", m.E)

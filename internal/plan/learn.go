@@ -237,6 +237,12 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 		}
 		return s.T - skin
 	}
+	// What one score differs by from the next, and a place with it.
+	apart, place := l.between(), l.varies()
+	if a := got.Apart; a.N > 0 {
+		apart = nineInTen * a.Value
+		place = math.Hypot(math.Sqrt(1-machine.ApartShare)*place, apart)
+	}
 	was := append([]float64{}, m.Depths...)
 	told := make([]float64, n) // over what was typed; 0 where nothing was told
 	any := false
@@ -245,7 +251,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 		if i < len(got.Skins) && got.Skins[i].N > 0 {
 			any = true
 			out[i] = depth(got.Skins[i].Value)
-			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, l.place())
+			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, place)
 			told[i] = 1
 			if i < len(was) {
 				told[i] = out[i] / was[i]
@@ -265,7 +271,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 			out[i] = was[i] * nearest(told, i)
 		}
 	}
-	m.Apart = l.between()
+	m.Apart = apart
 	m.Depths, m.Spreads = growing(out, m.Reference, s.T), spreads
 	m.Spreads = m.Spreads[:len(m.Depths)]
 	m.Tested, m.Typed = true, true
@@ -283,24 +289,13 @@ func (l *lesson) varies() float64 {
 	return math.Min(bedSpread, l.v.Machine.DepthSpread)
 }
 
-// between is what one score differs by from the next, half width: as skins of one strip told;
-// else as typed; else a share of what a place differs by.
+// between is what one score differs by from the next, half width: as typed, else a share of
+// what a place differs by.
 func (l *lesson) between() float64 {
-	switch {
-	case l.Learned != nil && l.Learned.Apart.N > 0:
-		return nineInTen * l.Learned.Apart.Value
-	case l.v.Machine.Apart > 0:
-		return l.v.Machine.Apart
+	if a := l.v.Machine.Apart; a > 0 {
+		return a
 	}
 	return math.Sqrt(machine.ApartShare) * l.varies()
-}
-
-// place is what a depth differs by from place to place and score to score together.
-func (l *lesson) place() float64 {
-	if l.Learned.Apart.N == 0 {
-		return l.varies()
-	}
-	return math.Hypot(math.Sqrt(1-machine.ApartShare)*l.varies(), l.between())
 }
 
 // nearest returns the entry nearest to i that is not zero, the earlier when two are.

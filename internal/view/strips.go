@@ -62,9 +62,6 @@ func (w *worked) stripsSentence() string {
 	if l.OverBed.N > 0 && w.plan.V.Machine.Tested {
 		told = append(told, "±"+unit.LengthFine(w.plan.V.Machine.DepthSpread, w.plan.V.Units)+" over the bed")
 	}
-	if l.Apart.N > 0 {
-		told = append(told, "±"+unit.LengthFine(w.plan.V.Machine.Apart, w.plan.V.Units)+" from score to score")
-	}
 	if l.Width.N > 0 {
 		told = append(told, "a score "+w.give(l.Width.Value, l.Width.Sigma)+" wide")
 	}
