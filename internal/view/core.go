@@ -20,12 +20,12 @@ import (
 type Core struct {
 	last    *grips
 	memory  *plan.Memory
-	offered map[string][]finding.Remedy // by id and field of their finding, in the last answer
+	offered *[]finding.Finding // those of the last answer
 }
 
 // New returns a Core for one page, to be asked by one at a time.
 func New() Core {
-	return Core{last: new(grips), memory: new(plan.Memory), offered: map[string][]finding.Remedy{}}
+	return Core{last: new(grips), memory: new(plan.Memory), offered: new([]finding.Finding)}
 }
 
 var _ wire.Core = Core{}
@@ -134,14 +134,14 @@ func (c Core) offer(fs []finding.Finding, held bool) {
 		return
 	}
 	if !held {
-		clear(c.offered)
+		*c.offered = fs
+		return
 	}
 	for i := range fs {
-		f := &fs[i]
-		if key := f.ID + " " + f.Place.Field; held {
-			f.Remedies = c.offered[key]
-		} else if len(f.Remedies) > 0 {
-			c.offered[key] = f.Remedies
+		for _, was := range *c.offered {
+			if was.ID == fs[i].ID && was.Place.Field == fs[i].Place.Field {
+				fs[i].Remedies = was.Remedies
+			}
 		}
 	}
 }
