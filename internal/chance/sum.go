@@ -29,7 +29,8 @@ type sum struct {
 	gamma     float64   // Gamma(1+1/m)
 	wider     float64   // d ln strain/d ln w times the relative scatter of w
 	ruptures  []node    // mean rupture strain
-	table     [][]yield // by group, over skins from low to high
+	asked     []int     // the order in which they are
+	table     [][]yield // by group, over skins from low to high, scores as logarithms
 	low, high float64
 	reach     float64 // of the law: see hinge.Takes
 	// Of one common state, by group and node of skins:
@@ -52,7 +53,7 @@ type mark struct{ load, shuts, weight float64 }
 
 func newSum(p Panel) *sum {
 	s := &sum{p: p, skins: ladder(stepSkin, p.Apart), ruptures: ladder(stepRupture, 1), m: modulus(p.Rupture.Within)}
-	s.gamma = gamma(1 + 1/s.m)
+	s.asked, s.gamma = asking(len(s.ruptures)), gamma(1+1/s.m)
 	law := s.law(p.Thickness.Mean, s.meanSkin())
 	s.reach = law.Reach()
 	s.gather(law)
@@ -121,7 +122,9 @@ func (s *sum) wideness() float64 {
 	return math.Log(strain(w.Mean+off)/strain(w.Mean-off)) / (2 * off) * w.SD
 }
 
-// add adds what one common state of that weight loses in state k.
+// add adds what one common state of that weight loses in state k. The more strain a sheet
+// stands, the fewer crack: above a strain that next to none crack at, and below one that all
+// do, nothing is asked.
 func (s *sum) add(lost *Chances, k int, weight float64) {
 	s.order(k)
 	for i := range s.groups {
@@ -131,17 +134,47 @@ func (s *sum) add(lost *Chances, k int, weight float64) {
 	}
 	pinch := 1 - s.open()
 	lost.Pinch += weight * pinch
-	for _, z := range s.ruptures {
-		s.hold(k, z.at)
-		crack := 1 - s.sound()
-		fail := crack + pinch - crack*pinch
-		if pinch > negligible*crack && crack > negligible*pinch {
-			fail = 1 - s.open()
+	all, no := -1, len(s.ruptures) // up to where all crack, and from where none does
+	for _, i := range s.asked {
+		z, crack, fail := s.ruptures[i], 0.0, pinch
+		switch {
+		case i >= no:
+		case i <= all:
+			crack, fail = 1, 1
+		default:
+			s.hold(k, z.at)
+			crack = 1 - s.sound()
+			fail = crack + pinch - crack*pinch
+			if pinch > negligible*crack && crack > negligible*pinch {
+				fail = 1 - s.open()
+			}
+			if crack < none {
+				no = min(no, i)
+			}
+			if crack > 1-none {
+				all = max(all, i)
+			}
 		}
 		lost.Crack += weight * z.weight * crack
 		lost.Fail += weight * z.weight * fail
 	}
 }
+
+// asking is the order in which n rupture strains are asked: the least, then from the middle up
+// and from the middle down.
+func asking(n int) []int {
+	out := []int{0}
+	for i := n / 2; i < n; i++ {
+		out = append(out, i)
+	}
+	for i := n/2 - 1; i > 0; i-- {
+		out = append(out, i)
+	}
+	return out[:n]
+}
+
+// none is a share of panels too small to be gone after: sums are off by less.
+const none = 1e-7
 
 // negligible is the share of one chance that the other must have for their hanging together
 // to be reckoned: below, their sum is off by no more than that.
@@ -196,7 +229,7 @@ func (s *sum) mark(c common, which []int) {
 			closed[hand] *= y.takes
 			strained[either], closed[either] = math.Max(strained[hand], strained[glued]), math.Max(closed[hand], closed[glued])
 			for _, st := range which {
-				load := g.Length / s.p.Rupture.Strip * solve.Power(s.gamma*strained[st]*y.strain/s.p.Rupture.Mean, s.m)
+				load := g.Length / s.p.Rupture.Strip * solve.Exp(s.m*math.Log(s.gamma*strained[st]*y.strain/s.p.Rupture.Mean))
 				s.marks[st][i][k] = mark{load: load, shuts: closed[st] * y.lever * g.tighter, weight: z.weight}
 			}
 		}
@@ -248,7 +281,7 @@ type step struct {
 }
 
 // beyond is how many standard deviations off the width is not looked for.
-const beyond = 6
+const beyond = 5
 
 // order lists the steps of a state in order of the width, those left out that always stay
 // open; these are marked as such.

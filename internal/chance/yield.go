@@ -12,11 +12,11 @@ import (
 // its neighbours leave what was planned (see hinge.Takes).
 type yield struct{ score, lands, strain, lever, takes float64 }
 
-// towards returns what lies that share of the way to the next of a table; the yield of a
-// score goes about as the inverse of its skin to the square, so by ratios.
+// towards returns what lies that share of the way to the next of a table, where scores are
+// logarithms: the yield of a score goes about as the inverse of its skin to the square.
 func (a yield) towards(b yield, share float64) yield {
 	mix := func(x, y float64) float64 { return x + share*(y-x) }
-	return yield{solve.Exp(mix(math.Log(a.score), math.Log(b.score))), mix(a.lands, b.lands), mix(a.strain, b.strain), mix(a.lever, b.lever), 1}
+	return yield{solve.Exp(mix(a.score, b.score)), mix(a.lands, b.lands), mix(a.strain, b.strain), mix(a.lever, b.lever), 1}
 }
 
 // tabled is how many skins the law is asked at; what lies between them is off by less than
@@ -48,6 +48,7 @@ func (s *sum) tabulate() {
 			}
 			y := &s.table[i][k]
 			y.score, y.lands = law.Parts(a, b)
+			y.score = math.Log(y.score)
 			one := law.FoldBetween(1, a, b, true)
 			y.strain, y.lever = one.Strain, one.Lever
 		}
