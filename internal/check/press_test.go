@@ -14,13 +14,13 @@ import (
 	"springrib/internal/trial"
 )
 
-// found is what speaks of a design, without what would mend it.
+// judgedOf returns what speaks of a design, without what would mend it.
 func judgedOf(d design.Document) (drawn bool, found []finding.Finding) {
 	v, found := design.Read(d)
 	if finding.Worst(found) == finding.Stop {
 		return false, found
 	}
-	p := plan.Make(v)
+	p := new(plan.Memory).Alone(v)
 	return p.Drawn, append(found, Judged(&p)...)
 }
 

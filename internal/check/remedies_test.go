@@ -94,7 +94,8 @@ func TestEveryRemedyMends(t *testing.T) {
 				}
 				clicks++
 				tried[f.ID]++
-				after := tell(apply(t, d, remedy))
+				drawn, found := judgedOf(apply(t, d, remedy))
+				after := told{drawn, found}
 				if !lessened(f, after.findings) || before.drawn && !after.drawn {
 					assert.Fail(t, "not mended", "design %d: %s at %q by %q %v: %s -> drawn %v, %s\n%s", i, f.ID, f.Place.Field, remedy.Text, remedy.Set, f.Text, after.drawn, of(f, after), typed(d))
 				}

@@ -15,7 +15,7 @@ func compare(p *Plan) bool {
 	chosen := p.scoring().scored(p.Law(), p.Section.endPitch(&p.Scores.Layout))
 	for i := range p.Scores.Tries {
 		t := &p.Scores.Tries[i]
-		if !p.draft {
+		if !p.draft && !p.alone {
 			p.surer(t, p.Rule())
 			if t.Sound() && i != p.Scores.Chosen {
 				p.glued(i)

@@ -48,6 +48,7 @@ type Plan struct {
 
 	memory *Memory
 	draft  bool    // see Draft
+	alone  bool    // see Alone
 	ring   float64 // radius that the panels of a ring stand at
 }
 
@@ -238,6 +239,9 @@ func (m *Memory) Make(v design.Values) Plan { return m.make(Plan{Asked: &v, memo
 // in no order and has no times.
 func (m *Memory) Draft(v design.Values) Plan { return m.make(Plan{Asked: &v, memory: m, draft: true}) }
 
+// Alone is Make without what the numbers of passes that are not taken would come to.
+func (m *Memory) Alone(v design.Values) Plan { return m.make(Plan{Asked: &v, memory: m, alone: true}) }
+
 func (m *Memory) make(p Plan) Plan {
 	for s := range Stages {
 		if !p.Run(s) {
@@ -294,4 +298,4 @@ func (p *Plan) Run(stages ...Stage) bool {
 
 // Anew returns a plan of the same values that nothing is made of yet. V can be changed, and
 // what stays as it is in p taken over, result by result, before the stages that differ run.
-func (p *Plan) Anew() *Plan { return &Plan{Asked: p.Asked, V: p.V, memory: p.memory, draft: p.draft} }
+func (p *Plan) Anew() *Plan { return &Plan{Asked: p.Asked, V: p.V, memory: p.memory, draft: p.draft, alone: p.alone} }

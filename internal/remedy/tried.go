@@ -76,7 +76,7 @@ func (t *trier) settled(f finding.Finding, r finding.Remedy) (_ finding.Remedy, 
 		}
 		next, stops := t.against(f, found)
 		if !stops { // as it is cut: a draft's edges are fitted otherwise
-			if p, found, readable = t.with(at.Set, t.memory.Make); !readable {
+			if p, found, readable = t.with(at.Set, t.memory.Alone); !readable {
 				break
 			}
 			next, stops = t.against(f, found)
