@@ -222,7 +222,7 @@ func notMeasured(p *plan.Plan) []finding.Finding {
 	}
 	if !p.V.Machine.Tested {
 		out = append(out, on(found("not-measured", finding.Note,
-			"The depth and width of a score are guesses. Cut a strip first: they decide most.", nil), "machine.depths"))
+			"The depths are a guess. Cut a strip first.", nil), "machine.depths"))
 	} else if !p.V.Machine.WidthTested {
 		out = append(out, on(found("not-measured", finding.Note,
 			"The width of the score is not from a test strip. Close a width strip and add its reading: it decides when scores pinch.", nil), "machine.scoreWidth"))

@@ -30,13 +30,13 @@ export class Bench extends Live {
     return html`
       <div class="bench-head"><h2 tabindex="-1">Take it to the bench</h2>
         <button type="button" class="quiet" @click=${() => scrollTo({ top: 0, behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' })}>Back to the drawings</button></div>
-      <div class="bench-left"><springrib-sheets .state=${state}></springrib-sheets><springrib-operations .state=${state}></springrib-operations></div>
       <div class="bench-right">${this.files()}
         ${cautions.length ? html`<section class="cautions"><h3>Before you cut this one</h3>
           <ul>${chosen(cautions).map((c) => html`<li>${c}</li>`)}</ul>
           ${cautions.length > few ? html`<details><summary class="small">All ${cautions.length} cautions</summary>
             <ul>${cautions.filter((c) => !chosen(cautions).includes(c)).map((c) => html`<li>${c}</li>`)}</ul></details>` : nothing}
           <p class="small">All of them stand on the bench sheet. The machine's manual, your local rules and people trained on it come first.</p></section>` : nothing}</div>
+      <div class="bench-left"><springrib-sheets .state=${state}></springrib-sheets><springrib-operations .state=${state}></springrib-operations></div>
       <springrib-figures .state=${state}></springrib-figures>
       <springrib-options .state=${state}></springrib-options>
       <springrib-benchsheet .state=${state}></springrib-benchsheet>`;

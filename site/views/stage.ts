@@ -18,6 +18,9 @@ const caption = 30, slide = 44;
 /** The least height of the stage, px; a phone on its side has less. */
 const least = (): number => (window.innerHeight < 480 ? 190 : 330);
 
+/** More than this is no use in a window that is high and narrow, px. */
+const most = 1200;
+
 /** All drawings of the design. */
 export class Stage extends Live {
   /** Which of the drawings a narrow screen shows. */
@@ -54,7 +57,7 @@ export class Stage extends Live {
     if (this.state.held.grip) return;
     const bar = document.querySelector('springrib-benchbar')?.clientHeight ?? 0;
     const top = this.getBoundingClientRect().top + window.scrollY;
-    const height = narrow.matches ? Math.max(240, window.innerHeight * 0.44) : Math.max(least(), window.innerHeight - top - bar);
+    const height = narrow.matches ? Math.max(240, window.innerHeight * 0.44) : Math.min(most, Math.max(least(), window.innerHeight - top - bar));
     const views = this.querySelector(this.low ? '#drawing-bent' : '.views');
     // A swiped drawing leaves an edge of the next in sight, as the style sheet has it.
     const width = narrow.matches ? this.clientWidth * 0.93 : views?.clientWidth ?? 0;

@@ -7,7 +7,7 @@ import { Live } from './live';
 import { severityWord, sign } from './sign';
 
 /** So many letters of a finding stand under the verdict; the rest is unfolded. */
-const most = 130;
+const most = 90;
 
 /** The gravest finding in a line under the verdict, and all of them when asked for. */
 export class Warnings extends Live {
