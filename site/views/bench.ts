@@ -2,7 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { FileView, NumberView } from '../messages';
 import { saveFile } from '../designs';
-import { typeset } from './typeset';
+import { split, typeset } from './typeset';
 import { Live } from './live';
 import { sign } from './sign';
 import type { Sheets } from './sheets';
@@ -26,9 +26,9 @@ export class Bench extends Live {
   show(what: 'sheets' | 'strips'): void { this.querySelector<Sheets>('springrib-sheets')?.turn(what); }
 
   protected override render(): TemplateResult {
-    const { state } = this, { cautions } = state.asked.plan;
+    const { state } = this, { cautions, verdict } = state.asked.plan;
     return html`
-      <div class="bench-head"><h2 tabindex="-1">Take it to the bench</h2>
+      <div class="bench-head">${verdict.word ? html`<p class="bench-verdict">${sign(verdict.severity)} <strong>${verdict.word}.</strong> ${typeset(split(verdict.sentence)[0])}</p>` : nothing}<h2 tabindex="-1">Take it to the bench</h2>
         <button type="button" class="quiet" @click=${() => scrollTo({ top: 0, behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' })}>Back to the drawings</button></div>
       <div class="bench-right">${this.files()}
         ${cautions.length ? html`<section class="cautions"><h3>Before you cut this one</h3>

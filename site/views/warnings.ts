@@ -26,7 +26,7 @@ export class Warnings extends Live {
     const open = this.all && folds;
     return html`<div class="first-finding ${first.severity}" data-id=${first.id}>
         <div class="says" @pointerenter=${this.entered(first)} @pointerleave=${this.left} @focusin=${this.entered(first)} @focusout=${this.dark}>
-          <p class=${told.length > most ? 'long' : ''}>${typeset(told)}</p>${open ? nothing : this.button(first)}</div>
+          ${told ? html`<p class=${told.length > most ? 'long' : ''}>${typeset(told)}</p>` : nothing}${open ? nothing : this.button(first)}</div>
         ${folds ? html`<button type="button" class="quiet" aria-expanded=${open ? 'true' : 'false'} @click=${this.toggle}>
           ${open ? 'Show less' : more > 0 ? `${more} more` : ways > 1 ? 'More ways' : 'Read it all'}</button>` : nothing}</div>
       ${folds ? html`<ul class="findings ${open ? '' : 'shut'}" aria-label="What to look at">${findings.map((f) => this.line(f, open))}</ul>` : nothing}`;
