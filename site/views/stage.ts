@@ -38,7 +38,7 @@ export class Stage extends Live {
     this.sizes.observe(this);
     // What stands above and below it decides how high it is.
     requestAnimationFrame(() => {
-      for (const e of document.querySelectorAll('springrib-verdict, springrib-warnings, springrib-gauges, springrib-benchbar')) this.sizes.observe(e);
+      for (const e of document.querySelectorAll('springrib-verdict, springrib-warnings, springrib-gauges, springrib-benchbar, springrib-page > .notice')) this.sizes.observe(e);
     });
     window.addEventListener('resize', this.remeasure);
     narrow.addEventListener('change', this.remeasure);
@@ -55,7 +55,8 @@ export class Stage extends Live {
   // something is held nothing changes its size.
   private measure(): void {
     if (this.state.held.grip) return;
-    const bar = document.querySelector('springrib-benchbar')?.clientHeight ?? 0;
+    const high = (of: string): number => document.querySelector<HTMLElement>(of)?.offsetHeight ?? 0;
+    const bar = high('springrib-benchbar') + high('springrib-page > .notice');
     const top = this.getBoundingClientRect().top + window.scrollY;
     const height = narrow.matches ? Math.max(240, window.innerHeight * 0.44) : Math.min(most, Math.max(least(), window.innerHeight - top - bar));
     const views = this.querySelector(this.low ? '#drawing-bent' : '.views');
