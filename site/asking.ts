@@ -40,6 +40,8 @@ export class Asking {
   stale = false;
 
   private sight: Sight = {};
+  /** Whether bodies in space have come since they were wanted. */
+  private bodies = false;
   /** Whether a plan was ever asked for: before, nothing wants another. */
   private began = false;
   /** Whether the drawings still show a design that was put away. */
@@ -73,6 +75,7 @@ export class Asking {
   look(sight: Sight): void {
     if (sight.show === this.sight.show && sight.folded === this.sight.folded) return;
     this.sight = sight;
+    this.bodies = false;
     if (this.began) void this.replan();
   }
 
@@ -93,7 +96,7 @@ export class Asking {
   }
 
   // Bodies in space are many numbers: a draft goes without them once there are some to see.
-  private get quick(): Sight { return this.sight.show === 'space' && this.picture && !this.another ? {} : this.sight; }
+  private get quick(): Sight { return this.bodies && !this.another ? {} : this.sight; }
 
   private async plans(doc: Doc, how: { brief?: boolean }): Promise<PlanView | undefined> {
     const answer = await this.try({ kind: 'plan', design: doc, ...(how.brief ? this.quick : this.sight), ...how });
@@ -119,6 +122,7 @@ export class Asking {
     if (!plan) return;
     const whole = plan.partial && this.picture && !this.another ? withRest({ plan, streams, doc }, this.picture) : { plan, streams, doc };
     this.plan = whole.plan;
+    this.bodies ||= plan.space !== undefined;
     this.planned = doc;
     if (this.another) this.picture = undefined;
     this.another = false;
