@@ -97,7 +97,7 @@ export class Warnings extends Live {
     const mending = (f.remedies ?? []).filter(mends);
     return html`<li class="finding ${f.severity}" data-id=${f.id} @pointerenter=${this.entered(f)} @pointerleave=${this.left} @focusin=${this.entered(f)} @focusout=${this.dark}>
       ${sign(f.severity)}<span class="unseen">${severityWord[f.severity] ?? ''}: </span>
-      <div class="says"><p>${typeset(f.text)} ${(f.remedies ?? []).filter((r) => !mends(r)).map((r) => html`<span class="advice">${typeset(r.text)}</span> `)}</p>
+      <div class="says"><p>${typeset(f.text)} ${(f.remedies ?? []).map((r) => (mends(r) ? r.then : r.text)).map((t) => (t ? html`<span class="advice">${typeset(t)}</span> ` : nothing))}</p>
       ${open ? html`<span class="buttons">${mending.map((r) => this.mend(r))} ${!mending.length || f.place.field ? this.find(f) : nothing}</span>` : nothing}</div></li>`;
   }
 }
