@@ -7,7 +7,8 @@
 //	build sizes                  what was built, against its budgets
 //	build messages               site/messages.ts from the Go types
 //	build unit                   the page's own unit tests under node
-//	build reference              the law against a finite-element solver, run here
+//	build reference              the law against a finite-element solver, run here; with "layers"
+//	                             the cells of testdata/reference/layered-fe.csv, solved anew
 //	build law                    the law's constants fitted again from the stored finite elements
 //	build figures                the figures of the house: lines, comments, branches, what is dead
 //	build dead                   functions that neither program reaches; fails when there are any
@@ -74,6 +75,9 @@ func run(args []string) error {
 	case "sizes":
 		return printSizes(os.Stdout, dist, *quick)
 	case "reference":
+		if flags.Arg(0) == "layers" {
+			return layeredTable(os.Stdout)
+		}
 		return reference(os.Stdout)
 	case "law":
 		return printLaw(root, os.Stdout)

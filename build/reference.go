@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,38 +23,46 @@ type refCase struct {
 	name        string
 	depth, wide float64
 	gaps        []float64
-	strip       bool    // gaps are those of a strip with plain ends, not of a periodic cell
-	ez, g       float64 // over E; 0, 0 for isotropic
-	offGrid     bool    // not among the stored cells
+	strip       bool      // gaps are those of a strip with plain ends, not of a periodic cell
+	ez, g       float64   // over E; 0, 0 for isotropic
+	offGrid     bool      // not among the stored cells
+	face        float64   // modulus at the faces over E; 0 for an even sheet
+	layer       float64   // thickness of a stiff layer at either face; 0: as the law has it
+	skins       []float64 // of a strip whose scores leave unequal skins
 }
 
 // refCases are cells and strips with flat bottoms and sharp corners, narrow as a laser's
 // scores are.
 func refCases() []refCase {
 	cell := func(d, w, p, ez, g float64, off bool) refCase {
-		return refCase{fmt.Sprintf("d %.3g w %.3g p %.3g", d, w, p), d, w, []float64{p}, false, ez, g, off}
+		return refCase{fmt.Sprintf("d %.3g w %.3g p %.3g", d, w, p), d, w, []float64{p}, false, ez, g, off, 0, 0, nil}
 	}
-	return []refCase{
+	out := []refCase{
 		cell(0.5, 0.05, 0.6, 0, 0, false), cell(0.6, 0.05, 1, 0, 0, false), cell(0.7, 0.05, 0.6, 0, 0, false),
 		cell(0.7, 0.05, 1.5, 0, 0, false), cell(0.8, 0.05, 0.4, 0, 0, false), cell(0.8, 0.05, 2.5, 0, 0, false),
 		cell(0.733, 0.067, 0.533, 0, 0, true), cell(0.733, 0.067, 0.833, 0, 0, true), cell(0.66, 0.045, 0.72, 0, 0, true),
 		cell(0.77, 0.055, 1.15, 0, 0, true),
 		cell(0.7, 0.05, 0.6, 0.1, 0.06, false), cell(0.8, 0.05, 1, 0.1, 0.06, false), cell(0.733, 0.067, 0.833, 0.05, 0.06, true),
 		cell(0.72, 0.055, 1.3, 0.08, 0.1, true),
-		{"strip, uneven", 0.733, 0.067, []float64{0.6, 1.4, 0.8, 0.5}, true, 0, 0, true},
-		{"strip, uneven", 0.733, 0.067, []float64{1.2, 0.6, 1.8, 0.7}, true, 0.08, 0.06, true},
+		{name: "strip, uneven", depth: 0.733, wide: 0.067, gaps: []float64{0.6, 1.4, 0.8, 0.5}, strip: true, offGrid: true},
+		{name: "strip, uneven", depth: 0.733, wide: 0.067, gaps: []float64{1.2, 0.6, 1.8, 0.7}, strip: true, ez: 0.08, g: 0.06, offGrid: true},
 	}
+	return append(append(out, layeredCases()[12:15]...), unequalCases()...)
 }
 
 // law returns the law of the case for a sheet 1 mm thick of modulus refE.
-func (c refCase) law() hinge.Law {
-	return hinge.New(hinge.Material{E: refE, NuXY: refNu, NuXZ: refNu, EZ: c.ez * refE, GXZ: c.g * refE},
-		hinge.Score{Thickness: 1, Depth: c.depth, Width: c.wide, Bottom: hinge.Flat})
+func (c refCase) law() hinge.Law { return c.lawOf(1 - c.depth) }
+
+// lawOf is law for one skin.
+func (c refCase) lawOf(skin float64) hinge.Law {
+	return hinge.New(hinge.Material{E: refE, NuXY: refNu, NuXZ: refNu, EZ: c.ez * refE, GXZ: c.g * refE, Face: c.face},
+		hinge.Score{Thickness: 1, Depth: 1 - skin, Width: c.wide, Bottom: hinge.Flat})
 }
 
 const (
 	refE, refNu = 1000.0, 0.3
-	plainEnd    = 3.0 // of a strip, over the thickness
+	refPlain    = refE / (1 - refNu*refNu) / 12 // stiffness of the plain sheet
+	plainEnd    = 3.0                           // of a strip, over the thickness
 )
 
 // reference writes input decks for a finite-element solver, runs it, and prints the law
@@ -68,7 +77,7 @@ func reference(out io.Writer) error {
 	}
 	defer os.RemoveAll(dir)
 	fmt.Fprintln(out, "Law against CalculiX: flat bottoms with sharp corners, plane strain, eight-node elements refined at the root.")
-	fmt.Fprintln(out, "Lengths over the thickness; E_z and G_xz over E; * lies off the stored grid. Cells: stiffness ratio C, peak strain, mouth closing per rotation, fibre that keeps its length. Strips: of each score, strain and mouth closing per moment.")
+	fmt.Fprintln(out, "Lengths over the thickness; E_z and G_xz over E; * lies off the stored grid; r is the stiffness of the faces over the mean. Cells: stiffness ratio C, peak strain, mouth closing per rotation, fibre that keeps its length. Strips: of each score, strain and mouth closing per moment.")
 	fmt.Fprintf(out, "%-24s %5s %5s  %-9s %9s %9s %8s\n", "case", "E_z", "G_xz", "what", "law", "solver", "off")
 	var worst float64
 	row := func(c refCase, what string, law, fe float64) {
@@ -86,8 +95,13 @@ func reference(out io.Writer) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", c.name, err)
 		}
+		if c.skins != nil {
+			for k, law := range c.unequalMouths() {
+				row(c, fmt.Sprintf("mouth %d", k+1), law, got.scores[k].mouth/got.moment)
+			}
+			continue
+		}
 		l := c.law()
-		ep := refE / (1 - refNu*refNu)
 		if c.strip {
 			for k, s := range got.scores {
 				left, right := math.Inf(1), math.Inf(1)
@@ -105,7 +119,7 @@ func reference(out io.Writer) error {
 		}
 		p := c.gaps[0]
 		ei := got.moment * p / got.rotation
-		row(c, "C", l.Softening(p), ep/12/ei)
+		row(c, "C", l.Softening(p), refPlain*c.discrete(m.ys)/ei)
 		row(c, "strain", l.Strain(p, 1/p), got.scores[0].strain/got.rotation)
 		row(c, "lever", l.MouthLever(p), got.scores[0].mouth/got.rotation)
 		row(c, "fibre", l.Neutral(p), got.fibre)
@@ -120,16 +134,16 @@ type refMesh struct {
 	xs, ys []float64
 	scores []float64 // middles
 	half   float64   // half a score's width
-	web    float64
-	cell   bool // a half cell: symmetric about its first score and its right end
+	webs   []float64 // under each score
+	cell   bool      // a half cell: symmetric about its first score and its right end
 }
 
 // mesh lays grid lines that are fine at the roots of the scores and grow away from them.
 func (c refCase) mesh() refMesh {
-	h := 1 - c.depth
-	fine := math.Min(0.004, math.Min(c.wide/20, h/40))
-	m := refMesh{half: c.wide / 2, web: h, cell: !c.strip}
-	m.ys = append(graded(0, h, fine, false), graded(h, 1, fine, true)[1:]...)
+	webs := c.webs()
+	fine := math.Min(0.004, math.Min(c.wide/20, slices.Min(webs)/40))
+	m := refMesh{half: c.wide / 2, webs: webs, cell: !c.strip}
+	m.ys = heights(webs, fine)
 	if !c.strip {
 		m.scores = []float64{0}
 		m.xs = append(graded(0, m.half, fine, false), graded(m.half, c.gaps[0]/2, fine, true)[1:]...)
@@ -190,13 +204,10 @@ type refResult struct {
 
 // open tells whether the element at column i, row j lies in a score.
 func (m refMesh) open(i, j int) bool {
-	if m.ys[j] < m.web-1e-12 {
-		return false
-	}
 	mid := (m.xs[i] + m.xs[i+1]) / 2
-	for _, s := range m.scores {
+	for k, s := range m.scores {
 		if math.Abs(mid-s) < m.half {
-			return true
+			return m.ys[j] > m.webs[k]-1e-12
 		}
 	}
 	return false
@@ -228,8 +239,9 @@ func (m refMesh) solve(dir, name string, c refCase) (refResult, error) {
 	}
 	var els bytes.Buffer
 	n := 0
-	for i := 0; i+1 < len(m.xs); i++ {
-		for j := 0; j+1 < len(m.ys); j++ {
+	for j := 0; j+1 < len(m.ys); j++ {
+		els.WriteString("*ELEMENT,TYPE=CPE8,ELSET=" + c.rowSet(j) + "\n")
+		for i := 0; i+1 < len(m.xs); i++ {
 			if m.open(i, j) {
 				continue
 			}
@@ -269,19 +281,9 @@ func (m refMesh) deck(hx, hy []float64, ids map[[2]int]int, order [][2]int, els 
 			right = append(right, k)
 		}
 	}
-	b.WriteString("*ELEMENT,TYPE=CPE8,ELSET=E\n")
 	b.Write(els)
-	b.WriteString("*MATERIAL,NAME=M\n")
-	orientation := ""
-	if c.ez == 0 {
-		fmt.Fprintf(&b, "*ELASTIC\n%g,%g\n", refE, refNu)
-	} else {
-		g := c.g * refE
-		fmt.Fprintf(&b, "*ELASTIC,TYPE=ENGINEERING CONSTANTS\n%g,%g,%g,%g,%g,%g,%g,%g,\n%g,293.\n", refE, c.ez*refE, refE, refNu, refNu, refNu*c.ez, g, refE/2/(1+refNu), g)
-		b.WriteString("*ORIENTATION,NAME=O\n1.,0.,0.,0.,1.,0.\n")
-		orientation = ",ORIENTATION=O"
-	}
-	b.WriteString("*SOLID SECTION,ELSET=E,MATERIAL=M" + orientation + "\n1.\n*NSET,NSET=R\n")
+	c.materials(&b, m.ys)
+	b.WriteString("*NSET,NSET=R\n")
 	for _, k := range right {
 		fmt.Fprintf(&b, "%d,\n", ids[k])
 	}

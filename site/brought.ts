@@ -35,7 +35,7 @@ export async function linkTo(state: State, page: string): Promise<string> {
 const safety = ['panel.strainSafe', 'panel.closingSafe', 'panel.minLand', 'rib.endGap'];
 
 /** Fields that stand in for what the handbook or a test strip says. */
-const figures = ['sheet.e', 'sheet.ez', 'sheet.gxz', 'sheet.mor', 'sheet.strainLimit', 'rib.e', 'rib.mor', 'rib.glueBond'];
+const figures = ['sheet.e', 'sheet.ez', 'sheet.gxz', 'sheet.face', 'sheet.mor', 'sheet.strainLimit', 'rib.e', 'rib.mor', 'rib.glueBond'];
 
 /** Claims that something was measured. */
 const claims: [path: string, sentence: string][] = [

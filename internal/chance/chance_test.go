@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -75,12 +76,55 @@ func (r simulated) panel(t testing.TB) Panel {
 	return p
 }
 
+// reach is the spacing over what a score's stress dies away over, u of hinge.Takes.
+func (r simulated) reach(p Panel) float64 {
+	skin := p.Setting.Mean
+	if !p.FromTable {
+		skin = p.Thickness.Mean - p.Setting.Mean
+	}
+	return p.Bends[0][0].Right / (skin * p.Law(p.Thickness.Mean, skin, p.Width.Mean).Reach())
+}
+
+// Where scores share land the judge is a simulation of our own, with every neighbour's skin
+// as it comes out: pinching in the hand, of those designs of the table where it is not rare.
+func TestScoresThatShareLand(t *testing.T) {
+	samples := 30000
+	if testing.Short() {
+		samples = 3000
+	}
+	judged := 0
+	rows := simulations(t)
+	// Once run with 400,000 panels: u 1.03, 120 pinched and 154 failed.
+	rare := Of(rows[1].panel(t)).Hand
+	assert.InEpsilon(t, 120.0/400000, rare.Pinch, 0.3)
+	assert.InEpsilon(t, 154.0/400000, rare.Fail, 0.3)
+	for _, r := range rows {
+		p := r.panel(t)
+		u := r.reach(p)
+		got := Of(p).Hand
+		if u >= 1.6 || got.Pinch*float64(samples) < 100 {
+			continue
+		}
+		judged++
+		want := simulate(p, samples).Hand
+		t.Logf("case %s, u %.2f: pinch %.4f, simulated %.4f; fail %.4f, simulated %.4f", r["case"], u, got.Pinch, want.Pinch, got.Fail, want.Fail)
+		noise := 4 * math.Sqrt(want.Pinch/float64(samples))
+		assert.InDelta(t, want.Pinch, got.Pinch, 0.25*want.Pinch+noise, r["case"])
+		assert.InDelta(t, want.Fail, got.Fail, 0.35*want.Fail+noise, r["case"])
+	}
+	if !testing.Short() {
+		assert.Positive(t, judged)
+	}
+}
+
 // Every figure of the brute-force simulation that counts 100 failures or more, within a
 // factor of 1.5.
 func TestAgainstSimulation(t *testing.T) {
 	worst, figures := 1.0, 0
 	for _, r := range simulations(t) {
-		got := Of(r.panel(t))
+		p := r.panel(t)
+		got := Of(p)
+		apart := r.reach(p)
 		for _, c := range []struct {
 			name string
 			got  float64
@@ -92,6 +136,9 @@ func TestAgainstSimulation(t *testing.T) {
 			want := r.num(t, c.name)
 			if want*r.num(t, "samples") < 100 {
 				continue
+			}
+			if pinch := strings.Replace(strings.Replace(c.name, "p_", "pinch_", 1), "crack", "pinch", 1); apart < 1.6 && !strings.HasPrefix(c.name, "crack") && r.num(t, pinch) > 0.2*want {
+				continue // the simulation has no land-sharing: TestScoresThatShareLand
 			}
 			figures++
 			off := math.Max(c.got/want, want/c.got)
@@ -110,6 +157,13 @@ func BenchmarkOf(b *testing.B) {
 	p := simulations(b)[20].panel(b)
 	for b.Loop() {
 		Of(p)
+	}
+}
+
+func BenchmarkEither(b *testing.B) {
+	p := simulations(b)[20].panel(b)
+	for b.Loop() {
+		Either(p)
 	}
 }
 
@@ -153,27 +207,40 @@ func simulate(p Panel, samples int) Result {
 		var crack, pinch [states]bool
 		for _, bend := range p.Bends {
 			type one struct {
-				score, lands, strain, lever, moment float64
+				score, lands, strain, lever, moment, takes float64
 			}
-			ones, whole, turn := make([]one, len(bend)), 0.0, 0.0
+			ones, skins, whole, turn := make([]one, len(bend)), make([]float64, len(bend)), 0.0, 0.0
+			for i := range bend {
+				skins[i] = math.Min(math.Max(common+p.Apart*r.NormFloat64(), 0.02*t), 0.98*t)
+			}
+			takes := func(law hinge.Law, i, j int, gap float64) float64 {
+				if j < 0 || j == len(bend) {
+					return 1
+				}
+				return hinge.Takes(law.Reach(), skins[i], skins[j], gap)
+			}
 			for i, s := range bend {
-				law := p.Law(t, math.Min(math.Max(common+p.Apart*r.NormFloat64(), 0.02*t), 0.98*t), w)
+				law := p.Law(t, skins[i], w)
 				a, b := law.Beside(s.Left), law.Beside(s.Right)
 				o := &ones[i]
 				o.score, o.lands = law.Parts(a, b)
 				f := law.FoldBetween(1, a, b, true)
 				o.strain, o.lever, o.moment = f.Strain, f.Lever, even(design, s)
-				whole += o.moment * (o.score + o.lands)
+				o.takes = (law.HingeLength(s.Left)*takes(law, i, i-1, s.Left) + law.HingeLength(s.Right)*takes(law, i, i+1, s.Right)) /
+					(law.HingeLength(s.Left) + law.HingeLength(s.Right))
+				whole += o.moment * (o.score*o.takes + o.lands)
 				turn += s.Turn
 			}
 			for i, s := range bend {
 				o := ones[i]
 				limit := mean / gamma * math.Pow(r.ExpFloat64()*p.Rupture.Strip/s.Length, 1/m)
-				theta := [states]float64{o.moment * o.score * turn / whole, s.Turn * o.score / (o.score + o.lands)}
-				theta[either] = math.Max(theta[hand], theta[glued])
-				for st, th := range theta {
-					crack[st] = crack[st] || th*o.strain >= limit
-					pinch[st] = pinch[st] || !s.Opens && th*o.lever >= w
+				strained := [states]float64{o.moment * o.score * turn / whole, s.Turn * o.score / (o.score + o.lands)}
+				closed := strained
+				closed[hand] *= o.takes
+				strained[either], closed[either] = math.Max(strained[hand], strained[glued]), math.Max(closed[hand], closed[glued])
+				for st := range strained {
+					crack[st] = crack[st] || strained[st]*o.strain >= limit
+					pinch[st] = pinch[st] || !s.Opens && closed[st]*o.lever >= w
 				}
 			}
 		}

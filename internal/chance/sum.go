@@ -32,6 +32,7 @@ type sum struct {
 	asked     []int     // the order in which they are
 	table     [][]yield // by group, over skins from low to high, scores as logarithms
 	low, high float64
+	reach     float64 // of the law: see hinge.Takes
 	// Of one common state, by group and node of skins:
 	yields [][]yield
 	marks  [states][][]mark
@@ -54,6 +55,7 @@ func newSum(p Panel) *sum {
 	s := &sum{p: p, skins: ladder(stepSkin, p.Apart), ruptures: ladder(stepRupture, 1), m: modulus(p.Rupture.Within)}
 	s.asked, s.gamma = asking(len(s.ruptures)), gamma(1+1/s.m)
 	law := s.law(p.Thickness.Mean, s.meanSkin())
+	s.reach = law.Reach()
 	s.gather(law)
 	s.stay, s.kept, s.stale = make([]float64, len(s.groups)), make([]float64, len(s.groups)), make([]bool, len(s.groups))
 	s.tabulate()
@@ -186,78 +188,30 @@ func (r Rupture) at(v, z float64) float64 {
 	return r.Mean * math.Max(0.01, 1+v*z)
 }
 
-// yield is what a score gives way by in one skin, of plain panel, and the lands beside it;
-// strain and lever are those of a turn of 1.
-type yield struct{ score, lands, strain, lever float64 }
-
-// towards returns what lies that share of the way to the next of a table, where scores are
-// logarithms: the yield of a score goes about as the inverse of its skin to the square.
-func (a yield) towards(b yield, share float64) yield {
-	mix := func(x, y float64) float64 { return x + share*(y-x) }
-	return yield{solve.Exp(mix(a.score, b.score)), mix(a.lands, b.lands), mix(a.strain, b.strain), mix(a.lever, b.lever)}
-}
-
-// tabled is how many skins the law is asked at; what lies between them is off by less than
-// 1e-3.
-const tabled = 33
-
-// tabulate asks the law for every group at skins over all that are reached, in a sheet of
-// the mean thickness: what hangs on the thickness alone hangs on the skin's share of it.
-func (s *sum) tabulate() {
-	t, h := s.p.Thickness.Mean, s.meanSkin()
-	sd := math.Hypot(s.p.Setting.SD, s.p.Apart)
-	if !s.p.FromTable {
-		sd = math.Hypot(sd, s.p.Thickness.SD)
-	}
-	held := func(h float64) float64 { return math.Min(math.Max(h, leastSkin*t), mostSkin*t) }
-	far := math.Max(math.Sqrt2*reach*sd, 1e-3*t)
-	s.low, s.high = held(h-far), held(h+far)
-	s.table, s.yields = make([][]yield, len(s.groups)), make([][]yield, len(s.groups))
-	for i := range s.groups {
-		s.table[i], s.yields[i] = make([]yield, tabled), make([]yield, len(s.skins))
-	}
-	for k := range tabled {
-		law := s.law(t, s.low+(s.high-s.low)*float64(k)/(tabled-1))
-		for i, g := range s.groups {
-			a := law.Beside(g.Left)
-			b := a
-			if g.Right != g.Left {
-				b = law.Beside(g.Right)
-			}
-			y := &s.table[i][k]
-			y.score, y.lands = law.Parts(a, b)
-			y.score = math.Log(y.score)
-			one := law.FoldBetween(1, a, b, true)
-			y.strain, y.lever = one.Strain, one.Lever
-		}
-	}
-}
-
-// between returns the place of a skin in the table, and the share of the way to the next.
-func (s *sum) between(t, skin float64) (at int, share float64) {
-	x := (skin*s.p.Thickness.Mean/t - s.low) / (s.high - s.low) * (tabled - 1)
-	x = math.Min(math.Max(x, 0), tabled-1)
-	at = min(int(x), tabled-2)
-	return at, x - float64(at)
-}
-
-// mark works out every group at every skin in each state.
+// mark works out every group at every skin in the states asked for. In the hand scores share land with
+// their neighbours; on the rib each turns as it is made to, and no solver has been asked.
 func (s *sum) mark(c common, which []int) {
 	yields := s.yields
+	least := leastSkin * c.t
 	for k, z := range s.skins {
-		at, share := s.between(c.t, c.skin+s.p.Apart*z.at)
+		skin := c.skin + s.p.Apart*z.at
+		at, share := s.between(c.t, skin)
 		for i := range s.groups {
 			yields[i][k] = s.table[i][at].towards(s.table[i][at+1], share)
+			yields[i][k].takes = s.takes(&s.groups[i], math.Max(skin, least), math.Max(c.skin, least))
 		}
 	}
 	mean, sq := make([]float64, len(s.groups)), make([]float64, len(s.groups))
 	whole, spread := make([]float64, len(s.turns)), make([]float64, len(s.turns))
 	for i, g := range s.groups {
+		shared := 0.0 // what one takes another loses: of the sum only the mean grows
 		for k, z := range s.skins {
-			mean[i] += z.weight * yields[i][k].score
-			sq[i] += z.weight * yields[i][k].score * yields[i][k].score
+			score := yields[i][k].score
+			mean[i] += z.weight * score
+			sq[i] += z.weight * score * score
+			shared += z.weight * score * yields[i][k].takes
 		}
-		whole[g.bend] += g.n * g.moment * (mean[i] + yields[i][0].lands)
+		whole[g.bend] += g.n * g.moment * (shared + yields[i][0].lands)
 		spread[g.bend] += g.n * g.moment * g.moment * math.Max(0, sq[i]-mean[i]*mean[i])
 	}
 	for b := range s.loose {
@@ -267,15 +221,16 @@ func (s *sum) mark(c common, which []int) {
 		for k, z := range s.skins {
 			y := yields[i][k]
 			all := whole[g.bend] + g.moment*(y.score-mean[i])
-			theta := [states]float64{
+			strained := [states]float64{ // the turn that strains a score without its neighbours' land as much
 				hand:  g.moment * y.score * s.turns[g.bend] / all,
 				glued: g.Turn * y.score / (y.score + y.lands),
 			}
-			theta[either] = math.Max(theta[hand], theta[glued])
+			closed := strained
+			closed[hand] *= y.takes
+			strained[either], closed[either] = math.Max(strained[hand], strained[glued]), math.Max(closed[hand], closed[glued])
 			for _, st := range which {
-				th := theta[st]
-				load := g.Length / s.p.Rupture.Strip * solve.Exp(s.m*math.Log(s.gamma*th*y.strain/s.p.Rupture.Mean))
-				s.marks[st][i][k] = mark{load: load, shuts: th * y.lever * g.tighter, weight: z.weight}
+				load := g.Length / s.p.Rupture.Strip * solve.Exp(s.m*math.Log(s.gamma*strained[st]*y.strain/s.p.Rupture.Mean))
+				s.marks[st][i][k] = mark{load: load, shuts: closed[st] * y.lever * g.tighter, weight: z.weight}
 			}
 		}
 	}
@@ -283,7 +238,6 @@ func (s *sum) mark(c common, which []int) {
 
 // hold works out the share of a group's scores that have each skin and hold its strain,
 // where the mean rupture strain is z standard deviations off.
-
 func (s *sum) hold(st int, z float64) {
 	own := math.Hypot(s.p.Rupture.Relative, s.wider)
 	for i, g := range s.groups {
@@ -293,12 +247,17 @@ func (s *sum) hold(st int, z float64) {
 		}
 		less := solve.Power(s.p.Rupture.Mean/s.p.Rupture.at(v, z), s.m)
 		for n, m := range s.marks[st][i] {
-			s.shares[i][n] = m.weight
-			if x := m.load * less; x > none*none {
-				s.shares[i][n] *= solve.Exp(-x)
-			}
+			s.shares[i][n] = m.weight * holds(m.load*less)
 		}
 	}
+}
+
+// holds is exp(-x), most often asked where little breaks.
+func holds(x float64) float64 {
+	if x < 1e-4 {
+		return 1 - x*(1-x/2*(1-x/3)) // what is left out is under x^4/24
+	}
+	return solve.Exp(-x)
 }
 
 // sound returns the share of panels that don't crack.

@@ -40,7 +40,7 @@ var because = [...]struct{ text, were, field string }{
 	plan.BreakingMean:   {"Most of that is not knowing at what strain this sheet breaks: bend a test strip and write it down.", "With that known", "strips.readings"},
 	plan.BreakingWithin: {"Most of that is that a sheet is not equally strong all over.", "If it were", "sheet.stock"},
 	plan.DepthOfAll:     {"Most of that is how deep the scores come out: cut a depth strip and write it down.", "With that known", "strips.readings"},
-	plan.DepthApart:     {"Most of that is that one score comes out deeper than another.", "If all came out alike", "machine.depthSpread"},
+	plan.DepthApart:     {"Most of that is that one score comes out deeper than another.", "If all came out alike", "machine.apart"},
 	plan.ThicknessOff:   {"Most of that is how thick the sheet is: measure it at five places.", "With that known", "sheet.readings"},
 	plan.WidthOff:       {"Most of that is how wide the scores come out: close a test strip and write it down.", "With that known", "strips.readings"},
 }

@@ -17,15 +17,20 @@ type Measured struct {
 // Belief is what is held to be true of a sheet and of the machine that scores it.
 // Learn turns one belief into the next.
 type Belief struct {
-	Material  hinge.Material // of the sheet across the scores; Narrow is ignored
-	SpreadE   float64        // standard deviation of ln E
-	SpreadZ   float64        // of the logarithm of a factor common to EZ/E and GXZ/E
-	Thickness Measured
-	Density   float64 // kg/m^3
-	Bottom    hinge.Bottom
-	Width     Measured   // of a score at its mouth
-	Skins     []Measured // left after 1, 2, 3... passes
-	Rupture   Measured   // strain of the skin at rupture; Sigma is of its logarithm
+	Material hinge.Material // of the sheet across the scores; Narrow is ignored
+	SpreadE  float64        // standard deviation of ln E
+	SpreadZ  float64        // of the logarithm of a factor common to EZ/E and GXZ/E
+	// SpreadFace is the standard deviation of Material.Face; 0 where it is not asked.
+	SpreadFace float64
+	Thickness  Measured
+	Density    float64 // kg/m^3
+	Bottom     hinge.Bottom
+	Width      Measured   // of a score at its mouth
+	Skins      []Measured // left after 1, 2, 3... passes
+	// Apart is the standard deviation of the skin from score to score, as typed or, with N
+	// over 0, as skins of one strip told; its Sigma is how well it is known.
+	Apart     Measured
+	Rupture   Measured // strain of the skin at rupture; Sigma is of its logarithm
 	Kerf      Measured
 	Clearance Measured
 	// Softness is the factor on EZ/E and GXZ/E that the readings found; its Sigma is of the
@@ -101,7 +106,8 @@ type Learned struct {
 	// Spots are the places that scored tongues were cut at, where there are several.
 	Spots []SpotResult
 	// Names and Covariance are of the joint fit of the sag test: "ln t", "ln E",
-	// "ln softness", "logit skin 1"... for ln(h/(t-h)), and "spot a"... in mm.
+	// "ln softness", "logit skin 1"... for ln(h/(t-h)), "spot a"... in mm, and "face" where
+	// the stiffness of the faces is asked.
 	Names      []string
 	Covariance [][]float64
 }

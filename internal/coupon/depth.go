@@ -32,7 +32,9 @@ const (
 
 // depthFit is the joint fit of the sag test. Its parameters are ln t, ln E, the ln of
 // the factor on EZ and GXZ, ln(h/(t-h)) of each number of passes measured, and how much
-// more skin each spot of the bed leaves, where there are several (see spots.go).
+// more skin each spot of the bed leaves, where there are several (see spots.go); last, where
+// it is not known, by how much the faces are stiffer than was believed. A deeper skin is
+// more of a face, so skins that were both measured and bent tell that.
 type depthFit struct {
 	was     Belief
 	passes  []int
@@ -66,14 +68,19 @@ func (d depthFit) names() []string {
 	for _, s := range d.spots {
 		out = append(out, spotName+s)
 	}
+	if d.was.SpreadFace > 0 {
+		out = append(out, faceName)
+	}
 	return out
 }
+
+const faceName = "face"
 
 // passesOf reads back what names wrote.
 func passesOf(names []string) []int {
 	var out []int
 	for _, n := range names[3:] {
-		if strings.HasPrefix(n, spotName) {
+		if n == faceName || strings.HasPrefix(n, spotName) {
 			continue
 		}
 		p, err := strconv.Atoi(strings.TrimPrefix(n, "logit skin "))
@@ -95,7 +102,7 @@ func (d depthFit) start() []float64 {
 		}
 		x = append(x, math.Log(share/(1-share)))
 	}
-	return append(x, make([]float64, len(d.spots))...)
+	return append(x, make([]float64, len(d.names())-len(x))...)
 }
 
 // skin is held between a thousandth of the thickness and the rest, where a fit may
@@ -115,6 +122,9 @@ func (d depthFit) material(x []float64, narrow bool) hinge.Material {
 		f := math.Min(solve.Exp(x[2])*m.E/d.was.Material.E, math.Max(1, m.E/m.EZ))
 		m.EZ *= f
 		m.GXZ *= f
+	}
+	if d.was.SpreadFace > 0 {
+		m.Face = math.Min(math.Max(m.Face+x[len(x)-1], hinge.LeastFace), hinge.MostFace)
 	}
 	return m
 }
@@ -162,6 +172,9 @@ func (d depthFit) residuals(x, r []float64) {
 	for _, s := range d.skins {
 		r[k] = (d.skinOn(x, s.Passes, s.Spot) - s.Value) / caliperSigma
 		k++
+	}
+	if was.SpreadFace > 0 {
+		r[k] = x[len(x)-1] / was.SpreadFace
 	}
 }
 
@@ -335,6 +348,9 @@ func (l *Learned) take(d depthFit, fit solve.Fit, plain bool) {
 		if plain {
 			l.SpreadE = fit.Sigma(1)
 		}
+		if l.SpreadFace > 0 {
+			l.SpreadFace = fit.Sigma(len(x) - 1)
+		}
 		l.Thickness.Value, l.Thickness.Sigma = solve.Exp(x[0]), fit.Sigma(0)*solve.Exp(x[0])
 	}
 	l.Names, l.Covariance = d.names(), fit.Covariance
@@ -356,19 +372,20 @@ func (l *Learned) pointOut(d depthFit, fit solve.Fit, skinIndex []int) {
 				"This tongue lies %.1f times its error from what the others say. It is used all the same; read it again.", math.Abs(r[i])))
 		}
 	}
-	for i, s := range d.skins {
-		off := r[len(d.results)+i]
-		switch {
-		case math.Abs(off) <= oddSigmas:
-		case !d.bends(s.Passes):
-			l.Findings = append(l.Findings, say(IDOutlier, finding.Note, skinIndex[i], map[string]float64{"sigmas": off, "skin": s.Value, "all": d.skinOn(fit.X, s.Passes, s.Spot)},
-				"This tongue measures %s, and all together %s. All are used, and the skin is known the less for it; measure it again or leave it out.",
-				unit.LengthFine(s.Value, l.Units), unit.LengthFine(d.skinOn(fit.X, s.Passes, s.Spot), l.Units)))
-		default:
-			l.Findings = append(l.Findings, say(IDStiffFaces, finding.Note, skinIndex[i], map[string]float64{"caliper": s.Value, "bends": d.skinOn(fit.X, s.Passes, s.Spot)},
-				"The snapped tongue measures %s, but the skin bends as if it were %s: stiff faces, char in the groove, or a wrong reading. Both are used.",
-				unit.LengthFine(s.Value, l.Units), unit.LengthFine(d.skinOn(fit.X, s.Passes, s.Spot), l.Units)))
+	for i := range d.skins {
+		s, off := &d.skins[i], r[len(d.results)+i]
+		if math.Abs(off) <= oddSigmas {
+			continue
 		}
+		all := d.skinOn(fit.X, s.Passes, s.Spot)
+		own, others := unit.LengthFine(s.Value, l.Units), unit.LengthFine(all, l.Units)
+		f := say(IDStiffFaces, finding.Note, skinIndex[i], map[string]float64{"sigmas": off, "caliper": s.Value, "bends": all},
+			"The snapped tongue measures %s, but the skin bends as if it were %s: char in the groove, faces unlike the handbook's, or a wrong reading. Both are used.", own, others)
+		if !d.bends(s.Passes) {
+			f.ID = IDOutlier
+			f.Text = fmt.Sprintf("This tongue measures %s, and all together %s. All are used, and the skin is known the less for it; measure it again or leave it out.", own, others)
+		}
+		l.Findings = append(l.Findings, f)
 	}
 }
 

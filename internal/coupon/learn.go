@@ -48,6 +48,7 @@ func Learn(was Belief, readings []Reading, of Owner) Learned {
 		l.Width = draft.Width
 	}
 	l.learnDepth(by.of(KindSag), by.at(KindSag), by.of(KindSkin), by.at(KindSkin))
+	l.learnApart(by.of(KindSkin))
 	l.learnWidth(by.of(KindClosing), by.at(KindClosing))
 	l.learnBend(by.of(KindBend), by.at(KindBend))
 	kerf := series{}
@@ -123,7 +124,7 @@ func (b Belief) mustBeSound() {
 	switch {
 	case !(b.Material.E > 0), !(b.Thickness.Value > 0), !(b.Width.Value > 0), !(b.Density >= 0):
 		panic("coupon: a belief needs a modulus, a thickness, a score width and no negative density")
-	case !(b.SpreadE >= 0), !(b.SpreadZ >= 0), math.IsInf(b.SpreadE, 0), math.IsInf(b.SpreadZ, 0):
+	case !(b.SpreadE >= 0), !(b.SpreadZ >= 0), !(b.SpreadFace >= 0), math.IsInf(b.SpreadE, 0), math.IsInf(b.SpreadZ, 0):
 		panic("coupon: the spreads of a belief must be numbers from 0 up")
 	}
 }

@@ -103,7 +103,11 @@ func (d *depthFit) findSpots() {
 
 // rows is the number of residuals.
 func (d depthFit) rows() int {
-	return 3 + 2*len(d.passes) + 2*len(d.spots) + len(d.tongues) + len(d.skins)
+	n := 3 + 2*len(d.passes) + 2*len(d.spots) + len(d.tongues) + len(d.skins)
+	if d.was.SpreadFace > 0 {
+		n++
+	}
+	return n
 }
 
 // skinOn is the skin at a spot, held between a thousandth of the thickness and the rest.

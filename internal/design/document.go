@@ -40,6 +40,7 @@ type Sheet struct {
 	E            string `json:"e"`                    // bending modulus across the scores, MPa
 	EZ           string `json:"ez"`                   // through-thickness modulus, MPa
 	GXZ          string `json:"gxz"`                  // transverse shear modulus, MPa
+	Face         string `json:"face,omitempty"`       // modulus at the faces over E
 	MOR          string `json:"mor"`                  // bending strength, MPa
 	StrainLimit  string `json:"strainLimit"`          // strain at rupture of the skin, percent
 	StrainTested bool   `json:"strainTested"`         // StrainLimit comes from a bend strip of this sheet
@@ -62,6 +63,7 @@ type Machine struct {
 	Bottom       string   `json:"bottom"`     // "round", "flat", "vee"
 	Depths       []string `json:"depths"`     // cumulative, after 1, 2, 3... passes
 	DepthSpread  string   `json:"depthSpread"`
+	Apart        string   `json:"apart,omitempty"` // what of it differs from score to score
 	WidthSpread  string   `json:"widthSpread"`
 	Tested       bool     `json:"tested"`            // Depths and ScoreWidth come from test strips
 	Setting      string   `json:"setting,omitempty"` // power, speed, focus and air, in the person's own words

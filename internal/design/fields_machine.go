@@ -38,6 +38,13 @@ func machineFields() []Field {
 		{Path: "machine.depthSpread", Label: "How far a depth may be off", Kind: Length, Min: 0, Max: 3, preset: func(v *Values) float64 { return of(v).DepthSpread },
 			More: true,
 			Help: "Plus or minus, over the bed and along a line.", into: func(v *Values, r reading) { v.Machine.DepthSpread, v.Machine.SpreadTyped = r.num, r.typed }},
+		{Path: "machine.apart", Label: "What of it differs from score to score", Kind: Length, Min: 0.001, Max: 3, More: true, Auto: "seven tenths of it",
+			Help: "Plus or minus; five skins of one strip, each measured, tell it.",
+			into: func(v *Values, r reading) {
+				if r.typed {
+					v.Machine.Apart = r.num
+				}
+			}},
 		{Path: "machine.widthSpread", Label: "How far the width of a score may be off", Kind: Length, Min: 0, Max: 3, preset: widthSpread, More: true,
 			Help: "Plus or minus; a narrower mouth pinches sooner."},
 		{Path: "machine.bottom", Label: "Bottom of the score", Kind: Choose, usual: func(v *Values) string { return bottoms[v.Machine.Bottom] }, More: true,

@@ -91,6 +91,9 @@ func sheetFields(stocks []stock.Stock) []Field {
 			Help: "Transverse shear modulus across the scores; nearly always unknown, so the range is wide.", Auto: "the handbook's figure",
 			tells: func(v *Values) string { return tell(Stress, v.Sheet.GXZ) },
 			into:  func(v *Values, r reading) { v.Sheet.GXZ = r.over(v.Sheet.GXZ, guessSpread) }},
+		{Path: "sheet.face", Label: "Stiffness of the faces, times the mean", Kind: Number, Min: 0.8, Max: 1.4, More: true,
+			Help: "Pressed board is denser at its faces, and the skin under a score is one; 1 is a sheet that is even.", Auto: "the handbook's figure, or 1",
+			tells: func(v *Values) string { return tell(Number, v.Sheet.Face) }, into: func(v *Values, r reading) { faces(&v.Sheet, r) }},
 		{Path: "sheet.strainTested", Label: "A bend strip of this sheet gave the strain below", Kind: Check, More: true,
 			Help: "A tested strain is a limit; a handbook strain only warns."},
 		{Path: "sheet.strainLimit", Label: "Strain at which the skin cracks", Kind: Percent, Min: 0.0005, Max: 0.5, More: true,
@@ -136,8 +139,19 @@ func (r reading) over(handbook stock.Figure, spread float64) stock.Figure {
 	return handbook
 }
 
+// faces takes the handbook's figure, or what was typed: sure to half of what it lies off 1.
+func faces(s *SheetValues, r reading) {
+	s.Face = s.Stock.Face
+	if r.typed {
+		s.Face = typed(r.num, math.Abs(r.num-1)/(2*r.num))
+	}
+}
+
 // tell says what a handbook figure is, with its range.
 func tell(k Kind, f stock.Figure) string {
+	if !f.Given() {
+		return "" // no figure, and none is needed
+	}
 	word := "handbook"
 	if f.Grade != stock.Published && f.Grade != stock.Computed {
 		word = "a guess"
@@ -230,7 +244,7 @@ func rupture(s *SheetValues, r reading) {
 func (s *SheetValues) finishOwn() {
 	st := &s.Stock
 	st.EAlong, st.MORAlong, st.RuptureAlong = s.E, s.MOR, s.Rupture
-	st.EZ, st.GXZAlong, st.NuXY, st.NuXZ, st.InternalBond = s.EZ, s.GXZ, s.NuXY, s.NuXZ, s.InternalBond
+	st.EZ, st.GXZAlong, st.NuXY, st.NuXZ, st.InternalBond, st.Face = s.EZ, s.GXZ, s.NuXY, s.NuXZ, s.InternalBond, s.Face
 	st.GInPlane = s.E.Times(1 / (2 * (1 + s.NuXY.Value)))
 	st.Thickness = stock.Figure{Value: s.T, Low: s.T - s.TSpread, High: s.T + s.TSpread, Source: "measured", Grade: stock.Typed}
 	st.Notes = []string{"This sheet is not in the handbook: read its maker's safety sheet before you cut or glue it."}

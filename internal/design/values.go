@@ -51,6 +51,7 @@ type SheetValues struct {
 	GrainToScores float64
 
 	E, GXZ, EZ   stock.Figure // bending modulus across the scores, transverse shear, through the thickness
+	Face         stock.Figure // modulus at the faces over E; none for a sheet taken as even
 	MOR          stock.Figure
 	Rupture      stock.Figure // strain of the outer skin at rupture
 	NuXY, NuXZ   stock.Figure

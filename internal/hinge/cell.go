@@ -151,7 +151,7 @@ func (l Law) NetSectionStrain(p, kappa float64) float64 {
 
 // netArm is the strain of the web as a plain beam per curvature, mm.
 func (l Law) netArm(c float64) float64 {
-	return l.score.Thickness / (2 * c * l.eta * l.eta * l.web)
+	return l.bent * l.score.Thickness / (2 * c * l.eta * l.eta * l.web)
 }
 
 // Moment returns the holding moment at curvature kappa, N mm per mm of width.

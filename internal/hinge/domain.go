@@ -27,20 +27,18 @@ type Departure struct {
 // within 1.3 %. A score on its own (p = +Inf) is checked too: see
 // testdata/reference/edge-crack-fe.csv.
 func (l Law) Domain(p float64) []Departure {
-	var out []Departure
-	test := func(r Ratio, v, low, high float64) {
-		if v < low-1e-9 || v > high+1e-9 {
-			out = append(out, Departure{r, v, low, high})
-		}
-	}
-	test(DepthRatio, 1-l.eta, 0.3, 0.9)
-	test(WidthRatio, l.w, 0.03, 0.3)
+	tests := []Departure{{DepthRatio, 1 - l.eta, 0.3, 0.9}, {WidthRatio, l.w, 0.03, 0.3}}
 	if q := l.over(p); !math.IsInf(q, 1) {
-		test(SpacingRatio, q, 0.25, 8)
+		tests = append(tests, Departure{SpacingRatio, q, 0.25, 8})
 	}
 	if !l.mat.Isotropic() {
-		test(EZRatio, l.mat.EZ/l.mat.E, 0.02, 1)
-		test(GXZRatio, l.mat.GXZ/l.mat.E, 0.025, 0.5)
+		tests = append(tests, Departure{EZRatio, l.mat.EZ / l.mat.E, 0.02, 1}, Departure{GXZRatio, l.mat.GXZ / l.mat.E, 0.025, 0.5})
+	}
+	var out []Departure
+	for _, d := range tests {
+		if d.Value < d.Low-1e-9 || d.Value > d.High+1e-9 {
+			out = append(out, d)
+		}
 	}
 	return out
 }

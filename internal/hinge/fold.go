@@ -72,7 +72,7 @@ func (l Law) FoldBetween(theta float64, a, b Side, heldFlat bool) FoldState {
 		f.Elastic = theta * score / (score + land)
 	}
 	e := l.eta
-	f.NetStrain = f.Elastic * e / (2 * h * (1 - e*e*e))
+	f.NetStrain = f.Elastic * e / (2 * h * (1 - e*e*e)) * l.turned
 	f.Strain = kt * f.NetStrain
 	f.MouthGap = l.score.Width - f.Elastic*f.Lever
 	f.OpenWidth = l.score.Width + f.Elastic*f.Lever

@@ -39,11 +39,12 @@ type Law struct {
 
 	eprime, plain float64 // MPa; E' t^3/12, N mm per mm of width
 	web           float64 // modulus of the web over EPrime: 1/(1-nu^2) in a narrow strip, else 1
+	bent, turned  float64 // strain of the web per moment and per turn, against an even sheet's
 
 	// Over t:
 	eta, w, a, b float64
 	// Functions of eta alone:
-	cube     float64 // eta^-3 - 1
+	cube     float64 // eta^-3/s - 1
 	ye0, ye1 float64 // centre of elastic rotation: isolated, touching
 	lx0, lx1 float64 // lever of the elastic rotation: isolated, touching
 	k0       float64 // strain factor, isolated
@@ -113,14 +114,18 @@ func New(m Material, s Score) Law {
 	e := l.eta
 	e2, e3 := e*e, e*e*e
 	l.a = s.rootLength(e, l.lam)
-	l.b = deepRotation * e * (1 - e2 + (1-e)*e3*e3) * crackFactor(l.lam, l.rho)
-	l.cube = 1/e3 - 1
-	l.ye0 = e * (neutral0 - neutral1*e + neutral2*e2)
-	l.ye1 = e * (1 - e2) / (2 * (1 - e3))
-	l.lx0 = 1 - e*(lever0-lever1*e+lever2*e2-lever4*e2*e2)
-	l.lx1 = (1 - e/2) / (1 - e3)
+	reach, peak := m.graded()
+	l.b = deepRotation * e * (1 - e2 + (1-e)*e3*e3) * crackFactor(l.lam, l.rho) * reach
+	stiff, arm := m.skin(e)
+	l.cube = 1/(e3*stiff) - 1
+	l.bent = arm / stiff
+	l.turned = l.bent * ((1/e3 - 1) / l.cube)
+	l.ye0 = e * (neutral0 - neutral1*e + neutral2*e2) * arm
+	l.ye1 = e * (arm - e2*stiff) / (2 * (1 - e3*stiff))
+	l.lx0 = 1 - e*(lever0-lever1*e+lever2*e2-lever4*e2*e2)*arm
+	l.lx1 = (1 - e*arm/2) / (1 - e3*stiff)
 	stretch := math.Sqrt((1 + l.rho) / 2)
-	l.k0 = s.strainAlone(e, l.lam, stretch)
+	l.k0 = s.strainAlone(e, l.lam, stretch) * peak
 	l.reachYe = reachNeutral * l.lam
 	l.reachLx = reachLever * l.lam
 	l.reachKt = reachStrain * e * l.lam
@@ -153,9 +158,13 @@ func (s Score) strainAlone(eta, lam, stretch float64) float64 {
 	return strainPlain - strainRelief*solve.Power(stretch, -reliefStretch)*sharp*solve.Power(eta, reliefSkin)
 }
 
+// bad is a call of its own: put in where it is called it would cost a kilobyte of download.
+//
+//go:noinline
+func bad(what string, v float64) { panic(fmt.Sprintf("hinge: %s %v", what, v)) }
+
 // mustBeSound panics on impossible figures and fills in the root width.
 func (s Score) mustBeSound() Score {
-	bad := func(what string, v float64) { panic(fmt.Sprintf("hinge: %s %v", what, v)) }
 	switch {
 	case !(s.Thickness > 0) || math.IsInf(s.Thickness, 0):
 		bad("thickness", s.Thickness)

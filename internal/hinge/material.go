@@ -1,9 +1,6 @@
 package hinge
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // Material is a sheet as its bending across the scores feels it; x is along the bend,
 // y along the scores, z through the thickness. Moduli in MPa.
@@ -14,6 +11,9 @@ type Material struct {
 	// EZ is the modulus through the thickness and GXZ the transverse shear modulus.
 	// Both zero: the sheet is taken as isotropic.
 	EZ, GXZ float64
+	// Face is the modulus at either face over E, for a sheet that is stiffer there than
+	// inside; 0 or 1 for one that is even. See layers.go for what lies between.
+	Face float64
 	// Narrow says that the piece is a strip about as narrow as the sheet is thick, or
 	// a few times that: its plain stretches bend with E instead of E/(1-NuXY^2). The
 	// web under a score is thin, and stays in plane strain all the same.
@@ -70,7 +70,6 @@ func crackFactor(lam, rho float64) float64 {
 
 // mustBeSound panics unless the figures describe an elastic solid.
 func (m Material) mustBeSound() {
-	bad := func(what string, v float64) { panic(fmt.Sprintf("hinge: %s %v", what, v)) }
 	switch {
 	case !(m.E > 0) || math.IsInf(m.E, 0):
 		bad("modulus", m.E)
@@ -78,6 +77,8 @@ func (m Material) mustBeSound() {
 		bad("Poisson's ratio xy", m.NuXY)
 	case !(m.NuXZ > -1 && m.NuXZ < 1):
 		bad("Poisson's ratio xz", m.NuXZ)
+	case !m.Even() && !(m.Face >= LeastFace && m.Face <= MostFace):
+		bad("stiffness of the faces over the mean", m.Face)
 	case m.Isotropic():
 		return
 	case !(m.EZ > 0) || math.IsInf(m.EZ, 0):

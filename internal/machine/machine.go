@@ -55,7 +55,10 @@ type Setup struct {
 	DepthSpread float64 // half width of what a depth may be off by
 	// Spreads is DepthSpread for each number of passes, where strips told them; empty, or
 	// zero for one, leaves DepthSpread.
-	Spreads      []float64
+	Spreads []float64
+	// Apart is what of that differs from one score to the next, half width; 0 is the share
+	// that ApartShare has. The rest moves all scores alike.
+	Apart        float64
 	Speed        float64
 	Acceleration float64 // 0 when it does not matter
 }
@@ -84,6 +87,18 @@ func (s Setup) Spread(passes int) float64 {
 		return s.Spreads[passes-1]
 	}
 	return s.DepthSpread
+}
+
+// ApartShare is the share of the variance of a depth that differs from score to score where
+// nobody said more. No source.
+const ApartShare = 0.5
+
+// Between returns the half width of what one score differs by from the next after passes.
+func (s Setup) Between(passes int) float64 {
+	if s.Apart > 0 {
+		return s.Apart
+	}
+	return math.Sqrt(ApartShare) * s.Spread(passes)
 }
 
 // Depth returns how deep the score is after passes in a sheet t thick.

@@ -43,6 +43,8 @@ func (p *Plan) cause(q Quantity) string {
 		return share("Softness through the thickness")
 	case Shear:
 		return share("Shear through the thickness")
+	case Faces:
+		return share("Stiffness of the faces")
 	}
 	return share("The strain that cracks it")
 }

@@ -159,15 +159,17 @@ func widened(f stock.Figure, share float64) stock.Figure {
 func (l *lesson) belief() coupon.Belief {
 	s, m := l.v.Sheet, l.v.Machine
 	b := coupon.Belief{
-		Material: solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value),
+		Material: solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value, s.Face.Value),
 		SpreadE:  sigmaLn(s.E), SpreadZ: (sigmaLn(s.EZ) + sigmaLn(s.GXZ)) / 2,
-		Thickness: coupon.Measured{Value: s.T, Sigma: s.TSpread / nineInTen, N: len(s.Readings)},
-		Density:   s.Density.Value,
-		Bottom:    bottomOf(m.Bottom),
-		Width:     coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
-		Rupture:   coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
-		Kerf:      coupon.Measured{Value: m.Kerf},
-		Units:     l.v.Units,
+		SpreadFace: (s.Face.High - s.Face.Low) / (2 * nineInTen),
+		Thickness:  coupon.Measured{Value: s.T, Sigma: s.TSpread / nineInTen, N: len(s.Readings)},
+		Density:    s.Density.Value,
+		Bottom:     bottomOf(m.Bottom),
+		Apart:      coupon.Measured{Value: l.between() / nineInTen},
+		Width:      coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
+		Rupture:    coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
+		Kerf:       coupon.Measured{Value: m.Kerf},
+		Units:      l.v.Units,
 	}
 	for n := range m.Depths {
 		b.Skins = append(b.Skins, coupon.Measured{Value: m.Skin(n+1, s.T, 0).Value, Sigma: m.Spread(n+1) / nineInTen})
@@ -207,6 +209,9 @@ func (l *lesson) takeSheet(got coupon.Learned) {
 		m := got.Material
 		s.E = fromStrips(m.E, got.SpreadE)
 		s.EZ, s.GXZ = fromStrips(m.EZ, got.SpreadZ), fromStrips(m.GXZ, got.SpreadZ)
+		if s.Face.Given() {
+			s.Face = stock.Figure{Value: m.Face, Low: m.Face - nineInTen*got.SpreadFace, High: m.Face + nineInTen*got.SpreadFace, Source: "test strips", Grade: stock.Tested}
+		}
 	}
 	if t := got.Thickness; len(got.Tongues) > 0 || t.N > 0 && t.Value != s.T {
 		s.T, s.TSpread = t.Value, nineInTen*t.Sigma
@@ -232,6 +237,12 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 		}
 		return s.T - skin
 	}
+	// What one score differs by from the next, and a place with it.
+	apart, place := l.between(), l.varies()
+	if a := got.Apart; a.N > 0 {
+		apart = nineInTen * a.Value
+		place = math.Hypot(math.Sqrt(1-machine.ApartShare)*place, apart)
+	}
 	was := append([]float64{}, m.Depths...)
 	told := make([]float64, n) // over what was typed; 0 where nothing was told
 	any := false
@@ -240,7 +251,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 		if i < len(got.Skins) && got.Skins[i].N > 0 {
 			any = true
 			out[i] = depth(got.Skins[i].Value)
-			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, l.varies())
+			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, place)
 			told[i] = 1
 			if i < len(was) {
 				told[i] = out[i] / was[i]
@@ -260,6 +271,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 			out[i] = was[i] * nearest(told, i)
 		}
 	}
+	m.Apart = apart
 	m.Depths, m.Spreads = growing(out, m.Reference, s.T), spreads
 	m.Spreads = m.Spreads[:len(m.Depths)]
 	m.Tested, m.Typed = true, true
@@ -275,6 +287,15 @@ func (l *lesson) varies() float64 {
 		return l.v.Machine.DepthSpread
 	}
 	return math.Min(bedSpread, l.v.Machine.DepthSpread)
+}
+
+// between is what one score differs by from the next, half width: as typed, else a share of
+// what a place differs by.
+func (l *lesson) between() float64 {
+	if a := l.v.Machine.Apart; a > 0 {
+		return a
+	}
+	return math.Sqrt(machine.ApartShare) * l.varies()
 }
 
 // nearest returns the entry nearest to i that is not zero, the earlier when two are.

@@ -25,10 +25,6 @@ const (
 	causes
 )
 
-// apartShare is the share of the variance of a depth that differs from score to score; the
-// rest moves all alike. No source; five skins of one strip say more.
-const apartShare = 0.5
-
 // stripStrained is the length of score in the strip that a rupture strain is the mean of, mm: a
 // tongue 30 mm wide with five scores in its bend, and about what the bending test of EN 310
 // stretches (50 mm wide, as much of its span as 2.4 mm of score skin a millimetre). No source.
@@ -85,13 +81,13 @@ func (l Lot) Most() (cause Cause, left chance.Chances) {
 
 func (l Lot) panel() chance.Panel {
 	s, m := l.Sheet, l.Setup
-	depth := m.Spread(l.Passes) / nineInTen
+	depth, apart := m.Spread(l.Passes)/nineInTen, m.Between(l.Passes)/nineInTen
 	skin := m.Skin(l.Passes, s.T, 0).Value
 	p := chance.Panel{
 		Thickness: chance.Normal{Mean: s.T, SD: s.TSpread / nineInTen},
-		Setting:   chance.Normal{Mean: skin, SD: depth * math.Sqrt(1-apartShare)},
+		Setting:   chance.Normal{Mean: skin, SD: math.Sqrt(math.Max(0, depth*depth-apart*apart))},
 		FromTable: m.Reference != machine.Top,
-		Apart:     depth * math.Sqrt(apartShare),
+		Apart:     apart,
 		Width:     chance.Normal{Mean: m.ScoreWidth, SD: math.Min(m.WidthSpread, 0.9*m.ScoreWidth) / nineInTen},
 		Rupture: chance.Rupture{Mean: s.Rupture.Value, LogNormal: true, Within: s.Stock.Scatter().Value, Strip: stripStrained,
 			Relative: math.Log(s.Rupture.High/s.Rupture.Low) / (2 * nineInTen)},
@@ -142,7 +138,7 @@ func (p *Plan) lot(t *Try, lengths []float64) Lot {
 	if lengths == nil {
 		long = func(int) float64 { return p.V.Panel.Width }
 	}
-	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value)
+	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value, s.Face.Value)
 	return Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, long),
 		Law: func(thickness, skin, width float64) hinge.Law { return g.lawOf(thickness, skin, width, mat) }}
 }

@@ -184,6 +184,8 @@ func (p *Plan) Half(q Quantity) float64 {
 		return s.EZ.Spread()
 	case Shear:
 		return s.GXZ.Spread()
+	case Faces:
+		return s.Face.Spread()
 	}
 	return s.Rupture.Spread()
 }

@@ -15,7 +15,7 @@ import (
 	"springrib/internal/stock"
 )
 
-// corners returns the least and the greatest value of a figure over all 2^7 corners of
+// corners returns the least and the greatest value of a figure over all 2^8 corners of
 // the ranges, and over their middles too.
 func corners(p *Plan, f figure) (low, high float64) {
 	passes := p.Try().Passes
@@ -54,6 +54,7 @@ func only(v design.Values, q Quantity) design.Values {
 	fix(&v.Sheet.EZ, Through)
 	fix(&v.Sheet.GXZ, Shear)
 	fix(&v.Sheet.Rupture, Rupture)
+	fix(&v.Sheet.Face, Faces)
 	return v
 }
 
@@ -113,7 +114,8 @@ func TestRangesLieWithinTheCorners(t *testing.T) {
 }
 
 // With one quantity uncertain there is nothing to add up: the ends are those of its
-// own range, and nothing in between goes past them.
+// own range, and nothing in between goes past them by more than 0.4 %: a figure may turn on
+// the way, as closing does with the shear modulus.
 func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 	for _, v := range exampleValues(t) {
 		v.Panel.MayFail, v.Strips.Readings = 100, nil // readings have ranges of their own
@@ -133,9 +135,9 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 					got := c.f(p.scoring().state(p.Try().Passes, x))
 					low, high = math.Min(low, got), math.Max(high, got)
 				}
-				require.InEpsilon(t, low, c.Low, 2e-3, "%v", q)
-				require.InEpsilon(t, high, c.High, 2e-3, "%v", q)
-				if high > 1.001*c.Value {
+				require.InEpsilon(t, low, c.Low, 4.5e-3, "%v", q)
+				require.InEpsilon(t, high, c.High, 4.5e-3, "%v", q)
+				if c.High > 1.001*c.Value {
 					require.Equal(t, []Share{{q, 1}}, c.From)
 				}
 			}
@@ -143,7 +145,7 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 	}
 }
 
-// Seven quantities drawn at random, independently, each within its range nine times in
+// All quantities drawn at random, independently, each within its range nine times in
 // ten (normal in the halves of it): nine figures in ten lie within theirs.
 func TestRangeHoldsNineInTen(t *testing.T) {
 	r := rand.New(rand.NewPCG(43, 44))
@@ -182,11 +184,11 @@ func TestNothingUncertainHasNoRange(t *testing.T) {
 }
 
 // Depth +-0.1 mm moves the end by 0.09 mm per 90 degrees (computed for this project from
-// the neutral line of a deep laser score, 0.53-0.61 of the skin).
+// the neutral line of a deep laser score, 0.53-0.61 of the skin, in an even sheet).
 func TestDepthMovesTheEnd(t *testing.T) {
 	d := design.Empty()
 	d.Curve.Radius, d.Curve.Angle, d.Panel.Width = "100", "90", "80"
-	d.Machine.DepthSpread = "0.1"
+	d.Machine.DepthSpread, d.Sheet.Face = "0.1", "1"
 	v, _ := design.Read(d)
 	p := Make(only(v, Depth))
 	require.True(t, p.Drawn)
@@ -211,6 +213,7 @@ func TestDepthMovesTheEnd(t *testing.T) {
 func TestFactorOrBadEndNeverBoth(t *testing.T) {
 	d := design.Empty()
 	d.Curve.Radius, d.Curve.Angle, d.Panel.Width, d.Panel.Finish, d.Panel.StandOff = "60", "60", "80", "any", "3"
+	d.Sheet.Face = "1" // one score more or less is then within the tolerance below
 	v, _ := design.Read(d)
 	v.Panel.Passes, v.Panel.MayFail, v.Sheet.Rupture = 2, 100, v.Sheet.Rupture.Times(5)
 	for _, c := range []struct {

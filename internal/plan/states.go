@@ -23,6 +23,7 @@ const (
 	Through                   // E_z, modulus through the thickness
 	Shear                     // G_xz, transverse shear modulus
 	Rupture                   // strain at which the skin breaks
+	Faces                     // stiffness of the faces over the mean
 	quantities
 )
 
@@ -53,7 +54,7 @@ func (g scoring) state(passes int, x moved) (hinge.Law, float64) {
 	half := math.Min(m.WidthSpread, 0.9*m.ScoreWidth)
 	w := m.ScoreWidth + x[Width]*half
 	e, ez, gxz := within(s.E, x[Modulus]), within(s.EZ, x[Through]), within(s.GXZ, x[Shear])
-	return g.lawOf(t, skin, w, solid(e, s.NuXY.Value, s.NuXZ.Value, ez, gxz)), within(s.Rupture, x[Rupture])
+	return g.lawOf(t, skin, w, solid(e, s.NuXY.Value, s.NuXZ.Value, ez, gxz, within(s.Face, x[Faces]))), within(s.Rupture, x[Rupture])
 }
 
 // within returns a figure at x: its value at 0, its ends at -1 and 1.
@@ -69,13 +70,16 @@ func within(f stock.Figure, x float64) float64 {
 
 // solid returns the material, with E_z and G_xz held to what a solid can have: the law
 // panics on less, and a person may type anything. The bounds keep 1/E_z over
-// nu_xz^2/E and rho over 0 (see hinge.Material).
-func solid(e, nuXY, nuXZ, ez, gxz float64) hinge.Material {
+// nu_xz^2/E and rho over 0 (see hinge.Material). Faces are held to what the law knows.
+func solid(e, nuXY, nuXZ, ez, gxz, face float64) hinge.Material {
 	if nuXZ > 0 {
 		ez = math.Min(ez, 0.9*e/(nuXZ*nuXZ))
 		gxz = math.Min(gxz, e/(2*nuXZ*(1+nuXY)))
 	}
-	return hinge.Material{E: e, NuXY: nuXY, NuXZ: nuXZ, EZ: ez, GXZ: gxz}
+	if face > 0 {
+		face = math.Min(math.Max(face, hinge.LeastFace), hinge.MostFace)
+	}
+	return hinge.Material{E: e, NuXY: nuXY, NuXZ: nuXZ, EZ: ez, GXZ: gxz, Face: face}
 }
 
 // lawOf builds the law; the skin is held to what has a law at all.
@@ -93,7 +97,7 @@ func (g scoring) lawOf(t, skin, w float64, mat hinge.Material) hinge.Law {
 // Each quantity is moved to both of its ends, the others staying nominal, and the
 // logarithm of what that does to the figure is taken, d_j upward and downward. The
 // quantities err independently, so the figure's range is what moving each by its share
-// a_j = d_j/sqrt(sum d_j^2) does: the point on the unit sphere of the seven in which
+// a_j = d_j/sqrt(sum d_j^2) does: the point on the unit sphere of all in which
 // the figure is largest, or smallest, as far as logarithms add up (A. M. Hasofer, N. C.
 // Lind, Exact and invariant second-moment code format, J. Eng. Mech. Div. ASCE 100
 // (1974), 111-121, the first step of it). Where they do add up this is the sum in
@@ -118,6 +122,9 @@ func (g scoring) swings(passes int, figures ...figure) []swing {
 	}
 	out := make([]swing, len(figures))
 	for q := range quantities {
+		if q == Faces && g.sheet.Face.Low == g.sheet.Face.High {
+			continue // nothing to ask, as of most sheets
+		}
 		for _, end := range [2]float64{1, -1} {
 			var x moved
 			x[q] = end

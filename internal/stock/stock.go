@@ -83,6 +83,7 @@ type Stock struct {
 	EZ                 Figure // modulus through the thickness, MPa
 	GXZAlong, GXZCross Figure // transverse shear modulus when bent along or across the grain, MPa
 	NuXY, NuXZ         Figure // Poisson's ratio in the plane, and through the thickness
+	Face               Figure // modulus at the faces over that in bending; none for a sheet taken as even
 	Density            Figure // kg/m³
 	InternalBond       Figure // strength across the thickness, MPa: what a glue line on the face can pull
 	KDef1, KDef2       Figure // creep factor in service class 1 (heated room) and 2 (covered outdoors)

@@ -155,6 +155,9 @@ func (g *gen) sheet() {
 	}
 	if g.wild(4) {
 		s.StrainLimit, s.StrainTested = g.pick("0.9", "1.2", "0.4"), g.once(2)
+		if s.StrainTested {
+			s.Face = "1.2"
+		}
 	}
 }
 
@@ -183,6 +186,9 @@ func (g *gen) machine() {
 			m.Depths = append(m.Depths, plain(at, 2)+" mm")
 		}
 		m.Tested, m.DepthSpread = g.once(2), g.pick("", "0.05 mm", "0.08 mm")
+		if m.DepthSpread == "0.08 mm" {
+			m.Apart = "0.03 mm"
+		}
 		if m.Reference == "table" {
 			m.Depths = []string{plain(0.3*g.t, 2) + " mm"}
 		}

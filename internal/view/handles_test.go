@@ -80,7 +80,7 @@ func bends() map[string]design.Document {
 		}),
 		"polygon given as seen": of(func(d *design.Document) {
 			d.Panel.Shape, d.Panel.View = design.Polygon, design.SeenView
-			d.Panel.Corners = []design.Corner{{Along: "0", Across: "-40", Radius: "9"}, {Along: "240", Across: "-30"}, {Along: "245", Across: "40", Radius: "20"}, {Along: "10", Across: "50"}}
+			d.Panel.Corners = []design.Corner{{Along: "0", Across: "-40", Radius: "9"}, {Along: "240", Across: "-30"}, {Along: "245", Across: "40", Radius: "20"}, {Along: "10", Across: "52"}}
 			d.Panel.Holes = []design.Hole{{Kind: "slot", Along: "150", Across: "-4", Width: "9", Length: "40", Turn: "60"}}
 		}),
 		"ribs at places, panel set off": of(func(d *design.Document) {

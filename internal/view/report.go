@@ -48,6 +48,7 @@ type ReportSheet struct {
 	E               float64 `json:"e"`
 	EZ              float64 `json:"ez"`
 	GXZ             float64 `json:"gxz"`
+	Face            float64 `json:"face"` // stiffness of the faces over e; 0 where taken as even
 	Rupture         float64 `json:"ruptureStrain"`
 	StrainTested    bool    `json:"strainTested"`
 }
@@ -248,7 +249,7 @@ func report(w *worked) Report {
 	r := Report{
 		Name: v.Name, Revision: v.Revision, Drawn: p.Drawn, Findings: w.findings, Files: w.release().effect.String(),
 		Sheet: ReportSheet{v.Sheet.Stock.ID, v.Sheet.T, v.Sheet.TSpread, v.Sheet.E.Value, v.Sheet.EZ.Value,
-			v.Sheet.GXZ.Value, v.Sheet.Rupture.Value, v.Sheet.StrainTested},
+			v.Sheet.GXZ.Value, v.Sheet.Face.Value, v.Sheet.Rupture.Value, v.Sheet.StrainTested},
 	}
 	if !p.Drawn {
 		return r

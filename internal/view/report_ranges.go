@@ -35,7 +35,9 @@ type ReportLearned struct {
 	// OverBed is what the skin differs by from place to place: Value is its standard
 	// deviation, N the number of places.
 	OverBed ReportMeasured `json:"overBed"`
-	E       number         `json:"e"`
+	// Apart is the same from score to score; N is the number of skins that told it.
+	Apart ReportMeasured `json:"apart"`
+	E     number         `json:"e"`
 }
 
 // ReportMeasured is a figure with its standard deviation and the number of readings it
@@ -48,7 +50,7 @@ type ReportMeasured struct {
 
 func reportRanges(p *plan.Plan) ReportRanges {
 	names := []string{plan.Depth: "depth", plan.Width: "scoreWidth", plan.Thickness: "thickness", plan.Modulus: "e",
-		plan.Through: "ez", plan.Shear: "gxz", plan.Rupture: "ruptureStrain"}
+		plan.Through: "ez", plan.Shear: "gxz", plan.Rupture: "ruptureStrain", plan.Faces: "face"}
 	one := func(r plan.Range) ReportRange {
 		out := ReportRange{number(r.Value), number(r.Low), number(r.High), map[string]number{}}
 		for _, s := range r.From {
@@ -71,6 +73,7 @@ func reportLearned(p *plan.Plan) *ReportLearned {
 		Softness: ReportMeasured{number(l.Softness.Value), number(l.Softness.Sigma), l.Softness.N}, E: number(l.Material.E),
 		Clearance: ReportMeasured{number(l.Clearance.Value), number(l.Clearance.Sigma), l.Clearance.N},
 		OverBed:   ReportMeasured{number(l.OverBed.Value), number(l.OverBed.Sigma), l.OverBed.N},
+		Apart:     ReportMeasured{number(l.Apart.Value), number(l.Apart.Sigma), l.Apart.N},
 	}
 	for _, h := range l.Skins {
 		out.Skins = append(out.Skins, ReportMeasured{number(h.Value), number(h.Sigma), h.N})

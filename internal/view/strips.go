@@ -115,6 +115,9 @@ func (w *worked) told(fields map[string]wire.Field) {
 	if l.OverBed.N > 0 && w.plan.V.Machine.Tested {
 		say("machine.depthSpread", unit.LengthFine(w.plan.V.Machine.DepthSpread, sys)+" over the bed")
 	}
+	if l.Apart.N > 0 {
+		say("machine.apart", unit.LengthFine(w.plan.V.Machine.Apart, sys))
+	}
 	if l.Kerf.N > 0 {
 		say("machine.kerf", unit.LengthFine(l.Kerf.Value, sys))
 	}
