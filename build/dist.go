@@ -55,6 +55,12 @@ func gatherPieces(root string) (p pieces, err error) {
 	if p.style, err = bundleStyle(root); err != nil {
 		return p, err
 	}
+	if p.faces, err = cutTypeface(root); err != nil {
+		return p, err
+	}
+	if p.licence, err = typefaceLicence(root); err != nil {
+		return p, err
+	}
 	if p.worker, err = bundleWorker(root); err != nil {
 		return p, err
 	}
@@ -80,7 +86,7 @@ func replaceDist(dist string, files map[string][]byte) error {
 	if err := os.MkdirAll(dist, 0o755); err != nil {
 		return err
 	}
-	for _, kind := range []string{"css", "js", "wasm.gz"} {
+	for _, kind := range []string{"css", "js", "wasm.gz", "woff2"} {
 		old, err := filepath.Glob(filepath.Join(dist, "*-"+hashPattern+"."+kind))
 		if err != nil {
 			return err

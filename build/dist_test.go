@@ -36,7 +36,9 @@ func filled(t *testing.T, core int) string {
 	packed, err := pack(bytes.Repeat([]byte("springrib "), core/10))
 	require.NoError(t, err)
 	require.NoError(t, replaceDist(dir, map[string][]byte{
-		"core-1111111111111111.wasm.gz": packed, "page-1111111111111111.js": []byte("x"), "page-1111111111111111.css": []byte("x"), "index.html": []byte("x"), singleName: []byte("x"),
+		"core-1111111111111111.wasm.gz": packed, "page-1111111111111111.js": []byte("x"), "page-1111111111111111.css": []byte("x"),
+		"regular-1111111111111111.woff2": []byte("x"), "medium-1111111111111111.woff2": []byte("x"), "bold-1111111111111111.woff2": []byte("x"),
+		"index.html": []byte("x"), singleName: []byte("x"),
 	}))
 	return dir
 }

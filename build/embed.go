@@ -31,10 +31,12 @@ const (
 // frameStyle is all the style of the page inside a frame.
 const frameStyle = "body{margin:0}h1{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}"
 
-// framePolicy is the content policy of that page. The element's own style is made by
-// its script and rests on script-src.
-var framePolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src " + sourceHash(frameStyle) +
-	"; worker-src blob:; connect-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'"
+// framePolicy is the content policy of that page with this style. The element's own style is
+// made by its script and rests on script-src.
+func framePolicy(style string) string {
+	return "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src " + sourceHash(style) +
+		"; worker-src blob:; connect-src 'self'; font-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'"
+}
 
 // listener is what a host's page does to follow the height of a frame.
 const listener = `
@@ -109,7 +111,8 @@ func framePage(root string, p pieces, embed, frame string) ([]byte, error) {
 		return nil, err
 	}
 	p.template = string(template)
-	html, err := fillTemplate(p, framePolicy, "", "<style>"+frameStyle+"</style>",
+	style := faceRules(p.faces, func(f face) string { return f.file }) + frameStyle
+	html, err := fillTemplate(p, framePolicy(style), "", "<style>"+style+"</style>",
 		scriptTag(contentName("embed.js", []byte(embed)), embed)+"\n"+scriptTag(contentName("frame.js", []byte(frame)), frame))
 	return []byte(html), err
 }

@@ -86,7 +86,10 @@ func TestEmbeddingNamesOneBuild(t *testing.T) {
 	html := string(files[frameName])
 	assert.Contains(t, html, tag)
 	assert.Contains(t, html, `src="`+frame+`"`)
-	assert.Contains(t, policy(t, html), sourceHash(frameStyle))
+	style := regexp.MustCompile(`<style>([^<]+)</style>`).FindStringSubmatch(html)
+	require.Len(t, style, 2)
+	assert.Contains(t, style[1], "url("+sample.faces[0].file+")")
+	assert.Contains(t, policy(t, html), sourceHash(style[1]))
 	assert.NotContains(t, policy(t, html), "unsafe-inline")
 	assert.Contains(t, files, typesName)
 }

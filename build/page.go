@@ -15,6 +15,8 @@ import (
 type pieces struct {
 	template string // site/index.html
 	style    string
+	faces    []face
+	licence  string // of the faces
 	script   string
 	later    map[string]string // scripts that are loaded when first needed, by name
 	worker   string            // the core's worker, which script holds too
@@ -34,7 +36,7 @@ const (
 
 // servedPolicy is the content policy of the served page.
 const servedPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; worker-src blob: 'self'; " +
-	"connect-src 'self'; manifest-src 'self'; img-src 'self' data: blob:; base-uri 'none'; form-action 'none'"
+	"connect-src 'self'; manifest-src 'self'; font-src 'self'; img-src 'self' data: blob:; base-uri 'none'; form-action 'none'"
 
 // singlePolicy is the content policy of the single file, which fetches nothing at all.
 func singlePolicy(p pieces) string {
@@ -42,8 +44,13 @@ func singlePolicy(p pieces) string {
 	for _, name := range p.parts() {
 		scripts += " " + sourceHash(p.later[name])
 	}
-	return "default-src 'none'; script-src " + scripts + " 'wasm-unsafe-eval'; style-src " + sourceHash(p.style) +
-		"; worker-src blob:; connect-src 'none'; img-src data: blob:; base-uri 'none'; form-action 'none'"
+	return "default-src 'none'; script-src " + scripts + " 'wasm-unsafe-eval'; style-src " + sourceHash(p.singleStyle()) +
+		"; worker-src blob:; connect-src 'none'; font-src data:; img-src data: blob:; base-uri 'none'; form-action 'none'"
+}
+
+// singleStyle is the style of the single file, with the faces and their licence in it.
+func (p pieces) singleStyle() string {
+	return "/*\n" + p.licence + "\n*/\n" + faceRules(p.faces, face.dataURL) + p.style
 }
 
 // sourceHash names an inline script or style in a content policy.
@@ -62,10 +69,16 @@ func contentName(name string, content []byte) string {
 
 // servedPage returns the files of the page for a server, by name.
 func servedPage(p pieces) (map[string][]byte, error) {
-	style := contentName("page.css", []byte(p.style))
+	styled := faceRules(p.faces, func(f face) string { return f.file }) + p.style
+	style := contentName("page.css", []byte(styled))
 	script := contentName("page.js", []byte(p.script))
 	core := contentName("core.wasm.gz", p.core)
-	files := map[string][]byte{style: []byte(p.style), script: []byte(p.script), core: p.core}
+	files := map[string][]byte{style: []byte(styled), script: []byte(p.script), core: p.core, licenceName: []byte(p.licence)}
+	fonts := ""
+	for _, f := range p.faces {
+		files[f.file] = f.woff2
+		fonts += fmt.Sprintf(`<link rel="preload" as="font" type="font/woff2" crossorigin href="%s">`+"\n", f.file)
+	}
 	// A script of an unknown type is not fetched; load.ts reads the address when the time comes.
 	later := ""
 	for _, name := range p.parts() {
@@ -76,7 +89,7 @@ func servedPage(p pieces) (map[string][]byte, error) {
 	// The core is the longest way to the first drawing: it is asked for before the script is read.
 	html, err := fillTemplate(p, servedPolicy,
 		fmt.Sprintf(`<link id="core" rel="preload" as="fetch" crossorigin href="%s">`+"\n"+`<link rel="manifest" href="%s">`, core, manifestName),
-		fmt.Sprintf(`<link rel="stylesheet" href="%s">`, style),
+		fonts+fmt.Sprintf(`<link rel="stylesheet" href="%s">`, style),
 		later+fmt.Sprintf(`<script src="%s"></script>`, script))
 	files["index.html"] = []byte(html)
 	return files, err
@@ -96,11 +109,11 @@ func singlePage(p pieces) ([]byte, error) {
 	if m := endsScript.FindString(p.script); m != "" {
 		return nil, fmt.Errorf("the script holds %q, which would end it early inside a page", m)
 	}
-	if m := endsStyle.FindString(p.style); m != "" {
+	if m := endsStyle.FindString(p.singleStyle()); m != "" {
 		return nil, fmt.Errorf("the style holds %q, which would end it early inside a page", m)
 	}
 	html, err := fillTemplate(p, singlePolicy(p), "",
-		"<style>"+p.style+"</style>",
+		"<style>"+p.singleStyle()+"</style>",
 		block("core", p.core)+later+"<script>"+p.script+"</script>")
 	return []byte(html), err
 }

@@ -13,6 +13,8 @@ import (
 var sample = pieces{
 	template: "<!doctype html><head>\n<meta charset=\"utf-8\">\n<title>x</title>\n<!-- style -->\n</head><body>\n<!-- script -->\n</body>",
 	style:    "p{color:red}",
+	faces:    []face{{400, "regular-0123456789abcdef.woff2", []byte("letters")}},
+	licence:  "who may use it",
 	script:   `console.log("<!-- script -->")`,
 	later:    map[string]string{"scene": "var springribScene={}"},
 	core:     []byte{0x1f, 0x8b, 8, 0},
@@ -21,11 +23,11 @@ var sample = pieces{
 func TestServedPageNamesItsFilesByContent(t *testing.T) {
 	files, err := servedPage(sample)
 	require.NoError(t, err)
-	require.Len(t, files, 5)
+	require.Len(t, files, 7)
 	html := string(files["index.html"])
 	for name := range files {
-		if name != "index.html" {
-			assert.Regexp(t, `^(page|core|scene)-[0-9a-f]{16}\.(css|js|wasm\.gz)$`, name)
+		if name != "index.html" && name != licenceName {
+			assert.Regexp(t, `^(page|core|scene|regular)-[0-9a-f]{16}\.(css|js|wasm\.gz|woff2)$`, name)
 			assert.Contains(t, html, `"`+name+`"`)
 		}
 	}
@@ -79,11 +81,13 @@ func TestSinglePageHoldsEverythingAndFetchesNothing(t *testing.T) {
 	html, err := singlePage(sample)
 	require.NoError(t, err)
 	assert.NotRegexp(t, `(?:src|href)=`, string(html))
-	assert.Contains(t, string(html), "<style>"+sample.style+"</style>")
+	assert.Contains(t, string(html), sample.style+"</style>")
+	assert.Contains(t, string(html), sample.licence)
+	assert.Contains(t, string(html), "data:font/woff2;base64,"+base64.StdEncoding.EncodeToString(sample.faces[0].woff2))
 	assert.Contains(t, string(html), "<script>"+sample.script+"</script>")
 	assert.Contains(t, string(html), base64.StdEncoding.EncodeToString(sample.core))
 	assert.Contains(t, policy(t, string(html)), sourceHash(sample.script))
-	assert.Contains(t, policy(t, string(html)), sourceHash(sample.style))
+	assert.Contains(t, policy(t, string(html)), sourceHash(sample.singleStyle()))
 	held := regexp.MustCompile(`<script id="scene" type="application/octet-stream">([^<]+)</script>`).FindSubmatch(html)
 	require.Len(t, held, 2)
 	packed, err := base64.StdEncoding.DecodeString(string(held[1]))

@@ -37,6 +37,9 @@ func rows() []row {
 		{"offline", offlineName, budget{}},
 		{"embed", "embed-" + hashPattern + ".js", budget{gzip: 60_000}},
 		{"style", "page-*.css", budget{}},
+		{"regular", "regular-*.woff2", budget{raw: 15_000}},
+		{"medium", "medium-*.woff2", budget{raw: 15_000}},
+		{"bold", "bold-*.woff2", budget{raw: 15_000}},
 		{"page", "index.html", budget{}},
 		{"single file", singleName, budget{raw: 4 * megabyte}},
 	}

@@ -40,6 +40,10 @@ export class Asking {
   stale = false;
 
   private sight: Sight = {};
+  /** Whether bodies in space have come since they were wanted. */
+  private bodies = false;
+  /** Whether a plan was ever asked for: before, nothing wants another. */
+  private began = false;
   /** Whether the drawings still show a design that was put away. */
   private another = false;
 
@@ -71,7 +75,8 @@ export class Asking {
   look(sight: Sight): void {
     if (sight.show === this.sight.show && sight.folded === this.sight.folded) return;
     this.sight = sight;
-    void this.replan();
+    this.bodies = false;
+    if (this.began) void this.replan();
   }
 
   /** The next plan is of another design: none of the present drawings stands in for it. */
@@ -85,12 +90,16 @@ export class Asking {
    */
   async replan(): Promise<void> {
     const { doc } = this.state;
+    this.began = true;
     const drawn = await this.plans(doc, { brief: true });
     if (drawn?.partial && this.state.doc === doc) await this.plans(doc, {});
   }
 
+  // Bodies in space are many numbers: a draft goes without them once there are some to see.
+  private get quick(): Sight { return this.bodies && !this.another ? {} : this.sight; }
+
   private async plans(doc: Doc, how: { brief?: boolean }): Promise<PlanView | undefined> {
-    const answer = await this.try({ kind: 'plan', design: doc, ...this.sight, ...how });
+    const answer = await this.try({ kind: 'plan', design: doc, ...(how.brief ? this.quick : this.sight), ...how });
     if (answer?.superseded) return undefined;
     if (answer) this.accept(answer, doc);
     this.stale = this.picture !== undefined && this.picture.doc !== doc;
@@ -100,7 +109,7 @@ export class Asking {
 
   /** Asks for the plan of a document with a handle moved; follow shows it. */
   drag(base: Doc, drag: Drag): Promise<Answer | undefined> {
-    return this.try({ kind: 'plan', design: base, drag, ...this.sight });
+    return this.try({ kind: 'plan', design: base, drag, ...this.quick });
   }
 
   /** Shows what a pull came to, as that of doc, which is the present document. */
@@ -113,6 +122,7 @@ export class Asking {
     if (!plan) return;
     const whole = plan.partial && this.picture && !this.another ? withRest({ plan, streams, doc }, this.picture) : { plan, streams, doc };
     this.plan = whole.plan;
+    this.bodies ||= plan.space !== undefined;
     this.planned = doc;
     if (this.another) this.picture = undefined;
     this.another = false;

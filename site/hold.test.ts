@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import type { Answer, Question } from './core';
 import { get, text, type Doc } from './path';
-import type { PlanView } from './messages';
+import type { PlanView, Space } from './messages';
 import { withRest, type Core, type Picture } from './asking';
 import { State } from './state';
 import { shelfStore } from './store';
@@ -16,11 +16,17 @@ class Moving implements Core {
   held: (() => void)[] | undefined;
   /** What was asked to be shown with each plan. */
   readonly shown: (string | undefined)[] = [];
+  /** Whether plans have bodies in space when those are asked for. */
+  bodies = false;
 
   async ask(question: Question): Promise<Answer> {
     if (question.kind === 'plan') this.shown.push(question.show);
     if (this.held) await new Promise<void>((done) => this.held!.push(done));
-    if (question.kind !== 'plan' || !question.drag) return this.fixture.ask(question);
+    if (question.kind !== 'plan' || !question.drag) {
+      const answer = await this.fixture.ask(question);
+      const { plan } = answer.reply;
+      return plan && this.bodies && question.show === 'space' ? { ...answer, reply: { ...answer.reply, plan: { ...plan, space: {} as Space } } } : answer;
+    }
     const { handle, x } = question.drag;
     const set: Record<string, string> = handle === 'ribs' ? { 'rib.places.0.across': '-20', 'rib.places.1.across': String(x) } : { 'curve.radius': String(x) };
     const base = question.design as Doc;
@@ -166,4 +172,13 @@ test('what is wanted besides is asked for with every plan', async () => {
   state.asked.look({ show: 'isometric', folded: 0.5 });
   await new Promise((done) => setTimeout(done));
   assert.deepEqual(core.shown, [undefined, 'space', 'space', 'isometric'], 'once for each change, and with the drag');
+});
+
+test('once there are bodies in space, drafts and drags go without them', async () => {
+  const { state, core } = await started();
+  core.bodies = true;
+  state.asked.look({ show: 'space' });
+  await new Promise((done) => setTimeout(done));
+  await state.held.pull(state.held.take('Radius'), drag(120));
+  assert.deepEqual(core.shown, [undefined, 'space', undefined]);
 });

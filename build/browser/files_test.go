@@ -23,6 +23,12 @@ func (p *Page) bring(d form.Document) {
 	p.Wait(settled)
 }
 
+// unfold opens everything at the bench that is folded away, the files of further sheets too.
+func (p *Page) unfold() {
+	p.t.Helper()
+	Eval[Void](p, `document.querySelectorAll('springrib-bench .kind details').forEach((d) => { d.open = true })`)
+}
+
 // fileHere writes a file of a design with the core compiled for this machine.
 func fileHere(t *testing.T, d form.Document, name string) []byte {
 	t.Helper()
@@ -50,6 +56,7 @@ func TestDownloadsAreTheNativeFiles(t *testing.T) {
 			if i > 0 && !strings.HasSuffix(f.Name, ".dxf") && !strings.HasSuffix(f.Name, ".svg") && !strings.HasSuffix(f.Name, ".zip") {
 				continue
 			}
+			p.unfold()
 			got, content := p.Download(func() { p.Press(f.Label) })
 			assert.Equal(t, f.Name, got)
 			assert.Equal(t, fileHere(t, d, f.Name), content, f.Name)
@@ -66,6 +73,7 @@ func TestEveryFileOfEveryExampleIsTheNativeFile(t *testing.T) {
 		files := Eval[[]struct{ Name, Label string }](p, state+`.asked.plan.files`)
 		assert.Greater(t, len(files), 8, e.ID)
 		for _, f := range files {
+			p.unfold()
 			got, content := p.Download(func() { p.Press(f.Label) })
 			assert.Equal(t, f.Name, got)
 			native := fileHere(t, e.Design, f.Name)

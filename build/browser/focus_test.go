@@ -16,7 +16,7 @@ const covered = `(() => {
   const e = document.activeElement, page = document.querySelector('springrib-page');
   if (!e || e === document.body) return '';
   const r = e.getBoundingClientRect();
-  const stuck = [page.querySelector(':scope > header'), page.querySelector('springrib-verdict'), page.querySelector(':scope > .notice')]
+  const stuck = [page.querySelector(':scope > header'), page.querySelector('springrib-verdict'), page.querySelector('springrib-benchbar'), page.querySelector(':scope > .notice')]
     .filter((s) => s && getComputedStyle(s).position === 'sticky');
   const open = innerHeight - stuck.reduce((sum, s) => sum + s.offsetHeight, 0) - 20;
   for (const s of stuck) {

@@ -210,7 +210,7 @@ const figuresAreThose = `(() => {
 func TestFiguresFollowTheHandWhereTheyAreSeen(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
-	p.Resize(1280, 2600)
+	p.Resize(1280, 3400)
 	throughPoints(p)
 	inSight := `!document.querySelector('springrib-figures').outOfSight`
 	p.Wait(inSight)

@@ -74,6 +74,7 @@ func TestTheJobFromAnEmptyDesignByTyping(t *testing.T) {
 		files := Eval[[]struct{ Name, Label string }](p, state+`.asked.plan.files`)
 		require.NotEmpty(t, files)
 		for _, f := range files {
+			p.unfold()
 			name, content := p.Download(func() { p.Press(f.Label) })
 			assert.Equal(t, f.Name, name)
 			native, err := os.ReadFile(filepath.Join(dir, f.Name))

@@ -46,8 +46,8 @@ func TestEachDrawingFillsANarrowScreen(t *testing.T) {
 		changeAll(p, change)
 		p.Wait(settled)
 		for _, id := range []string{"bent", "flat"} {
-			filled := Eval[float64](p, `(() => { const d = document.querySelector('#drawing-`+id+`'), [, , w, h] = d.view.box, free = 2 * 22;
-  return Math.max(w * d.scale / (innerWidth * .93 - 28 - free), h * d.scale / (innerHeight * .4 - free)) })()`)
+			filled := Eval[float64](p, `(() => { const d = document.querySelector('#drawing-`+id+`'), [, , w, h] = d.view.box, free = 2 * 30;
+  return Math.max(w * d.scale / ((innerWidth - 32) * .93 - free), h * d.scale / (innerHeight * .44 - 30 - free)) })()`)
 			assert.InDelta(t, 1, filled, 0.12, "%s with %s", id, change)
 		}
 	}
@@ -62,7 +62,7 @@ func TestNamesOfDrawingsLieBesideThem(t *testing.T) {
 		for _, width := range []int64{1100, 1440, 2560} {
 			p.Resize(width, 900)
 			p.Wait(settled)
-			on := Eval[[]string](p, `[...document.querySelectorAll('springrib-drawing')].filter((d) => {
+			on := Eval[[]string](p, `[...document.querySelectorAll('springrib-stage springrib-drawing')].filter((d) => {
   const words = document.createRange();
   words.selectNodeContents(d.querySelector('figcaption'));
   const a = words.getBoundingClientRect();
@@ -79,7 +79,6 @@ func TestTheSlideKeepsItsLength(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
 	takeExample(p, "lantern-case")
-	p.Choose("What is drawn", "In space")
 	p.Wait(`document.querySelector('#bend-slide')`)
 	for _, width := range []int64{390, 1024, 1440} {
 		p.Resize(width, 844)
@@ -108,7 +107,7 @@ func TestThePlaceOfAWarningIsFoundWithoutAMouse(t *testing.T) {
 
 	p.Resize(390, 844)
 	p.Wait(settled)
-	at := Eval[[2]float64](p, `(() => { const e = document.querySelector('.finding p'); e.scrollIntoView({ block: 'center', behavior: 'instant' }); const r = e.getBoundingClientRect(); return [r.x + 40, r.y + 12] })()`)
+	at := Eval[[2]float64](p, `(() => { const e = document.querySelector('.first-finding p'); e.scrollIntoView({ block: 'center', behavior: 'instant' }); const r = e.getBoundingClientRect(); return [r.x + 40, r.y + 12] })()`)
 	p.Swipe(at[0], at[1], 0, 0)
 	assert.Greater(t, Eval[int](p, place+` ?? 0`), 0)
 }

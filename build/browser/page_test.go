@@ -66,3 +66,41 @@ func TestThePageIsAccessible(t *testing.T) {
 		}
 	}
 }
+
+// Whatever the window, the first screen has the verdict, what to do about it, the thing itself
+// and the way to the bench, and head and verdict take about a quarter of the height at most.
+func TestTheFirstScreenHasWhatMatters(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	inSpace(p)
+	for _, size := range [][2]int64{{1440, 900}, {1024, 600}, {390, 844}, {844, 390}} {
+		p.Resize(size[0], size[1])
+		p.Wait(settled)
+		type seen struct {
+			What        string
+			Top, Bottom float64
+		}
+		assert.LessOrEqual(t, Eval[float64](p, `document.querySelector('springrib-space').getBoundingClientRect().top`), 0.26*float64(size[1]), "head and verdict at %v", size)
+		for _, s := range Eval[[]seen](p, `Object.entries({ verdict: 'springrib-verdict h1', chance: '.sentence', remedy: '.first-finding button', thing: 'springrib-space canvas', bench: 'springrib-benchbar button' })
+  .map(([What, where]) => { const r = document.querySelector(where).getBoundingClientRect(); return { What, Top: r.top, Bottom: r.bottom } })`) {
+			assert.GreaterOrEqual(t, s.Top, 0.0, "%s at %v", s.What, size)
+			assert.LessOrEqual(t, s.Bottom, float64(size[1])+1, "%s at %v", s.What, size)
+			if s.What == "thing" {
+				assert.Greater(t, s.Bottom-s.Top, float64(size[1])*0.3, "the thing at %v", size)
+			}
+		}
+		assert.Equal(t, "Take it to the bench", p.Text("springrib-benchbar button"))
+	}
+	p.Press("Take it to the bench")
+	p.Wait(`(() => { const r = document.querySelector('.files .whole').getBoundingClientRect(); return r.top > 0 && r.bottom < innerHeight })()`)
+}
+
+// The typeface of the page is its own, served and from disk, for figures of every weight.
+func TestThePageIsSetInItsOwnTypeface(t *testing.T) {
+	bothWays(t, func(t *testing.T, url string) {
+		p := chrome.Open(t, url)
+		p.Wait(settled)
+		got := Eval[[]string](p, `document.fonts.ready.then(() => [...document.fonts].filter((f) => f.status === 'loaded').map((f) => f.weight).sort())`)
+		assert.Equal(t, []string{"400", "500", "700"}, got)
+	})
+}

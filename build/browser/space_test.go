@@ -17,12 +17,12 @@ import (
 	"springrib/internal/wire"
 )
 
-// inSpace turns to the view in space and waits for it.
+// inSpace waits for the view in space to stand there, bent.
 func inSpace(p *Page) {
 	p.t.Helper()
-	p.Choose("What is drawn", "In space")
-	p.Wait(`document.querySelector('springrib-space')?.view || document.querySelector('springrib-space svg.drawing')`)
+	p.Wait(`document.querySelector('springrib-space')?.view?.panel || document.querySelector('springrib-space svg.drawing')`)
 	p.Wait(settled)
+	p.Wait(`!document.querySelector('springrib-space').busy`)
 }
 
 // still is the picture of the view in space that the page saves.
@@ -69,7 +69,6 @@ func TestThePanelIsShownBentInSpace(t *testing.T) {
 	bothWays(t, func(t *testing.T, url string) {
 		p := chrome.Open(t, url)
 		p.Wait(settled)
-		assert.False(t, Eval[bool](p, `'springribScene' in globalThis`), "what draws in space comes when it is first shown")
 		inSpace(p)
 		assert.True(t, Eval[bool](p, `'springribScene' in globalThis`))
 		glued := still(t, p)
@@ -145,7 +144,7 @@ func TestTheViewInSpaceIsTurnedByKeysAndByHand(t *testing.T) {
 	hand.Move(80, 20, 6)
 	hand.LetGo()
 	assert.NotEqual(t, home, eye())
-	p.Press("Fit")
+	p.Press("Turn it back")
 	again := eye()
 	for i := range again {
 		assert.InDelta(t, began[i], again[i], 1e-6)
@@ -163,7 +162,7 @@ func TestAScoreIsLitInSpaceAndFromThere(t *testing.T) {
 	assert.Equal(t, 1, Eval[int](p, view+`.marks.group.children.length`), "its number stands beside it")
 	// The mouse over the panel's edge where score 40 is.
 	at := Eval[[2]float64](p, `(() => { const v = `+view+`, c = v.world.canvas; c.scrollIntoView({ block: 'center', behavior: 'instant' });
-  const r = c.getBoundingClientRect(), q = v.panel.beside(40).project(v.world.camera);
+  const r = c.getBoundingClientRect(), q = v.beside(40).project(v.world.camera);
   return [r.x + (q.x + 1) / 2 * r.width, r.y + (1 - q.y) / 2 * r.height] })()`)
 	p.Hover(at[0], at[1])
 	p.Wait(state + `.focus.score === 40`)

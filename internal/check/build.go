@@ -220,7 +220,7 @@ func notMeasured(p *plan.Plan) []finding.Finding {
 	}
 	if !p.V.Machine.Tested {
 		out = append(out, on(found("not-measured", finding.Note,
-			"Depth of the passes and width of the score are not from test strips of this sheet. Cut a strip first: these two decide most.", nil), "machine.depths"))
+			"The depths are a guess. Cut a strip first.", nil), "machine.depths"))
 	} else if !p.V.Machine.WidthTested {
 		out = append(out, on(found("not-measured", finding.Note,
 			"The width of the score is not from a test strip. Close a width strip and add its reading: it decides when scores pinch.", nil), "machine.scoreWidth"))

@@ -69,15 +69,16 @@ func (w *worked) summary() string {
 	if p.ScoresCut() == 0 {
 		return "No scores: this panel stays flat."
 	}
-	s := plural(p.ScoresCut(), "score") + ", " + passes(p.Try().Passes) + ". It reaches " +
-		unit.Ratio(p.Scores.Cracking.Value) + " of cracking"
+	s := "It reaches " + unit.Ratio(p.Scores.Cracking.Value) + " of cracking"
 	if p.Scores.Pinching.Score > 0 {
 		s += " and " + unit.Ratio(p.Scores.Pinching.Value) + " of pinching"
 	}
+	s += ", with " + plural(p.ScoresCut(), "score") + " in " + passes(p.Try().Passes) + "."
 	if p.Few() < 1 {
-		s += "; " + check.OneIn(p.Proof.Chance.Fail) + " would fail"
+		one := check.OneIn(p.Proof.Chance.Fail)
+		s = string(one[0]-'a'+'A') + one[1:] + " would fail. " + s
 	}
-	return s + "."
+	return s
 }
 
 func plural(n int, word string) string { return unit.Plural(n, word) }

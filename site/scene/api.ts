@@ -9,6 +9,10 @@ export interface Bodies { space: Space; arrays: Float32Array[] }
 export interface Look {
   paper: string; ink: string; soft: string; panel: string; rib: string; burnt: string;
   score: string; warn: string; press: string;
+  /** Of the shadow on the ground. */
+  shade: string;
+  /** Whether the panel's sheet has a grain. */
+  grain: boolean;
 }
 
 /** The view in space on one canvas. */

@@ -5,10 +5,10 @@ import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import type { World } from './world';
 
 /** Where the eye begins: in front, a little to the right and above. */
-const start = new Vector3(0.42, 0.5, 1).normalize();
+const start = new Vector3(0.42, 0.42, 1).normalize();
 
 /** Room around what is seen, for the signs too. */
-const room = 1.12;
+const room = 1.2;
 
 export class Eye {
   private readonly hands: OrbitControls;
@@ -51,6 +51,9 @@ export class Eye {
     this.hands.rotateLeft((-right * Math.PI) / 180);
     this.hands.rotateUp((up * Math.PI) / 180);
   }
+
+  /** How far it is from what it looks at. */
+  get distance(): number { return this.world.camera.position.distanceTo(this.hands.target); }
 
   zoom(factor: number): void {
     this.free = true;

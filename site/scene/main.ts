@@ -1,11 +1,13 @@
 // The view in space: the panel and its ribs in three, on the canvas that the page gives.
 // Everything that has a place comes from the core; here it is only carried there.
+import { Group, type Vector3 } from 'three';
 import type { Bodies, Look, SceneView } from './api';
 import { Eye } from './eye';
 import { Marks } from './marks';
 import { Others } from './others';
 import { Panel } from './panel';
 import { Ribs } from './ribs';
+import { standing } from './stand';
 import { World } from './world';
 
 /** How near a pointer must come to a score to mean it, in pixels of the page. */
@@ -18,6 +20,8 @@ export function open(canvas: HTMLCanvasElement, look: Look, lost: () => void): S
 class View implements SceneView {
   private readonly world: World;
   private readonly eye: Eye;
+  /** Everything that has a place from the core, turned to how it stands. */
+  private readonly thing = new Group();
   private panel: Panel | undefined;
   private ribs: Ribs | undefined;
   private others: Others | undefined;
@@ -28,7 +32,9 @@ class View implements SceneView {
 
   constructor(canvas: HTMLCanvasElement, private look: Look, lost: () => void) {
     this.world = new World(canvas, look, lost);
+    this.world.scene.add(this.thing);
     this.eye = new Eye(this.world);
+    this.eye.look(() => this.spread());
   }
 
   show(bodies: Bodies): void {
@@ -38,8 +44,14 @@ class View implements SceneView {
     this.ribs = new Ribs(bodies, this.look);
     this.others = new Others(bodies, this.panel, this.ribs);
     this.marks = new Marks(bodies, this.panel, this.world, this.look);
-    this.world.scene.add(this.ribs.group, this.panel.group, this.others.group, this.marks.group);
-    this.eye.look(() => [...this.panel!.spread(), ...this.ribs!.spread(), ...this.others!.spread()]);
+    const size = this.world.onFrame;
+    this.world.onFrame = () => {
+      size();
+      this.panel?.fine(this.world.perUnit / this.eye.distance);
+    };
+    this.thing.quaternion.copy(standing(bodies));
+    this.thing.updateMatrix();
+    this.thing.add(this.ribs.group, this.panel.group, this.others.group, this.marks.group);
     this.fold(this.share);
     this.light(this.lit);
   }
@@ -49,6 +61,7 @@ class View implements SceneView {
     this.panel?.fold(share);
     this.others?.fold();
     this.marks?.place();
+    this.world.surround(this.spread());
     this.eye.follow();
     this.world.draw();
   }
@@ -80,11 +93,20 @@ class View implements SceneView {
     const { clientWidth, clientHeight } = this.world.canvas;
     let best: number | undefined, least = reach;
     for (let n = 1; n <= (this.bodies?.space.scores ?? 0); n++) {
-      const at = this.panel!.beside(n).project(this.world.camera);
+      const at = this.beside(n).project(this.world.camera);
       const away = Math.hypot((at.x + 1) / 2 * clientWidth - x, (1 - at.y) / 2 * clientHeight - y);
       if (away < least) [best, least] = [n, away];
     }
     return best;
+  }
+
+  /** The place at the panel's edge beside a score, as it stands. */
+  beside(score: number): Vector3 { return this.panel!.beside(score).applyMatrix4(this.thing.matrix); }
+
+  // Places spread over everything as it stands.
+  private spread(): Vector3[] {
+    const all = this.panel && this.ribs && this.others ? [...this.panel.spread(), ...this.ribs.spread(), ...this.others.spread()] : [];
+    return all.map((p) => p.applyMatrix4(this.thing.matrix));
   }
 
   dispose(): void {
@@ -96,7 +118,7 @@ class View implements SceneView {
   private clear(): void {
     for (const part of [this.others, this.panel, this.ribs, this.marks]) {
       if (!part) continue;
-      this.world.scene.remove(part.group);
+      this.thing.remove(part.group);
       part.dispose();
     }
     this.panel = this.ribs = this.others = this.marks = undefined;

@@ -7,6 +7,7 @@ import type { World } from './world';
 
 /** Height of a sign, in pixels of the page, and how many of its own each has. */
 const height = 22, fine = 3;
+const face = 'system-ui, sans-serif'; // a canvas can't ask the page's own face for figures of one height
 
 interface Sign { sprite: Sprite; texture: CanvasTexture; wide: number; score: number }
 
@@ -66,7 +67,7 @@ export class Marks {
 function drawn(text: string, near: boolean, look: Look): { canvas: HTMLCanvasElement; wide: number } {
   const canvas = document.createElement('canvas');
   const pen = canvas.getContext('2d')!;
-  const font = `600 ${13 * fine}px system-ui, sans-serif`;
+  const font = `700 ${13 * fine}px ${face}`;
   pen.font = font;
   const sign = near ? 19 : 0;
   const wide = Math.ceil(pen.measureText(text).width / fine) + 14 + sign;
@@ -81,7 +82,7 @@ function drawn(text: string, near: boolean, look: Look): { canvas: HTMLCanvasEle
   pen.strokeStyle = near ? look.warn : look.press;
   pen.stroke();
   if (near) warning(pen, look);
-  pen.font = `600 13px system-ui, sans-serif`;
+  pen.font = `700 13px ${face}`;
   pen.textBaseline = 'middle';
   pen.fillStyle = look.ink;
   pen.fillText(text, 7 + sign, height / 2 + 1);

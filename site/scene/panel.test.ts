@@ -8,7 +8,7 @@ import { Panel, spread } from './panel';
 import { Ribs } from './ribs';
 
 const look: Look = {
-  paper: '#fff', ink: '#000', soft: '#666', panel: '#eee', rib: '#dcb', burnt: '#532', score: '#b70', warn: '#860', press: '#055',
+  paper: '#fff', ink: '#000', soft: '#666', panel: '#eee', rib: '#dcb', burnt: '#532', score: '#b70', warn: '#860', press: '#055', shade: '#000', grain: false,
 };
 
 const quarter = Math.PI / 2;

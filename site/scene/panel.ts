@@ -6,6 +6,7 @@ import {
   type Material, type Object3D,
 } from 'three';
 import type { Bodies, Look } from './api';
+import { grain, onGrain } from './wood';
 
 /** A run of the panel, drawn twice: its bent part and its straight part. */
 interface Twin { bent: BufferGeometry; straight: BufferGeometry; ends: number[]; all: number }
@@ -18,6 +19,7 @@ export class Panel {
   private readonly twins: Twin[] = [];
   private readonly materials: Material[] = [];
   private readonly glow: Twin;
+  private readonly scored: LineBasicMaterial;
   /** How many scores are folded whole. */
   private folded = 0;
 
@@ -25,17 +27,18 @@ export class Panel {
     const { space, arrays } = bodies;
     // Lines lie in front of their faces, and walls of scores behind the skin, however little
     // of it there is between two pixels.
-    const face = (colour: string, behind = 0.6): Material => new MeshLambertMaterial({
-      color: colour, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: behind, polygonOffsetUnits: 1,
+    const face = (colour: string, behind = 0.6, wood = false): Material => new MeshLambertMaterial({
+      color: colour, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: behind, polygonOffsetUnits: 1, ...(wood ? { map: grain() } : {}),
     });
     const walls = 2.5;
-    const line = (colour: string): Material => new LineBasicMaterial({ color: colour });
+    const line = (colour: string): Material => new LineBasicMaterial({ color: colour, transparent: true, opacity: 0.75 });
     this.straight.matrixAutoUpdate = false;
     this.group.add(this.straight);
-    this.twin(arrays[0]!, arrays[1]!, space.body, face(look.panel), Mesh);
+    this.twin(arrays[0]!, arrays[1]!, space.body, face(look.panel, 0.6, look.grain), Mesh);
     this.twin(arrays[2]!, arrays[3]!, space.slots, face(look.burnt, walls), Mesh);
     this.twin(arrays[4]!, arrays[5]!, space.edges, line(look.ink), LineSegments);
-    const scores = this.twin(arrays[6]!, arrays[7]!, space.lines, new LineBasicMaterial({ vertexColors: true }), LineSegments);
+    this.scored = new LineBasicMaterial({ vertexColors: true, transparent: true });
+    const scores = this.twin(arrays[6]!, arrays[7]!, space.lines, this.scored, LineSegments);
     colour(scores, bodies, look);
     this.glow = this.twin(arrays[6]!, arrays[7]!, space.lines, new LineBasicMaterial({ color: look.press, depthTest: false, transparent: true }), LineSegments);
     this.light(undefined);
@@ -45,9 +48,14 @@ export class Panel {
   private twin(flat: Float32Array, bent: Float32Array, ends: number[], material: Material, Kind: typeof Mesh | typeof LineSegments): Twin {
     const geometry = (places: Float32Array): BufferGeometry => new BufferGeometry().setAttribute('position', new BufferAttribute(places, 3));
     const twin = { bent: geometry(bent), straight: geometry(flat), ends, all: flat.length / 3 };
+    if (Kind === Mesh && 'map' in material && material.map) {
+      const places = new BufferAttribute(onGrain(flat), 2);
+      for (const of of [twin.bent, twin.straight]) of.setAttribute('uv', places);
+    }
     const put = (into: Object3D, of: BufferGeometry): void => {
       const thing = new Kind(of, material);
       thing.frustumCulled = false; // its sphere would be that of all places
+      thing.castShadow = thing.receiveShadow = Kind === Mesh;
       into.add(thing);
     };
     put(this.group, twin.bent);
@@ -55,6 +63,14 @@ export class Panel {
     this.twins.push(twin);
     this.materials.push(material);
     return twin;
+  }
+
+  /** Where scores come to lie closer than their lines can be told apart, these grow faint. */
+  fine(pixels: number): void {
+    const beside = this.bodies.arrays[8]!, all = beside.length / 3;
+    if (all < 2) return;
+    const apart = Math.abs(beside[3 * (all - 1)]! - beside[0]!) / (all - 1);
+    this.scored.opacity = Math.min(0.9, Math.max(0.15, (apart * pixels) / 7));
   }
 
   /** Bends as far as this share of all scores. */

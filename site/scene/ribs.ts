@@ -17,10 +17,10 @@ export class Ribs {
     this.wood = new MeshLambertMaterial({
       color: look.rib, side: DoubleSide, flatShading: true, polygonOffset: true, polygonOffsetFactor: 0.6, polygonOffsetUnits: 1,
     });
-    this.ink = new LineBasicMaterial({ color: look.soft });
+    this.ink = new LineBasicMaterial({ color: look.soft, transparent: true, opacity: 0.75 });
     this.faces.setAttribute('position', new BufferAttribute(arrays[12]!, 3));
     this.edges.setAttribute('position', new BufferAttribute(arrays[13]!, 3));
-    this.group.add(new Mesh(this.faces, this.wood), new LineSegments(this.edges, this.ink));
+    this.group.add(solid(this.faces, this.wood), new LineSegments(this.edges, this.ink));
   }
 
   /** Those of one panel once more, of the same bodies, without the base. */
@@ -28,7 +28,7 @@ export class Ribs {
     const { faces, edges } = this.own;
     this.ownFaces ??= part(this.faces, faces);
     this.ownEdges ??= part(this.edges, edges);
-    return new Group().add(new Mesh(this.ownFaces, this.wood), new LineSegments(this.ownEdges, this.ink));
+    return new Group().add(solid(this.ownFaces, this.wood), new LineSegments(this.ownEdges, this.ink));
   }
 
   // Where the bodies of one panel's ribs end.
@@ -53,6 +53,13 @@ export class Ribs {
     this.wood.dispose();
     this.ink.dispose();
   }
+}
+
+// A body that throws shadows and takes them.
+function solid(of: BufferGeometry, wood: MeshLambertMaterial): Mesh {
+  const out = new Mesh(of, wood);
+  out.castShadow = out.receiveShadow = true;
+  return out;
 }
 
 // The first places of a body, sharing what it holds.

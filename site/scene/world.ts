@@ -1,20 +1,30 @@
 // The renderer, the light and the camera. It draws when asked, once a frame at most:
 // nothing moves by itself.
-import { Color, DirectionalLight, HemisphereLight, PerspectiveCamera, Scene, WebGLRenderer } from 'three';
+import {
+  Color, DirectionalLight, HemisphereLight, Mesh, PerspectiveCamera, PlaneGeometry, Scene, ShadowMaterial, VSMShadowMap, Vector3, WebGLRenderer,
+} from 'three';
 import type { Look } from './api';
 
 /** More pixels than this to one of the page are not seen. */
 const finest = 2;
 
 /** Angle of sight from bottom to top, degrees: a long lens, so that parallels stay nearly so. */
-const lens = 26;
+const lens = 13;
+
+/** Where the light comes from: the upper left, in front. */
+const light = new Vector3(-0.55, 0.75, 0.6).normalize();
+/** What the shade reads of the light's depth: half a sheet, so that no face shades itself, mm. */
+const slack = 1.5;
+/** Pixels of the shade each way: few make it soft. */
+const shade = 512;
 
 export class World {
   readonly scene = new Scene();
   readonly camera = new PerspectiveCamera(lens, 1, 1, 1e5);
   private readonly renderer: WebGLRenderer;
   private readonly sky = new HemisphereLight();
-  private readonly lamp = new DirectionalLight(0xffffff, 1.5);
+  private readonly lamp = new DirectionalLight(0xfff6e8, 2.1);
+  private readonly ground = new Mesh(new PlaneGeometry(1, 1).rotateX(-Math.PI / 2), new ShadowMaterial());
   private readonly sizes = new ResizeObserver(() => this.resize());
   private readonly paper = new Color();
   private waiting = 0;
@@ -25,21 +35,52 @@ export class World {
   constructor(readonly canvas: HTMLCanvasElement, look: Look, private readonly lost: () => void) {
     this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
     canvas.addEventListener('webglcontextlost', this.lost);
-    // The lamp goes along with the eye, a little to its left: what faces it is never dark.
-    this.lamp.position.set(-0.7, 1, 0.9);
-    this.camera.add(this.lamp);
-    this.scene.add(this.sky, this.camera);
+    // The lamp stands where it is, so that shade is asked for only when something bends.
+    this.renderer.shadowMap.enabled = true;
+    this.renderer.shadowMap.type = VSMShadowMap;
+    this.renderer.shadowMap.autoUpdate = false;
+    this.lamp.castShadow = true;
+    this.lamp.shadow.mapSize.set(shade, shade);
+    this.lamp.shadow.radius = 12;
+    this.lamp.shadow.blurSamples = 14;
+    this.ground.receiveShadow = true;
+    this.scene.add(this.sky, this.lamp, this.lamp.target, this.ground, this.camera);
     this.paint(look);
     this.sizes.observe(canvas);
     this.resize();
   }
 
   paint(look: Look): void {
-    this.sky.color.set(0xffffff);
-    this.sky.groundColor.set(look.rib);
-    this.sky.intensity = 2.2;
+    this.sky.color.set(0xfffaf0);
+    this.sky.groundColor.set(0xb98a52); // what the ground throws back is warm
+    this.sky.intensity = 1.75;
     this.paper.set(look.paper);
+    this.ground.material.color.set(look.shade);
+    this.ground.material.opacity = new Color(look.paper).getHSL({ h: 0, s: 0, l: 0 }).l > 0.5 ? 0.17 : 0.5;
     this.draw();
+  }
+
+  /** Lays ground and light about what stands at these places. */
+  surround(places: Vector3[]): void {
+    if (places.length === 0) return;
+    const low = places[0]!.clone(), high = places[0]!.clone();
+    for (const p of places) {
+      low.min(p);
+      high.max(p);
+    }
+    const middle = low.clone().add(high).multiplyScalar(0.5), reach = Math.max(1, low.distanceTo(high)) * 0.75;
+    this.ground.position.set(middle.x, low.y - 0.2, middle.z);
+    this.ground.scale.setScalar(12 * reach);
+    this.lamp.target.position.copy(middle);
+    this.lamp.position.copy(middle).addScaledVector(light, 2 * reach);
+    const { camera } = this.lamp.shadow;
+    camera.left = camera.bottom = -1.3 * reach;
+    camera.right = camera.top = 1.3 * reach;
+    camera.near = reach / 4;
+    camera.far = 5 * reach;
+    camera.updateProjectionMatrix();
+    this.lamp.shadow.bias = -slack / (camera.far - camera.near);
+    this.renderer.shadowMap.needsUpdate = true;
   }
 
   /** Draws at the next frame. */
@@ -87,6 +128,8 @@ export class World {
     this.sizes.disconnect();
     this.canvas.removeEventListener('webglcontextlost', this.lost);
     this.lamp.dispose();
+    this.ground.geometry.dispose();
+    this.ground.material.dispose();
     this.sky.dispose();
     this.renderer.dispose();
   }

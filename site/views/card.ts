@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import type { Card as Step, Control, PlanView } from '../messages';
 import type { State } from '../state';
-import { whole } from './gauge';
+import { typeset } from './typeset';
 import { Live } from './live';
 import { sign } from './sign';
 
@@ -37,7 +37,7 @@ export class Card extends Live {
         @click=${() => this.state.toggle(id)}>
         <span class="number" aria-hidden="true">${this.number}</span>
         <span class="title">${title} ${this.trouble()}</span>
-        <span class="sentence">${whole(this.state.asked.plan.cards[id] ?? this.card.help)}</span>
+        <span class="sentence">${typeset(this.state.asked.plan.cards[id] ?? this.card.help)}</span>
         <svg class="turn" viewBox="0 0 16 16" aria-hidden="true"><path d="M3 6l5 5 5-5" /></svg>
       </button></h2>
       <div id="card-${id}" class="card-body" ?hidden=${!open}>${open ? this.body() : nothing}</div>`;

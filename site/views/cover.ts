@@ -26,6 +26,8 @@ export class Cover {
 
   private readonly measure = (): void => {
     const page = document.documentElement.style;
+    // What sticks last stands at the very bottom, and the others on it.
+    page.setProperty('--notice', `${this.bottom.at(-1)?.offsetHeight ?? 0}px`);
     const under = Math.max(0, ...this.bottom.map((e) => reach(e, 'bottom')));
     page.scrollPaddingTop = `${Math.max(0, ...this.top.map((e) => reach(e, 'top'))) + air}px`;
     page.scrollPaddingBottom = `${under + air}px`;

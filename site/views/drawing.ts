@@ -3,18 +3,22 @@
 import { html, nothing, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import { guard } from 'lit/directives/guard.js';
 import type { Drawing as View, Handle, Item, Label, ScoreView } from '../messages';
+import { live } from 'lit/directives/live.js';
+import { text } from '../path';
 import { refsOf, scoreRef } from '../focus';
 import { Hold } from './grips';
 import { distance, pathData, points, type Point } from '../stream';
 import { Live } from './live';
 import { readable } from './readable';
 import { strokes } from './roles';
+import { bow, type Figure } from './bow';
 import type { Box } from './spread';
+import { typesetSVG } from './typeset';
 
 /** Size of figures on the screen, px. */
-const figure = 13;
+const figure = 15;
 /** Room around a drawing for figures that stand outside, px. */
-export const room = 22;
+export const room = 30;
 /** How far a handle stays from the edge of a drawing, px. */
 const margin = 8;
 /** How near a pointer must come to a score to light it, px. */
@@ -49,9 +53,10 @@ export class Drawing extends Live {
     const pad = room / scale;
     const box = `${x - pad} ${y - pad} ${w + 2 * pad} ${h + 2 * pad}`;
     const scores = this.state.asked.picture?.plan.scores ?? [];
+    const { bow: lines, figures, labels } = this.dimensions();
     return html`<figure>
-      <figcaption>${view.title}</figcaption>
-      <svg class="drawing" viewBox=${box}
+      <figcaption>${this.name()}</figcaption>
+      <div class="ground" .style=${`width:${w * scale + 2 * room}px`}><svg class="drawing" viewBox=${box}
         width=${w * scale + 2 * room} height=${h * scale + 2 * room}
         @pointermove=${this.near} @touchstart=${this.touch} @pointerdown=${this.down} @pointerup=${this.up} @pointercancel=${this.up} @pointerleave=${this.left}>
         <g role="img" aria-label=${view.title}>
@@ -59,10 +64,45 @@ export class Drawing extends Live {
             svg`<path class="ink ${role}" d=${runs.map((run) => pathData(stream, run)).join('')} />`))}
           ${guard([view, stream, scale, scores], () => this.nearSigns(scores))}
           ${this.lit()}
-          ${guard([view, scale], () => readable(view.labels, scale).map((l) => label(l, scale)))}
+          ${lines ? svg`<path class="ink dimension" d=${lines} />` : nothing}
+          ${guard([view, scale], () => readable(labels, scale).map((l) => label(l, scale)))}
         </g>
         ${this.hold.render()}
-      </svg></figure>`;
+      </svg>${figures.map((f) => this.figure(f, [x - pad, y - pad, w + 2 * pad, h + 2 * pad]))}</div></figure>`;
+  }
+
+  // What a drawing shows, and what there is to say of it.
+  private name(): unknown {
+    const { id, title } = this.view;
+    const [first = '', rest = ''] = title.split(/, (.*)/s);
+    if (id === 'bent') return html`<strong>From the side</strong>`;
+    if (id !== 'flat') return title;
+    const of = (n: string): string => this.state.asked.plan.numbers.find((f) => f.id === n)?.text ?? '';
+    return html`<strong>${first}</strong> ${of('spacing') ? `${of('count')}, ${of('spacing')} apart, ` : ''}${rest}`;
+  }
+
+  // Figures that one may type, where this design can be taken hold of at all, and the others.
+  private dimensions(): { bow: string; figures: Figure[]; labels: Label[] } {
+    const { view, handles, scale, stream } = this, { labels } = view;
+    if (!handles.length || !this.state.asked.controls) return { bow: '', figures: [], labels };
+    const bodies = view.items.filter((i) => i.role === 'panel' || i.role === 'rib').flatMap((i) => points(stream, i));
+    const drawn = view.id === 'bent' ? bow(view, bodies, 10 / scale) : undefined;
+    const width = view.id === 'flat' && handles.find((h) => h.id === 'panel-width'), at = width && labels.find((l) => Math.abs(l.turn) === 90);
+    const figures = [...drawn?.figures ?? [], ...(width && at ? [{ x: at.x, y: at.y, path: width.fields[0]!, prefix: '' }] : [])];
+    return { bow: drawn?.lines ?? '', figures: figures.filter((f) => this.state.reachable(f.path)), labels: at ? labels.filter((l) => l !== at) : labels };
+  }
+
+  // It stands in the gap of its line, as a share of the drawing: that may be shrunk.
+  private figure({ x, y, path, prefix }: Figure, [left, top, wide, high]: [number, number, number, number]): TemplateResult {
+    const { state } = this;
+    const control = state.controlOf(path)!, said = state.asked.field(path), now = text(state.doc, path);
+    const bare = /^[\d\s.,/]*$/.test(now), shown = now || said.default || '';
+    const unit = !bare ? nothing : control.kind === 'angle' ? html`<span class="degree">°</span>` : html`<span>${text(state.doc, 'units') || 'mm'}</span>`;
+    return html`<label class="fig" .style=${`left:${((x - left) / wide) * 100}%;top:${((y - top) / high) * 100}%`}>${prefix ? html`<span>${prefix}</span>` : nothing}<input
+      type="text" inputmode="decimal" autocomplete="off" spellcheck="false" aria-label="${control.label}, at the drawing" .style=${`width:${Math.max(2, shown.length) + 0.4}ch`}
+      placeholder=${said.default ?? ''} .value=${live(now)} aria-invalid=${said.problem ? 'true' : nothing}
+      @input=${(e: Event) => state.set(path, (e.target as HTMLInputElement).value, true)} @change=${() => state.seal()} @blur=${() => state.seal()}
+      @focus=${() => state.light({ field: path })} />${unit}</label>`;
   }
 
   private lit(): unknown {
@@ -141,7 +181,7 @@ export function shape(item: Item, stream: Float32Array): SVGTemplateResult {
 /** A figure or word at its place; moved as a whole, so that its letters need no new places. */
 export function label(l: Label, scale: number): SVGTemplateResult {
   return svg`<text transform=${`translate(${l.x} ${l.y})${l.turn ? ` rotate(${l.turn})` : ''}`} font-size=${figure / scale} stroke-width=${8 / scale}
-    text-anchor=${l.anchor || 'start'} dominant-baseline="central">${l.text}</text>`;
+    text-anchor=${l.anchor || 'start'} dominant-baseline="central">${typesetSVG(l.text)}</text>`;
 }
 
 customElements.define('springrib-drawing', Drawing);

@@ -3,6 +3,7 @@
 import { html, type TemplateResult } from 'lit';
 import type { Gauge } from '../messages';
 import { sign } from './sign';
+import { typeset } from './typeset';
 
 /** Beyond this part of the limit a gauge only shows "more". */
 const end = 1.3;
@@ -18,26 +19,29 @@ export function gravity(g: Gauge): 'sound' | 'warn' | 'stop' {
   return g.value > g.allowed ? 'warn' : 'sound';
 }
 
-/** A text whose figures keep their unit, and whose ranges their ends, on one line. */
-export const whole = (text: string): string => text.replace(/(\d)-(?=\d)/g, '$1\u2060-\u2060').replace(/(\d) (?=(?:mm|in)\b|%|\d+\/\d)/g, '$1\u00a0');
-
 /** One gauge as an item of a list. */
 export function gauge(g: Gauge): TemplateResult {
   const grave = gravity(g);
   const at = along(g.value);
   const low = along(g.low), high = Math.max(along(g.high), low + 2);
+  const [, figure, foot] = /^(.*?)( of .*)?$/.exec(g.text)!;
   return html`<li class="gauge ${grave}">
     <span class="label">${g.label}</span>
-    <span class="text">${grave === 'sound' ? '' : sign(grave)}${whole(g.text)}</span>
+    <span class="text">${grave === 'sound' ? '' : sign(grave)}${typeset(foot ? figure! : '')}</span>
     <svg viewBox="0 0 ${width} 26" aria-hidden="true">
+      <path class="ticks" d=${ticks} />
       <path class="beam" d="M4 ${floor}H${width - 4}" />
       <path class="spare" d=${hatch(along(g.allowed), along(1))} />
       <path class="allowed" d="M${along(g.allowed)} ${floor - 6}V${floor}" />
       <path class="limit" d="M${along(1)} ${floor - 14}V${floor + 4}" />
       <path class="range" d="M${low} ${floor - 3}H${high}" />
       <path class="value" d="M${at} ${floor - 4}l-5 -10h10z" />
-    </svg></li>`;
+    </svg>
+    <span class="foot">${typeset((foot ?? figure!).replace(/^ of the limit, (.*)/, '$1 of it').trim())}</span></li>`;
 }
+
+// The rule's own marks, ten to the limit.
+const ticks = Array.from({ length: 13 }, (_, i) => `M${along(i / 10)} ${floor}v${i % 5 ? -4 : -6.5}`).join('');
 
 function hatch(from: number, to: number): string {
   let d = '';

@@ -22,7 +22,7 @@ export interface Host {
 }
 
 /** Radius of a handle, of the ring that shows it has the keyboard, and of what a finger hits, px. */
-const knob = 5.5, ring = 10, hit = 22;
+const knob = 7, ring = 11, hit = 22;
 /** Radius of the dot at the place of a handle that is drawn off it, px. */
 const place = 2;
 /** How near a mouse must come to take hold, px. */
@@ -89,7 +89,7 @@ export class Hold {
       @keydown=${(e: KeyboardEvent) => this.key(e, h)} @keyup=${() => this.rest()}
       @focus=${() => this.attend(h)} @blur=${() => this.leave()}>
       ${away ? svg`<path class="thread" d="M${-off.x} ${-off.y}L0 0" /><circle class="place" cx=${-off.x} cy=${-off.y} r=${place / scale} />` : nothing}
-      <circle class="reach" r=${hit / scale} /><circle class="ring" r=${ring / scale} /><circle class="knob" r=${knob / scale} /></g>`;
+      <circle class="reach" r=${hit / scale} /><circle class="ring" r=${ring / scale} /><path class="knob" d=${bar(h.ways, scale)} /></g>`;
   }
 
   // The name of the active handle and what it stands at: above it, or below where there is
@@ -102,7 +102,7 @@ export class Hold {
     const at = this.drawn(h);
     const x = Math.max(sight.x + half, Math.min(sight.x + sight.w - half, at.x));
     const y = at.y - 17 / scale < sight.y ? at.y + 26 / scale : at.y - 17 / scale;
-    return svg`<text class="grip-tag" transform="translate(${x} ${y})" font-size=${13 / scale} stroke-width=${5 / scale} text-anchor="middle">${words}</text>`;
+    return svg`<text class="grip-tag" transform="translate(${x} ${y})" font-size=${15 / scale} stroke-width=${6 / scale} text-anchor="middle">${words}</text>`;
   }
 
   // ---- by hand
@@ -229,6 +229,14 @@ export class Hold {
 const ways: Record<string, Point> = {
   ArrowLeft: { x: -1, y: 0 }, ArrowRight: { x: 1, y: 0 }, ArrowUp: { x: 0, y: -1 }, ArrowDown: { x: 0, y: 1 },
 };
+
+// A short bar across the way it moves; a lozenge where it goes both ways.
+function bar(ways: string, scale: number): string {
+  const long = knob / scale, thin = long / 2.6;
+  if (ways === 'x') return `M${-thin} ${-long}H${thin}V${long}H${-thin}z`;
+  if (ways === 'y') return `M${-long} ${-thin}H${long}V${thin}H${-long}z`;
+  return `M0 ${-long}L${long} 0L0 ${long}L${-long} 0z`;
+}
 
 /** How far one key press moves, mm: 1 mm or 1/16 in, a tenth or a quarter of it when fine. */
 export function stepOf(units: string, fine: boolean): number {

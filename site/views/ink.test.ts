@@ -24,7 +24,7 @@ function contrast(a: string, b: string): number {
 }
 
 const wordInks = ['ink', 'soft', 'press', 'sound', 'warn', 'stop'];
-const lineInks = ['edge', 'score', 'mark', 'inner', 'outer', 'neutral', 'ghost'];
+const lineInks = ['edge', 'dim', 'score', 'mark', 'inner', 'outer', 'neutral', 'ghost'];
 
 test('contrast as the formula’s own anchors have it', () => {
   assert.equal(contrast('#000000', '#ffffff'), 21);
@@ -36,11 +36,12 @@ test('every ink stands off its paper, in both schemes', () => {
   const [light, dark] = readFileSync(file, 'utf8').split('@media (prefers-color-scheme: dark)');
   for (const [scheme, css] of [['light', light!], ['dark', dark!]] as const) {
     const ink = inks(css);
-    for (const paper of ['paper', 'inset']) {
+    for (const paper of ['paper', 'inset', 'field']) {
       for (const name of wordInks) assert.ok(contrast(ink[name]!, ink[paper]!) >= 4.5, `${scheme} ${name} on ${paper}: ${contrast(ink[name]!, ink[paper]!).toFixed(2)}`);
     }
     for (const name of lineInks) assert.ok(contrast(ink[name]!, ink.paper!) >= 3, `${scheme} ${name}: ${contrast(ink[name]!, ink.paper!).toFixed(2)}`);
     assert.ok(contrast(ink['on-press']!, ink.press!) >= 4.5, `${scheme} words on what can be pressed`);
-    for (const name of ['ink', 'soft']) assert.ok(contrast(ink[name]!, ink.wood!) >= 3, `${scheme} ${name} on wood`);
+    assert.ok(contrast(ink.press!, ink.wash!) >= 4.5, `${scheme} words of a remedy on its wash`);
+    for (const name of ['ink', 'soft', 'pen']) assert.ok(contrast(ink[name]!, ink.wood!) >= 3, `${scheme} ${name} on wood`);
   }
 });

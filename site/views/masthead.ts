@@ -6,10 +6,23 @@ import type { Example } from '../messages';
 import { text, type Doc } from '../path';
 import { Live } from './live';
 import { icon } from './icon';
+import { tight } from './narrow';
 import './kept';
 
 /** Name, new, open, save, examples, undo, redo and units. */
 export class Masthead extends Live {
+  override connectedCallback(): void {
+    super.connectedCallback();
+    tight.addEventListener('change', this.redraw);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    tight.removeEventListener('change', this.redraw);
+  }
+
+  private readonly redraw = (): void => this.requestUpdate();
+
   protected override render(): TemplateResult {
     return html`
       <div class="name">
@@ -22,11 +35,7 @@ export class Masthead extends Live {
       </div>
       <nav aria-label="Designs">
         <button type="button" class="quiet" @click=${this.fresh}>New</button>
-        <springrib-kept .state=${this.state}></springrib-kept>
-        <button type="button" class="quiet" @click=${this.pick}>Open</button>
-        <input id="design-file" type="file" accept=".json,application/json" hidden aria-label="Design file" @change=${this.openFile} />
-        <button type="button" class="quiet" @click=${() => saveFile(this.state, { kind: 'save', design: this.state.doc })}>Save</button>
-        ${this.examples()}
+        ${tight.matches ? html`<details class="rest" @focusout=${closeWhenLeft} @keydown=${closeOnEscape}><summary class="quiet">More</summary><div>${this.rest()}</div></details>` : this.rest()}
         <button type="button" class="quiet undo" ?disabled=${this.state.history.past.length === 0}
           @click=${() => this.state.undo()}>Undo</button>
         <button type="button" class="quiet redo" ?disabled=${this.state.history.future.length === 0}
@@ -35,12 +44,21 @@ export class Masthead extends Live {
       ${this.units()}`;
   }
 
+  private rest(): TemplateResult {
+    return html`
+      <springrib-kept .state=${this.state}></springrib-kept>
+      <button type="button" class="quiet" @click=${this.pick}>Open</button>
+      <input id="design-file" type="file" accept=".json,application/json" hidden aria-label="Design file" @change=${this.openFile} />
+      <button type="button" class="quiet" @click=${() => saveFile(this.state, { kind: 'save', design: this.state.doc })}>Save</button>
+      ${this.examples()}`;
+  }
+
   private examples(): TemplateResult {
     return html`
       <details class="examples" @focusout=${closeWhenLeft} @keydown=${closeOnEscape}>
         <summary class="quiet">Examples</summary>
         <ul>${(this.state.asked.controls?.examples ?? []).map((e) => html`
-          <li><button type="button" class="quiet" @click=${(at: Event) => this.take(e, at)}>
+          <li><button type="button" class="quiet" @click=${() => this.take(e)}>
             <strong>${e.title}</strong> <span>${e.about}</span></button></li>`)}
         </ul>
       </details>`;
@@ -49,7 +67,7 @@ export class Masthead extends Live {
   private units(): TemplateResult {
     const now = text(this.state.doc, 'units') || 'mm';
     return html`
-      <div class="segments units" role="radiogroup" aria-label="Units">
+      <div class="units" role="radiogroup" aria-label="Units">
         ${['mm', 'in'].map((unit) => html`
           <label><input type="radio" name="units" value=${unit} .checked=${live(unit === now)}
             @change=${() => switchUnits(this.state, unit)} /><span>${unit}</span></label>`)}
@@ -63,8 +81,8 @@ export class Masthead extends Live {
     this.state.introduce('A design of your own: open each step and fill in what you know. The former design is among your designs; undo brings it back.');
   }
 
-  private take(example: Example, at: Event): void {
-    (at.currentTarget as Element).closest('details')!.open = false;
+  private take(example: Example): void {
+    for (const d of this.querySelectorAll('details')) d.open = false;
     this.state.replace(example.design as Doc, example.title);
     this.state.introduce(`${example.about} Undo brings the former design back.`);
   }

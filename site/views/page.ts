@@ -3,17 +3,17 @@ import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import { saveFile } from '../designs';
 import { text } from '../path';
+import type { Bench } from './bench';
 import { Cover } from './cover';
 import { Live } from './live';
 import { narrow } from './narrow';
 import { sign } from './sign';
 import './bench';
+import './benchbar';
 import './card';
 import './field';
 import './drawing';
 import './masthead';
-import './options';
-import './scores';
 import './stage';
 import './verdict';
 import './warnings';
@@ -25,6 +25,7 @@ export class Page extends Live {
   override connectedCallback(): void {
     super.connectedCallback();
     document.addEventListener('keydown', this.keys);
+    this.addEventListener('springrib-bench', this.bench);
     narrow.addEventListener('change', this.redraw);
   }
 
@@ -39,7 +40,8 @@ export class Page extends Live {
     const { state } = this;
     // What is seen first is also reached first with the keyboard: on a narrow screen the
     // outcome stands above the job, on a wide one beside it.
-    const order = narrow.matches ? ['verdict', 'result', 'job', 'bench'] : ['job', 'verdict', 'result', 'bench'];
+    const seen = ['verdict', 'warnings', 'gauges', 'stage'];
+    const order = narrow.matches ? [...seen, 'job', 'bar', 'bench'] : ['job', ...seen, 'bar', 'bench'];
     return html`
       <header><springrib-masthead .state=${state}></springrib-masthead></header>
       ${this.guest()}
@@ -56,19 +58,20 @@ export class Page extends Live {
 
   protected override firstUpdated(_: PropertyValues): void {
     const find = (what: string): HTMLElement | null => this.querySelector<HTMLElement>(what);
-    this.cover.watch([find(':scope > header'), find('springrib-verdict')], [find(':scope > .notice')]);
+    this.cover.watch([find(':scope > header'), find('springrib-verdict')], [find('springrib-benchbar'), find(':scope > .notice')]);
   }
 
   private section(part: string): TemplateResult {
     const { state } = this;
-    if (part === 'verdict') return html`<springrib-verdict .state=${state}></springrib-verdict>`;
-    if (part === 'bench') return html`<springrib-bench .state=${state}></springrib-bench>`;
-    if (part === 'job') return this.job();
-    return html`<section class="result" aria-label="What comes of it">
-      <springrib-warnings .state=${state}></springrib-warnings>
-      <springrib-stage .state=${state}></springrib-stage>
-      <springrib-scores .state=${state}></springrib-scores>
-      <springrib-options .state=${state}></springrib-options></section>`;
+    switch (part) {
+      case 'verdict': return html`<springrib-verdict .state=${state}></springrib-verdict>`;
+      case 'warnings': return html`<springrib-warnings .state=${state}></springrib-warnings>`;
+      case 'gauges': return html`<springrib-gauges .state=${state}></springrib-gauges>`;
+      case 'stage': return html`<springrib-stage role="region" aria-label="What comes of it" .state=${state}></springrib-stage>`;
+      case 'bar': return html`<springrib-benchbar .state=${state}></springrib-benchbar>`;
+      case 'bench': return html`<springrib-bench id="bench" .state=${state}></springrib-bench>`;
+      default: return this.job();
+    }
   }
 
   // What a link brought stands over everything until it is kept or left.
@@ -103,6 +106,15 @@ export class Page extends Live {
         <springrib-card .state=${state} .card=${c} .number=${i + 1}></springrib-card>`)}
       ${state.asked.controls ? nothing : html`<p class="empty">Laying out the job…</p>`}</section>`;
   }
+
+  // Down to the files, with what is wanted of them on show.
+  private readonly bench = (e: Event): void => {
+    const { detail } = e as CustomEvent<string>;
+    const bench = this.querySelector<Bench>('springrib-bench')!;
+    bench.show(detail === 'strips' ? 'strips' : 'sheets');
+    bench.scrollIntoView({ block: 'start', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' });
+    bench.querySelector<HTMLElement>('h2')?.focus({ preventScroll: true });
+  };
 
   private readonly redraw = (): void => this.requestUpdate();
 

@@ -19,14 +19,14 @@ export class Scores extends Live {
     this.last = Math.min(this.last, scores.length);
     const at = lit ?? scores.find((s) => s.n === this.last) ?? scores[0]!;
     return html`
-      <label for="score-slide">Along the scores</label>
+      <label class="unseen" for="score-slide">Along the scores</label>
       <input id="score-slide" type="range" min="1" max=${scores.length} step="1" .value=${live(String(at.n))}
         aria-valuetext=${told(at, scores.length)}
         @input=${(e: Event) => this.state.light({ score: Number((e.target as HTMLInputElement).value) })}
         @focus=${() => this.state.light({ score: at.n })} @blur=${() => this.state.light({})} />
       <p class="told ${lit ? 'lit' : ''}">${lit ? html`${at.near ? sign('warn') : nothing}<span><strong>${at.n}</strong> of ${scores.length}</span>
           <span>${at.at}</span> <span>${at.fold}</span> <span>${at.limit}</span>`
-        : html`${scores.length} scores. Touch one, or slide along them.`}</p>`;
+        : html`${scores.length} scores. Point at one, or slide along them.`}</p>`;
   }
 }
 

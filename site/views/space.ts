@@ -16,6 +16,10 @@ import { Live } from './live';
 const turnBy = 7.5, zoomBy = 1.15;
 /** Steps of the slide. */
 const steps = 1000;
+/** How long it takes to bend when it is first seen, ms. */
+const bending = 900;
+/** Whether it was seen bending since the page was opened. */
+let seen = false;
 /** Pixels across of a saved picture. */
 const pictureWidth = 2400;
 
@@ -46,6 +50,9 @@ export class SpaceView extends Live {
   private without = false;
   private shown: Picture | undefined;
   private bend = steps;
+  private moving: number | undefined;
+  private turned = false;
+  private grain = false;
   private unlight: (() => void) | undefined;
   private readonly scheme = matchMedia('(prefers-color-scheme: dark)');
 
@@ -69,9 +76,10 @@ export class SpaceView extends Live {
     const { picture } = this.state.asked;
     const scores = picture?.plan.scores.length ?? 0;
     return html`<figure>
+      <figcaption><strong>As it will stand</strong></figcaption>
       <div class="space-stage" tabindex=${this.without ? nothing : 0} role=${this.without ? nothing : 'application'} aria-label=${this.without ? nothing : 'The bent panel in space. Arrow keys turn it, plus and minus zoom, 0 fits it.'}
         @keydown=${this.key} @focusin=${() => this.view?.wheel(true)} @focusout=${() => this.view?.wheel(false)}>
-        ${this.without ? this.drawn(picture) : html`<canvas @pointermove=${this.over} @pointerleave=${() => this.state.light({})}></canvas>`}
+        ${this.without ? this.drawn(picture) : html`<canvas @pointermove=${this.over} @pointerdown=${this.took} @pointerleave=${() => this.state.light({})}></canvas>`}
       </div>
       <div class="space-tools">
         <label for="bend-slide">Bend it</label>
@@ -79,9 +87,7 @@ export class SpaceView extends Live {
           aria-valuetext=${bentSoFar(this.bend / steps, scores)} @input=${this.slide} />
         <output for="bend-slide" .style=${`min-inline-size: ${longest(scores)}ch`}>${bentSoFar(this.bend / steps, scores)}</output>
         <div class="buttons">${this.without ? nothing : html`
-          <button type="button" class="quiet" @click=${() => this.view?.zoom(zoomBy ** 2)} aria-label="Nearer">+</button>
-          <button type="button" class="quiet" @click=${() => this.view?.zoom(zoomBy ** -2)} aria-label="Further away">−</button>
-          <button type="button" class="quiet" @click=${() => this.view?.fit(true)}>Fit</button>
+          ${this.turned ? html`<button type="button" class="quiet" @click=${this.home}>Turn it back</button>` : html`<span class="hint">Drag it to turn it</span>`}
           <button type="button" class="quiet" @click=${this.save}>Save a picture</button>`}</div>
       </div></figure>`;
   }
@@ -91,7 +97,7 @@ export class SpaceView extends Live {
     const at = picture?.plan.drawings.findIndex((d) => d.id === 'isometric') ?? -1;
     if (!picture || at < 0) return nothing;
     const view = picture.plan.drawings[at]!;
-    const scale = commonScale([view], { width: this.clientWidth, height: Math.max(280, window.innerHeight * 0.5) }, room, 'single');
+    const scale = commonScale([view], { width: this.clientWidth, height: Math.max(200, (this.querySelector('.space-stage')?.clientHeight ?? 0) - 60) }, room, 'single');
     return html`<springrib-drawing .state=${this.state} .view=${view} .stream=${picture.streams[at]!} .scale=${scale}></springrib-drawing>`;
   }
 
@@ -105,7 +111,46 @@ export class SpaceView extends Live {
     }
     if (picture === this.shown) return;
     this.shown = picture;
+    if (hasGrain(this) !== this.grain) {
+      this.grain = !this.grain;
+      this.view.paint(lookOf(this));
+    }
     this.view.show(bodies);
+    this.once();
+  }
+
+  // The first time that it is seen it bends before one's eyes.
+  private once(): void {
+    if (seen || matchMedia('(prefers-reduced-motion: reduce)').matches) return;
+    seen = true;
+    const began = performance.now();
+    const step = (now: number): void => {
+      const share = Math.min(1, Math.max(0, (now - began) / bending));
+      if (!this.view || this.bend !== steps) this.moving = undefined;
+      else {
+        this.view.fold(1 - (1 - share) ** 3);
+        this.moving = share < 1 ? requestAnimationFrame(step) : undefined;
+      }
+    };
+    this.view?.fold(0);
+    this.moving = requestAnimationFrame(step);
+  }
+
+  /** Whether its sheet has a grain. */
+  get grained(): boolean { return this.grain; }
+
+  /** Whether it is bending by itself. */
+  get busy(): boolean { return this.moving !== undefined; }
+
+  private took(): void {
+    this.turned = true;
+    this.requestUpdate();
+  }
+
+  private home(): void {
+    this.turned = false;
+    this.view?.fit(true);
+    this.requestUpdate();
   }
 
   private opening: Promise<void> | undefined;
@@ -135,6 +180,8 @@ export class SpaceView extends Live {
   };
 
   private close(): void {
+    if (this.moving !== undefined) cancelAnimationFrame(this.moving);
+    this.moving = undefined;
     this.view?.dispose();
     this.view = this.shown = this.opening = undefined;
   }
@@ -144,6 +191,8 @@ export class SpaceView extends Live {
   }
 
   private slide(e: Event): void {
+    if (this.moving !== undefined) cancelAnimationFrame(this.moving);
+    this.moving = undefined;
     this.bend = Number((e.target as HTMLInputElement).value);
     if (this.without) this.want();
     else this.view?.fold(this.bend / steps);
@@ -161,6 +210,8 @@ export class SpaceView extends Live {
     const act = e.ctrlKey || e.metaKey || e.altKey ? undefined : keys[e.key];
     if (!act || !this.view) return;
     act(this.view);
+    this.turned = e.key !== 'Home';
+    this.requestUpdate();
     e.preventDefault();
   }
 
@@ -181,9 +232,12 @@ function lookOf(element: Element): Look {
   const style = getComputedStyle(element);
   const of = (name: string): string => style.getPropertyValue(`--${name}`).trim();
   return {
-    paper: of('paper'), ink: of('ink'), soft: of('soft'), panel: of('board'), rib: of('timber'), burnt: of('burnt'),
-    score: of('score'), warn: of('warn'), press: of('press'),
+    paper: of('paper'), ink: of('pen'), soft: of('pen'), panel: of('board'), rib: of('timber'), burnt: of('burnt'),
+    score: of('groove'), warn: of('warn'), press: of('press'), shade: of('shade'), grain: (element as SpaceView).grained,
   };
 }
+
+// Grain is drawn on wood alone.
+const hasGrain = ({ state }: SpaceView): boolean => /ply|veneer|wood/i.test(state.asked.plan.cards.sheet ?? '');
 
 customElements.define('springrib-space', SpaceView);

@@ -1,24 +1,33 @@
-// The drawings: the bent side over the flat panel at one scale, or the laid-out sheets.
-// On a narrow screen they stand side by side and are swiped.
+// The thing itself as it will stand, beside it the side view over the flat panel at one
+// scale. On a narrow screen they stand side by side and are swiped.
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import { live } from 'lit/directives/live.js';
 import type { Drawing } from '../messages';
-import type { Picture } from '../asking';
 import { room } from './drawing';
-import { legendOf, words } from './roles';
-import { arranged, commonScale } from './scale';
+import { commonScale } from './scale';
 import { Live } from './live';
 import { narrow } from './narrow';
-import './packing';
+import './scores';
 import './space';
 
-type Side = 'panel' | 'space' | 'sheets' | 'strips';
+type Side = 'space' | 'bent' | 'flat';
 
-/** All drawings of the plan. */
+/** Height of the name over a drawing, and of the slide along the scores under them, px. */
+const caption = 30, slide = 44;
+/** The least height of the stage, px; a phone on its side has less. */
+const least = (): number => (window.innerHeight < 480 ? 190 : 330);
+
+/** More than this is no use in a window that is high and narrow, px. */
+const most = 1200;
+
+/** All drawings of the design. */
 export class Stage extends Live {
-  private side: Side = 'panel';
+  /** Which of the drawings a narrow screen shows. */
+  private side: Side = 'space';
+  /** Room for the side view and the flat panel, px, and whether there is none for both. */
   private space = { width: 0, height: 0 };
+  private low = false;
   /** What is seen of each drawing, by its id. */
   private boxes = new Map<string, Drawing['box']>();
   private readonly sizes = new ResizeObserver(() => this.measure());
@@ -27,26 +36,45 @@ export class Stage extends Live {
   override connectedCallback(): void {
     super.connectedCallback();
     this.sizes.observe(this);
+    // What stands above and below it decides how high it is.
+    requestAnimationFrame(() => {
+      for (const e of document.querySelectorAll('springrib-verdict, springrib-warnings, springrib-gauges, springrib-benchbar, springrib-page > .notice')) this.sizes.observe(e);
+    });
     window.addEventListener('resize', this.remeasure);
+    narrow.addEventListener('change', this.remeasure);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.sizes.disconnect();
     window.removeEventListener('resize', this.remeasure);
+    narrow.removeEventListener('change', this.remeasure);
   }
 
+  // What is left of the window between the verdict and the way to the bench is theirs. While
+  // something is held nothing changes its size.
   private measure(): void {
+    if (this.state.held.grip) return;
+    const high = (of: string): number => document.querySelector<HTMLElement>(of)?.offsetHeight ?? 0;
+    const bar = high('springrib-benchbar') + high('springrib-page > .notice');
+    const top = this.getBoundingClientRect().top + window.scrollY;
+    const height = narrow.matches ? Math.max(240, window.innerHeight * 0.44) : Math.min(most, Math.max(least(), window.innerHeight - top - bar));
+    const views = this.querySelector(this.low ? '#drawing-bent' : '.views');
     // A swiped drawing leaves an edge of the next in sight, as the style sheet has it.
-    const width = this.clientWidth * (narrow.matches ? 0.93 : 1);
-    // What is left of the window leaves the verdict and the slide along the scores in sight.
-    const height = Math.max(narrow.matches ? 240 : 420, window.innerHeight * (narrow.matches ? 0.4 : 0.66));
-    if (width === this.space.width && height === this.space.height) return;
-    this.space = { width, height };
+    const width = narrow.matches ? this.clientWidth * 0.93 : views?.clientWidth ?? 0;
+    this.style.setProperty('--stage', `${Math.floor(height)}px`);
+    const low = !narrow.matches && height < 430;
+    if (low !== this.low) {
+      this.low = low;
+      void this.updateComplete.then(this.remeasure);
+      this.requestUpdate();
+    }
+    const room = { width, height: narrow.matches ? height - caption : this.low ? height - caption : height - slide - 2 * caption };
+    if (!room.width || room.width === this.space.width && Math.abs(room.height - this.space.height) < 1) return;
+    this.space = room;
     this.requestUpdate();
   }
 
-  // Later changes of size are observed; to measure after every update would hold up the next.
   protected override updated(_: PropertyValues): void {
     if (this.space.width === 0) this.measure();
   }
@@ -54,74 +82,61 @@ export class Stage extends Live {
   protected override render(): TemplateResult {
     const { picture, stale } = this.state.asked;
     if (!picture) return this.state.asked.answered ? html`<p class="empty">The drawings appear here as soon as there is a curve and a sheet to draw.</p>` : html`${nothing}`;
-    const indexed = picture.plan.drawings.map((view, at) => ({ view, at }));
-    const sheets = indexed.filter(({ view }) => view.id.startsWith('sheet'));
-    const panel = indexed.filter(({ view }) => view.id === 'bent' || view.id === 'flat');
-    const strips = indexed.filter(({ view }) => view.id === 'readings' || view.id.startsWith('strips'));
-    if (this.side === 'strips' && !strips.length) this.side = 'panel';
-    const groups: [Side, typeof indexed][] = [['panel', panel], ['sheets', sheets], ['strips', strips]];
-    // Strips are a job of their own: they are not swiped through with the design's drawings.
-    const seen = groups.filter(([side]) => narrow.matches && this.side !== 'strips' ? side !== 'strips' : side === this.side);
-    const inSight = seen.flatMap(([, list]) => list);
-    this.toggleAttribute('stale', stale);
-    // While something is held every drawing stays where and as large as it was.
     const held = this.state.held.grip !== undefined;
+    this.toggleAttribute('stale', stale);
+    this.toggleAttribute('low', this.low);
+    this.dataset.side = this.side;
+    // While something is held every drawing stays where and as large as it was.
     if (!held) this.boxes = new Map(picture.plan.drawings.map((d) => [d.id, d.box]));
-    const packing = sheets.length ? html`<springrib-packing .state=${this.state}></springrib-packing>` : nothing;
-    const beside = !narrow.matches && this.side === 'panel' && arranged(panel.map(({ view }) => this.boxed(view)), this.space, room) === 'beside';
+    const seen = picture.plan.drawings.map((view, at) => ({ view, at })).filter(({ view }) => view.id === 'bent' || view.id === 'flat');
     return html`
-      <div class="stage-head">${this.switch(sheets.length, strips.length > 0)}</div>
-      ${!narrow.matches && this.side === 'sheets' ? packing : nothing}
       ${stale && !held ? html`<p class="stale">${staleSentence(this.state.changedSince(picture.doc))}</p>` : nothing}
-      ${this.side === 'space' ? html`<springrib-space .state=${this.state}></springrib-space>` : html`<div class="panes ${beside ? 'beside' : ''}" role="group" aria-label="Drawings" tabindex=${narrow.matches ? '0' : nothing}>
-        ${seen.map(([side, list]) => this.pane(side, list, picture))}
+      <div class="panes" role="group" aria-label="Drawings" tabindex=${narrow.matches ? '0' : nothing} @scrollend=${this.swiped}>
+        <springrib-space class="pane" id="drawing-space" .state=${this.state}></springrib-space>
+        <div class="views">${repeat(seen, ({ view }) => view.id, ({ view, at }) => html`
+          <springrib-drawing class="pane" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil}
+            .scale=${this.scale(seen.map((s) => s.view), view)} .box=${this.boxed(view).box}></springrib-drawing>`)}</div>
       </div>
-      ${narrow.matches && this.side !== 'strips' ? packing : nothing}
-      ${legend(inSight.map(({ view }) => view))}`}`;
+      ${narrow.matches ? this.tabs() : nothing}
+      <springrib-scores .state=${this.state}></springrib-scores>`;
   }
 
-  private pane(side: Side, list: { view: Drawing; at: number }[], picture: Picture): TemplateResult {
-    const views = list.map(({ view }) => this.boxed(view));
-    const how = narrow.matches || side === 'sheets' || side === 'strips' ? 'single' : arranged(views, this.space, room);
-    const common = commonScale(views, this.space, room, how);
-    // A chart of readings and a bed have no size in common; what is swiped is never seen together.
-    const alone = side === 'strips' || (side === 'panel' && narrow.matches);
-    const scaleOf = (view: Drawing): number => alone ? commonScale([this.boxed(view)], this.space, room, how) : common;
-    const broad = (view: Drawing): boolean => how !== 'beside' && this.boxed(view).box[2] * scaleOf(view) + 2 * room > this.space.width - 2 * nameWidth;
-    return html`${repeat(list, ({ view }) => view.id, ({ view, at }) => html`
-      <springrib-drawing class="pane ${broad(view) ? 'broad' : ''}" id="drawing-${view.id}" .state=${this.state} .view=${view} .stream=${picture.streams[at] ?? nil} .scale=${scaleOf(view)} .box=${this.boxed(view).box}></springrib-drawing>`)}`;
+  // Side view and flat panel have one scale, so that what is below stands for what is above,
+  // unless only one of them is seen at a time.
+  private scale(views: Drawing[], view: Drawing): number {
+    const alone = narrow.matches || this.low;
+    const space = this.low && view.id === 'flat' ? { width: this.clientWidth, height: window.innerHeight * 0.7 } : this.space;
+    return commonScale((alone ? [view] : views).map((v) => this.boxed(v)), space, room, alone ? 'single' : 'stacked');
   }
 
   private boxed(view: Drawing): { box: Drawing['box'] } { return { box: this.boxes.get(view.id) ?? view.box }; }
 
-  private switch(sheets: number, strips: boolean): TemplateResult {
-    const choices: [Side, string][] = [['panel', 'Bent and flat'], ['space', 'In space']];
-    if (sheets) choices.push(['sheets', sheets === 1 ? 'On the sheet' : `On ${sheets} sheets`]);
-    if (strips) choices.push(['strips', 'Test strips']);
-    return html`<div class="segments" role="radiogroup" aria-label="What is drawn">${choices.map(([side, word]) => html`
-      <label><input type="radio" name="side" .checked=${live(this.side === side)} @change=${() => this.turn(side)} /><span>${word}</span></label>`)}
+  private tabs(): TemplateResult {
+    const choices: [Side, string][] = [['space', 'Standing'], ['bent', 'From the side'], ['flat', 'Flat']];
+    return html`<div class="tabs" role="radiogroup" aria-label="What is drawn">${choices.map(([side, word]) => html`
+      <label><input type="radio" name="drawn" .checked=${live(this.side === side)} @change=${() => this.turn(side)} /><span>${word}</span></label>`)}
     </div>`;
   }
 
-  private async turn(side: Side): Promise<void> {
+  private turn(side: Side): void {
     this.side = side;
     this.requestUpdate();
-    if (!narrow.matches || side === 'space' || side === 'strips') return;
-    await this.updateComplete; // the panes may come back only now
-    const first = this.querySelector<HTMLElement>(side === 'panel' ? '.pane:not([id^="drawing-sheet"])' : '.pane[id^="drawing-sheet"]');
-    first?.scrollIntoView({ inline: 'start', block: 'nearest', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' });
+    this.querySelector(`#drawing-${side}`)?.scrollIntoView({ inline: 'start', block: 'nearest', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' });
+  }
+
+  // The name of what was swiped to stands out.
+  private swiped(e: Event): void {
+    const panes = e.currentTarget as HTMLElement, at = panes.scrollLeft + panes.clientWidth / 2;
+    const all = [...this.querySelectorAll<HTMLElement>('.pane')];
+    const now = all.find((p) => p.offsetLeft - panes.offsetLeft + p.offsetWidth > at);
+    const side = now?.id.replace('drawing-', '') as Side | undefined;
+    if (!side || side === this.side) return;
+    this.side = side;
+    this.requestUpdate();
   }
 }
 
-/** Room for the name beside a drawing, px: the style sheet's 9rem at its largest, and a little. */
-const nameWidth = 170;
-
 const nil = new Float32Array();
-
-function legend(drawings: Drawing[]): TemplateResult {
-  return html`<ul class="legend" aria-label="Lines">${legendOf(drawings).map((role) => html`
-    <li><svg viewBox="0 0 30 10" aria-hidden="true"><path class="ink ${role}" d=${role === 'rib' ? 'M2 1.5H28V8.5H2z' : 'M1 5H29'} /></svg>${words[role]}</li>`)}</ul>`;
-}
 
 /** Says which design the drawings show while the present one can't be drawn. */
 export function staleSentence(changed: string[]): string {

@@ -2,15 +2,14 @@
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Finding, Remedy } from '../messages';
 import { focusOf, type Focus } from '../focus';
-import { whole } from './gauge';
+import { split, typeset } from './typeset';
 import { Live } from './live';
-import { narrow } from './narrow';
 import { severityWord, sign } from './sign';
 
-/** As many lines as can stand above the drawings without pushing them away. */
-const first = (): number => (narrow.matches ? 1 : 2);
+/** So many letters of a finding stand under the verdict; the rest is unfolded. */
+const most = 90;
 
-/** The list of findings. */
+/** The gravest finding in a line under the verdict, and all of them when asked for. */
 export class Warnings extends Live {
   private all = false;
   private lit: string | undefined;
@@ -20,27 +19,60 @@ export class Warnings extends Live {
 
   protected override render(): TemplateResult {
     const { findings } = this.state.asked.plan;
-    const pressing = findings.filter((f) => f.severity !== 'note');
-    const notes = findings.filter((f) => f.severity === 'note');
-    const shown = this.all ? pressing : pressing.slice(0, first());
-    return html`
-      ${shown.length ? html`<ul class="findings" aria-label="Warnings">${shown.map((f) => this.line(f))}</ul>` : nothing}
-      ${pressing.length > first() ? html`<button type="button" class="quiet" aria-expanded=${this.all ? 'true' : 'false'} @click=${this.toggle}>
-        ${this.all ? 'Show the gravest only' : `Show ${pressing.length - first()} more`}</button>` : nothing}
-      ${notes.length ? html`<details class="notes"><summary>${notes.length === 1 ? 'One note' : `${notes.length} notes`}</summary>
-        <ul class="findings" aria-label="Notes">${notes.map((f) => this.line(f))}</ul></details>` : nothing}`;
+    const [first] = findings;
+    if (!first) return html`${nothing}`;
+    const more = findings.length - 1, ways = (first.remedies ?? []).length;
+    const told = this.told(first), folds = more > 0 || ways > 1 || told.length > most;
+    const open = this.all && folds;
+    return html`<div class="first-finding ${first.severity}" data-id=${first.id}>
+        <div class="says" @pointerenter=${this.entered(first)} @pointerleave=${this.left} @focusin=${this.entered(first)} @focusout=${this.dark}>
+          ${told ? html`<p class=${told.length > most ? 'long' : ''}>${typeset(told)}</p>` : nothing}${open ? nothing : this.button(first)}</div>
+        ${folds ? html`<button type="button" class="quiet" aria-expanded=${open ? 'true' : 'false'} @click=${this.toggle}>
+          ${open ? 'Show less' : more > 0 ? `${more} more` : ways > 1 ? 'More ways' : 'Read it all'}</button>` : nothing}</div>
+      ${folds ? html`<ul class="findings ${open ? '' : 'shut'}" aria-label="What to look at">${findings.map((f) => this.line(f, open))}</ul>` : nothing}`;
   }
+
+  // What the verdict has said is not said again.
+  private told(f: Finding): string {
+    const { sentence } = this.state.asked.plan.verdict;
+    const text = f.text === sentence ? split(f.text)[1] : f.text;
+    const advice = (f.remedies ?? []).filter((r) => !mends(r)).map((r) => r.text).join(' ');
+    return [text, advice].filter(Boolean).join(' ');
+  }
+
+  // The one thing to do about it.
+  private button(f: Finding): TemplateResult | typeof nothing {
+    const remedy = (f.remedies ?? []).find(mends);
+    if (remedy) return this.mend(remedy);
+    if (f.id === 'not-measured' && this.state.asked.picture?.plan.drawings.some((d) => d.id.startsWith('strips'))) {
+      return html`<button type="button" class="secondary" @click=${() => this.dispatchEvent(new CustomEvent('springrib-bench', { detail: 'strips', bubbles: true }))}>Lay out the strip</button>`;
+    }
+    return this.find(f);
+  }
+
+  private mend(r: Remedy): TemplateResult {
+    return html`<button type="button" class="remedy" @click=${() => this.state.apply(r.set!, r.text)}>${typeset(r.text)}</button>`;
+  }
+
+  // Where it is: in the form, or in the drawings.
+  private find(f: Finding): TemplateResult | typeof nothing {
+    const field = f.place.field && this.state.reachable(f.place.field) ? f.place.field : undefined;
+    if (field) return html`<button type="button" class="quiet" @click=${() => this.state.goTo(field)}>Go to “${this.state.controlOf(field)!.label}”</button>`;
+    if (!drawn(this.place(f))) return nothing;
+    return html`<button type="button" class="quiet" @click=${() => { this.light(f.id, this.place(f)); this.show(); }}>Show where</button>`;
+  }
+
+  private place(f: Finding): Focus { return focusOf(f.place, this.state.asked.picture?.plan.scores ?? []); }
+
+  private entered(f: Finding): () => void { return () => this.light(f.id, this.place(f)); }
+
+  private readonly dark = (): void => this.light(undefined, {});
+
+  private readonly left = (e: PointerEvent): void => { if (e.pointerType !== 'touch') this.dark(); };
 
   private toggle(): void {
     this.all = !this.all;
     this.requestUpdate();
-  }
-
-  // On a wide screen the verdict has said it already; on a narrow one it leaves it to this line.
-  private told(f: Finding, place: Focus): string {
-    if (narrow.matches || f.text !== this.state.asked.plan.verdict.sentence) return whole(f.text);
-    if ((f.remedies ?? []).length > 0 || f.place.field !== undefined) return 'What you can do:';
-    return drawn(place) ? 'In the drawings:' : whole(f.text);
   }
 
   private light(id: string | undefined, place: Focus): void {
@@ -56,28 +88,17 @@ export class Warnings extends Live {
   // What is lit comes into sight, once it is drawn.
   private show(): void {
     requestAnimationFrame(() => {
-      const stage = this.parentElement?.querySelector('springrib-stage');
+      const stage = document.querySelector('springrib-stage');
       (stage?.querySelector('.lit') ?? stage)?.scrollIntoView({ block: 'center', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth' });
     });
   }
 
-  private line(f: Finding): TemplateResult {
-    const place = focusOf(f.place, this.state.asked.picture?.plan.scores ?? []);
-    const lit = (): void => this.light(f.id, place);
-    const dark = (): void => this.light(undefined, {});
-    const mending = (f.remedies ?? []).filter(mends), field = f.place.field && this.state.reachable(f.place.field) ? f.place.field : undefined;
-    return html`<li class="finding ${f.severity}" data-id=${f.id} @pointerenter=${lit} @pointerleave=${(e: PointerEvent) => e.pointerType === 'touch' || dark()} @focusin=${lit} @focusout=${dark}>
+  private line(f: Finding, open: boolean): TemplateResult {
+    const mending = (f.remedies ?? []).filter(mends);
+    return html`<li class="finding ${f.severity}" data-id=${f.id} @pointerenter=${this.entered(f)} @pointerleave=${this.left} @focusin=${this.entered(f)} @focusout=${this.dark}>
       ${sign(f.severity)}<span class="unseen">${severityWord[f.severity] ?? ''}: </span>
-      <div class="says"><p>${this.told(f, place)} ${(f.remedies ?? []).filter((r) => !mends(r)).map((r) => html`<span class="advice">${r.text}</span> `)}</p>
-      <span class="buttons">
-        ${mending.map((r) => html`
-          <button type="button" class="remedy" @click=${() => this.state.apply(r.set!, r.text)}>${r.text}</button>`)}
-        ${field ? html`
-          <button type="button" class="quiet" @click=${() => this.state.goTo(field)}>Go to
-            “${this.state.controlOf(field)!.label}”</button>` : nothing}
-        ${!field && !mending.length && drawn(place) ? html`
-          <button type="button" class="quiet" @click=${() => { lit(); this.show(); }}>Show where</button>` : nothing}
-      </span></div></li>`;
+      <div class="says"><p>${typeset(f.text)} ${(f.remedies ?? []).map((r) => (mends(r) ? r.then : r.text)).map((t) => (t ? html`<span class="advice">${typeset(t)}</span> ` : nothing))}</p>
+      ${open ? html`<span class="buttons">${mending.map((r) => this.mend(r))} ${!mending.length || f.place.field ? this.find(f) : nothing}</span>` : nothing}</div></li>`;
   }
 }
 

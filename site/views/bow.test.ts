@@ -1,0 +1,34 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import type { Handle } from '../messages';
+import { bow } from './bow';
+
+const handle = (id: string, field: string, value: number, x: number, y: number): Handle =>
+  ({ id, label: '', text: '', x, y, ways: 'y', fields: [field], value, low: 0, high: 1e9 });
+
+const numbers = (d: string): number[] => d.match(/-?\d+(\.\d+)?(e-?\d+)?/g)!.map(Number);
+const close = (a: number, b: number): void => assert.ok(Math.abs(a - b) < 1e-6, `${a} is not ${b}`);
+
+// A half circle of radius 50 over a middle at 0, 0, worked by hand: its crown is at 0, -50 and
+// its end at 50, 0, as screens have it.
+test('a half circle is drawn about its middle', () => {
+  const out = bow({ handles: [handle('crown', 'curve.radius', 50, 0, -50), handle('arc-end', 'curve.angle', 180, 50, 0)] }, [{ x: 0, y: -53 }], 10)!;
+  const [x0, y0, r] = numbers(out.lines);
+  close(x0!, -63);
+  close(y0!, 0);
+  close(r!, 63);
+  assert.deepEqual(out.figures.map((f) => [f.path, f.prefix]), [['curve.angle', ''], ['curve.radius', 'R']]);
+  close(out.figures[0]!.x, 0);
+  close(out.figures[0]!.y, -63);
+  assert.match(out.lines, /L35\.35\d* -35\.35/, 'the line to the middle ends on the arc, half way to its end');
+});
+
+test('an arc by its length is the same arc', () => {
+  const by = (field: string, value: number): string => bow({ handles: [handle('crown', 'curve.radius', 50, 0, -50), handle('arc-end', field, value, 50, 0)] }, [], 10)!.lines;
+  numbers(by('curve.length', 50 * Math.PI)).forEach((v, i) => close(v, numbers(by('curve.angle', 180))[i]!));
+});
+
+test('what is given otherwise has no radius to type', () => {
+  assert.equal(bow({ handles: [handle('crown', 'curve.rise', 40, 0, -50), handle('arc-end', 'curve.span', 100, 50, 0)] }, [], 10), undefined);
+  assert.equal(bow({ handles: [] }, [], 10), undefined);
+});
