@@ -23,10 +23,13 @@ func bundleWorker(root string) (string, error) {
 	return bundle(root, "worker.ts", "", made{"wasm_exec": {string(loader), api.LoaderJS}})
 }
 
-// bundlePage bundles the page's script, with the worker's source inside it as text.
-func bundlePage(root, worker string) (string, error) {
-	return bundle(root, "main.ts", "", made{"worker": {worker, api.LoaderText}})
+// bundleEarly bundles the script that comes first, with the worker's source inside it as text.
+func bundleEarly(root, worker string) (string, error) {
+	return bundle(root, "early.ts", "", made{"worker": {worker, api.LoaderText}})
 }
+
+// bundlePage bundles the page's script.
+func bundlePage(root string) (string, error) { return bundle(root, "main.ts", "", nil) }
 
 // laterParts are the parts of the page that are loaded when first shown: each is a
 // folder of the site with a main.ts, a script of its own, and what main.ts exports is

@@ -13,7 +13,9 @@ import (
 var sample = pieces{
 	template: "<!doctype html><head>\n<meta charset=\"utf-8\">\n<title>x</title>\n<!-- style -->\n</head><body>\n<!-- script -->\n</body>",
 	style:    "p{color:red}",
+	early:    `console.log("early")`,
 	script:   `console.log("<!-- script -->")`,
+	first:    []byte(`{"form":{},"plan":{},"streams":[]}`),
 	later:    map[string]string{"scene": "var springribScene={}"},
 	core:     []byte{0x1f, 0x8b, 8, 0},
 }
@@ -21,11 +23,11 @@ var sample = pieces{
 func TestServedPageNamesItsFilesByContent(t *testing.T) {
 	files, err := servedPage(sample)
 	require.NoError(t, err)
-	require.Len(t, files, 5)
+	require.Len(t, files, 6)
 	html := string(files["index.html"])
 	for name := range files {
 		if name != "index.html" {
-			assert.Regexp(t, `^(page|core|scene)-[0-9a-f]{16}\.(css|js|wasm\.gz)$`, name)
+			assert.Regexp(t, `^(page|early|core|scene)-[0-9a-f]{16}\.(css|js|wasm\.gz)$`, name)
 			assert.Contains(t, html, `"`+name+`"`)
 		}
 	}
@@ -82,6 +84,7 @@ func TestSinglePageHoldsEverythingAndFetchesNothing(t *testing.T) {
 	assert.Contains(t, string(html), "<style>"+sample.style+"</style>")
 	assert.Contains(t, string(html), "<script>"+sample.script+"</script>")
 	assert.Contains(t, string(html), base64.StdEncoding.EncodeToString(sample.core))
+	assert.Contains(t, policy(t, string(html)), sourceHash(sample.early))
 	assert.Contains(t, policy(t, string(html)), sourceHash(sample.script))
 	assert.Contains(t, policy(t, string(html)), sourceHash(sample.style))
 	held := regexp.MustCompile(`<script id="scene" type="application/octet-stream">([^<]+)</script>`).FindSubmatch(html)

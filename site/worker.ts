@@ -1,6 +1,8 @@
 // The core's worker: a classic script, so that it starts from a Blob even when the page
-// was opened from disk. It is given the compiled wasm once and answers texts after.
+// was opened from disk. It is given the core once - compiled, or what to compile it from, which
+// it does itself while the page is busy - and answers texts after.
 import 'springrib:wasm_exec';
+import { compiled, fetched, fromBase64 } from './bytes';
 import type { FromWorker, ToWorker } from './core';
 
 /** What Go's own loader puts on the worker's global object. */
@@ -25,11 +27,12 @@ function say(message: FromWorker, transfer: Transferable[] = []): void {
 const dead = (reason: unknown): void =>
   say({ kind: 'dead', reason: reason instanceof Error ? reason.message : String(reason) });
 
-async function start(wasm: WebAssembly.Module): Promise<void> {
+async function start(core: ToWorker & { kind: 'start' }): Promise<void> {
+  const wasm = 'wasm' in core ? core.wasm : await compiled('core' in core ? await fetched(core.core) : new Response(fromBase64(core.base64)));
   const go = new Go();
   const instance = await WebAssembly.instantiate(wasm, go.importObject);
   go.run(instance).then(() => dead('the core ended'), dead); // it runs until the worker is ended
-  say({ kind: 'ready' });
+  say({ kind: 'ready', wasm });
 }
 
 function answer(id: number, text: string): void {
@@ -40,7 +43,7 @@ function answer(id: number, text: string): void {
 
 scope.onmessage = ({ data }) => {
   if (data.kind === 'start') {
-    start(data.wasm).catch(dead);
+    start(data).catch(dead);
     return;
   }
   try {

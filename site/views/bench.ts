@@ -9,6 +9,7 @@ import './benchsheet';
 
 /** Files first, then figures and cautions. */
 export class Bench extends Live {
+  static override late = true;
   static override patient = true;
 
   protected override render(): TemplateResult {

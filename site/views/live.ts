@@ -9,6 +9,8 @@ export class Live extends LitElement {
   static topic: Topic = 'all';
   /** Whether this kind of element, while something is held, is only redrawn where it is in sight. */
   static patient = false;
+  /** Whether this kind of element stands aside until what is seen first has been painted. */
+  static late = false;
   declare state: State;
   private unwatch: (() => void) | undefined;
   private outOfSight = false;
@@ -31,6 +33,15 @@ export class Live extends LitElement {
     this.see(true);
   }
 
+  protected override scheduleUpdate(): void | Promise<unknown> {
+    if (!(this.constructor as typeof Live).late || painted) return super.scheduleUpdate();
+    this.style.display = 'none'; // an empty box would be seen to move
+    return (painting ??= firstPaint()).then(() => {
+      this.style.display = '';
+      super.scheduleUpdate();
+    });
+  }
+
   // Letting go is a change too.
   private changed(): void {
     this.late = this.outOfSight && this.state.held.grip !== undefined;
@@ -51,4 +62,18 @@ let sights: IntersectionObserver | undefined;
 
 function look(entries: IntersectionObserverEntry[]): void {
   for (const e of entries) if (e.target instanceof Live) e.target.see(e.isIntersecting);
+}
+
+let painted = false;
+let painting: Promise<void> | undefined;
+
+// A window in the background paints nothing: after a while nobody waits for it any longer.
+async function firstPaint(): Promise<void> {
+  await new Promise<void>((done) => {
+    const frame = new MessageChannel();
+    frame.port1.onmessage = () => done();
+    requestAnimationFrame(() => frame.port2.postMessage(0)); // heard after the frame
+    setTimeout(done, 1000);
+  });
+  painted = true;
 }
