@@ -6,8 +6,9 @@ import { maxDesign, maxRequest, type Reply, type Request } from './messages';
 /** What the page says to the worker. */
 export type ToWorker =
   | { kind: 'start'; wasm: WebAssembly.Module }
-  /** The address of the gzipped core. */
+  /** The address of the gzipped core, which is fetched at once and compiled when the page has drawn. */
   | { kind: 'start'; core: string }
+  | { kind: 'compile' }
   /** The gzipped core itself. */
   | { kind: 'start'; base64: string }
   | { kind: 'ask'; id: number; text: string };

@@ -8,7 +8,7 @@ export function workerAt(source: string): { worker: Worker; url: string } {
 }
 
 /** The line to a worker that is told what its core is once that is there. */
-export function lineTo(worker: Worker, core: Promise<ToWorker | undefined>, hear: (message: FromWorker) => void): Line {
+export function lineTo(worker: Worker, core: Promise<ToWorker>, hear: (message: FromWorker) => void): Line {
   const post = (message: ToWorker): void => worker.postMessage(message);
   const dead = (reason: string): void => hear({ kind: 'dead', reason });
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => hear(data);
@@ -16,7 +16,7 @@ export function lineTo(worker: Worker, core: Promise<ToWorker | undefined>, hear
     event.preventDefault();
     dead(event.message || 'the worker broke');
   };
-  core.then((message) => message && post(message)).catch((e: unknown) => dead(e instanceof Error ? e.message : String(e)));
+  core.then(post).catch((e: unknown) => dead(e instanceof Error ? e.message : String(e)));
   return {
     ask: (id, text) => post({ kind: 'ask', id, text }),
     end: () => worker.terminate(),

@@ -2,13 +2,17 @@
 // element with the id "core" is either a link to a gzipped file beside the page or a
 // block of base64 in the page itself; everything else is the same for both.
 import { compiled, fetched, fromBase64, inflated } from './bytes';
-import { usual, WorkerCore, type FromWorker, type Start } from './core';
+import { usual, WorkerCore, type FromWorker, type Start, type ToWorker } from './core';
 import { lineTo } from './line';
 
 /** What early.ts leaves: a worker under way, what it has said so far, and whether it was told what its core is. */
 export interface Early { worker: Worker; url: string; said: FromWorker[]; told: boolean }
 
 let built: Start | undefined;
+
+/** Lets the first core be compiled. To compile takes all of a small machine, so the page draws before. */
+export let letCompile: () => void;
+const mayCompile = new Promise<void>((done) => (letCompile = done));
 
 /** How to start a worker with the core in it. The first is the early one; what it compiled serves all. */
 function builtCore(): Start {
@@ -33,11 +37,17 @@ function withEarly(early: Early | undefined, load: () => Promise<WebAssembly.Mod
       if (message.kind === 'ready') module = message.wasm;
       hear(message);
     };
-    const told = early.told ? undefined : whole().then(() => ({ kind: 'start' as const, base64: blockOf(document.getElementById('core')) }));
-    const line = lineTo(early.worker, Promise.resolve(told), heard);
+    const line = lineTo(early.worker, firstCore(early.told), heard);
     queueMicrotask(() => early.said.forEach(heard)); // the line is in its place by then
     return line;
   };
+}
+
+async function firstCore(told: boolean): Promise<ToWorker> {
+  await mayCompile;
+  if (told) return { kind: 'compile' };
+  await whole();
+  return { kind: 'start', base64: blockOf(document.getElementById('core')) };
 }
 
 /** How to start a worker at url with a core that is got by load. What was compiled once is shared by all workers. */

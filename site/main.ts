@@ -1,9 +1,11 @@
 // Starts the page: one core, one state, the shell; and what the browser has to say to them.
 import { core, first } from './begin';
 import { openLink } from './brought';
+import { letCompile } from './load';
 import { stayOffline } from './offline';
 import { State } from './state';
 import { keyOf, shelfStore } from './store';
+import { firstPaint } from './views/live';
 import { Page } from './views/page';
 
 const state = new State(core, shelfStore(() => localStorage));
@@ -30,11 +32,12 @@ state.watch(() => {
 addEventListener('hashchange', () => void openLink(state, location.hash));
 
 async function open(): Promise<void> {
-  const there = await first;
+  const there = await first.catch(() => undefined); // without it the core is asked for all of it
   const planned = state.start(there); // shows what is known, and asks the core
   const page = new Page();
   page.state = state;
   document.body.append(page);
+  void firstPaint().then(letCompile);
   await planned;
   await openLink(state, location.hash);
   stayOffline();

@@ -1,6 +1,6 @@
 // The core's worker: a classic script, so that it starts from a Blob even when the page
 // was opened from disk. It is given the core once - compiled, or what to compile it from, which
-// it does itself while the page is busy - and answers texts after.
+// it does itself beside the page - and answers texts after.
 import 'springrib:wasm_exec';
 import { compiled, fetched, fromBase64 } from './bytes';
 import type { FromWorker, ToWorker } from './core';
@@ -27,8 +27,19 @@ function say(message: FromWorker, transfer: Transferable[] = []): void {
 const dead = (reason: unknown): void =>
   say({ kind: 'dead', reason: reason instanceof Error ? reason.message : String(reason) });
 
+let compile: () => void;
+const drawn = new Promise<void>((done) => (compile = done));
+
+async function moduleOf(core: ToWorker & { kind: 'start' }): Promise<WebAssembly.Module> {
+  if ('wasm' in core) return core.wasm;
+  if ('base64' in core) return compiled(new Response(fromBase64(core.base64)));
+  const packed = await fetched(core.core);
+  await drawn;
+  return compiled(packed);
+}
+
 async function start(core: ToWorker & { kind: 'start' }): Promise<void> {
-  const wasm = 'wasm' in core ? core.wasm : await compiled('core' in core ? await fetched(core.core) : new Response(fromBase64(core.base64)));
+  const wasm = await moduleOf(core);
   const go = new Go();
   const instance = await WebAssembly.instantiate(wasm, go.importObject);
   go.run(instance).then(() => dead('the core ended'), dead); // it runs until the worker is ended
@@ -46,6 +57,7 @@ scope.onmessage = ({ data }) => {
     start(data).catch(dead);
     return;
   }
+  if (data.kind === 'compile') return compile();
   try {
     answer(data.id, data.text);
   } catch (e) {

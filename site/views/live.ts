@@ -36,7 +36,7 @@ export class Live extends LitElement {
   protected override scheduleUpdate(): void | Promise<unknown> {
     if (!(this.constructor as typeof Live).late || painted) return super.scheduleUpdate();
     this.style.display = 'none'; // an empty box would be seen to move
-    return (painting ??= firstPaint()).then(() => {
+    return firstPaint().then(() => {
       this.style.display = '';
       super.scheduleUpdate();
     });
@@ -67,13 +67,10 @@ function look(entries: IntersectionObserverEntry[]): void {
 let painted = false;
 let painting: Promise<void> | undefined;
 
-// A window in the background paints nothing: after a while nobody waits for it any longer.
-async function firstPaint(): Promise<void> {
-  await new Promise<void>((done) => {
-    const frame = new MessageChannel();
-    frame.port1.onmessage = () => done();
-    requestAnimationFrame(() => frame.port2.postMessage(0)); // heard after the frame
-    setTimeout(done, 1000);
-  });
-  painted = true;
-}
+/** Once what is seen first is on the screen. A window in the background paints nothing: after a while nobody waits for it any longer. */
+export const firstPaint = (): Promise<void> => painting ??= new Promise<void>((done) => {
+  const frame = new MessageChannel();
+  frame.port1.onmessage = () => done();
+  requestAnimationFrame(() => frame.port2.postMessage(0)); // heard after the frame
+  setTimeout(done, 1000);
+}).then(() => { painted = true; });
