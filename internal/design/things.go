@@ -1,0 +1,108 @@
+package design
+
+// Thing is a ready beginning: a kind of thing that one may want to make, as an invented
+// design that is sound as it stands.
+type Thing struct {
+	ID   string
+	Name string // "Shade"
+	This string // what its button makes: "this shade"
+	// Says names the figures of Fields in a few words.
+	Says string
+	// Fields are the paths of the three or four figures that matter, in the order to ask them.
+	Fields []string
+	Design Document
+}
+
+// Things returns what stands on the shelf of a new design. It is no part of the core: the
+// page's builder has it worked out.
+func Things() []Thing {
+	return []Thing{
+		{"shade", "Shade", "this shade", "radius, turn, height", []string{"curve.radius", "curve.angle", "panel.width"}, shade()},
+		{"tray", "Tray", "this tray", "span, rise, width", []string{"curve.span", "curve.rise", "panel.width"}, tray()},
+		{"arch", "Arch", "this arch", "span, rise, depth", []string{"curve.span", "curve.rise", "panel.width"}, arch()},
+		{"screen", "Screen", "this screen", "two radii, height", []string{"curve.pieces.0.radius", "curve.pieces.1.radius", "panel.width"}, screen()},
+		{"fin", "Fin on a rib", "this fin", "bend, foot, tip", []string{"curve.radius", "panel.footWidth", "panel.tipWidth", "panel.quantity"}, fin()},
+		{"apron", "Apron by saw", "this apron", "radius, turn, height, blade", []string{"curve.radius", "curve.angle", "panel.width", "machine.scoreWidth"}, apron()},
+		{"box", "Wrapped box", "this box", "length, width, corners, height", []string{"curve.boxWidth", "curve.boxHeight", "curve.corner", "panel.width"}, box()},
+		{"outline", "Outline drawn elsewhere", "this outline", "your SVG or DXF", []string{"panel.drawnLength", "curve.span", "curve.rise"}, outline()},
+	}
+}
+
+// begun starts a thing: an example without a name of its own.
+func begun(from Document) Document {
+	from.Notes = "Readings and depths are made up; cut a depth strip of your own sheet first."
+	return from
+}
+
+func shade() Document {
+	d := begun(harbourLamp())
+	d.Name = "Shade"
+	return d
+}
+
+func tray() Document {
+	d := begun(readingTray())
+	d.Name = "Tray"
+	d.Curve.Span, d.Curve.Rise = "300", "40"
+	d.Panel = Empty().Panel
+	d.Panel.Width, d.Panel.Finish, d.Panel.Passes = "160", "gloss", "2"
+	d.Rib.Side, d.Rib.Stock, d.Rib.Quantity = Hollow, "same", "2"
+	return d
+}
+
+func arch() Document {
+	d := begun(onMDF("Arch"))
+	d.Curve.Kind, d.Curve.Span, d.Curve.Rise = SpanRise, "260", "90"
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "20", "20", "0"
+	d.Panel.Width = "150"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "28", "2"
+	return d
+}
+
+func screen() Document {
+	d := begun(onMDF("Screen"))
+	d.Curve.Kind = Chain
+	d.Curve.Pieces = []Piece{{Turn: "over", Length: "150", Radius: "190"}, {Turn: "over", Length: "130", Radius: "105"}}
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "25", "25", "0"
+	d.Panel.Width = "180"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "24", "2"
+	return d
+}
+
+func fin() Document {
+	d := begun(onMDF("Fin"))
+	d.Curve.Radius, d.Curve.Angle = "140", "70"
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "25", "25", "0"
+	d.Panel.Shape, d.Panel.Edges, d.Panel.FootWidth, d.Panel.TipWidth = Taper, "one", "70", "30"
+	d.Rib.FootDepth, d.Rib.TipDepth = "30", "15"
+	return d
+}
+
+func apron() Document {
+	d := begun(invented("Apron"))
+	d.Sheet.Stock, d.Sheet.Grain = "birch-6", "across"
+	d.Machine.Tool, d.Machine.Reference, d.Machine.Depths, d.Machine.Bottom = "saw", "table", []string{"1.2"}, "flat"
+	d.Machine.ScoreWidth = "1.8" // the thinnest that a table saw takes: common practice, no source
+	d.Curve.Radius, d.Curve.Angle = "450", "60"
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "60", "60", "0"
+	d.Panel.Width, d.Panel.Finish = "90", "hidden"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "50", "50", "2"
+	return d
+}
+
+func box() Document {
+	d := begun(lanternCase())
+	d.Name = "Box"
+	d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = "150", "120", "52"
+	return d
+}
+
+func outline() Document {
+	d := begun(onMDF("Outline"))
+	d.Curve.Kind, d.Curve.Span, d.Curve.Rise = SpanRise, "240", "50"
+	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "25", "25", "0"
+	d.Panel.Shape = "drawn"
+	d.Panel.Drawn = Drawing{Source: "visor.svg", Outline: "M0 -40C90 -75 220 -75 310 -40L310 40C220 75 90 75 0 40Z"}
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "20", "2"
+	return d
+}
