@@ -67,7 +67,11 @@ func gatherPieces(root string) (p pieces, err error) {
 	if p.first, err = makeFirst(); err != nil {
 		return p, err
 	}
-	if p.later, err = bundleLater(root); err != nil {
+	things, err := makeThings()
+	if err != nil {
+		return p, err
+	}
+	if p.later, err = bundleLater(root, things); err != nil {
 		return p, err
 	}
 	wasm, err := compileCore(root)

@@ -35,6 +35,7 @@ func rows() []row {
 		{"script", "page-*.js", budget{gzip: 60_000}},
 		{"early", "early-*.js", budget{}},
 		{"scene", "scene-*.js", budget{}},
+		{"things", "things-*.js", budget{}},
 		{"offline", offlineName, budget{}},
 		{"embed", "embed-" + hashPattern + ".js", budget{gzip: 60_000}},
 		{"style", "page-*.css", budget{}},

@@ -24,13 +24,13 @@ func shapeFields() []Field {
 			When: taper,
 			Help: "Along the scores.", Ask: "Say how wide the panel is at its tip."},
 		{Path: "panel.edges", Label: "Edges", Kind: Choose, text: "both", When: taper, Choices: []Choice{{"both", "Both taper"}, {"one", "One is straight"}},
-			Help: "Where one is straight, the other takes all of the taper.", into: func(v *Values, r reading) { v.Panel.OneEdge = r.text == "one" }},
+			Help: "Where one is straight, the other takes all of the taper."},
 		{Path: "panel.widestWidth", Label: "Greatest width", Kind: Length, Min: 1, Max: 20000, preset: func(v *Values) float64 { return max(v.Panel.FootWidth, v.Panel.TipWidth) },
 			More: true, When: taper,
 			Help: "Along the scores, where the strip is widest.",
 			into: func(v *Values, r reading) { v.Panel.WidestWidth, v.Panel.Bulges = r.num, r.typed }},
 		{Path: "panel.widestAt", Label: "Widest at", Kind: Length, Min: 0, Max: 50000, More: true, When: taper,
-			Help: "From the foot edge, along the panel.", Auto: "the wider end, or a third of the way from the foot where a greatest width is given"},
+			Help: "From the foot edge, along the panel.", Auto: "as the widths say"},
 		{Path: "panel.tipRound", Label: "Round tip", Kind: Check, When: taper.and("panel.edges", "both"), Help: "The tip ends in a half circle, not in a straight edge."},
 	}
 }

@@ -8,23 +8,30 @@ type Thing struct {
 	This string // what its button makes: "this shade"
 	// Says names the figures of Fields in a few words.
 	Says string
-	// Fields are the paths of the three or four figures that matter, in the order to ask them.
-	Fields []string
+	// Fields are the three or four figures that matter, in the order to ask them.
+	Fields []ThingField
 	Design Document
+}
+
+// ThingField is a figure of a thing: its path in the document, and a short name.
+type ThingField struct {
+	Path  string `json:"path"`
+	Label string `json:"label"`
+	Kind  Kind   `json:"kind"` // Length, Angle or Count
 }
 
 // Things returns what stands on the shelf of a new design. It is no part of the core: the
 // page's builder has it worked out.
 func Things() []Thing {
 	return []Thing{
-		{"shade", "Shade", "this shade", "radius, turn, height", []string{"curve.radius", "curve.angle", "panel.width"}, shade()},
-		{"tray", "Tray", "this tray", "span, rise, width", []string{"curve.span", "curve.rise", "panel.width"}, tray()},
-		{"arch", "Arch", "this arch", "span, rise, depth", []string{"curve.span", "curve.rise", "panel.width"}, arch()},
-		{"screen", "Screen", "this screen", "two radii, height", []string{"curve.pieces.0.radius", "curve.pieces.1.radius", "panel.width"}, screen()},
-		{"fin", "Fin on a rib", "this fin", "bend, foot, tip", []string{"curve.radius", "panel.footWidth", "panel.tipWidth", "panel.quantity"}, fin()},
-		{"apron", "Apron by saw", "this apron", "radius, turn, height, blade", []string{"curve.radius", "curve.angle", "panel.width", "machine.scoreWidth"}, apron()},
-		{"box", "Wrapped box", "this box", "length, width, corners, height", []string{"curve.boxWidth", "curve.boxHeight", "curve.corner", "panel.width"}, box()},
-		{"outline", "Outline drawn elsewhere", "this outline", "your SVG or DXF", []string{"panel.drawnLength", "curve.span", "curve.rise"}, outline()},
+		{"shade", "Shade", "this shade", "radius, turn, height", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}}, shade()},
+		{"tray", "Tray", "this tray", "span, rise, width", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}, {"panel.width", "Width", Length}}, tray()},
+		{"arch", "Arch", "this arch", "span, rise, depth", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}, {"panel.width", "Depth", Length}}, arch()},
+		{"screen", "Screen", "this screen", "two radii, height", []ThingField{{"curve.pieces.0.radius", "First radius", Length}, {"curve.pieces.1.radius", "Second radius", Length}, {"panel.width", "Height", Length}}, screen()},
+		{"fin", "Fin on a rib", "this fin", "bend, foot, tip", []ThingField{{"curve.radius", "Bend", Length}, {"panel.footWidth", "Foot", Length}, {"panel.tipWidth", "Tip", Length}, {"panel.quantity", "How many", Count}}, fin()},
+		{"apron", "Apron by saw", "this apron", "radius, turn, height, blade", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}, {"machine.scoreWidth", "Blade", Length}}, apron()},
+		{"box", "Wrapped box", "this box", "length, width, corners, height", []ThingField{{"curve.boxWidth", "Length", Length}, {"curve.boxHeight", "Width", Length}, {"curve.corner", "Corners", Length}, {"panel.width", "Height", Length}}, box()},
+		{"outline", "Outline drawn elsewhere", "this outline", "your SVG or DXF", []ThingField{{"panel.drawnLength", "Length", Length}, {"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}}, outline()},
 	}
 }
 

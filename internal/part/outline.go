@@ -3,6 +3,7 @@ package part
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"springrib/internal/plane"
 )
@@ -69,11 +70,11 @@ func (t Taper) Outline() plane.Region {
 // oneEdge returns the strip with all of its width above the line of the lower side.
 func (t Taper) oneEdge(side []plane.Point) plane.Region {
 	low := -side[0].Y
-	pts := []plane.Point{plane.Pt(0, low), plane.Pt(t.Length, low)}
-	for i := len(side) - 1; i >= 0; i-- {
-		pts = append(pts, plane.Pt(side[i].X, low+2*side[i].Y))
+	for i := range side {
+		side[i].Y = low + 2*side[i].Y
 	}
-	return plane.Region{Outer: plane.Poly(pts...)}
+	slices.Reverse(side)
+	return plane.Region{Outer: plane.Poly(append(side, plane.Pt(0, low), plane.Pt(t.Length, low))...)}
 }
 
 // roundTip returns where the arc that ends at x = tip.X touches the side running from

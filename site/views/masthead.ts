@@ -7,6 +7,8 @@ import { text, type Doc } from '../path';
 import { Live } from './live';
 import { icon } from './icon';
 import './kept';
+import './new';
+import type { NewDesign } from './new';
 
 /** Name, new, open, save, examples, undo, redo and units. */
 export class Masthead extends Live {
@@ -32,7 +34,8 @@ export class Masthead extends Live {
         <button type="button" class="quiet redo" ?disabled=${this.state.history.future.length === 0}
           @click=${() => this.state.redo()}>Redo</button>
       </nav>
-      ${this.units()}`;
+      ${this.units()}
+      <springrib-new .state=${this.state}></springrib-new>`;
   }
 
   private examples(): TemplateResult {
@@ -56,12 +59,7 @@ export class Masthead extends Live {
       </div>`;
   }
 
-  private fresh(): void {
-    const empty = this.state.asked.controls?.empty;
-    if (!empty) return;
-    this.state.replace(empty as Doc, 'New');
-    this.state.introduce('A design of your own: open each step and fill in what you know. The former design is among your designs; undo brings it back.');
-  }
+  private fresh(): void { void this.querySelector<NewDesign>('springrib-new')!.show(); }
 
   private take(example: Example, at: Event): void {
     (at.currentTarget as Element).closest('details')!.open = false;
