@@ -2,6 +2,7 @@ package chance
 
 import (
 	"math"
+	"slices"
 
 	"springrib/internal/hinge"
 	"springrib/internal/solve"
@@ -94,13 +95,32 @@ func lostIn(p Panel, which ...int) (lost [states]Chances) {
 	if len(s.groups) == 0 {
 		return lost
 	}
-	for _, c := range commons(p) {
-		s.mark(c)
+	all := commons(p)
+	middle := len(all) / 2
+	s.away(&lost, which, all[middle:])
+	slices.Reverse(all[:middle])
+	s.away(&lost, which, all[:middle])
+	return lost
+}
+
+// away adds up common states in the order in which they lie away from the middle, as long as
+// more is lost in one than in the one before, or it still counts.
+func (s *sum) away(lost *[states]Chances, which []int, cs []common) {
+	var last [states]float64
+	for _, c := range cs {
+		s.mark(c, which)
+		counts := false
 		for _, k := range which {
+			was := lost[k].Fail
 			s.add(&lost[k], k, c.weight)
+			more := lost[k].Fail - was
+			counts = counts || more > last[k]*c.weight || more > 1e-4*lost[k].Fail
+			last[k] = more / c.weight
+		}
+		if !counts {
+			return
 		}
 	}
-	return lost
 }
 
 // common is one state of what all scores share, with its weight.

@@ -29,7 +29,8 @@ type sum struct {
 	gamma     float64   // Gamma(1+1/m)
 	wider     float64   // d ln strain/d ln w times the relative scatter of w
 	ruptures  []node    // mean rupture strain
-	table     [][]yield // by group, over skins from low to high
+	asked     []int     // the order in which they are
+	table     [][]yield // by group, over skins from low to high, scores as logarithms
 	low, high float64
 	// Of one common state, by group and node of skins:
 	yields [][]yield
@@ -51,7 +52,7 @@ type mark struct{ load, shuts, weight float64 }
 
 func newSum(p Panel) *sum {
 	s := &sum{p: p, skins: ladder(stepSkin, p.Apart), ruptures: ladder(stepRupture, 1), m: modulus(p.Rupture.Within)}
-	s.gamma = gamma(1 + 1/s.m)
+	s.asked, s.gamma = asking(len(s.ruptures)), gamma(1+1/s.m)
 	law := s.law(p.Thickness.Mean, s.meanSkin())
 	s.gather(law)
 	s.stay, s.kept, s.stale = make([]float64, len(s.groups)), make([]float64, len(s.groups)), make([]bool, len(s.groups))
@@ -119,7 +120,9 @@ func (s *sum) wideness() float64 {
 	return math.Log(strain(w.Mean+off)/strain(w.Mean-off)) / (2 * off) * w.SD
 }
 
-// add adds what one common state of that weight loses in state k.
+// add adds what one common state of that weight loses in state k. The more strain a sheet
+// stands, the fewer crack: above a strain that next to none crack at, and below one that all
+// do, nothing is asked.
 func (s *sum) add(lost *Chances, k int, weight float64) {
 	s.order(k)
 	for i := range s.groups {
@@ -129,17 +132,47 @@ func (s *sum) add(lost *Chances, k int, weight float64) {
 	}
 	pinch := 1 - s.open()
 	lost.Pinch += weight * pinch
-	for _, z := range s.ruptures {
-		s.hold(k, z.at)
-		crack := 1 - s.sound()
-		fail := crack + pinch - crack*pinch
-		if pinch > negligible*crack && crack > negligible*pinch {
-			fail = 1 - s.open()
+	all, no := -1, len(s.ruptures) // up to where all crack, and from where none does
+	for _, i := range s.asked {
+		z, crack, fail := s.ruptures[i], 0.0, pinch
+		switch {
+		case i >= no:
+		case i <= all:
+			crack, fail = 1, 1
+		default:
+			s.hold(k, z.at)
+			crack = 1 - s.sound()
+			fail = crack + pinch - crack*pinch
+			if pinch > negligible*crack && crack > negligible*pinch {
+				fail = 1 - s.open()
+			}
+			if crack < none {
+				no = min(no, i)
+			}
+			if crack > 1-none {
+				all = max(all, i)
+			}
 		}
 		lost.Crack += weight * z.weight * crack
 		lost.Fail += weight * z.weight * fail
 	}
 }
+
+// asking is the order in which n rupture strains are asked: the least, then from the middle up
+// and from the middle down.
+func asking(n int) []int {
+	out := []int{0}
+	for i := n / 2; i < n; i++ {
+		out = append(out, i)
+	}
+	for i := n/2 - 1; i > 0; i-- {
+		out = append(out, i)
+	}
+	return out[:n]
+}
+
+// none is a share of panels too small to be gone after: sums are off by less.
+const none = 1e-7
 
 // negligible is the share of one chance that the other must have for their hanging together
 // to be reckoned: below, their sum is off by no more than that.
@@ -157,11 +190,11 @@ func (r Rupture) at(v, z float64) float64 {
 // strain and lever are those of a turn of 1.
 type yield struct{ score, lands, strain, lever float64 }
 
-// towards returns what lies that share of the way to the next of a table; the yield of a
-// score goes about as the inverse of its skin to the square, so by ratios.
+// towards returns what lies that share of the way to the next of a table, where scores are
+// logarithms: the yield of a score goes about as the inverse of its skin to the square.
 func (a yield) towards(b yield, share float64) yield {
 	mix := func(x, y float64) float64 { return x + share*(y-x) }
-	return yield{solve.Exp(mix(math.Log(a.score), math.Log(b.score))), mix(a.lands, b.lands), mix(a.strain, b.strain), mix(a.lever, b.lever)}
+	return yield{solve.Exp(mix(a.score, b.score)), mix(a.lands, b.lands), mix(a.strain, b.strain), mix(a.lever, b.lever)}
 }
 
 // tabled is how many skins the law is asked at; what lies between them is off by less than
@@ -193,6 +226,7 @@ func (s *sum) tabulate() {
 			}
 			y := &s.table[i][k]
 			y.score, y.lands = law.Parts(a, b)
+			y.score = math.Log(y.score)
 			one := law.FoldBetween(1, a, b, true)
 			y.strain, y.lever = one.Strain, one.Lever
 		}
@@ -208,7 +242,7 @@ func (s *sum) between(t, skin float64) (at int, share float64) {
 }
 
 // mark works out every group at every skin in each state.
-func (s *sum) mark(c common) {
+func (s *sum) mark(c common, which []int) {
 	yields := s.yields
 	for k, z := range s.skins {
 		at, share := s.between(c.t, c.skin+s.p.Apart*z.at)
@@ -238,8 +272,9 @@ func (s *sum) mark(c common) {
 				glued: g.Turn * y.score / (y.score + y.lands),
 			}
 			theta[either] = math.Max(theta[hand], theta[glued])
-			for st, th := range theta {
-				load := g.Length / s.p.Rupture.Strip * solve.Power(s.gamma*th*y.strain/s.p.Rupture.Mean, s.m)
+			for _, st := range which {
+				th := theta[st]
+				load := g.Length / s.p.Rupture.Strip * solve.Exp(s.m*math.Log(s.gamma*th*y.strain/s.p.Rupture.Mean))
 				s.marks[st][i][k] = mark{load: load, shuts: th * y.lever * g.tighter, weight: z.weight}
 			}
 		}
@@ -248,6 +283,7 @@ func (s *sum) mark(c common) {
 
 // hold works out the share of a group's scores that have each skin and hold its strain,
 // where the mean rupture strain is z standard deviations off.
+
 func (s *sum) hold(st int, z float64) {
 	own := math.Hypot(s.p.Rupture.Relative, s.wider)
 	for i, g := range s.groups {
@@ -257,7 +293,10 @@ func (s *sum) hold(st int, z float64) {
 		}
 		less := solve.Power(s.p.Rupture.Mean/s.p.Rupture.at(v, z), s.m)
 		for n, m := range s.marks[st][i] {
-			s.shares[i][n] = m.weight * solve.Exp(-m.load*less)
+			s.shares[i][n] = m.weight
+			if x := m.load * less; x > none*none {
+				s.shares[i][n] *= solve.Exp(-x)
+			}
 		}
 	}
 }
@@ -283,7 +322,7 @@ type step struct {
 }
 
 // beyond is how many standard deviations off the width is not looked for.
-const beyond = 6
+const beyond = 5
 
 // order lists the steps of a state in order of the width, those left out that always stay
 // open; these are marked as such.

@@ -21,13 +21,13 @@ type Rule struct {
 // Run returns all findings of a plan: those of its own stages, then those of the
 // rules, graver first. Rules that need what the plan did not come to are left out.
 func Run(p *plan.Plan) []finding.Finding {
-	out := judged(p)
+	out := Judged(p)
 	remedy.Mend(p, out)
 	return out
 }
 
-// judged is Run without what would mend the findings.
-func judged(p *plan.Plan) []finding.Finding {
+// Judged is Run without what would mend the findings, which takes longer to find than they do.
+func Judged(p *plan.Plan) []finding.Finding {
 	out := append([]finding.Finding{}, p.Findings...)
 	if p.Drawn {
 		for _, r := range Rules() {
@@ -41,7 +41,7 @@ func judged(p *plan.Plan) []finding.Finding {
 // Tried returns findings of a design with those remedies alone that mend where that is
 // tried on the whole plan (see remedy.Tried).
 func Tried(doc design.Document, fs []finding.Finding) []finding.Finding {
-	return remedy.Tried(doc, fs, judged)
+	return remedy.Tried(doc, fs, Judged)
 }
 
 // Rules returns the table, in the order in which a maker would look.

@@ -30,19 +30,19 @@ func mayFail(p *plan.Plan) []finding.Finding {
 		Text:    "On the way to the rib " + OneIn(c.Fail) + " would " + does + ". " + because[cause].text,
 		Numbers: map[string]float64{"chance": c.Fail, "cracks": c.Crack, "pinches": c.Pinch, "known": left.Fail}}
 	if left.Fail < c.Fail/2 {
-		f.Text += " If that were known, " + OneIn(left.Fail) + " would."
+		f.Text += " " + because[cause].were + ", " + OneIn(left.Fail) + " would."
 	}
 	return []finding.Finding{f}
 }
 
-// because says of each cause what is not known, and where it would be typed.
-var because = [...]struct{ text, field string }{
-	plan.BreakingMean:   {"Most of that is not knowing at what strain this sheet breaks: bend a test strip and write it down.", "strips.readings"},
-	plan.BreakingWithin: {"Most of that is that a sheet is not equally strong all over.", "sheet.stock"},
-	plan.DepthOfAll:     {"Most of that is how deep the scores come out: cut a depth strip and write it down.", "strips.readings"},
-	plan.DepthApart:     {"Most of that is that one score comes out deeper than another.", "machine.depthSpread"},
-	plan.ThicknessOff:   {"Most of that is how thick the sheet is: measure it at five places.", "sheet.readings"},
-	plan.WidthOff:       {"Most of that is how wide the scores come out: close a test strip and write it down.", "strips.readings"},
+// because says of each cause what is not known, how it would be better, and where it is typed.
+var because = [...]struct{ text, were, field string }{
+	plan.BreakingMean:   {"Most of that is not knowing at what strain this sheet breaks: bend a test strip and write it down.", "With that known", "strips.readings"},
+	plan.BreakingWithin: {"Most of that is that a sheet is not equally strong all over.", "If it were", "sheet.stock"},
+	plan.DepthOfAll:     {"Most of that is how deep the scores come out: cut a depth strip and write it down.", "With that known", "strips.readings"},
+	plan.DepthApart:     {"Most of that is that one score comes out deeper than another.", "If all came out alike", "machine.depthSpread"},
+	plan.ThicknessOff:   {"Most of that is how thick the sheet is: measure it at five places.", "With that known", "sheet.readings"},
+	plan.WidthOff:       {"Most of that is how wide the scores come out: close a test strip and write it down.", "With that known", "strips.readings"},
 }
 
 // OneIn says a chance as panels, to two figures: "about 1 panel in 45".

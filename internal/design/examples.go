@@ -116,7 +116,8 @@ func lanternCase() Document {
 	d := onMDF("Lantern case")
 	d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight, d.Curve.Corner = Box, "150", "110", "45"
 	d.Curve.Seam, d.Curve.Lap = "lap", "20"
-	// Corners this tight need a sheet whose strips have been bent.
+	// Corners this tight need a sheet whose strips have been bent, and scores nearly equally deep.
+	d.Machine.DepthSpread = "0.06"
 	for range 2 {
 		d.Strips.Readings = append(d.Strips.Readings,
 			Reading{Kind: "bend", Stock: "mdf-3", Passes: "2", Spacing: "1", Value: "26", Verdict: "held"},

@@ -247,3 +247,17 @@ func TestDrawnLineThatCantBeUsed(t *testing.T) {
 		assert.True(t, strings.HasPrefix(f.Place.Field, "curve.drawn"), f.Place.Field)
 	}
 }
+
+// An outline from inside a frame was turned as if it were a hole, and its holes as if they
+// were outlines: whichever way round they run, the panel is the same.
+func TestDrawnEitherWayRound(t *testing.T) {
+	outline, hole := plane.RectPath(plane.Box{Max: plane.Pt(180, 90)}), plane.CirclePath(plane.Pt(60, 45), 10)
+	want := made(t, drawnDesign(outline.String(), func(p *design.Panel) { p.Drawn.Holes = []string{hole.Reverse().String()} }))
+	got := made(t, drawnDesign(outline.Reverse().String(), func(p *design.Panel) { p.Drawn.Holes = []string{hole.String()} }))
+	require.True(t, want.Drawn && got.Drawn)
+	for _, p := range []Plan{want, got} {
+		assert.InDelta(t, 180*90, p.Panel.Flat.Outline.Outer.Area(), 1)
+		require.Len(t, p.Panel.Flat.Outline.Holes, 1)
+		assert.InDelta(t, -math.Pi*100, p.Panel.Flat.Outline.Holes[0].Area(), 0.5)
+	}
+}

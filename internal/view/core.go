@@ -18,12 +18,15 @@ import (
 // Core answers the page. The zero Core keeps nothing between calls; what New gives keeps
 // the handles it found last and what the last plans found out, and answers the same.
 type Core struct {
-	last   *grips
-	memory *plan.Memory
+	last    *grips
+	memory  *plan.Memory
+	offered *[]finding.Finding // those of the last answer
 }
 
 // New returns a Core for one page, to be asked by one at a time.
-func New() Core { return Core{last: new(grips), memory: new(plan.Memory)} }
+func New() Core {
+	return Core{last: new(grips), memory: new(plan.Memory), offered: new([]finding.Finding)}
+}
 
 var _ wire.Core = Core{}
 
@@ -42,8 +45,8 @@ type worked struct {
 // are still worth reading.
 func work(doc design.Document) *worked { return workOut(doc, wire.Show{}, new(plan.Memory)) }
 
-// workOut is work; brief, it leaves out the test strips, and held, the search for what
-// would do where nothing works, which plans the design many times over.
+// workOut is work; brief, it leaves out the test strips, and held, what would mend its
+// findings, which plans the design many times over.
 func workOut(doc design.Document, show wire.Show, memory *plan.Memory) *worked {
 	v, found, states := design.ReadStates(doc)
 	w := &worked{doc: doc, states: states, held: show.Held}
@@ -61,12 +64,13 @@ func workOut(doc design.Document, show wire.Show, memory *plan.Memory) *worked {
 	if !show.Brief && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
-	said := check.Run(&w.plan)
-	if !show.Held {
+	if show.Held {
+		found = append(found, check.Judged(&w.plan)...)
+	} else {
 		found = append(found, check.NothingWorks(doc, &w.plan)...)
-		said = check.Tried(doc, said)
+		found = append(found, check.Tried(doc, check.Run(&w.plan))...)
 	}
-	w.findings = append(found, said...)
+	w.findings = found
 	w.findings = append(w.findings, fileFindings(&w.plan)...)
 	finding.Sort(w.findings)
 	return w
@@ -91,6 +95,7 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 		memory = new(plan.Memory)
 	}
 	w := workOut(doc, show, memory)
+	c.offer(w.findings, show.Held)
 	out := wire.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),
@@ -120,6 +125,25 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	w.handles(out.Drawings)
 	w.show(&out, &arrays, show)
 	return out, arrays, nil
+}
+
+// offer notes what mends the findings; while a hand moves, when nothing is tried, they keep
+// what mended them before, so that nothing on the page comes and goes.
+func (c Core) offer(fs []finding.Finding, held bool) {
+	if c.offered == nil {
+		return
+	}
+	if !held {
+		*c.offered = fs
+		return
+	}
+	for i := range fs {
+		for _, was := range *c.offered {
+			if was.ID == fs[i].ID && was.Place.Field == fs[i].Place.Field {
+				fs[i].Remedies = was.Remedies
+			}
+		}
+	}
 }
 
 // Open reads a saved design.
