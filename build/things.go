@@ -23,6 +23,7 @@ type shelved struct {
 	Fields  []design.ThingField        `json:"fields"`
 	Designs map[string]design.Document `json:"designs"`  // by units
 	Verdict map[string]wire.Verdict    `json:"verdicts"` // by units
+	Turn    float64                    `json:"turn"`     // of the drawing, degrees
 	Box     string                     `json:"box"`      // of the drawing, as SVG has it
 	Drawing []inked                    `json:"drawing"`  // back to front
 }
@@ -57,7 +58,10 @@ func makeThings() (string, error) {
 			}
 			s.Verdict[units] = r.Plan.Verdict
 			last := len(r.Plan.Drawings) - 1
-			s.Box, s.Drawing = small(r.Plan.Drawings[last], streams[last])
+			if t.Stands {
+				s.Turn = 120 // seen along the diagonal of the axes, that puts the third in the place of the second
+			}
+			s.Box, s.Drawing = small(r.Plan.Drawings[last].Items, streams[last], s.Turn)
 		}
 		out = append(out, s)
 	}
@@ -73,12 +77,17 @@ const (
 
 // small makes a drawing in space light: a flat of the panel is its convex outline, and
 // what no eye could tell apart at this size is left out.
-func small(d wire.Drawing, stream []float32) (box string, out []inked) {
-	scale := math.Min(smallWidth/d.Box[2], smallHeight/d.Box[3])
-	box = fmt.Sprintf("-4 -4 %.0f %.0f", d.Box[2]*scale+8, d.Box[3]*scale+8)
-	for _, item := range d.Items {
+func small(items []wire.Item, stream []float32, turn float64) (box string, out []inked) {
+	sin, cos := math.Sincos(turn * math.Pi / 180)
+	turned := func(x, y float32) plane.Point {
+		return plane.Pt(float64(x)*cos-float64(y)*sin, float64(x)*sin+float64(y)*cos)
+	}
+	bounds := plane.BoxOf(slices.Concat(runsOf(stream, turned)...)...)
+	scale := math.Min(smallWidth/bounds.W(), smallHeight/bounds.H())
+	box = fmt.Sprintf("-4 -4 %.0f %.0f", bounds.W()*scale+8, bounds.H()*scale+8)
+	for _, item := range items {
 		runs := runsOf(stream[item.From:item.To], func(x, y float32) plane.Point {
-			return plane.Pt((float64(x)-d.Box[0])*scale, (float64(y)-d.Box[1])*scale)
+			return turned(x, y).Sub(bounds.Min).Mul(scale)
 		})
 		path := ""
 		switch item.Role {

@@ -175,6 +175,11 @@ export class State {
     this.step(step, step?.design?.before, () => this.history.undo(this.doc));
   }
 
+  /** Undoes the step of this key, where it is the last one and may still grow. */
+  takeBack(key: string): void {
+    if (this.history.isOpen(key)) this.undo();
+  }
+
   redo(): void {
     const step = this.history.future.at(-1);
     this.step(step, step?.design?.after, () => this.history.redo(this.doc));

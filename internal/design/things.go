@@ -10,6 +10,7 @@ type Thing struct {
 	Says string
 	// Fields are the three or four figures that matter, in the order to ask them.
 	Fields []ThingField
+	Stands bool // on its edge, its scores upright
 	Design Document
 }
 
@@ -24,14 +25,14 @@ type ThingField struct {
 // page's builder has it worked out.
 func Things() []Thing {
 	return []Thing{
-		{"shade", "Shade", "this shade", "radius, turn, height", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}}, shade()},
-		{"tray", "Tray", "this tray", "span, rise, width", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}, {"panel.width", "Width", Length}}, tray()},
-		{"arch", "Arch", "this arch", "span, rise, depth", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}, {"panel.width", "Depth", Length}}, arch()},
-		{"screen", "Screen", "this screen", "two radii, height", []ThingField{{"curve.pieces.0.radius", "First radius", Length}, {"curve.pieces.1.radius", "Second radius", Length}, {"panel.width", "Height", Length}}, screen()},
-		{"fin", "Fin on a rib", "this fin", "bend, foot, tip", []ThingField{{"curve.radius", "Bend", Length}, {"panel.footWidth", "Foot", Length}, {"panel.tipWidth", "Tip", Length}, {"panel.quantity", "How many", Count}}, fin()},
-		{"apron", "Apron by saw", "this apron", "radius, turn, height, blade", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}, {"machine.scoreWidth", "Blade", Length}}, apron()},
-		{"box", "Wrapped box", "this box", "length, width, corners, height", []ThingField{{"curve.boxWidth", "Length", Length}, {"curve.boxHeight", "Width", Length}, {"curve.corner", "Corners", Length}, {"panel.width", "Height", Length}}, box()},
-		{"outline", "Outline drawn elsewhere", "this outline", "your SVG or DXF", []ThingField{{"panel.drawnLength", "Length", Length}, {"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}}, outline()},
+		{"shade", "Shade", "this shade", "radius, turn, height", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}}, true, shade()},
+		{"tray", "Tray", "this tray", "span, rise, width", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}, {"panel.width", "Width", Length}}, false, tray()},
+		{"arch", "Arch", "this arch", "span, rise, depth", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}, {"panel.width", "Depth", Length}}, false, arch()},
+		{"screen", "Screen", "this screen", "two radii, height", []ThingField{{"curve.pieces.0.radius", "First radius", Length}, {"curve.pieces.1.radius", "Second radius", Length}, {"panel.width", "Height", Length}}, true, screen()},
+		{"fin", "Fin on a rib", "this fin", "bend, foot, tip", []ThingField{{"curve.radius", "Bend", Length}, {"panel.footWidth", "Foot", Length}, {"panel.tipWidth", "Tip", Length}, {"panel.quantity", "How many", Count}}, false, fin()},
+		{"apron", "Apron by saw", "this apron", "radius, turn, height, blade", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}, {"machine.scoreWidth", "Blade", Length}}, true, apron()},
+		{"box", "Wrapped box", "this box", "length, width, corners, height", []ThingField{{"curve.boxWidth", "Length", Length}, {"curve.boxHeight", "Width", Length}, {"curve.corner", "Corners", Length}, {"panel.width", "Height", Length}}, true, box()},
+		{"outline", "Outline drawn elsewhere", "this outline", "your SVG or DXF", []ThingField{{"panel.drawnLength", "Length", Length}, {"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}}, false, outline()},
 	}
 }
 
@@ -44,6 +45,7 @@ func begun(from Document) Document {
 func shade() Document {
 	d := begun(harbourLamp())
 	d.Name = "Shade"
+	d.Rib.FootDepth, d.Rib.TipDepth = "45", "30" // stiff enough for larger ones too
 	return d
 }
 

@@ -14,6 +14,8 @@ export interface Thing {
   /** The design and what the core says of it, by units. */
   designs: Record<string, Doc>;
   verdicts: Record<string, Verdict>;
+  /** By how much the core's drawing is turned, degrees. */
+  turn: number;
   /** Its small drawing, from the back to the front. */
   box: string;
   drawing: { role: string; d: string }[];

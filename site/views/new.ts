@@ -4,9 +4,9 @@ import { html, nothing, svg, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { openLink } from '../brought';
 import { loadPart } from '../load';
-import type { PlanView, Verdict } from '../messages';
+import type { Item, PlanView, Verdict } from '../messages';
 import { set, text, type Doc } from '../path';
-import { pathData } from '../stream';
+import { pathData, points } from '../stream';
 import type { Thing, ThingsPart } from '../things/api';
 import { whole } from './gauge';
 import { Live } from './live';
@@ -27,6 +27,8 @@ export class NewDesign extends Live {
   private doc: Doc = {};
   private result: Changed | undefined;
   private resting: ReturnType<typeof setTimeout> | undefined;
+  /** Whether Enter is down, pressed on a thing or its figures. */
+  private pressed = false;
   /** Whether a link is asked for. */
   private linking = false;
 
@@ -41,7 +43,7 @@ export class NewDesign extends Live {
       <div class="new-shelf">
         <h2 id="new-title">What will it be?</h2>
         <p class="new-says">Each is sound as it stands. Take one, then change its numbers.</p>
-        <div class="things" role="radiogroup" aria-label="Things to make" @keydown=${this.key}>${this.things.map((t) => html`
+        <div class="things" role="radiogroup" aria-label="Things to make" @keydown=${this.down} @keyup=${this.up}>${this.things.map((t) => html`
           <label class="thing"><input type="radio" name="thing" aria-label=${t.name} .checked=${live(t === this.chosen)} @change=${() => this.choose(t)} />
             ${picture(t.box, t.drawing)}<span class="ply" aria-hidden="true"></span><strong>${t.name}</strong><span class="figures">${t.says}</span></label>`)}
         </div>
@@ -59,11 +61,11 @@ export class NewDesign extends Live {
     const changed = this.result;
     const verdict = changed?.plan.verdict ?? t.verdicts[this.units]!;
     return html`<section class="beside" aria-label=${t.name}>
-      ${changed?.plan.drawn ? drawn(changed) : picture(t.box, t.drawing)}
+      ${changed?.plan.drawn ? drawn(changed, t.turn) : picture(t.box, t.drawing)}
       <h3>${t.name}</h3>
       ${t.fields.map((f) => html`<div class="big"><label for="new-${f.path}">${f.label}</label>
         <input id="new-${f.path}" type="text" autocomplete="off" inputmode=${this.units === 'in' ? nothing : 'decimal'} aria-invalid=${changed?.plan.fields[f.path]?.problem ? 'true' : nothing}
-          placeholder=${changed?.plan.fields[f.path]?.default ?? ''} .value=${live(text(this.doc, f.path))} @input=${(e: Event) => this.type(f.path, e)} @keydown=${this.enter} />
+          placeholder=${changed?.plan.fields[f.path]?.default ?? ''} .value=${live(text(this.doc, f.path))} @input=${(e: Event) => this.type(f.path, e)} @keydown=${this.down} @keyup=${this.up} />
         <span>${f.kind === 'angle' ? '°' : f.kind === 'length' ? this.units : ''}</span></div>`)}
       <div class="new-verdict" role="status">${said(verdict)}</div>
       <p class="hint">The depths are a guess until a strip is cut.</p>
@@ -115,14 +117,15 @@ export class NewDesign extends Live {
     this.requestUpdate();
   }
 
-  private readonly key = (e: KeyboardEvent): void => {
-    if (e.key !== 'Enter' || !this.chosen) return;
-    e.preventDefault();
-    this.make(this.chosen);
+  // The thing is made when the key that was pressed here is let go: pressed, it would press what has the keyboard next.
+  private readonly down = (e: KeyboardEvent): void => {
+    this.pressed = e.key === 'Enter';
+    if (this.pressed) e.preventDefault();
   };
 
-  private readonly enter = (e: KeyboardEvent): void => {
-    if (e.key === 'Enter' && this.chosen) this.make(this.chosen);
+  private readonly up = (e: KeyboardEvent): void => {
+    if (e.key === 'Enter' && this.pressed && this.chosen) this.make(this.chosen);
+    this.pressed = false;
   };
 
   // ---- beginning
@@ -177,10 +180,23 @@ const picture = (box: string, drawing: Thing['drawing']): TemplateResult =>
   html`<svg class="small-thing" viewBox=${box} aria-hidden="true">${drawing.map((p) => svg`<path class=${p.role} d=${p.d} />`)}</svg>`;
 
 // The core's own drawing of a thing with other figures.
-function drawn({ plan, stream }: Changed): TemplateResult | typeof nothing {
+function drawn({ plan, stream }: Changed, turn: number): TemplateResult | typeof nothing {
   const view = plan.drawings.find((d) => d.id === 'isometric');
   if (!view || !stream) return nothing;
-  return html`<svg class="small-thing" viewBox=${view.box.join(' ')} aria-hidden="true">${view.items.map((item) => svg`<path class=${item.role} d=${pathData(stream, item)} />`)}</svg>`;
+  return html`<svg class="small-thing" viewBox=${boundsOf(view.items, stream, turn).join(' ')} aria-hidden="true"><g transform=${`rotate(${turn})`}>${
+    view.items.map((item) => svg`<path class=${item.role} d=${pathData(stream, item)} />`)}</g></svg>`;
+}
+
+// What a turned drawing takes up: x, y, width and height.
+function boundsOf(items: Item[], stream: Float32Array, turn: number): number[] {
+  const sin = Math.sin(turn * Math.PI / 180), cos = Math.cos(turn * Math.PI / 180);
+  let [left, top, right, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const { x, y } of items.flatMap((item) => points(stream, item))) {
+    const across = x * cos - y * sin, down = x * sin + y * cos;
+    [left, right] = [Math.min(left, across), Math.max(right, across)];
+    [top, bottom] = [Math.min(top, down), Math.max(bottom, down)];
+  }
+  return [left, top, right - left, bottom - top];
 }
 
 const said = (verdict: Verdict): TemplateResult =>
