@@ -38,14 +38,6 @@ func (n *newcomer) choose(label, option string) {
 
 func (n *newcomer) card(title string) { n.t.Helper(); n.do(func() { n.openCard(title) }) }
 
-// more opens what a card keeps for later.
-func (n *newcomer) more(title string) {
-	n.t.Helper()
-	n.do(func() {
-		Eval[Void](n.Page, `(() => { const s = `+find+`.one("summary", `+quote("More about "+title)+`); if (!s.parentElement.open) s.click() })()`)
-	})
-}
-
 // upload gives a file to a field and takes what is in it.
 func (n *newcomer) upload(field, name, content string) {
 	n.t.Helper()
@@ -101,7 +93,6 @@ func TestANewcomerReachesACutFile(t *testing.T) {
 			n.press("Make this fin")
 			n.card("The rib")
 			n.choose("Foot", "With a tenon, for a base")
-			n.more("the rib")
 			n.choose("A base with slots", "Panels round a ring")
 		}, `doc.panel.quantity === "8" && doc.base.kind === "ring"`},
 	} {

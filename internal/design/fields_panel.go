@@ -42,7 +42,7 @@ func scoreFields() []Field {
 			Help: "Scores on the hollow side close as it bends and can pinch shut; on the round side they open."},
 		{Path: "panel.showFace", Label: "The face that shows is the", Kind: Choose, text: Round, Choices: []Choice{{Round, "Round side"}, {Hollow, "Hollow side"}},
 			Help: "The good face of the sheet goes there."},
-		{Path: "panel.quantity", Label: "How many panels", Kind: Count, Min: 1, Max: 500, preset: always(1), More: true,
+		{Path: "panel.quantity", Label: "How many panels", Kind: Count, Min: 1, Max: 500, preset: always(1),
 			Help: "Each gets its own place on the sheet."},
 		{Path: "panel.finish", Label: "Finish", Kind: Choose, text: "satin",
 			Choices: []Choice{{"gloss", "Gloss: 1° a score"}, {"satin", "Satin: 1.5° a score"}, {"hidden", "Hidden: 3° a score"}, {"any", "Any fold"}},
