@@ -153,7 +153,7 @@ func roundCorners(p *plan.Plan) []finding.Finding {
 func ribWeak(p *plan.Plan) []finding.Finding {
 	const factor = plan.RibFactor
 	use, bad := p.Strength.Hold.RibUse, p.Strength.Hold.RibBad
-	if use*factor <= 1 && bad <= 1 {
+	if !p.RibBreaks() {
 		return nil
 	}
 	end := "; a factor of " + unit.Ratio(factor) + " is usual."
@@ -167,15 +167,13 @@ func ribWeak(p *plan.Plan) []finding.Finding {
 	return one(on(f, "rib.footDepth"))
 }
 
-const mostMovement = 0.5
-
 func ribSoft(p *plan.Plan) []finding.Finding {
 	m := p.Strength.Hold.Rib.Movement
-	if m <= mostMovement {
+	if !p.RibGives() {
 		return nil
 	}
-	f := found("rib-soft", finding.Warn, "When you let go the rib gives by "+mm(p, m)+" at its tip; "+mm(p, mostMovement)+" is as much as goes unseen.",
-		map[string]float64{"movement": m, "most": mostMovement})
+	f := found("rib-soft", finding.Warn, "When you let go the rib gives by "+mm(p, m)+" at its tip; "+mm(p, plan.MostMovement)+" is as much as goes unseen.",
+		map[string]float64{"movement": m, "most": plan.MostMovement})
 	f.Place.Part = ribAt(p, p.Strength.Hold.Softest)
 	return one(on(f, "rib.footDepth"))
 }

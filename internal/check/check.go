@@ -38,10 +38,10 @@ func Judged(p *plan.Plan) []finding.Finding {
 	return out
 }
 
-// Tried returns findings of a design with those remedies alone that mend where that is
-// tried on the whole plan (see remedy.Tried).
-func Tried(doc design.Document, fs []finding.Finding) []finding.Finding {
-	return remedy.Tried(doc, fs, Judged)
+// Tried returns all findings of a design that is read and planned, with the remedies that
+// mend where that is tried (see remedy.Tried).
+func Tried(doc design.Document, p *plan.Plan) []finding.Finding {
+	return remedy.Tried(doc, append(NothingWorks(doc, p), Run(p)...), Judged)
 }
 
 // Rules returns the table, in the order in which a maker would look.

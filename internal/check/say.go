@@ -48,6 +48,7 @@ func Out(r plan.Reason) string {
 	return [...]string{
 		plan.Sound: "", plan.CutsThrough: "cuts through", plan.SkinThin: "skin too thin to handle", plan.HardlyScored: "hardly scored",
 		plan.BendsTight: "bends too tight", plan.Pinches: "pinches", plan.Cracks: "cracks", plan.FlatsHigh: "flats too high",
-		plan.FoldsVisible: "folds too visible", plan.LandNarrow: "land too narrow",
+		plan.FoldsVisible: "folds too visible", plan.LandNarrow: "land too narrow", plan.RibBreaks: "the rib may break",
+		plan.GluePeels: "glue lets go at an end", plan.GluePulls: "glue lets go along the bend", plan.HeldStrained: "held strained for good", plan.RibGives: "the rib gives",
 	}[r]
 }

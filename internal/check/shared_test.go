@@ -26,7 +26,7 @@ func sharedOf(t *testing.T, d design.Document) *finding.Finding {
 	require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
 	p := plan.Make(v)
 	require.True(t, p.Drawn, "%+v", p.Findings)
-	for _, f := range Tried(d, Run(&p)) {
+	for _, f := range Tried(d, &p) {
 		if f.ID == "cuts-shared" {
 			return &f
 		}

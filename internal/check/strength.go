@@ -3,7 +3,6 @@ package check
 import (
 	"springrib/internal/finding"
 	"springrib/internal/plan"
-	"springrib/internal/stock"
 	"springrib/internal/unit"
 )
 
@@ -43,8 +42,8 @@ func gluePulls(p *plan.Plan) []finding.Finding {
 // plastic without a figure nothing is promised.
 func heldStrain(p *plan.Plan) []finding.Finding {
 	s := p.V.Sheet.Stock
-	limit, strain := s.Sustained, p.Scores.Cracking.Value*p.V.Sheet.Rupture.Value
-	if s.Family != stock.Plastic || p.Scores.Cracking.Score == 0 || limit.Given() && strain <= limit.Low*(1+1e-9) {
+	limit, strain := s.Sustained, p.HeldStrain()
+	if !p.HeldTooFar() {
 		return nil
 	}
 	held := "Score " + num(p.Scores.Cracking.Score) + " holds the skin at " + unit.Percent(strain) + " strain for good. "

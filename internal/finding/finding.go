@@ -40,10 +40,12 @@ type Place struct {
 }
 
 // Remedy is one way to mend a finding. Set holds the fields that a click changes
-// and the text each is given, in the form the document stores.
+// and the text each is given, in the form the document stores. Then is what it brings with it,
+// a sentence; empty for nothing.
 type Remedy struct {
 	Text string            `json:"text"`
 	Set  map[string]string `json:"set,omitempty"`
+	Then string            `json:"then,omitempty"`
 }
 
 // Finding is one thing a person should know.

@@ -17,6 +17,9 @@ func compare(p *Plan) bool {
 		t := &p.Scores.Tries[i]
 		if !p.draft {
 			p.surer(t, p.Rule())
+			if t.Sound() && i != p.Scores.Chosen {
+				p.glued(i)
+			}
 		}
 		t.Least, t.Most = laidSpacing(t.Layout)
 		t.StandOff = p.flatHeight(t.Layout)

@@ -76,6 +76,7 @@ type Scores struct {
 
 	places score.Places
 	stiff  func(s float64) float64
+	told   int // how many findings there were before any were chosen
 }
 
 // Outline is the panel's, flat, seen from the show face.
@@ -157,6 +158,7 @@ type Try struct {
 	StandOff         float64 // of the flats, mm
 	Seconds          float64 // scoring time, 0 when no speed is known
 	Out              Reason  // why it won't do
+	Against          Reason  // what speaks against a sound one once it is glued, where that was asked
 	Moment, EndForce float64
 	// Chance is that of a sound one, with scores as long as the panel is wide, where Asked.
 	Chance chance.Chances
@@ -240,6 +242,9 @@ func (m *Memory) make(p Plan) Plan {
 	for s := range Stages {
 		if !p.Run(s) {
 			return p
+		}
+		if s == StageSettled {
+			p = *p.easier()
 		}
 	}
 	p.Drawn = true

@@ -28,6 +28,12 @@ func scores(p *Plan) bool {
 	} else {
 		p.Scores.Chosen = p.quickest()
 	}
+	p.Scores.told = len(p.Findings)
+	return p.choose()
+}
+
+// choose makes the chosen try the plan's.
+func (p *Plan) choose() bool {
 	t := p.Scores.Tries[p.Scores.Chosen]
 	p.Scores.Layout, p.Scores.Cracking, p.Scores.Pinching = t.Layout, t.Cracking, t.Pinching
 	p.Scores.Cases = p.Cases(t.Passes)
@@ -279,6 +285,11 @@ const (
 	FlatsHigh    // they stand off more than is accepted, at any spacing
 	FoldsVisible // they fold more than the finish hides, at any spacing
 	LandNarrow   // too little is left between two scores
+	RibBreaks    // these speak against a sound one once it is glued
+	GluePeels
+	GluePulls
+	HeldStrained
+	RibGives
 )
 
 // whyOut says why a try is not sound. A strain limit from a handbook counts here like a

@@ -1,6 +1,8 @@
 package remedy
 
 import (
+	"sort"
+
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
@@ -28,3 +30,21 @@ func surer(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 
 // fewFail tells that a try is sound, and that few panels fail with it.
 func fewFail(p *plan.Plan, t *plan.Try) bool { return t.Sound() && t.Chance.Fail <= p.Few() }
+
+// softer is numbers of passes with which the panel pulls less at ribs and glue, the one that
+// pulls least first.
+func softer(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
+	now := p.Try()
+	var soft []plan.Try
+	for _, t := range p.Scores.Tries {
+		if t.Sound() && t.EndForce < 0.9*now.EndForce {
+			soft = append(soft, t)
+		}
+	}
+	sort.SliceStable(soft, func(i, j int) bool { return soft[i].EndForce < soft[j].EndForce })
+	var out []finding.Remedy
+	for _, t := range soft[:min(len(soft), 2)] {
+		out = append(out, set("Use "+num(t.Passes)+" passes instead of "+num(now.Passes), "panel.passes", num(t.Passes)))
+	}
+	return out
+}

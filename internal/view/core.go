@@ -45,8 +45,8 @@ type worked struct {
 // are still worth reading.
 func work(doc design.Document) *worked { return workOut(doc, wire.Show{}, new(plan.Memory)) }
 
-// workOut is work; brief, it leaves out the test strips, and held, what would mend its
-// findings, which plans the design many times over.
+// workOut is work; brief, it leaves out the test strips, and what would mend its findings,
+// which plans the design many times over.
 func workOut(doc design.Document, show wire.Show, memory *plan.Memory) *worked {
 	v, found, states := design.ReadStates(doc)
 	w := &worked{doc: doc, states: states, held: show.Held}
@@ -64,14 +64,12 @@ func workOut(doc design.Document, show wire.Show, memory *plan.Memory) *worked {
 	if !show.Brief && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
-	if show.Held {
+	if show.Brief {
 		found = append(found, check.Judged(&w.plan)...)
 	} else {
-		found = append(found, check.NothingWorks(doc, &w.plan)...)
-		found = append(found, check.Tried(doc, check.Run(&w.plan))...)
+		found = append(found, check.Tried(doc, &w.plan)...)
 	}
-	w.findings = found
-	w.findings = append(w.findings, fileFindings(&w.plan)...)
+	w.findings = append(found, fileFindings(&w.plan)...)
 	finding.Sort(w.findings)
 	return w
 }
@@ -95,7 +93,7 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 		memory = new(plan.Memory)
 	}
 	w := workOut(doc, show, memory)
-	c.offer(w.findings, show.Held)
+	c.offer(w.findings, show.Brief)
 	out := wire.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),
@@ -127,13 +125,13 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	return out, arrays, nil
 }
 
-// offer notes what mends the findings; while a hand moves, when nothing is tried, they keep
-// what mended them before, so that nothing on the page comes and goes.
-func (c Core) offer(fs []finding.Finding, held bool) {
+// offer notes what mends the findings. In a brief answer, for which nothing is tried, they
+// keep what mended them before, so that nothing on the page comes and goes.
+func (c Core) offer(fs []finding.Finding, brief bool) {
 	if c.offered == nil {
 		return
 	}
-	if !held {
+	if !brief {
 		*c.offered = fs
 		return
 	}
