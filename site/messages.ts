@@ -425,11 +425,13 @@ export interface Place {
 
 /**
  * Remedy is one way to mend a finding. Set holds the fields that a click changes
- * and the text each is given, in the form the document stores.
+ * and the text each is given, in the form the document stores. Then is what it brings with it,
+ * a sentence; empty for nothing.
  */
 export interface Remedy {
   text: string;
   set?: Record<string, string>;
+  then?: string;
 }
 
 /** UnitsQuestion asks how large a file is that doesn't say. Chosen is 0 until answered. */
