@@ -173,7 +173,7 @@ func rounded(p plane.Path) plane.Path {
 		s.A, s.B, s.C, s.D = place(s.A), place(s.B), place(s.C), place(s.D)
 		if s.Kind == plane.Arc {
 			// Over a chord of a metre, this moves the middle by a quarter of the grain.
-			s.Bulge = math.Round(s.Bulge*1e8) / 1e8
+			s = plane.BulgeSeg(s.A, s.B, math.Round(s.Bulge*1e8)/1e8) // a line where nothing is left of it
 		}
 		if s.A != s.B || s.Kind == plane.Cubic && (s.C != s.A || s.D != s.A) {
 			out.Segs = append(out.Segs, s)

@@ -70,11 +70,17 @@ func has(rs []finding.Remedy, r finding.Remedy) bool {
 func (t *trier) settled(f finding.Finding, r finding.Remedy) (_ finding.Remedy, ok bool) {
 	at := finding.Remedy{Text: r.Text, Set: maps.Clone(r.Set)}
 	for range mostSteps {
-		p, found, readable := t.with(at.Set)
+		p, found, readable := t.with(at.Set, t.memory.Draft)
 		if !readable {
 			break
 		}
 		next, stops := t.against(f, found)
+		if !stops { // as it is cut: a draft's edges are fitted otherwise
+			if p, found, readable = t.with(at.Set, t.memory.Make); !readable {
+				break
+			}
+			next, stops = t.against(f, found)
+		}
 		if next == nil {
 			return at, p.Drawn
 		}
@@ -94,12 +100,12 @@ func (t *trier) settled(f finding.Finding, r finding.Remedy) (_ finding.Remedy, 
 }
 
 // with plans and judges the design with fields changed, unless enough was tried.
-func (t *trier) with(set map[string]string) (p plan.Plan, found []finding.Finding, readable bool) {
+func (t *trier) with(set map[string]string, work func(design.Values) plan.Plan) (p plan.Plan, found []finding.Finding, readable bool) {
 	v, ok := applied(t.doc, set)
 	if !ok || t.left <= 0 {
 		return p, nil, false
 	}
-	p = t.memory.Draft(v)
+	p = work(v)
 	t.left -= 1 + len(p.Scores.Layout.Folds)/200 + len(p.Lay.Jobs)
 	return p, t.judge(&p), true
 }
