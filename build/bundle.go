@@ -23,25 +23,28 @@ func bundleWorker(root string) (string, error) {
 	return bundle(root, "worker.ts", "", made{"wasm_exec": {string(loader), api.LoaderJS}})
 }
 
-// bundlePage bundles the page's script, with the worker's source inside it as text.
-func bundlePage(root, worker string) (string, error) {
-	return bundle(root, "main.ts", "", made{"worker": {worker, api.LoaderText}})
+// bundleEarly bundles the script that comes first, with the worker's source inside it as text.
+func bundleEarly(root, worker string) (string, error) {
+	return bundle(root, "early.ts", "", made{"worker": {worker, api.LoaderText}})
 }
+
+// bundlePage bundles the page's script.
+func bundlePage(root string) (string, error) { return bundle(root, "main.ts", "", nil) }
 
 // laterParts are the parts of the page that are loaded when first shown: each is a
 // folder of the site with a main.ts, a script of its own, and what main.ts exports is
 // what loadPart of load.ts gives.
-var laterParts = [...]string{"scene"}
+var laterParts = [...]string{"scene", "things"}
 
-// bundleLater bundles the later parts that the site has, by name.
-func bundleLater(root string) (map[string]string, error) {
+// bundleLater bundles the later parts that the site has, by name. things is what stands on the shelf of a new design, as JSON.
+func bundleLater(root, things string) (map[string]string, error) {
 	parts := map[string]string{}
 	for _, name := range laterParts {
 		entry := filepath.Join(name, "main.ts")
 		if _, err := os.Stat(filepath.Join(root, "site", entry)); err != nil {
 			continue
 		}
-		text, err := bundle(root, entry, partGlobal(name), nil)
+		text, err := bundle(root, entry, partGlobal(name), made{"things": {things, api.LoaderJSON}})
 		if err != nil {
 			return nil, err
 		}

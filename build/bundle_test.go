@@ -22,8 +22,8 @@ func site(t *testing.T, files map[string]string) (root string) {
 }
 
 func TestBundlePutsTheMadeModulesIn(t *testing.T) {
-	root := site(t, map[string]string{"main.ts": `import text from 'springrib:worker'; document.title = text;`})
-	out, err := bundlePage(root, "the worker's own source")
+	root := site(t, map[string]string{"early.ts": `import text from 'springrib:worker'; document.title = text;`})
+	out, err := bundleEarly(root, "the worker's own source")
 	require.NoError(t, err)
 	assert.Contains(t, out, "the worker's own source")
 	assert.NotContains(t, out, "import")
@@ -31,7 +31,7 @@ func TestBundlePutsTheMadeModulesIn(t *testing.T) {
 
 func TestBundleSplitsWhatWouldEndTheScript(t *testing.T) {
 	root := site(t, map[string]string{"main.ts": `document.title = "</script><!-- no end -->";`})
-	out, err := bundlePage(root, "")
+	out, err := bundlePage(root)
 	require.NoError(t, err)
 	assert.NotContains(t, out, "</script")
 }
@@ -42,7 +42,7 @@ func TestBundleTakesWarningsForErrors(t *testing.T) {
 		"syntax":  `let = ;`,
 		"missing": `import './nowhere'; import 'springrib:nothing';`,
 	} {
-		_, err := bundlePage(site(t, map[string]string{"main.ts": text}), "")
+		_, err := bundlePage(site(t, map[string]string{"main.ts": text}))
 		assert.ErrorContains(t, err, "main.ts", name)
 	}
 }

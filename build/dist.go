@@ -64,10 +64,20 @@ func gatherPieces(root string) (p pieces, err error) {
 	if p.worker, err = bundleWorker(root); err != nil {
 		return p, err
 	}
-	if p.script, err = bundlePage(root, p.worker); err != nil {
+	if p.early, err = bundleEarly(root, p.worker); err != nil {
 		return p, err
 	}
-	if p.later, err = bundleLater(root); err != nil {
+	if p.script, err = bundlePage(root); err != nil {
+		return p, err
+	}
+	if p.first, err = makeFirst(); err != nil {
+		return p, err
+	}
+	things, err := makeThings()
+	if err != nil {
+		return p, err
+	}
+	if p.later, err = bundleLater(root, things); err != nil {
 		return p, err
 	}
 	wasm, err := compileCore(root)

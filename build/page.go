@@ -17,10 +17,12 @@ type pieces struct {
 	style    string
 	faces    []face
 	licence  string // of the faces
+	early    string // the script that starts the worker, which it holds
 	script   string
 	later    map[string]string // scripts that are loaded when first needed, by name
-	worker   string            // the core's worker, which script holds too
+	worker   string            // the core's worker
 	core     []byte            // gzipped wasm
+	first    []byte            // the answer that comes with the page, as JSON
 }
 
 // parts are the names of the later scripts, in order.
@@ -40,7 +42,7 @@ const servedPolicy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
 
 // singlePolicy is the content policy of the single file, which fetches nothing at all.
 func singlePolicy(p pieces) string {
-	scripts := sourceHash(p.script)
+	scripts := sourceHash(p.early) + " " + sourceHash(p.script)
 	for _, name := range p.parts() {
 		scripts += " " + sourceHash(p.later[name])
 	}
@@ -72,8 +74,9 @@ func servedPage(p pieces) (map[string][]byte, error) {
 	styled := faceRules(p.faces, func(f face) string { return f.file }) + p.style
 	style := contentName("page.css", []byte(styled))
 	script := contentName("page.js", []byte(p.script))
+	early := contentName("early.js", []byte(p.early))
 	core := contentName("core.wasm.gz", p.core)
-	files := map[string][]byte{style: []byte(styled), script: []byte(p.script), core: p.core, licenceName: []byte(p.licence)}
+	files := map[string][]byte{style: []byte(styled), early: []byte(p.early), script: []byte(p.script), core: p.core, licenceName: []byte(p.licence)}
 	fonts := ""
 	for _, f := range p.faces {
 		files[f.file] = f.woff2
@@ -86,17 +89,21 @@ func servedPage(p pieces) (map[string][]byte, error) {
 		files[file] = []byte(p.later[name])
 		later += fmt.Sprintf(`<script id="%s" type="text/plain" src="%s"></script>`+"\n", name, file)
 	}
-	// The core is the longest way to the first drawing: it is asked for before the script is read.
+	first, err := firstBlock(p)
+	if err != nil {
+		return nil, err
+	}
+	// The core takes longest: its worker is started before style and script are read, and fetches it.
 	html, err := fillTemplate(p, servedPolicy,
-		fmt.Sprintf(`<link id="core" rel="preload" as="fetch" crossorigin href="%s">`+"\n"+`<link rel="manifest" href="%s">`, core, manifestName),
+		fmt.Sprintf(`<link id="core" rel="alternate" type="application/wasm" href="%s">`+"\n"+`<script src="%s"></script>`+"\n"+`<link rel="manifest" href="%s">`, core, early, manifestName),
 		fonts+fmt.Sprintf(`<link rel="stylesheet" href="%s">`, style),
-		later+fmt.Sprintf(`<script src="%s"></script>`, script))
+		first+later+fmt.Sprintf(`<script src="%s"></script>`, script))
 	files["index.html"] = []byte(html)
 	return files, err
 }
 
 // singlePage returns the page as one file that fetches nothing. What is not needed for
-// the first drawing is packed; the policy names the sum of what comes out.
+// the first drawing is packed and comes last; the policy names the sum of what comes out.
 func singlePage(p pieces) ([]byte, error) {
 	later := ""
 	for _, name := range p.parts() {
@@ -104,23 +111,27 @@ func singlePage(p pieces) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		later += block(name, packed)
+		later += block(name, packed, "")
 	}
-	if m := endsScript.FindString(p.script); m != "" {
+	first, err := firstBlock(p)
+	if err != nil {
+		return nil, err
+	}
+	if m := endsScript.FindString(p.early + "\n" + p.script); m != "" {
 		return nil, fmt.Errorf("the script holds %q, which would end it early inside a page", m)
 	}
 	if m := endsStyle.FindString(p.singleStyle()); m != "" {
 		return nil, fmt.Errorf("the style holds %q, which would end it early inside a page", m)
 	}
-	html, err := fillTemplate(p, singlePolicy(p), "",
+	html, err := fillTemplate(p, singlePolicy(p), "<script>"+p.early+"</script>",
 		"<style>"+p.singleStyle()+"</style>",
-		block("core", p.core)+later+"<script>"+p.script+"</script>")
+		first+"<script>"+p.script+"</script>\n"+block("core", p.core, "")+later)
 	return []byte(html), err
 }
 
 // block is an element that holds bytes and runs nothing: a script of an unknown type.
-func block(id string, bytes []byte) string {
-	return `<script id="` + id + `" type="application/octet-stream">` + base64.StdEncoding.EncodeToString(bytes) + "</script>\n"
+func block(id string, bytes []byte, more string) string {
+	return `<script id="` + id + `" type="application/octet-stream"` + more + `>` + base64.StdEncoding.EncodeToString(bytes) + "</script>\n"
 }
 
 // A script element ends at "</script", and "<!--" followed by "<script" hides that end.

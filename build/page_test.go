@@ -15,7 +15,9 @@ var sample = pieces{
 	style:    "p{color:red}",
 	faces:    []face{{400, "regular-0123456789abcdef.woff2", []byte("letters")}},
 	licence:  "who may use it",
+	early:    `console.log("early")`,
 	script:   `console.log("<!-- script -->")`,
+	first:    []byte(`{"form":{},"plan":{},"streams":[]}`),
 	later:    map[string]string{"scene": "var springribScene={}"},
 	core:     []byte{0x1f, 0x8b, 8, 0},
 }
@@ -23,11 +25,11 @@ var sample = pieces{
 func TestServedPageNamesItsFilesByContent(t *testing.T) {
 	files, err := servedPage(sample)
 	require.NoError(t, err)
-	require.Len(t, files, 7)
+	require.Len(t, files, 8)
 	html := string(files["index.html"])
 	for name := range files {
 		if name != "index.html" && name != licenceName {
-			assert.Regexp(t, `^(page|core|scene|regular)-[0-9a-f]{16}\.(css|js|wasm\.gz|woff2)$`, name)
+			assert.Regexp(t, `^(page|early|core|scene|regular)-[0-9a-f]{16}\.(css|js|wasm\.gz|woff2)$`, name)
 			assert.Contains(t, html, `"`+name+`"`)
 		}
 	}
@@ -86,6 +88,7 @@ func TestSinglePageHoldsEverythingAndFetchesNothing(t *testing.T) {
 	assert.Contains(t, string(html), "data:font/woff2;base64,"+base64.StdEncoding.EncodeToString(sample.faces[0].woff2))
 	assert.Contains(t, string(html), "<script>"+sample.script+"</script>")
 	assert.Contains(t, string(html), base64.StdEncoding.EncodeToString(sample.core))
+	assert.Contains(t, policy(t, string(html)), sourceHash(sample.early))
 	assert.Contains(t, policy(t, string(html)), sourceHash(sample.script))
 	assert.Contains(t, policy(t, string(html)), sourceHash(sample.singleStyle()))
 	held := regexp.MustCompile(`<script id="scene" type="application/octet-stream">([^<]+)</script>`).FindSubmatch(html)

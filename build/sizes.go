@@ -33,7 +33,9 @@ func rows() []row {
 	return []row{
 		{"core", "core-*.wasm.gz", budget{raw: 10_400_000, brotli: 1_850_000}},
 		{"script", "page-*.js", budget{gzip: 60_000}},
+		{"early", "early-*.js", budget{}},
 		{"scene", "scene-*.js", budget{}},
+		{"things", "things-*.js", budget{}},
 		{"offline", offlineName, budget{}},
 		{"embed", "embed-" + hashPattern + ".js", budget{gzip: 60_000}},
 		{"style", "page-*.css", budget{}},
@@ -47,7 +49,7 @@ func rows() []row {
 
 // mayMiss tells whether a dist may do without a row: what is not of the page itself.
 func (r row) mayMiss() bool {
-	if r.name == "offline" || r.name == "embed" {
+	if r.name == "offline" || r.name == "embed" || r.name == "early" {
 		return true
 	}
 	for _, name := range laterParts {

@@ -38,6 +38,8 @@ export class Asking {
   planned: Doc | undefined;
   /** Whether the drawings show an earlier document than the last one asked about. */
   stale = false;
+  /** Whether the core itself has answered: what stood there before came with the page, or was kept. */
+  live = false;
 
   private sight: Sight = {};
   /** Whether bodies in space have come since they were wanted. */
@@ -58,6 +60,14 @@ export class Asking {
     if (!answer.reply.error) return answer;
     this.state.say(answer.reply.error);
     return undefined;
+  }
+
+  /** Shows an answer that was there before the core. Nothing can be taken hold of until that is. */
+  begin({ reply, streams }: Answer, doc: Doc): void {
+    const { plan } = reply;
+    if (!plan) return;
+    const drawings = plan.drawings.map(({ handles: _, ...seen }) => seen);
+    this.accept({ reply: { ...reply, plan: { ...plan, drawings } }, streams }, doc);
   }
 
   /** Asks for the table of the form. */
@@ -101,7 +111,10 @@ export class Asking {
   private async plans(doc: Doc, how: { brief?: boolean }): Promise<PlanView | undefined> {
     const answer = await this.try({ kind: 'plan', design: doc, ...(how.brief ? this.quick : this.sight), ...how });
     if (answer?.superseded) return undefined;
-    if (answer) this.accept(answer, doc);
+    if (answer) {
+      this.live = true;
+      this.accept(answer, doc);
+    }
     this.stale = this.picture !== undefined && this.picture.doc !== doc;
     this.state.tell();
     return answer?.reply.plan;

@@ -26,3 +26,9 @@ declare module 'springrib:kept' {
 
 /** Go's own loader of wasm, taken from the Go that compiles the core. */
 declare module 'springrib:wasm_exec';
+
+/** What stands on the shelf of a new design, worked out when the page is built. */
+declare module 'springrib:things' {
+  const things: import('./things/api').Thing[];
+  export default things;
+}

@@ -6,11 +6,16 @@ import { maxDesign, maxRequest, type Reply, type Request } from './messages';
 /** What the page says to the worker. */
 export type ToWorker =
   | { kind: 'start'; wasm: WebAssembly.Module }
+  /** The address of the gzipped core, which is fetched at once and compiled when the page has drawn. */
+  | { kind: 'start'; core: string }
+  | { kind: 'compile' }
+  /** The gzipped core itself. */
+  | { kind: 'start'; base64: string }
   | { kind: 'ask'; id: number; text: string };
 
 /** What the worker says to the page. */
 export type FromWorker =
-  | { kind: 'ready' }
+  | { kind: 'ready'; wasm?: WebAssembly.Module }
   | { kind: 'answer'; id: number; text: string; arrays: Float32Array[] }
   | { kind: 'dead'; reason: string };
 

@@ -27,12 +27,16 @@ export class History {
 
   /**
    * Records a step. Steps with the same key that follow each other become one, so
-   * that a typed word is undone whole; seal ends that.
+   * that a typed word is undone whole; seal ends that. A step that has come back to where
+   * it began is none.
    */
   record(step: Step, key?: string): void {
     const last = this.past.at(-1);
     if (key !== undefined && key === this.open && last !== undefined) {
-      this.past[this.past.length - 1] = joined(last, step);
+      const changes = joined(last, step);
+      if (changes.length > 0) this.past[this.past.length - 1] = { label: step.label, changes };
+      else this.past.pop();
+      if (changes.length === 0) key = undefined; // the next starts anew
     } else {
       this.past.push(step);
       if (this.past.length > kept) this.past.shift();
@@ -40,6 +44,9 @@ export class History {
     this.open = key;
     this.future = [];
   }
+
+  /** Whether the last step is the one of this key, and may still grow. */
+  isOpen(key: string): boolean { return this.open === key; }
 
   /** The next recorded step starts anew, whatever its key. */
   seal(): void { this.open = undefined; }
@@ -60,14 +67,14 @@ export class History {
   }
 }
 
-function joined(a: Step, b: Step): Step {
+function joined(a: Step, b: Step): Change[] {
   const changes = a.changes.slice();
   for (const change of b.changes) {
     const at = changes.findIndex((c) => c.path === change.path);
     if (at < 0) changes.push(change);
     else changes[at] = withAfter(changes[at]!, change.after);
   }
-  return { label: b.label, changes };
+  return changes.every((c) => c.made === undefined && c.before === c.after) ? [] : changes;
 }
 
 function withAfter(change: Change, after: Json | undefined): Change {

@@ -182,3 +182,30 @@ test('once there are bodies in space, drafts and drags go without them', async (
   await state.held.pull(state.held.take('Radius'), drag(120));
   assert.deepEqual(core.shown, [undefined, 'space', undefined]);
 });
+
+test('presses on one handle are one step of undo, however long one waits between them', async () => {
+  const { state } = await started();
+  const before = radius(state);
+  let grip = state.held.take('Radius');
+  for (const x of [111, 112, 113, 114, 115]) {
+    await state.held.pull(grip, drag(x));
+    state.held.letGo();
+    await new Promise((done) => setTimeout(done));
+    grip = state.held.takeAgain(grip);
+  }
+  assert.equal(state.history.past.length, 1);
+  state.undo();
+  assert.equal(radius(state), before);
+});
+
+test('what is pulled and comes back to where it was leaves no step, and giving it back takes no other', async () => {
+  const { state } = await started();
+  const before = radius(state);
+  state.set('panel.width', '99');
+  const grip = state.held.take('Radius');
+  for (const x of [150, Number(before)]) await state.held.pull(grip, drag(x));
+  assert.equal(state.history.past.length, 1);
+  state.held.giveBack(grip);
+  assert.equal(text(state.doc, 'panel.width'), '99');
+  assert.equal(radius(state), before);
+});

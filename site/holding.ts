@@ -11,7 +11,8 @@ export interface Grip { base: Doc; key: string; label: string }
 export interface Workpiece {
   readonly doc: Doc;
   seal(): void;
-  undo(): void;
+  /** Undoes the step of this key, where it is the last one. */
+  takeBack(key: string): void;
   tell(): void;
   /** Takes a document that a pull made, as a part of the step of undo with this key. */
   follow(doc: Doc, label: string, changes: Change[], key: string): void;
@@ -36,6 +37,9 @@ export class Holding {
     this.grip = this.counts = { base: this.state.doc, key: `hold ${++this.grips}`, label };
     return this.grip;
   }
+
+  /** Takes hold of the same handle once more: what is moved is part of the same step of undo. */
+  takeAgain(grip: Grip): Grip { return this.grip = this.counts = { ...grip, base: this.state.doc }; }
 
   /** Moves what a grip holds; the numbers follow with the core's answer, the newest alone. */
   async pull(grip: Grip, drag: Drag): Promise<void> {
@@ -67,10 +71,10 @@ export class Holding {
 
   /** Lets go, and brings back the design that was there when the grip was taken. */
   giveBack(grip: Grip): void {
-    const moved = this.holds(grip) && this.state.doc !== grip.base;
+    const held = this.holds(grip);
     this.letGo();
     this.counts = undefined;
-    if (moved) this.state.undo();
+    if (held) this.state.takeBack(grip.key);
   }
 
   /**

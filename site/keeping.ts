@@ -1,5 +1,8 @@
 // What is kept: the designs of this browser with their histories, the one worked on among
 // them, and a guest that a link brought, which is not kept yet.
+import type { Picture } from './asking';
+import type { Answer } from './core';
+import { readAnswer, writtenAnswer } from './first';
 import { change, History, type Change, type Step } from './history';
 import { set, text, type Doc } from './path';
 import { newID, type Entry, type Kept, type Saved, type Store } from './store';
@@ -17,6 +20,7 @@ export interface Guest {
 /** What keeping needs of the page's state. */
 export interface Desk {
   readonly doc: Doc;
+  readonly asked: { picture: Picture | undefined; planned: Doc | undefined };
   history: History;
   /** Designs that were given, not made: an example that nobody changed is not worth keeping. */
   readonly given: Doc[];
@@ -47,6 +51,8 @@ export class Keeping {
   id: string | undefined;
   /** Set while a design from a link is only looked at. */
   guest: Guest | undefined;
+  /** The id of the page's build: answers are kept under it. */
+  build = '';
 
   private how: Kept = 'kept';
   /** Whether there is something that was not kept yet. */
@@ -89,6 +95,16 @@ export class Keeping {
     this.dirty = this.how !== 'kept';
     if (this.how !== before) this.complain(this.how);
   }
+
+  /** Keeps the present design's drawings and verdict, to be there at once next time. */
+  keepAnswer(): void {
+    const { picture, planned } = this.state.asked;
+    if (this.guest || this.id === undefined || !picture || picture.doc !== this.state.doc || planned !== picture.doc) return;
+    this.store.keepAnswer(writtenAnswer(this.build, picture));
+  }
+
+  /** This build's answer to the present design, where it was kept. */
+  answer(): Answer | undefined { return readAnswer(this.store.answer(), this.build, this.state.doc); }
 
   private complain(how: Kept): void {
     if (how !== 'kept') this.state.say(unkept[how], 'file');

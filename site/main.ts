@@ -1,18 +1,21 @@
 // Starts the page: one core, one state, the shell; and what the browser has to say to them.
+import { core, first } from './begin';
 import { openLink } from './brought';
-import { startCore } from './load';
+import { letCompile } from './load';
 import { stayOffline } from './offline';
 import { State } from './state';
 import { keyOf, shelfStore } from './store';
+import { firstPaint } from './views/live';
 import { Page } from './views/page';
 
-const state = new State(startCore(), shelfStore(() => localStorage));
-const page = new Page();
-page.state = state;
-document.body.append(page);
+const state = new State(core, shelfStore(() => localStorage));
 
-addEventListener('pagehide', () => state.kept.keep());
-document.addEventListener('visibilitychange', () => state.kept.keep());
+function leave(): void {
+  state.kept.keep();
+  state.kept.keepAnswer();
+}
+addEventListener('pagehide', leave);
+document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && leave());
 addEventListener('beforeunload', (e) => {
   state.kept.keep();
   if (state.kept.unkept) e.preventDefault();
@@ -28,4 +31,16 @@ state.watch(() => {
 }, 'all');
 addEventListener('hashchange', () => void openLink(state, location.hash));
 
-void state.start().then(() => openLink(state, location.hash)).then(stayOffline);
+async function open(): Promise<void> {
+  const there = await first.catch(() => undefined); // without it the core is asked for all of it
+  const planned = state.start(there); // shows what is known, and asks the core
+  const page = new Page();
+  page.state = state;
+  document.body.append(page);
+  void firstPaint().then(letCompile);
+  await planned;
+  await openLink(state, location.hash);
+  stayOffline();
+}
+
+void open();

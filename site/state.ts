@@ -2,6 +2,7 @@
 // what is held and what is asked of the core are its members. Views read it and call it;
 // it draws nothing.
 import { Asking, type Core } from './asking';
+import type { First } from './first';
 import { type Focus, sameFocus } from './focus';
 import { change, History, type Change, type Step } from './history';
 import { Holding } from './holding';
@@ -54,23 +55,36 @@ export class State {
     for (const [watcher, of] of this.watchers) if (topic === 'all' || of === topic) watcher();
   }
 
-  /** Brings back the kept work, or the first example, and asks for the form and a plan. */
-  async start(): Promise<void> {
+  /**
+   * Brings back the kept work, or the first example, shows what is known of it already, and
+   * asks for a plan. The form is asked for where it did not come with the page.
+   */
+  async start(first?: First): Promise<void> {
     const saved = this.kept.load();
     if (saved) {
       this.doc = saved.doc;
       this.history = new History(saved.past, saved.future);
-      void this.asked.replan();
     }
-    const form = await this.asked.form();
-    if (!form) return;
-    const first = form.examples[0];
-    if (!saved) {
-      this.doc = (first?.design ?? form.empty) as Doc;
-      if (first) this.intro = `A worked example to start from. ${first.about} Change what you like, or take New for a job of your own.`;
+    if (first) {
+      this.asked.controls = first.controls;
+      this.kept.build = first.build;
+      this.exampleUnless(saved);
+      const known = saved ? this.kept.answer() : first.answer;
+      if (known) this.asked.begin(known, this.doc);
+      return this.asked.replan();
     }
+    if (saved) void this.asked.replan();
+    if (!(await this.asked.form())) return;
+    this.exampleUnless(saved);
     this.tell();
     await this.asked.replan();
+  }
+
+  private exampleUnless(saved: Saved | undefined): void {
+    if (saved) return;
+    const first = this.asked.controls?.examples[0];
+    this.doc = (first?.design ?? this.blank) as Doc;
+    if (first) this.intro = `A worked example to start from. ${first.about} Change what you like, or take New for a job of your own.`;
   }
 
   // ---- reading
@@ -159,6 +173,11 @@ export class State {
   undo(): void {
     const step = this.history.past.at(-1);
     this.step(step, step?.design?.before, () => this.history.undo(this.doc));
+  }
+
+  /** Undoes the step of this key, where it is the last one and may still grow. */
+  takeBack(key: string): void {
+    if (this.history.isOpen(key)) this.undo();
   }
 
   redo(): void {

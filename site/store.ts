@@ -34,6 +34,10 @@ export interface Store {
   removed(): Entry | undefined;
   /** Brings back what was put away last. Its id, or undefined when it can't be. */
   restore(): string | undefined;
+  /** The core's last answer to the design worked on last, as it was kept. */
+  answer(): string | undefined;
+  /** Keeps that answer, or none. It gives way to designs. */
+  keepAnswer(text: string | undefined): void;
 }
 
 /** The part of the browser's storage that is used. */
@@ -42,6 +46,7 @@ export type Shelf = Pick<Storage, 'getItem' | 'setItem' | 'removeItem' | 'key' |
 const prefix = 'springrib.design.1.';
 const lastKey = 'springrib.last.1';
 const removedKey = 'springrib.removed.1';
+const answerKey = 'springrib.answer.1';
 
 interface Written extends Saved { at: number }
 
@@ -97,16 +102,22 @@ export function shelfStore(shelf: () => Shelf, now: () => number = Date.now): St
       s.setItem(keyOf(away.id), away.work);
       return away.id;
     }),
+    answer: () => or(undefined, (s) => s.getItem(answerKey) ?? undefined),
+    keepAnswer: (text) => or(undefined, (s) => {
+      s.removeItem(answerKey);
+      if (text !== undefined) s.setItem(answerKey, text);
+    }),
   };
 }
 
 const entry = (id: string, work: Written | undefined): Entry[] =>
   work ? [{ id, name: text(work.doc, 'name').trim(), at: work.at }] : [];
 
-/** Steps of history that are tried to be kept, one after the other. */
-const lengths = [Infinity, 100, 30, 10, 0];
+/** Steps of history that are tried to be kept, one after the other; all of them once more when the answer has gone. */
+const lengths = [Infinity, Infinity, 100, 30, 10, 0];
 
-// When the shelf is full, the design itself matters more than its history, and the last
+// When the shelf is full, the last answer goes first: it can be had again. The design
+// itself matters more than its history, and the last
 // steps more than the first. What it kept before stays when not even the design fits.
 function write(shelf: Shelf, key: string, work: Written): boolean {
   for (const n of lengths) {
@@ -115,7 +126,7 @@ function write(shelf: Shelf, key: string, work: Written): boolean {
       shelf.setItem(key, JSON.stringify({ ...work, past: last(work.past), future: last(work.future) }));
       return true;
     } catch {
-      continue;
+      shelf.removeItem(answerKey);
     }
   }
   return false;

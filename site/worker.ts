@@ -1,6 +1,8 @@
 // The core's worker: a classic script, so that it starts from a Blob even when the page
-// was opened from disk. It is given the compiled wasm once and answers texts after.
+// was opened from disk. It is given the core once - compiled, or what to compile it from, which
+// it does itself beside the page - and answers texts after.
 import 'springrib:wasm_exec';
+import { compiled, fetched, fromBase64 } from './bytes';
 import type { FromWorker, ToWorker } from './core';
 
 /** What Go's own loader puts on the worker's global object. */
@@ -25,11 +27,23 @@ function say(message: FromWorker, transfer: Transferable[] = []): void {
 const dead = (reason: unknown): void =>
   say({ kind: 'dead', reason: reason instanceof Error ? reason.message : String(reason) });
 
-async function start(wasm: WebAssembly.Module): Promise<void> {
+let compile: () => void;
+const drawn = new Promise<void>((done) => (compile = done));
+
+async function moduleOf(core: ToWorker & { kind: 'start' }): Promise<WebAssembly.Module> {
+  if ('wasm' in core) return core.wasm;
+  if ('base64' in core) return compiled(new Response(fromBase64(core.base64)));
+  const packed = await fetched(core.core);
+  await drawn;
+  return compiled(packed);
+}
+
+async function start(core: ToWorker & { kind: 'start' }): Promise<void> {
+  const wasm = await moduleOf(core);
   const go = new Go();
   const instance = await WebAssembly.instantiate(wasm, go.importObject);
   go.run(instance).then(() => dead('the core ended'), dead); // it runs until the worker is ended
-  say({ kind: 'ready' });
+  say({ kind: 'ready', wasm });
 }
 
 function answer(id: number, text: string): void {
@@ -40,9 +54,10 @@ function answer(id: number, text: string): void {
 
 scope.onmessage = ({ data }) => {
   if (data.kind === 'start') {
-    start(data.wasm).catch(dead);
+    start(data).catch(dead);
     return;
   }
+  if (data.kind === 'compile') return compile();
   try {
     answer(data.id, data.text);
   } catch (e) {

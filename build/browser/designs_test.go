@@ -54,7 +54,7 @@ func TestSeveralDesignsByName(t *testing.T) {
 		p := chrome.Open(t, url)
 		p.Wait(settled)
 		p.rename("Pier lamp")
-		p.Press("New")
+		p.fresh()
 		p.rename("Shelf front")
 		p.Press("Designs")
 		assert.Equal(t, []string{"Pier lamp", "Shelf front"}, Eval[[]string](p, keptNames))

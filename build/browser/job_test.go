@@ -27,8 +27,7 @@ func (p *Page) openCard(title string) {
 // shade of 3 mm board, bent by 90 degrees at 120 mm.
 func typeLampShade(p *Page) {
 	p.t.Helper()
-	p.Press("New")
-	p.Wait(settled)
+	p.fresh()
 	p.Fill("Name of the design", "Pier lamp")
 	p.openCard("The sheet")
 	p.Choose("What it is", "MDF 3 mm")

@@ -101,7 +101,9 @@ func ribWide(p *plan.Plan) []finding.Finding {
 		case s.Row >= 0:
 			field = "rib.places." + strconv.Itoa(s.Row) + ".thickness"
 		case p.V.Panel.Shape == design.Taper:
-			field = "panel.widestWidth"
+			if field = "panel.footWidth"; p.V.Panel.Bulges {
+				field = "panel.widestWidth"
+			}
 		case p.V.Panel.Shape == design.Drawn:
 			field = "panel.drawn"
 		case p.V.Panel.Shape != design.Sector && p.V.Panel.Shape != design.Polygon:

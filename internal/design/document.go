@@ -153,8 +153,9 @@ type Panel struct {
 	WidestWidth string `json:"widestWidth"`
 	TipWidth    string `json:"tipWidth"`
 	TipRound    bool   `json:"tipRound"`
-	ScoredFace  string `json:"scoredFace"` // "hollow" or "round": side of the first bend
-	ShowFace    string `json:"showFace"`   // "hollow" or "round"
+	Edges       string `json:"edges,omitempty"` // of a taper: "both" taper, or "one" is straight
+	ScoredFace  string `json:"scoredFace"`      // "hollow" or "round": side of the first bend
+	ShowFace    string `json:"showFace"`        // "hollow" or "round"
 	Quantity    string `json:"quantity"`
 	// Outlines of other shapes, all from their own foot edge and their middle line.
 	CornerRadius string   `json:"cornerRadius,omitempty"` // of a rectangle

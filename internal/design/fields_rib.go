@@ -59,7 +59,7 @@ func ribFields(stocks []stock.Stock) []Field {
 			Help: "What pulls a face off the sheet (internal bond); leave it empty for the handbook's.", Auto: "the handbook's figure",
 			tells: func(v *Values) string { return tell(Stress, v.Rib.GlueBond) },
 			into:  func(v *Values, r reading) { v.Rib.GlueBond = r.over(v.Sheet.InternalBond, guessSpread) }},
-		{Path: "rib.quantity", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20, preset: always(1), More: true,
+		{Path: "rib.quantity", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20, preset: always(1),
 			Help: "One stands where it reaches both ends of the panel; more are spread evenly, unless their places are given below."},
 		{Path: "rib.caul", Label: "Matching caul", Kind: Choose, text: "no", More: true, Choices: []Choice{{"no", "None"}, {"yes", "Cut one too"}},
 			Help: "A block with the panel's outer face as its edge presses it on the rib while the glue sets.",
@@ -72,7 +72,7 @@ func ribFields(stocks []stock.Stock) []Field {
 		{Path: "rib.caulQuantity", Label: "Cauls to a panel", Kind: Count, Min: 1, Max: 20, preset: func(v *Values) float64 { return float64(v.Rib.Quantity) },
 			More: true, When: is("rib.caul", "yes"),
 			Help: "One over each rib at least."},
-		{Path: "rib.places", Label: "Ribs at places of their own", Kind: Rows, Columns: ribPlaceFields(stocks), Row: "rib", More: true,
+		{Path: "rib.places", Label: "Ribs at places of their own", Kind: Rows, Columns: ribPlaceFields(stocks), Row: "rib",
 			Help: "Each across the panel, from the line that the panel's middle is measured from; what is left empty is as above.", whole: (*reader).ribsStandApart},
 	}
 }

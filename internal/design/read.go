@@ -71,6 +71,12 @@ func (r *reader) read() {
 	switch p := &r.v.Panel; p.Shape {
 	case Taper:
 		p.Width = max(p.FootWidth, p.WidestWidth, p.TipWidth)
+		if !p.Bulges && !p.WidestAt.OK { // straight from the wider end to the other
+			p.WidestAt = Opt{OK: true}
+			if p.TipWidth > p.FootWidth {
+				p.WidestAt.V = 1e6
+			}
+		}
 	case Polygon:
 		lo, hi := p.Corners[0].Across, p.Corners[0].Across
 		for _, c := range p.Corners {

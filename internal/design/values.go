@@ -102,7 +102,9 @@ type PanelValues struct {
 	Length                           Opt     // left open: as long as the curve
 	Width                            float64 // of a taper the greatest, of a polygon over all
 	FootWidth, WidestWidth, TipWidth float64
-	WidestAt                         Opt // left open: a third of the length from the foot
+	Bulges                           bool   // a taper has a greatest width of its own
+	WidestAt                         Opt    // of one that bulges; left open: a third of the length from the foot
+	Edges                            string // of a taper: at "one" the lower edge runs straight on from the foot
 	TipRound                         bool
 	CornerRadius                     float64
 	FootRadius, TipRadius            float64

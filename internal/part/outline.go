@@ -3,6 +3,7 @@ package part
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"springrib/internal/plane"
 )
@@ -22,9 +23,10 @@ type Taper struct {
 	FootWidth, WidestWidth, TipWidth float64
 	WidestAt                         float64 // from the foot edge, 0 to Length
 	Round                            bool    // the tip is an arc tangent to both sides
+	OneEdge                          bool    // the lower side runs straight on from the foot; no tip is round then
 }
 
-// Outline returns the strip centred on v = 0, foot edge at u = 0 and the furthest
+// Outline returns the strip centred on v = 0, or on the middle of its foot where one edge is straight, foot edge at u = 0 and the furthest
 // point of the tip at u = Length. A round tip is the arc that meets both sides
 // tangentially and touches u = Length; it replaces the corners of the tip. A tip so
 // blunt that the arc would not reach its sides keeps its corners.
@@ -44,6 +46,9 @@ func (t Taper) Outline() plane.Region {
 		tip.Y = t.WidestWidth / 2
 	}
 	end := plane.LineSeg(flip(tip), tip)
+	if t.OneEdge {
+		return t.oneEdge(append(side, tip))
+	}
 	if touch, c, r := roundTip(side[len(side)-1], tip); t.Round && touch.X > side[len(side)-1].X {
 		tip = touch
 		a := math.Atan2(touch.Y, touch.X-c)
@@ -60,6 +65,16 @@ func (t Taper) Outline() plane.Region {
 	}
 	segs = append(segs, plane.LineSeg(side[0], flip(side[0])))
 	return plane.Region{Outer: plane.Path{Segs: segs, Closed: true}}
+}
+
+// oneEdge returns the strip with all of its width above the line of the lower side.
+func (t Taper) oneEdge(side []plane.Point) plane.Region {
+	low := -side[0].Y
+	for i := range side {
+		side[i].Y = low + 2*side[i].Y
+	}
+	slices.Reverse(side)
+	return plane.Region{Outer: plane.Poly(append(side, plane.Pt(0, low), plane.Pt(t.Length, low))...)}
 }
 
 // roundTip returns where the arc that ends at x = tip.X touches the side running from

@@ -78,7 +78,7 @@ func (p *Plan) shape() (plane.Region, bool) {
 	case design.Taper:
 		return part.Taper{
 			Length: length, FootWidth: v.FootWidth, WidestWidth: v.WidestWidth, TipWidth: v.TipWidth,
-			WidestAt: math.Min(v.WidestAt.Or(length/3), length), Round: v.TipRound,
+			WidestAt: math.Min(v.WidestAt.Or(length/3), length), Round: v.TipRound, OneEdge: v.Edges == "one",
 		}.Outline(), true
 	case design.Ellipse:
 		return part.Ellipse(length, width), true

@@ -84,7 +84,7 @@ func (p *Plan) Middle() float64 {
 // mirrored tells whether the panel is the same on both sides of its middle: then so are its
 // ribs.
 func (p *Plan) mirrored() bool {
-	if s := p.V.Panel.Shape; s != design.Polygon && s != design.Drawn {
+	if s := p.V.Panel.Shape; s != design.Polygon && s != design.Drawn && p.V.Panel.Edges != "one" {
 		return true // by the way it is made
 	}
 	c := 2 * p.Outline.Region.Box().Centre().Y

@@ -30,6 +30,12 @@ func (g *gen) panel() {
 		if g.once(3) { // a trapezoid
 			p.WidestWidth, p.WidestAt, p.TipRound = p.FootWidth, "0", false
 		}
+		if g.once(3) { // from foot to tip, with one straight edge as often as not
+			p.WidestWidth, p.WidestAt = "", ""
+			if g.once(2) {
+				p.Edges, p.TipRound = "one", false
+			}
+		}
 	case "ellipse":
 		p.Width = g.mm(math.Max(g.width, 60))
 	case "lens":

@@ -70,9 +70,17 @@ func outlineGrips(p *plan.Plan, f flatView, length float64) []grip {
 		if v.TipRound { // held where the rounding begins: past it the width is nowhere to be seen
 			tip = math.Max(widest, length-v.TipWidth/2)
 		}
+		ends := []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), across("tip-width", "panel.tipWidth", tip, v.TipWidth)}
+		if v.Edges == "one" { // the straight one lies half the foot's width below the middle line
+			low := -v.FootWidth / 2
+			ends[1] = straightGrip("tip-width", labelOf("panel.tipWidth"), "flat", "y", f.at(tip, low+v.TipWidth), "panel.tipWidth", f.at(tip, low), plane.Pt(0, f.hand), 1)
+		}
+		if !v.Bulges || v.Edges == "one" {
+			return ends
+		}
 		w := freeGrip("widest", "Widest place", "flat", upper(widest, v.WidestWidth), "panel.widestAt", "panel.widestWidth", f.origin, plane.Pt(1, 2))
 		w.knobs[0].high = math.Min(w.knobs[0].high, math.Floor(10*length)/10)
-		return []grip{across("foot-width", "panel.footWidth", 0, v.FootWidth), w, across("tip-width", "panel.tipWidth", tip, v.TipWidth)}
+		return append(ends, w)
 	case design.Sector:
 		return sectorGrips(f, length, v)
 	case design.Polygon:

@@ -238,6 +238,11 @@ func (w *worked) cards() map[string]string {
 	out["rib"] = w.howManyRibs() + " the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
 		w.mm(v.Rib.TipDepth) + " at the tip"
 	out["cut"] = w.cutSentence()
+	for _, s := range w.states { // what stands in for a figure in doubt is not the maker's
+		if card, _, _ := strings.Cut(s.Path, "."); s.Problem != "" && out[card] != "" {
+			out[card] = "Not all of its figures are known yet"
+		}
+	}
 	return out
 }
 

@@ -199,7 +199,7 @@ let controls: Promise<Controls | undefined> | undefined;
 /** Whose page this is keeps what it wants to keep. */
 const forgetful = {
   load: () => undefined, read: () => undefined, removed: () => undefined, restore: () => undefined,
-  save: () => 'kept' as const, list: () => [], touch: () => undefined, remove: () => undefined,
+  save: () => 'kept' as const, list: () => [], touch: () => undefined, remove: () => undefined, answer: () => undefined, keepAnswer: () => undefined,
 };
 
 // A drawing that nobody can take hold of.

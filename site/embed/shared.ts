@@ -4,6 +4,7 @@ import { WorkerCore, type Answer, type Question } from '../core';
 import { coreFrom, fetchCore } from '../load';
 import type { Core } from '../asking';
 import core from 'springrib:core';
+import workerSource from 'springrib:worker';
 
 interface Waiting { question: Question; settle: (answer: Answer) => void }
 
@@ -47,9 +48,11 @@ let lanes: Lanes | undefined;
 
 /** A lane to the page's one core, which is started with the first. base is the script's address. */
 export function coreOf(base: string): Core {
-  lanes ??= new Lanes(new WorkerCore(coreFrom(async () => WebAssembly.compile(await checked(await fetchCore(new URL(core.file, base).href))))));
+  lanes ??= new Lanes(new WorkerCore(coreFrom(workerURL(), async () => WebAssembly.compile(await checked(await fetchCore(new URL(core.file, base).href))))));
   return lanes.lane();
 }
+
+const workerURL = (): string => URL.createObjectURL(new Blob([workerSource], { type: 'text/javascript' }));
 
 // The page vouches for the script by its integrity, and the script for its core. Browsers
 // offer the sum on secure pages alone.

@@ -20,6 +20,7 @@ const few = 3;
 
 /** The sheets and what the machine does on them, the files, cautions, figures and the bench sheet. */
 export class Bench extends Live {
+  static override late = true;
   static override patient = true;
 
   /** Lays sheets or test strips on the bench. */

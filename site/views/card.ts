@@ -9,6 +9,7 @@ import { sign } from './sign';
 
 /** A card of the form. */
 export class Card extends Live {
+  static override late = true;
   static override properties = { ...Live.properties, card: { attribute: false }, number: { attribute: false } };
   declare card: Step;
   declare number: number;

@@ -16,7 +16,7 @@ export class Cover {
     [this.top, this.bottom] = [top.filter(here), bottom.filter(here)];
     for (const e of [...this.top, ...this.bottom]) this.sizes.observe(e);
     window.addEventListener('resize', this.measure);
-    this.measure();
+    // What is observed is measured in the first frame: to measure it now would lay the page out twice.
   }
 
   stop(): void {

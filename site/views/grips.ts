@@ -186,10 +186,13 @@ export class Hold {
     const { state } = this.host;
     const step = stepOf(text(state.doc, 'units'), fine);
     const now = performance.now();
-    if (!this.press || this.press.id !== h.id || now - this.press.last > pause || !state.held.holds(this.press.grip)) {
-      this.press = { grip: state.held.take(h.label), id: h.id, aim: { x: h.x, y: h.y }, last: now };
+    const same = this.press?.id === h.id && state.held.holds(this.press.grip) ? this.press : undefined;
+    if (!same || now - same.last > pause) {
+      // After a pause one starts from where the handle is; undo still takes back all presses on it.
+      const grip = same ? state.held.takeAgain(same.grip) : state.held.take(h.label);
+      this.press = { grip, id: h.id, aim: { x: h.x, y: h.y }, last: now };
     }
-    const { press } = this;
+    const press = this.press!;
     press.last = now;
     press.aim = { x: press.aim.x + way.x * step, y: press.aim.y + way.y * step };
     state.held.hold(press.grip);

@@ -9,6 +9,8 @@ export class Live extends LitElement {
   static topic: Topic = 'all';
   /** Whether this kind of element, while something is held, is only redrawn where it is in sight. */
   static patient = false;
+  /** Whether this kind of element stands aside until what is seen first has been painted. */
+  static late = false;
   declare state: State;
   private unwatch: (() => void) | undefined;
   private outOfSight = false;
@@ -29,6 +31,15 @@ export class Live extends LitElement {
     this.unwatch?.();
     sights?.unobserve(this);
     this.see(true);
+  }
+
+  protected override scheduleUpdate(): void | Promise<unknown> {
+    if (!(this.constructor as typeof Live).late || painted) return super.scheduleUpdate();
+    this.style.display = 'none'; // an empty box would be seen to move
+    return firstPaint().then(() => {
+      this.style.display = '';
+      super.scheduleUpdate();
+    });
   }
 
   // Letting go is a change too.
@@ -52,3 +63,14 @@ let sights: IntersectionObserver | undefined;
 function look(entries: IntersectionObserverEntry[]): void {
   for (const e of entries) if (e.target instanceof Live) e.target.see(e.isIntersecting);
 }
+
+let painted = false;
+let painting: Promise<void> | undefined;
+
+/** Once what is seen first is on the screen. A window in the background paints nothing: after a while nobody waits for it any longer. */
+export const firstPaint = (): Promise<void> => painting ??= new Promise<void>((done) => {
+  const frame = new MessageChannel();
+  frame.port1.onmessage = () => done();
+  requestAnimationFrame(() => frame.port2.postMessage(0)); // heard after the frame
+  setTimeout(done, 1000);
+}).then(() => { painted = true; });

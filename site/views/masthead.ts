@@ -8,6 +8,8 @@ import { Live } from './live';
 import { icon } from './icon';
 import { tight } from './narrow';
 import './kept';
+import './new';
+import type { NewDesign } from './new';
 
 /** Name, new, open, save, examples, undo, redo and units. */
 export class Masthead extends Live {
@@ -41,7 +43,8 @@ export class Masthead extends Live {
         <button type="button" class="quiet redo" ?disabled=${this.state.history.future.length === 0}
           @click=${() => this.state.redo()}>Redo</button>
       </nav>
-      ${this.units()}`;
+      ${this.units()}
+      <springrib-new .state=${this.state}></springrib-new>`;
   }
 
   private rest(): TemplateResult {
@@ -74,12 +77,7 @@ export class Masthead extends Live {
       </div>`;
   }
 
-  private fresh(): void {
-    const empty = this.state.asked.controls?.empty;
-    if (!empty) return;
-    this.state.replace(empty as Doc, 'New');
-    this.state.introduce('A design of your own: open each step and fill in what you know. The former design is among your designs; undo brings it back.');
-  }
+  private fresh(): void { void this.querySelector<NewDesign>('springrib-new')!.show(); }
 
   private take(example: Example): void {
     for (const d of this.querySelectorAll('details')) d.open = false;

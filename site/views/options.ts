@@ -9,6 +9,7 @@ import { sign } from './sign';
 
 /** The table of options. */
 export class Options extends Live {
+  static override late = true;
   static override patient = true;
 
   protected override render(): TemplateResult {

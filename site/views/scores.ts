@@ -8,6 +8,7 @@ import { sign } from './sign';
 
 /** The slide along the scores with what is said of the present one. */
 export class Scores extends Live {
+  static override late = true;
   static override topic = 'light' as const;
   private last = 1;
 
