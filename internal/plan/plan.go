@@ -298,4 +298,6 @@ func (p *Plan) Run(stages ...Stage) bool {
 
 // Anew returns a plan of the same values that nothing is made of yet. V can be changed, and
 // what stays as it is in p taken over, result by result, before the stages that differ run.
-func (p *Plan) Anew() *Plan { return &Plan{Asked: p.Asked, V: p.V, memory: p.memory, draft: p.draft, alone: p.alone} }
+func (p *Plan) Anew() *Plan {
+	return &Plan{Asked: p.Asked, V: p.V, memory: p.memory, draft: p.draft, alone: p.alone}
+}
