@@ -82,9 +82,9 @@ func TestALongerCurveTakesItsPanelAlong(t *testing.T) {
 	d.Panel.Shape, d.Panel.Width = design.Polygon, ""
 	d.Panel.Corners = typedCorners([2]float64{0, -40}, [2]float64{long, -40}, [2]float64{long, 40}, [2]float64{0, 40})
 	tried := 0
-	for _, f := range findings(t, d) {
+	for _, f := range tell(d).findings {
 		for _, r := range f.Remedies {
-			if len(r.Set) == 0 {
+			if r.Set["curve.foot"] == "" && r.Set["curve.tip"] == "" || r.Set["panel.passes"] != "" { // with other passes the same panel is a little longer
 				continue
 			}
 			q := made(t, apply(t, d, r))
@@ -144,7 +144,7 @@ func TestABareCurveIsToldOf(t *testing.T) {
 // sqrt(M/(bond b)) at .32 MPa, the low end of MDF (ANSI A208.2-2009, Table 2, grade 210).
 func TestGlueIsJudgedAtTheBadEndOfItsBond(t *testing.T) {
 	d := sound()
-	d.Curve.Foot = "12"
+	d.Curve.Foot, d.Panel.Passes = "12", "2"
 	p := made(t, d)
 	assert.Equal(t, 0.32, p.V.Rib.GlueBond.Low)
 	need := math.Sqrt(p.Strength.Hold.Moment / (p.V.Rib.GlueBond.Low * p.V.Rib.Thickness))
