@@ -22,17 +22,21 @@ func threePasses() design.Document {
 	return d
 }
 
-// The sound tries come first, by machine time; the one left to the program is the first
-// of them; a try that is out says why.
+// The sound tries come first, those ahead that nothing speaks against once they are glued, each
+// by machine time; the one left to the program is the first; a try that is out says why.
 func TestRanked(t *testing.T) {
 	p := must(t, threePasses())
 	order := p.Ranked()
 	require.Len(t, order, 3)
 	assert.Equal(t, p.Scores.Chosen, order[0])
 	sound := true
-	last := 0.0
+	last, clear := 0.0, true
 	for _, i := range order {
 		x := p.Scores.Tries[i]
+		assert.False(t, x.Sound() && x.Against == Sound && !clear, "a clear one after one that something speaks against")
+		if clear && x.Against != Sound {
+			clear, last = false, 0
+		}
 		assert.False(t, x.Sound() && !sound, "a sound one after one that is out")
 		assert.Equal(t, x.Sound(), x.Out == Sound)
 		if sound = x.Sound(); sound {

@@ -177,6 +177,9 @@ func TestTwinFromTheOtherEnd(t *testing.T) {
 		slices.Reverse(w.Curve.Pieces)
 		w.Curve.Foot, w.Curve.Tip = d.Curve.Tip, d.Curve.Foot
 		p, ok := planned(d)
+		if ok { // a rib tapers from its foot, so that another number of passes may be softer on it
+			w.Panel.Passes = strconv.Itoa(p.Try().Passes)
+		}
 		q, too := planned(w)
 		if !ok || !too { // a rib tapers from its foot, so that one may be too deep
 			continue

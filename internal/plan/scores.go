@@ -85,6 +85,8 @@ func (p *Plan) quickest() int {
 func (t *Try) before(o *Try, most float64) bool {
 	few, other := t.Chance.Fail <= most, o.Chance.Fail <= most
 	switch {
+	case few && other && (t.Against == Sound) != (o.Against == Sound):
+		return t.Against == Sound
 	case few && other:
 		return t.work() < o.work()-1e-9
 	case few != other:
