@@ -188,6 +188,9 @@ func TestHandlesAreHeldByTouch(t *testing.T) {
 	p.Resize(390, 844)
 	p.Wait(settled)
 	throughPoints(p)
+	// On a phone the drawings lie side by side.
+	Eval[Void](p, `document.querySelector('#drawing-bent').scrollIntoView({ block: 'center', inline: 'center', behavior: 'instant' })`)
+	p.Wait(settled)
 	before := Eval[string](p, state+`.doc.curve.points[1].y`)
 	at := where(p, "point 2")
 	Eval[Void](p, `window.taken = 0; addEventListener('pointercancel', () => window.taken++, true)`)

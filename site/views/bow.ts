@@ -3,8 +3,8 @@
 import type { Drawing } from '../messages';
 import type { Point } from '../stream';
 
-/** A figure that is typed at a field, in the gap of its line. */
-export interface Figure { x: number; y: number; path: string; prefix: string }
+/** A figure that is typed at a field, in the gap of its line, or to the left of it where handles lie close to its right. */
+export interface Figure { x: number; y: number; path: string; prefix: string; beside?: boolean }
 
 /** The lines, as path data in mm, and the figures in their gaps. */
 export interface Bow { lines: string; figures: Figure[] }
