@@ -31,8 +31,17 @@ state.watch(() => {
 }, 'all');
 addEventListener('hashchange', () => void openLink(state, location.hash));
 
+// Words that change their face once they are set move all that stands below them. The faces are
+// fetched before the scripts, or stand in the page; one that is late is not waited for.
+const faces = (): Promise<unknown> => Promise.race([
+  Promise.allSettled([400, 500, 700].map((weight) => document.fonts.load(`${weight} 1em "Alegreya Sans"`))),
+  new Promise((done) => setTimeout(done, 300)),
+]);
+
 async function open(): Promise<void> {
+  const set = faces();
   const there = await first.catch(() => undefined); // without it the core is asked for all of it
+  await set;
   const planned = state.start(there); // shows what is known, and asks the core
   const page = new Page();
   page.state = state;

@@ -83,6 +83,7 @@ func benchFigure(f bench.Figure) (wire.BenchFigure, []float32) {
 
 // bench is the bench sheet of the plan and what was found about it.
 func (w *worked) bench() bench.Sheet {
+	w.mend()
 	s := bench.Make(&w.plan, w.findings)
 	s.Warning = w.release().warning()
 	return s

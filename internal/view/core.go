@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"springrib/internal/bench"
 	"springrib/internal/check"
@@ -37,22 +38,28 @@ type worked struct {
 	plan     plan.Plan
 	strips   plan.Strips
 	findings []finding.Finding
-	held     bool // a hand moves a handle of it
+	read     []finding.Finding // those of the fields alone
+	mended   bool              // or can't be
+	held     bool              // a hand moves a handle of it
 }
 
 // work reads a document and plans it. A field that can't be used keeps the plan from
 // being drawn, but not from being made: its default stands in, and the other findings
 // are still worth reading.
-func work(doc design.Document) *worked { return workOut(doc, wire.Show{}, new(plan.Memory)) }
+func work(doc design.Document) *worked {
+	w := workOut(doc, wire.Show{}, new(plan.Memory))
+	w.mend()
+	return w
+}
 
-// workOut is work; brief, it leaves out the test strips, and what would mend its findings,
-// which plans the design many times over.
+// workOut is work without what would mend its findings, which plans the design many times
+// over; brief, it leaves out the test strips too.
 func workOut(doc design.Document, show wire.Show, memory *plan.Memory) *worked {
 	v, found, states := design.ReadStates(doc)
 	w := &worked{doc: doc, states: states, held: show.Held}
 	if finding.Worst(found) == finding.Stop {
 		w.plan = plan.Plan{V: v}
-		w.findings = found
+		w.findings, w.mended = found, true
 		finding.Sort(w.findings)
 		return w
 	}
@@ -64,14 +71,23 @@ func workOut(doc design.Document, show wire.Show, memory *plan.Memory) *worked {
 	if !show.Brief && w.plan.Drawn {
 		w.strips = w.plan.TestStrips()
 	}
-	if show.Brief {
-		found = append(found, check.Judged(&w.plan)...)
-	} else {
-		found = append(found, check.Tried(doc, &w.plan)...)
-	}
-	w.findings = append(found, fileFindings(&w.plan)...)
-	finding.Sort(w.findings)
+	w.read = found
+	w.tell(check.Judged(&w.plan))
 	return w
+}
+
+// tell puts together what is found of the fields, of the plan and of its files.
+func (w *worked) tell(said []finding.Finding) {
+	w.findings = slices.Concat(w.read, said, fileFindings(&w.plan))
+	finding.Sort(w.findings)
+}
+
+// mend looks for what would mend the findings, once.
+func (w *worked) mend() {
+	if !w.mended {
+		w.mended = true
+		w.tell(check.Tried(w.doc, &w.plan))
+	}
 }
 
 func document(raw []byte) (design.Document, error) {
@@ -93,6 +109,9 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 		memory = new(plan.Memory)
 	}
 	w := workOut(doc, show, memory)
+	if !show.Brief {
+		w.mend()
+	}
 	c.offer(w.findings, show.Brief)
 	out := wire.PlanView{
 		Drawn:    w.plan.Drawn,
@@ -169,7 +188,7 @@ func (Core) File(raw []byte, name string) (wire.FileBody, error) {
 	if err != nil {
 		return wire.FileBody{}, err
 	}
-	for _, f := range work(doc).all() {
+	for _, f := range workOut(doc, wire.Show{}, new(plan.Memory)).all() {
 		if f.name == name {
 			return wire.Body(f.name, f.media, f.body()), nil
 		}

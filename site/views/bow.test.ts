@@ -18,8 +18,8 @@ test('a half circle is drawn about its middle', () => {
   close(y0!, 0);
   close(r!, 63);
   assert.deepEqual(out.figures.map((f) => [f.path, f.prefix]), [['curve.angle', ''], ['curve.radius', 'R']]);
-  close(out.figures[0]!.x, 0);
-  close(out.figures[0]!.y, -63);
+  close(out.figures[0]!.x, -63 * Math.SQRT1_2); // half way from the crown to the beginning
+  close(out.figures[0]!.y, -63 * Math.SQRT1_2);
   assert.match(out.lines, /L35\.35\d* -35\.35/, 'the line to the middle ends on the arc, half way to its end');
 });
 

@@ -33,11 +33,12 @@ export function bow({ handles = [] }: Pick<Drawing, 'handles'>, places: readonly
   const lie = places.map((p) => Math.hypot(p.x - hub.x, p.y - hub.y));
   const out = Math.max(r, ...lie) + off, inner = Math.min(r, ...lie);
   const from = 2 * half > wide ? 0 : Math.max(0, inner - 5 * off), to = (p: Point): string => `${p.x} ${p.y}`;
+  // The crown has a handle, so the figure of the arc stands half way to its beginning.
   const on = at(0.5, r), gap = at(0.5, 2 * half > wide ? 0.45 * r : from);
   const d = off / 4;
   const lines = `M${to(at(-1, out))}A${out} ${out} 0 ${2 * half > Math.PI ? 1 : 0} 1 ${to(at(1, out))}`
     + [-1, 1].map((e) => `M${to(at(e, Math.max(r, out - 0.9 * off)))}L${to(at(e, out + d))}`).join('')
     + `M${to(at(0.5, from))}L${to(on)}M${on.x - d} ${on.y + d}L${on.x + d} ${on.y - d}`
     + (from === 0 ? `M${hub.x - d} ${hub.y}h${2 * d}M${hub.x} ${hub.y - d}v${2 * d}` : '');
-  return { lines, figures: [{ ...at(0, out), path: long, prefix: '' }, { ...gap, path: 'curve.radius', prefix: 'R' }] };
+  return { lines, figures: [{ ...at(-0.5, out), path: long, prefix: '' }, { ...gap, path: 'curve.radius', prefix: 'R' }] };
 }
