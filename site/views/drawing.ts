@@ -88,7 +88,9 @@ export class Drawing extends Live {
     const bodies = view.items.filter((i) => i.role === 'panel' || i.role === 'rib').flatMap((i) => points(stream, i));
     const drawn = view.id === 'bent' ? bow(view, bodies, 10 / scale) : undefined;
     const width = view.id === 'flat' && handles.find((h) => h.id === 'panel-width'), at = width && labels.find((l) => Math.abs(l.turn) === 90);
-    const figures = [...drawn?.figures ?? [], ...(width && at ? [{ x: at.x, y: at.y, path: width.fields[0]!, prefix: '', beside: true }] : [])];
+    // On a long, low panel the handles of its ribs lie where the figure would: it stands over its line then.
+    const close = at && handles.some((h) => Math.abs(h.x - at.x) * scale < 50 && Math.abs(h.y - at.y) * scale < 28);
+    const figures = [...drawn?.figures ?? [], ...(width && at ? [{ x: at.x, y: close ? at.y - width.value / 2 - 20 / scale : at.y, path: width.fields[0]!, prefix: '', beside: true }] : [])];
     return { bow: drawn?.lines ?? '', figures: figures.filter((f) => this.state.reachable(f.path)), labels: at ? labels.filter((l) => l !== at) : labels };
   }
 
@@ -98,7 +100,7 @@ export class Drawing extends Live {
     const control = state.controlOf(path)!, said = state.asked.field(path), now = text(state.doc, path);
     const bare = /^[\d\s.,/]*$/.test(now), shown = now || said.default || '';
     const unit = !bare ? nothing : control.kind === 'angle' ? html`<span class="degree">°</span>` : html`<span>${text(state.doc, 'units') || 'mm'}</span>`;
-    return html`<label class="fig ${beside ? 'beside' : ''}" .style=${`left:${((x - left) / wide) * 100}%;top:${((y - top) / high) * 100}%`}>${prefix ? html`<span>${prefix}</span>` : nothing}<input
+    return html`<label class="fig ${beside ? 'fig-left' : ''}" .style=${`left:${((x - left) / wide) * 100}%;top:${((y - top) / high) * 100}%`}>${prefix ? html`<span>${prefix}</span>` : nothing}<input
       type="text" inputmode="decimal" autocomplete="off" spellcheck="false" aria-label="${control.label}, at the drawing" .style=${`width:${Math.max(2, shown.length) + 0.4}ch`}
       placeholder=${said.default ?? ''} .value=${live(now)} aria-invalid=${said.problem ? 'true' : nothing}
       @input=${(e: Event) => state.set(path, (e.target as HTMLInputElement).value, true)} @change=${() => state.seal()} @blur=${() => state.seal()}
