@@ -33,7 +33,7 @@ test: setup-test
 	$(LOG) "units of the page"
 	$(BUILD) unit
 	$(LOG) "the core, natively"
-	$(GO) test -timeout 30m ./internal/... ./build
+	$(GO) test -timeout 60m ./internal/... ./build
 	$(LOG) "sizes"
 	$(BUILD)
 	$(MAKE) --no-print-directory -j2 test-wasm test-browser
@@ -42,11 +42,11 @@ test: setup-test
 # These two run side by side: the one reckons, the other mostly waits for the browser.
 test-wasm:
 	$(LOG) "the core, as wasm under node"
-	GOOS=js GOARCH=wasm $(GO) test -timeout 30m -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
+	GOOS=js GOARCH=wasm $(GO) test -timeout 60m -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
 
 test-browser:
 	$(LOG) "the page in Chromium, served and from disk"
-	$(GO) test -timeout 30m -count=1 ./build/browser
+	$(GO) test -timeout 60m -count=1 ./build/browser
 
 # Measures, and tests nothing.
 speed: setup-test
