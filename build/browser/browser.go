@@ -34,7 +34,7 @@ func Start() (*Browser, error) {
 		chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-domain-reliability", true),
 		chromedp.Flag("no-pings", true),
-		chromedp.Flag("enable-unsafe-swiftshader", true), // the view in space, drawn without a graphics card
+		chromedp.Flag("enable-unsafe-swiftshader", true),    // the view in space, drawn without a graphics card
 		chromedp.Flag("force-prefers-reduced-motion", true), // where the picture of a bend takes as long as a test
 		// The page must work alone in the world: no other host can even be found.
 		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"),
