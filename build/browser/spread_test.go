@@ -81,7 +81,7 @@ func TestAHandleDrawnAsideFollowsTheHand(t *testing.T) {
 	assert.InDelta(t, began[0]-30, now[0], 1+0.5*scale)
 	hand.LetGo()
 	p.Wait(settled)
-	assert.InDelta(t, before-30/scale, number(t, typedNow(p, "curve.span")), 1)
+	assert.InDelta(t, before-30/scale, number(t, typedNow(p, "curve.span")), max(1, 1/scale), "to a pixel")
 }
 
 // typedNow is the text of a path.
