@@ -45,25 +45,7 @@ func (c *Compactor) Compact(p plane.Path, tolerance float64) (out plane.Path, ok
 	if len(parts) > 1 {
 		src = plane.Join(p.Closed, parts...)
 	}
-	out = rounded(plane.Fit(src, plane.Options{Tolerance: tolerance - lost - roundingError}).Path)
-	// At the foot of a needle narrower than the tolerance a fit has no direction to keep to.
-	if turnsBack(p) {
-		if _, off := plane.Deviation(p, out, tolerance/10); off > tolerance {
-			return rounded(p), true
-		}
-	}
-	return out, true
-}
-
-// turnsBack tells that somewhere lines of p turn back on themselves, to within some 10 degrees.
-func turnsBack(p plane.Path) bool {
-	for i := 1; i < len(p.Segs); i++ {
-		a, b := p.Segs[i-1], p.Segs[i]
-		if u, v := a.B.Sub(a.A), b.B.Sub(b.A); a.Kind == plane.Line && b.Kind == plane.Line && u.Dot(v) < -0.985*u.Len()*v.Len() {
-			return true
-		}
-	}
-	return false
+	return rounded(plane.Fit(src, plane.Options{Tolerance: tolerance - lost - roundingError}).Path), true
 }
 
 // maxRough bounds the points that are fitted, once thinned: a fit through noise takes up

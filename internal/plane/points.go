@@ -163,7 +163,32 @@ func corners(pts []Point, closed bool, tol float64) []bool {
 			out[i] = true
 		}
 	}
+	for i := range n {
+		out[i] = out[i] || atFoot(pts, out, closed, i, tol)
+	}
 	return out
+}
+
+// atFoot tells that between a long edge and the next corner there is less than the
+// tolerance at point i, as at the foot of a needle: there is no direction to estimate, so it
+// is a corner too.
+func atFoot(pts []Point, corner []bool, closed bool, i int, tol float64) bool {
+	n := len(pts)
+	a, b := before(i, n, closed), after(i, n, closed)
+	for _, walk := range [2]func(i, n int, closed bool) int{after, before} {
+		if pts[i].Dist(pts[a]) > cornerReach*tol {
+			k, gone := i, 0.0
+			for gone < tol && !corner[k] && k != a {
+				next := walk(k, n, closed)
+				k, gone = next, gone+pts[k].Dist(pts[next])
+			}
+			if gone < tol && corner[k] {
+				return true
+			}
+		}
+		a, b = b, a
+	}
+	return false
 }
 
 func before(i, n int, closed bool) int {
