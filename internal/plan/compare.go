@@ -42,6 +42,8 @@ func (p *Plan) Ranked() []int {
 		switch {
 		case a.Sound() != b.Sound():
 			return a.Sound()
+		case (a.Against == Sound) != (b.Against == Sound):
+			return a.Against == Sound
 		case a.Sound():
 			return a.before(b, p.Few())
 		}

@@ -24,7 +24,7 @@ func (w *worked) options() wire.Options {
 				strconv.Itoa(t.Passes), w.mm(t.Skin), strconv.Itoa(len(t.Layout.Folds)), unit.LengthRange(t.Least, t.Most, p.V.Units),
 				useText(t.Cracking), useText(t.Pinching), unit.LengthFine(t.StandOff, p.V.Units), unit.Mass(t.EndForce, p.V.Units), timeText(t.Seconds),
 			},
-			Sound: t.Sound(), Out: check.Out(max(t.Out, t.Against)), Chosen: i == p.Scores.Chosen, Set: map[string]string{"panel.passes": strconv.Itoa(t.Passes)},
+			Sound: t.Sound() && t.Against == plan.Sound, Out: check.Out(max(t.Out, t.Against)), Chosen: i == p.Scores.Chosen, Set: map[string]string{"panel.passes": strconv.Itoa(t.Passes)},
 		})
 	}
 	return out

@@ -16,14 +16,13 @@ type workedJob struct {
 	design.Document
 }
 
-// says checks the verdict, how it begins, and the findings it must have.
-func (j *workedJob) says(severity, begins string, ids ...string) {
+// says checks the verdict, a part of its sentence, and the findings it must have.
+func (j *workedJob) says(severity, part string, ids ...string) {
 	j.Helper()
 	r, _, err := New().Plan(raw(j.T, j.Document), wire.Show{})
 	require.NoError(j, err)
 	assert.Equal(j, severity, r.Verdict.Severity, r.Verdict.Sentence)
-	require.GreaterOrEqual(j, len(r.Verdict.Sentence), len(begins))
-	assert.Equal(j, begins, r.Verdict.Sentence[:len(begins)])
+	assert.Contains(j, r.Verdict.Sentence, part)
 	var found []string
 	for _, f := range r.Findings {
 		found = append(found, f.ID)
@@ -76,7 +75,7 @@ func TestWorkedJobByLaser(t *testing.T) {
 	j.bends("2", "1.2", "36", "28")
 	j.skins("2", "0.86", "0.88", "0.87", "0.85", "0.88")
 	j.reads(design.Reading{Kind: "closing", Passes: "2", Spacing: "1.2", Count: "24", Turn: "118"})
-	j.says("sound", "64 scores, two passes.")
+	j.says("sound", "1 panel in 450 would fail. It reaches 0.51 of cracking and 0.39 of pinching, with 64 scores in two passes.")
 }
 
 // A bench end of 6 mm MDF, kerfed on a table saw: 1 panel in 11 would crack as far as the
@@ -91,7 +90,7 @@ func TestWorkedJobBySaw(t *testing.T) {
 
 	j.bends("1", "4", "75", "55")
 	j.skins("1", "1.70", "1.74", "1.71", "1.69", "1.72")
-	j.says("sound", "30 scores, one pass.")
+	j.says("sound", "with 30 scores in one pass.")
 }
 
 // A tight box corner that is refused until its strips are read: the mouths as typed pinch
@@ -115,5 +114,5 @@ func TestWorkedJobRefusedUntilItsStripsAreRead(t *testing.T) {
 	j.says("warn", "On the way to the rib about 1 panel in 8 would pinch shut. Most of that is that one score comes out deeper than another.", "often-fails")
 
 	j.skins("3", "0.49", "0.51", "0.50", "0.51", "0.49")
-	j.says("sound", "39 scores, three passes.")
+	j.says("sound", "with 39 scores in three passes.")
 }
