@@ -13,6 +13,7 @@ import (
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 )
 
@@ -91,7 +92,7 @@ func TestDrawnIsLaidAsAsked(t *testing.T) {
 		}))
 		require.True(t, got.Drawn)
 		assert.InDelta(t, want.Area(), got.Outline.Region.Area(), 1e-3)
-		_, far := plane.Deviation(want.Outer, got.Outline.Region.Outer, 1e-4)
+		_, far := fit.Deviation(want.Outer, got.Outline.Region.Outer, 1e-4)
 		assert.Less(t, far, 3e-4)
 		assert.True(t, got.Outline.Region.Outer.IsCCW())
 	}

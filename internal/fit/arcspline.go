@@ -1,6 +1,11 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+	"springrib/internal/solve"
+)
 
 // Arcs alone, joined without visible kinks. For two samples the arcs within tolerance
 // form an interval of half sweeps w; with the chord at angle c such an arc starts in
@@ -279,7 +284,7 @@ func (l *layers) readBack(end *label, tol, kink float64) []piece {
 		i, j := r.nodes[at.from.at], r.nodes[at.at]
 		c := l.chord(i, j, tol)
 		wlo, whi := math.Max(at.wlo, lo+c.second), math.Min(at.whi, hi+c.second)
-		w := clamp((c.wlo+c.whi)/2, wlo, math.Max(wlo, whi))
+		w := solve.Clamp((c.wlo+c.whi)/2, wlo, math.Max(wlo, whi))
 		p := l.arcPiece(i, j, w, wlo, whi, tol)
 		out = append(out, p)
 		start := -c.first - p.seg.Sweep()/2
@@ -300,11 +305,11 @@ func (l *layers) arcPiece(i, j int, w, wlo, whi, tol float64) piece {
 			return piece{i, j, e.seg, 0}
 		}
 	}
-	seg := BulgeSeg(r.p[i], r.p[j], math.Tan(w/2))
+	seg := plane.BulgeSeg(r.p[i], r.p[j], math.Tan(w/2))
 	near, a, b := r.closer(i, j)
 	dev, _ := near.followsArc(seg, a, b)
 	if wlo <= 0 && whi >= 0 {
-		line := LineSeg(r.p[i], r.p[j])
+		line := plane.LineSeg(r.p[i], r.p[j])
 		if d, ok := near.followsLine(line, a, b); ok && d <= 1.5*dev+tol/20 {
 			return piece{i, j, line, d}
 		}

@@ -1,8 +1,10 @@
-package plane
+package fit
 
 import (
 	"math"
 	"sort"
+
+	"springrib/internal/plane"
 )
 
 // layers looks for the fewest pieces over a run and then for the best places of
@@ -43,7 +45,7 @@ func (l *layers) piece(a, b int) (piece, bool) {
 	i, j := l.run.nodes[a], l.run.nodes[b]
 	p, ok := l.find(i, j)
 	if !ok && b == a+1 {
-		seg := LineSeg(l.run.p[i], l.run.p[j])
+		seg := plane.LineSeg(l.run.p[i], l.run.p[j])
 		dev, _ := l.run.followsLine(seg, i, j)
 		return piece{i, j, seg, dev}, true
 	}
@@ -70,7 +72,7 @@ func (l *layers) halves() []piece {
 	var ps []piece
 	from := 0
 	for _, e := range l.run.exact {
-		if e.seg.Kind != Line && !l.exactArcs {
+		if e.seg.Kind != plane.Line && !l.exactArcs {
 			continue
 		}
 		ps = l.parts(ps, from, sort.SearchInts(l.run.nodes, e.i))
@@ -160,7 +162,7 @@ func (l *layers) firstStep() int {
 func (l *layers) exactFrom(a int) (int, piece, bool) {
 	i := l.run.nodes[a]
 	for _, e := range l.run.exact {
-		if e.i == i && (e.seg.Kind == Line || l.exactArcs) {
+		if e.i == i && (e.seg.Kind == plane.Line || l.exactArcs) {
 			return sort.SearchInts(l.run.nodes, e.j), piece{e.i, e.j, e.seg, 0}, true
 		}
 	}
@@ -211,7 +213,7 @@ func (l *layers) reachBack(b int) int {
 	}
 	j := l.run.nodes[b]
 	for _, e := range l.run.exact {
-		if e.j == j && (e.seg.Kind == Line || l.exactArcs) {
+		if e.j == j && (e.seg.Kind == plane.Line || l.exactArcs) {
 			good = min(good, sort.SearchInts(l.run.nodes, e.i))
 		}
 	}

@@ -1,6 +1,11 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+	"springrib/internal/solve"
+)
 
 // Mode says which pieces Fit may use.
 type Mode uint8
@@ -42,14 +47,14 @@ func (o Options) withDefaults() Options {
 		o.Kink = DefaultKink
 	}
 	if !(o.Tolerance > 0) || !(o.Kink > 0) {
-		panic("plane: Fit needs a tolerance and a kink above 0")
+		panic("fit: Fit needs a tolerance and a kink above 0")
 	}
 	return o
 }
 
 // Fitted is what Fit found.
 type Fitted struct {
-	Path Path
+	Path plane.Path
 	// Deviation bounds the distance of each from the other, mm (Hausdorff distance).
 	Deviation float64
 	// Kink is the largest jump of direction between two pieces, rad, where the source
@@ -82,7 +87,7 @@ type Fitted struct {
 // the README has counts beside two other libraries.
 //
 // It panics on options below 0. A source without length gives an empty path.
-func Fit(src Source, o Options) Fitted {
+func Fit(src plane.Source, o Options) Fitted {
 	o = o.withDefaults()
 	if o.Mode != Arcs {
 		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, coarse), o)
@@ -112,8 +117,8 @@ const (
 	fine   = 48
 )
 
-func fitSampled(src Source, runs []*run, o Options) Fitted {
-	out := Fitted{Path: Path{Closed: src.Loop()}}
+func fitSampled(src plane.Source, runs []*run, o Options) Fitted {
+	out := Fitted{Path: plane.Path{Closed: src.Loop()}}
 	for _, r := range runs {
 		ps := r.fit(o)
 		for i, p := range ps {
@@ -132,7 +137,7 @@ func fitSampled(src Source, runs []*run, o Options) Fitted {
 	if segs := out.Path.Segs; out.Path.Closed && len(segs) > 0 {
 		last := &segs[len(segs)-1]
 		if last.B.Dist(segs[0].A) > joinTolerance {
-			out.Path.Segs = append(segs, LineSeg(last.B, segs[0].A))
+			out.Path.Segs = append(segs, plane.LineSeg(last.B, segs[0].A))
 		} else {
 			last.B = segs[0].A
 		}
@@ -148,12 +153,12 @@ const sampleSlack = 1.0 / 64
 // larger one is bridged by a line.
 const joinTolerance = 1e-6
 
-func kinkBetween(a, b Segment) float64 { return angleBetween(a.Tangent(1), b.Tangent(0)) }
+func kinkBetween(a, b plane.Segment) float64 { return angleBetween(a.Tangent(1), b.Tangent(0)) }
 
-func appendJoined(segs []Segment, s Segment) []Segment {
+func appendJoined(segs []plane.Segment, s plane.Segment) []plane.Segment {
 	if n := len(segs); n > 0 && segs[n-1].B != s.A {
 		if segs[n-1].B.Dist(s.A) > joinTolerance {
-			segs = append(segs, LineSeg(segs[n-1].B, s.A))
+			segs = append(segs, plane.LineSeg(segs[n-1].B, s.A))
 		}
 		s.A = segs[len(segs)-1].B
 	}
@@ -163,7 +168,7 @@ func appendJoined(segs []Segment, s Segment) []Segment {
 // piece is one fitted segment between two samples of a run.
 type piece struct {
 	i, j int
-	seg  Segment
+	seg  plane.Segment
 	dev  float64
 }
 
@@ -241,12 +246,12 @@ func (r *run) finder(m Mode, tol, kink float64) finder {
 }
 
 // line returns the line from sample i to j under the conditions of arc.
-func (r *run) line(i, j int, tol, kink float64) (seg Segment, dev float64, ok bool) {
+func (r *run) line(i, j int, tol, kink float64) (seg plane.Segment, dev float64, ok bool) {
 	first, second := r.tangentAngles(i, j)
 	if !r.freeEnd(i) && math.Abs(first) > kink || !r.freeEnd(j) && math.Abs(second) > kink {
 		return seg, 0, false
 	}
-	seg = LineSeg(r.p[i], r.p[j])
+	seg = plane.LineSeg(r.p[i], r.p[j])
 	near, a, b := r.closer(i, j)
 	dev, ok = near.followsLine(seg, a, b)
 	return seg, dev, ok && dev <= tol
@@ -268,15 +273,15 @@ func (r *run) fullCircle(tol float64) ([]piece, bool) {
 	}
 	a := c.Add(r.p[0].Sub(c).Unit().Mul(rad))
 	b := c.Sub(a.Sub(c))
-	bulge := sign(r.p[0].Sub(c).Cross(r.t[0]))
+	bulge := solve.Sign(r.p[0].Sub(c).Cross(r.t[0]))
 	m := len(r.p) / 2
-	return []piece{{0, m, BulgeSeg(a, b, bulge), dev}, {m, len(r.p) - 1, BulgeSeg(b, a, bulge), dev}}, true
+	return []piece{{0, m, plane.BulgeSeg(a, b, bulge), dev}, {m, len(r.p) - 1, plane.BulgeSeg(b, a, bulge), dev}}, true
 }
 
 // circleThrough returns the circle of least squares of |p-c|^2 - r^2 (Kåsa, A circle
 // fitting procedure and its error analysis, IEEE Trans. Instrum. Meas. 25, 1976).
-func circleThrough(pts []Point) (c Point, r float64, ok bool) {
-	var m Point
+func circleThrough(pts []plane.Point) (c plane.Point, r float64, ok bool) {
+	var m plane.Point
 	for _, p := range pts {
 		m = m.Add(p)
 	}
@@ -292,7 +297,7 @@ func circleThrough(pts []Point) (c Point, r float64, ok bool) {
 	if !(det > 1e-9*(xx+yy)*(xx+yy)) {
 		return c, 0, false
 	}
-	c = Point{(xz*yy - yz*xy) / (2 * det), (yz*xx - xz*xy) / (2 * det)}
+	c = plane.Pt((xz*yy-yz*xy)/(2*det), (yz*xx-xz*xy)/(2*det))
 	r = math.Sqrt(c.Dot(c) + zz/float64(len(pts)))
 	return m.Add(c), r, true
 }

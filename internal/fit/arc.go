@@ -1,6 +1,11 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+	"springrib/internal/solve"
+)
 
 // Lines and arcs. An arc from a to b has one freedom, the angle w between chord and
 // end tangent (half its sweep). Seen from a sample p the turn from a-p to p-b is the w
@@ -49,7 +54,7 @@ func (r *run) roughRange(i, j int) (lo, hi float64) {
 	return lo, hi
 }
 
-func (r *run) narrow(k int, a, b Point, chord, tol float64, lo, hi *float64) bool {
+func (r *run) narrow(k int, a, b plane.Point, chord, tol float64, lo, hi *float64) bool {
 	u, v := r.p[k].Sub(a), b.Sub(r.p[k])
 	x, y := u.Dot(v), u.Cross(v)
 	w := math.Atan2(y, x)
@@ -78,7 +83,7 @@ func (r *run) freeEnd(i int) bool { return !r.cyclic && (i == 0 || i == len(r.p)
 
 // arc returns the line or arc from sample i to j that is within tol, deviates least,
 // and turns off the source's tangents at ends that aren't free by at most kink.
-func (r *run) arc(i, j int, tol, kink float64) (seg Segment, dev float64, ok bool) {
+func (r *run) arc(i, j int, tol, kink float64) (seg plane.Segment, dev float64, ok bool) {
 	for _, e := range r.exact {
 		if e.i == i && e.j == j {
 			return e.seg, 0, true
@@ -105,13 +110,13 @@ func (r *run) arc(i, j int, tol, kink float64) (seg Segment, dev float64, ok boo
 // arcWithin returns the best line or arc from sample i to j of half sweep between lo
 // and hi. A line is chosen when it lies within the range and an arc would follow the
 // samples hardly better.
-func (r *run) arcWithin(i, j int, lo, hi, tol float64) (seg Segment, dev float64, ok bool) {
+func (r *run) arcWithin(i, j int, lo, hi, tol float64) (seg plane.Segment, dev float64, ok bool) {
 	a, b := r.p[i], r.p[j]
 	w := (lo + hi) / 2
-	seg = BulgeSeg(a, b, math.Tan(w/2))
+	seg = plane.BulgeSeg(a, b, math.Tan(w/2))
 	dev, ok = r.followsArc(seg, i, j)
 	if lo <= 0 && hi >= 0 {
-		line := LineSeg(a, b)
+		line := plane.LineSeg(a, b)
 		if d, fits := r.followsArc(line, i, j); fits && d <= tol && (!ok || d <= 1.5*dev+tol/20) {
 			return line, d, true
 		}
@@ -120,8 +125,8 @@ func (r *run) arcWithin(i, j int, lo, hi, tol float64) (seg Segment, dev float64
 }
 
 // followsArc measures a line or arc against the samples i to j; see follows.
-func (r *run) followsArc(seg Segment, i, j int) (dev float64, ok bool) {
-	if seg.Kind == Line {
+func (r *run) followsArc(seg plane.Segment, i, j int) (dev float64, ok bool) {
+	if seg.Kind == plane.Line {
 		return r.followsLine(seg, i, j)
 	}
 	c, rad := seg.Centre()
@@ -139,10 +144,10 @@ func (r *run) followsArc(seg Segment, i, j int) (dev float64, ok bool) {
 			e = d - rad
 			if far {
 				x := r.p[k].Sub(seg.A).Dot(ch) / (l * l)
-				e = (r.p[k].Sub(seg.A).Cross(ch)/l - 2*l*b*x*(1-x)) * sign(b)
+				e = (r.p[k].Sub(seg.A).Cross(ch)/l - 2*l*b*x*(1-x)) * solve.Sign(b)
 			}
 			// The source must run the arc's way here.
-			if v.Left().Dot(r.t[k])*sign(b) < 0.7*d {
+			if v.Left().Dot(r.t[k])*solve.Sign(b) < 0.7*d {
 				return dev, false
 			}
 		}
@@ -155,7 +160,7 @@ func (r *run) followsArc(seg Segment, i, j int) (dev float64, ok bool) {
 	return dev, true
 }
 
-func (r *run) followsLine(seg Segment, i, j int) (dev float64, ok bool) {
+func (r *run) followsLine(seg plane.Segment, i, j int) (dev float64, ok bool) {
 	u := seg.B.Sub(seg.A).Unit()
 	e1, e2 := 0.0, 0.0
 	for k := i + 1; k <= j; k++ {

@@ -1,17 +1,21 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+)
 
 // sampled is a smooth part of a source as dense points and unit tangents.
 type sampled struct {
-	p, t      []Point
-	node      []bool   // pieces may end here
-	middle    []bool   // of a polyline: the middle of an edge
-	exact     *Segment // set when the part is this line or arc
-	polygonal bool     // the polyline through p is the curve itself
+	p, t      []plane.Point
+	node      []bool         // pieces may end here
+	middle    []bool         // of a polyline: the middle of an edge
+	exact     *plane.Segment // set when the part is this line or arc
+	polygonal bool           // the polyline through p is the curve itself
 }
 
-func (s *sampled) add(p, t Point, node, middle bool) {
+func (s *sampled) add(p, t plane.Point, node, middle bool) {
 	s.p, s.t = append(s.p, p), append(s.t, t)
 	s.node, s.middle = append(s.node, node), append(s.middle, middle)
 }
@@ -20,15 +24,15 @@ func (s *sampled) add(p, t Point, node, middle bool) {
 // tangents is within tol/64 of the curve and turns by less than 20 degrees; what a
 // fitted curve does between samples can then be judged from the samples.
 // It starts from n even steps of the parameter.
-func sampleStretch(s Stretch, tol float64, n int) sampled {
+func sampleStretch(s plane.Stretch, tol float64, n int) sampled {
 	out := sampled{exact: s.Exact}
-	p0, t0 := s.end(0)
-	p1, t1 := s.end(1)
+	p0, t0 := s.End(0)
+	p1, t1 := s.End(1)
 	out.add(p0, t0, true, false)
 	if s.Exact != nil {
 		n = 8 + int(math.Abs(s.Exact.Sweep())/0.1)
 	}
-	at := func(i int) (Point, Point) {
+	at := func(i int) (plane.Point, plane.Point) {
 		switch i {
 		case 0:
 			return p0, t0
@@ -48,7 +52,7 @@ func sampleStretch(s Stretch, tol float64, n int) sampled {
 }
 
 // refine appends samples of s after t0 up to t1.
-func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol float64, depth int) {
+func (o *sampled) refine(s plane.Stretch, t0, t1 float64, p0, d0, p1, d1 plane.Point, tol float64, depth int) {
 	m := (t0 + t1) / 2
 	pm, dm := s.At(m)
 	dm = dm.Unit()
@@ -69,19 +73,23 @@ func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol fl
 
 // samplesOf samples the parts of src in order. Chains of three and more lines in a
 // path are taken for a sampled curve.
-func samplesOf(src Source, tol float64, n int) []sampled {
+func samplesOf(src plane.Source, tol float64, n int) []sampled {
 	switch s := src.(type) {
 	case pointsSource:
 		return s.smooth(tol, n)
-	case Path:
-		return s.samples(tol, n)
-	case joinedSource:
-		return s.samples(tol, n)
+	case plane.Path:
+		return pathSamples(s, tol, n)
+	case plane.Joined: // each part as it is sampled alone
+		var out []sampled
+		for _, p := range s.Parts {
+			out = append(out, samplesOf(p, tol, n)...)
+		}
+		return out
 	}
 	return samplesOfStretches(src.Stretches(), tol, n)
 }
 
-func samplesOfStretches(ss []Stretch, tol float64, n int) []sampled {
+func samplesOfStretches(ss []plane.Stretch, tol float64, n int) []sampled {
 	var out []sampled
 	for _, s := range ss {
 		out = append(out, sampleStretch(s, tol, n))
@@ -89,12 +97,12 @@ func samplesOfStretches(ss []Stretch, tol float64, n int) []sampled {
 	return out
 }
 
-func (p Path) samples(tol float64, n int) []sampled {
+func pathSamples(p plane.Path, tol float64, n int) []sampled {
 	var out []sampled
 	for i := 0; i < len(p.Segs); {
 		k := i
-		pts := []Point{p.Segs[i].A}
-		for ; k < len(p.Segs) && p.Segs[k].Kind == Line; k++ {
+		pts := []plane.Point{p.Segs[i].A}
+		for ; k < len(p.Segs) && p.Segs[k].Kind == plane.Line; k++ {
 			pts = append(pts, p.Segs[k].B)
 		}
 		switch closed := p.Closed && k-i == len(p.Segs); {
@@ -102,7 +110,7 @@ func (p Path) samples(tol float64, n int) []sampled {
 			out = append(out, Points(pts, closed).(pointsSource).smooth(tol, n)...)
 			i = k
 		default:
-			one := Path{Segs: p.Segs[i : i+1]}
+			one := plane.Path{Segs: p.Segs[i : i+1]}
 			out = append(out, samplesOfStretches(one.Stretches(), tol, n)...)
 			i++
 		}
@@ -112,7 +120,7 @@ func (p Path) samples(tol float64, n int) []sampled {
 
 // run is a stretch of the source without corners inside, sampled.
 type run struct {
-	p, t      []Point
+	p, t      []plane.Point
 	s         []float64 // arc length from the start
 	turned    []float64 // turning from the start, taken without sign
 	nodes     []int     // indices of p where pieces may end, first and last included
@@ -143,11 +151,11 @@ func (r *run) bulge(i int, before, at, after float64) float64 {
 // exactPart says that samples i to j are this line or arc.
 type exactPart struct {
 	i, j int
-	seg  Segment
+	seg  plane.Segment
 }
 
 // runsOf joins the parts of src where the direction jumps by no more than kink.
-func runsOf(src Source, tol, kink float64, n int) []*run {
+func runsOf(src plane.Source, tol, kink float64, n int) []*run {
 	parts := samplesOf(src, tol, n)
 	if len(parts) == 0 {
 		return nil
@@ -193,7 +201,7 @@ func runsOf(src Source, tol, kink float64, n int) []*run {
 }
 
 // angleBetween returns the angle between two vectors without sign.
-func angleBetween(a, b Point) float64 { return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) }
+func angleBetween(a, b plane.Point) float64 { return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) }
 
 // graded returns s with samples put into its first step, at distances from its start
 // that double from h on, so that a piece which begins in a finely sampled part and
@@ -268,7 +276,7 @@ func (r *run) join(part sampled) {
 	}
 }
 
-func (r *run) add(p, t Point, middle, polygonal bool) {
+func (r *run) add(p, t plane.Point, middle, polygonal bool) {
 	r.p, r.t = append(r.p, p), append(r.t, t)
 	r.middle, r.polygonal = append(r.middle, middle), append(r.polygonal, polygonal)
 }
@@ -343,13 +351,13 @@ func (r *run) between(i, j, n int) *run {
 func (r *run) onEdge(k int) bool { return r.polygonal[k] || r.polygonal[k+1] }
 
 // inside returns point and tangent at fraction u of the step after sample k.
-func (r *run) inside(k int, u float64) (p, t Point) {
+func (r *run) inside(k int, u float64) (p, t plane.Point) {
 	chord := r.p[k+1].Sub(r.p[k])
 	if r.onEdge(k) {
 		return r.p[k].Lerp(r.p[k+1], u), chord.Unit()
 	}
 	h := chord.Len() / 3
-	seg := CubicSeg(r.p[k], r.p[k].Add(r.t[k].Mul(h)), r.p[k+1].Sub(r.t[k+1].Mul(h)), r.p[k+1])
+	seg := plane.CubicSeg(r.p[k], r.p[k].Add(r.t[k].Mul(h)), r.p[k+1].Sub(r.t[k+1].Mul(h)), r.p[k+1])
 	return seg.Point(u), seg.Tangent(u)
 }
 
