@@ -50,6 +50,19 @@ const (
 	freeing = 12
 	// mostTurn of one cubic, rad, 200 degrees: beyond a half turn its handles cross.
 	mostTurn = 3.5
+	// matched is the step of a parameter that ends the matching: the next one would be
+	// about its square.
+	matched = 1e-4
+	// mostStep of a handle in one round, over the length: long steps come from a bad match.
+	mostStep = 0.25
+	// A handle is no shorter than the length over shortest, or the cubic may stand still at
+	// its end, and no longer than the length times longest, or it may loop.
+	shortest, longest = 50, 1.2
+	// The tolerance over ridgeOver is a change of the deviation over the whole length that
+	// is not worth a step: where the source is nearly straight any handle does.
+	ridgeOver = 100
+	// edgeStep is the part of a cubic along an edge of a polyline that is looked at once.
+	edgeStep = 1.0 / 24
 )
 
 // cubicFit holds one fit in progress.
@@ -177,7 +190,7 @@ func (f *cubicFit) match() {
 			du := d.Dot(t) / v
 			u = solve.Clamp(u-du, 0, 1)
 			d = q.at(u).Sub(p)
-			if math.Abs(du) < 1e-4 {
+			if math.Abs(du) < matched {
 				break
 			}
 		}
@@ -246,16 +259,13 @@ func (f *cubicFit) improve() bool {
 		}
 	}
 	length := f.run.s[f.j] - f.run.s[f.i]
-	// Where the source is nearly straight any handle does: leave those alone that
-	// change next to nothing over the whole length.
-	ridge := f.tol / 100 / length
+	ridge := f.tol / ridgeOver / length
 	for i := range n {
 		m[i][i] += ridge * ridge * float64(f.n)
 	}
 	step := solveNormal(m, n)
 	for i := range n {
-		// Long steps come from a bad match; a quarter of the length is far enough.
-		d := list[i].dir.Mul(solve.Clamp(step[i].X, -length/4, length/4))
+		d := list[i].dir.Mul(solve.Clamp(step[i].X, -mostStep*length, mostStep*length))
 		if list[i].last {
 			f.seg.D = f.seg.D.Add(d)
 		} else {
@@ -264,7 +274,7 @@ func (f *cubicFit) improve() bool {
 	}
 	h0 := f.seg.C.Sub(f.seg.A).Dot(f.u0)
 	h1 := f.seg.B.Sub(f.seg.D).Dot(f.u1)
-	lo, hi := length/50, length*1.2
+	lo, hi := length/shortest, length*longest
 	f.seg.C = f.seg.C.Add(f.u0.Mul(solve.Clamp(h0, lo, hi) - h0))
 	f.seg.D = f.seg.D.Sub(f.u1.Mul(solve.Clamp(h1, lo, hi) - h1))
 	return !math.IsNaN(h0 + h1)
@@ -293,8 +303,8 @@ func (r *run) follows(seg plane.Segment, i, j int, tol float64) (dev float64, ok
 				du := q.Dot(t) / v
 				u = solve.Clamp(u-du, was, 1)
 				q = c.at(u).Sub(p)
-				if math.Abs(du) < 1e-4 {
-					break // the next step would be its square
+				if math.Abs(du) < matched {
+					break
 				}
 			}
 			// It must not turn back between the samples either.
@@ -323,12 +333,11 @@ func (r *run) follows(seg plane.Segment, i, j int, tol float64) (dev float64, ok
 // of its parameters. Where c is slow it may swing out and back between two samples, which
 // the parabola of bulge doesn't see; along an edge the deviation is a cubic in the parameter.
 func (r *run) offEdge(c *polynomial, k int, u0, u1 float64) float64 {
-	const most = 1.0 / 24
-	if u1-u0 <= 2*most || !r.onEdge(k) {
+	if u1-u0 <= 2*edgeStep || !r.onEdge(k) {
 		return 0
 	}
 	edge := r.p[k+1].Sub(r.p[k]).Unit()
-	n := math.Ceil((u1 - u0) / most)
+	n := math.Ceil((u1 - u0) / edgeStep)
 	dev := 0.0
 	for m := 1.0; m < n; m++ {
 		dev = max(dev, math.Abs(edge.Cross(c.at(u0+(u1-u0)*m/n).Sub(r.p[k]))))

@@ -29,6 +29,19 @@ func directions(pts []plane.Point, wrap bool, tol float64) []plane.Point {
 	return out
 }
 
+const (
+	// Windows begin with leastHalf points on either side and end with mostHalf.
+	leastHalf, mostHalf = 3, 60
+	// misfit is the residual, in scatters, from which the polynomial no longer fits: of a
+	// hundred points scattered normally one in 250 windows has one so far off. The
+	// tolerance over misfitOver is for points without scatter.
+	misfit, misfitOver = 4.5, 50
+	// steady is the turn, rad, by which noise may still move the answer; slopeScatter times
+	// noise over half the window and the root of its points is twice what it does, for a
+	// fitted cubic.
+	steady, slopeScatter = 1e-3, 5
+)
+
 // window is a polyline with its arc lengths.
 type window struct {
 	pts  []plane.Point
@@ -70,26 +83,24 @@ func (w *window) noise() float64 {
 // direction returns the tangent at point i.
 func (w *window) direction(i int, noise, tol float64) plane.Point {
 	last := len(w.pts) - 1
-	most := 60
+	most := mostHalf
 	if w.wrap {
 		most = min(most, last/2)
 	}
 	best := plane.Point{}
-	for half := 3; ; half += 1 + half/3 {
+	for half := leastHalf; ; half += 1 + half/3 {
 		lo, hi := i-min(half, most), i+min(half, most)
 		if !w.wrap {
 			lo, hi = max(lo, 0), min(hi, last)
 		}
 		dir, residual := w.fit(i, lo, hi)
-		// Of a hundred points scattered normally one in 250 windows has one so far off.
-		if best != (plane.Point{}) && residual > 4.5*noise+tol/50 {
+		if best != (plane.Point{}) && residual > misfit*noise+tol/misfitOver {
 			return best
 		}
 		best = dir
 		_, a := w.at(lo)
 		_, b := w.at(hi)
-		// The slope of a fitted cubic scatters by about 2.6 noise/(half window sqrt(n)).
-		if half >= most || hi-lo >= last || 5*noise/((b-a)*math.Sqrt(float64(hi-lo+1))) < 1e-3 {
+		if half >= most || hi-lo >= last || slopeScatter*noise/((b-a)*math.Sqrt(float64(hi-lo+1))) < steady {
 			return best
 		}
 	}

@@ -95,8 +95,6 @@ func Fit(src plane.Source, o Options) Fitted {
 	if o.Quick {
 		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, coarse), o)
 	}
-	// Joints of smooth arcs need finer places than the shape of the curve does: about
-	// sixteen to a piece.
 	for n := fine; ; n *= 2 {
 		runs := runsOf(src, o.Tolerance, o.Kink, n)
 		nodes := 0
@@ -104,17 +102,27 @@ func Fit(src plane.Source, o Options) Fitted {
 			nodes += len(r.nodes)
 		}
 		f := fitSampled(src, runs, o)
-		if len(f.Path.Segs)*16 < nodes || n >= 16*fine || nodes > 20000 {
+		if len(f.Path.Segs)*nodesAPiece < nodes || n >= finest || nodes > mostNodes {
 			return f
 		}
 	}
 }
 
-// coarse and fine are numbers of even steps in which a smooth stretch is sampled to
-// begin with, for cubics and for arcs alone.
 const (
-	coarse = 16
-	fine   = 48
+	// coarse and fine are numbers of even steps in which a smooth stretch is sampled to
+	// begin with, for cubics and for arcs alone; finest ends the doubling of fine.
+	coarse, fine, finest = 16, 48, 16 * 48
+	// nodesAPiece: joints of smooth arcs need finer places than the shape of the curve
+	// does, or more arcs are taken than the tolerance asks for.
+	nodesAPiece = 16
+	// mostNodes ends the doubling for long outlines, whose nodes are many in any case.
+	mostNodes = 20000
+	// remainder is the length of a loop's last piece, over the mean of all, up to which it
+	// may be what is left over by a bad start; other starts are tried then.
+	remainder = 0.6
+	// leastSpread of a cloud of points, across it over along it, squared, that still tells
+	// a circle from a line.
+	leastSpread = 1e-9
 )
 
 func fitSampled(src plane.Source, runs []*run, o Options) Fitted {
@@ -198,7 +206,7 @@ func (r *run) fit(o Options) []piece {
 		return first
 	}
 	best, fewest := r, len(first)
-	if last := first[fewest-1]; (r.s[last.j]-r.s[last.i])*float64(fewest) > 0.6*r.s[len(r.s)-1] {
+	if last := first[fewest-1]; (r.s[last.j]-r.s[last.i])*float64(fewest) > remainder*r.s[len(r.s)-1] {
 		return best.fitFrom(o) // the last piece is no mere remainder
 	}
 	for _, k := range []int{far[1], far[1] / 2} {
@@ -212,9 +220,9 @@ func (r *run) fit(o Options) []piece {
 
 // layers returns the search for pieces of r with the tolerance that samples leave.
 func (r *run) layers(o Options) *layers {
-	tol, kink, candidates := o.Tolerance*(1-sampleSlack), o.Kink/2, 5
+	tol, kink, candidates := o.Tolerance*(1-sampleSlack), o.Kink/2, someCandidates
 	if o.Mode == Arcs {
-		kink, candidates = math.Inf(1), 7
+		kink, candidates = math.Inf(1), arcCandidates
 	}
 	return &layers{run: r, find: r.finder(o.Mode, tol, kink), candidates: candidates, exactArcs: o.Mode != Cubics}
 }
@@ -257,6 +265,10 @@ func (r *run) line(i, j int, tol, kink float64) (seg plane.Segment, dev float64,
 	return seg, dev, ok && dev <= tol
 }
 
+// roundWay is the sine of the angle off the circle, 30 degrees, at which a sample's tangent
+// no longer runs round it.
+const roundWay = 0.5
+
 // fullCircle fits one circle to a loop, as two half circles from its first sample.
 func (r *run) fullCircle(tol float64) ([]piece, bool) {
 	c, rad, ok := circleThrough(r.p[:len(r.p)-1])
@@ -267,7 +279,7 @@ func (r *run) fullCircle(tol float64) ([]piece, bool) {
 	for i, p := range r.p {
 		e := math.Abs(p.Dist(c) - rad)
 		dev = math.Max(dev, e)
-		if e > tol || math.Abs(r.t[i].Dot(p.Sub(c))) > 0.5*rad {
+		if e > tol || math.Abs(r.t[i].Dot(p.Sub(c))) > roundWay*rad {
 			return nil, false
 		}
 	}
@@ -294,7 +306,7 @@ func circleThrough(pts []plane.Point) (c plane.Point, r float64, ok bool) {
 		xz, yz, zz = xz+q.X*z, yz+q.Y*z, zz+z
 	}
 	det := xx*yy - xy*xy
-	if !(det > 1e-9*(xx+yy)*(xx+yy)) {
+	if !(det > leastSpread*(xx+yy)*(xx+yy)) {
 		return c, 0, false
 	}
 	c = plane.Pt((xz*yy-yz*xy)/(2*det), (yz*xx-xz*xy)/(2*det))

@@ -63,8 +63,14 @@ func (l *layers) greedy() (ps []piece, far []int) {
 	return ps, far
 }
 
-// quickTurn is about what a piece of halves turns to begin with, rad.
-const quickTurn = 0.8
+const (
+	// quickTurn is about what a piece of halves turns to begin with, rad.
+	quickTurn = 0.8
+	// someCandidates are the evenly spaced places of a joint that are tried, arcCandidates
+	// those of arcs alone, whose joints are harder to find. From manyPieces on it is
+	// fewCandidates: the time of a long outline goes into its many joints instead.
+	someCandidates, arcCandidates, fewCandidates, manyPieces = 5, 7, 3, 40
+)
 
 // halves keeps the exact parts of the run, cuts what lies between into parts that turn
 // alike, and each that no piece follows into two.
@@ -225,8 +231,8 @@ func (l *layers) reachBack(b int) int {
 func (l *layers) windows(far, near []int, n int) [][]int {
 	out := [][]int{{0}}
 	count := l.candidates
-	if n > 40 && count == 5 {
-		count = 3 // a long outline: the time goes into many joints instead
+	if n > manyPieces && count == someCandidates {
+		count = fewCandidates
 	}
 	for k := 1; k < n; k++ {
 		hi := far[min(k, len(far)-1)]

@@ -31,16 +31,16 @@ func Points(pts []plane.Point, closed bool) plane.Source {
 	return pointsSource{pts, closed}
 }
 
-// withoutRepeats leaves out points nearer than 1e-9 mm to the one before, and the
+// withoutRepeats leaves out points within repeat of the one before, and the
 // last point of a closed curve when it repeats the first.
 func withoutRepeats(pts []plane.Point, closed bool) []plane.Point {
 	var out []plane.Point
 	for _, p := range pts {
-		if n := len(out); n == 0 || out[n-1].Dist(p) > 1e-9 {
+		if n := len(out); n == 0 || out[n-1].Dist(p) > repeat {
 			out = append(out, p)
 		}
 	}
-	for closed && len(out) > 1 && out[len(out)-1].Dist(out[0]) <= 1e-9 {
+	for closed && len(out) > 1 && out[len(out)-1].Dist(out[0]) <= repeat {
 		out = out[:len(out)-1]
 	}
 	return out
@@ -83,11 +83,20 @@ func (s pointsSource) Stretches() []plane.Stretch {
 	return out
 }
 
-// cornerTurn is the turn that makes a corner of a dense polyline, and cornerReach the
-// distance, in tolerances, over which it is looked for.
 const (
-	cornerTurn  = 18 * math.Pi / 180
-	cornerReach = 12.0
+	// cornerTurn is the turn that makes a corner of a dense polyline, rad, and cornerReach
+	// the distance, in tolerances, over which it is looked for.
+	cornerTurn, cornerReach = 18 * math.Pi / 180, 12.0
+	// repeat is how near the point before, in mm, a point is the same: rounding.
+	repeat = 1e-9
+	// longBy is how many times as long as its neighbours an edge is a line and no step
+	// between points of a curve, where there are more than fewPoints.
+	longBy, fewPoints = 8, 8
+	// An edge may stand off the curve behind it by the tolerance over jointSag for a joint
+	// to lie on it.
+	jointSag = 3
+	// mostCuts of one edge, where more places for joints are asked for.
+	mostCuts = 16
 )
 
 // smooth cuts the polyline at its corners and estimates directions between them. Its
@@ -115,8 +124,8 @@ func (s pointsSource) smooth(tol float64, n int) []sampled {
 	return out
 }
 
-// longEdges marks the edges (i is the one from point i on) that are more than eight
-// times as long as their neighbours: lines, which say nothing about the curvature of
+// longEdges marks the edges (i is the one from point i on) that are longBy times as long
+// as their neighbours: lines, which say nothing about the curvature of
 // the dense points next to them.
 func longEdges(pts []plane.Point) []bool {
 	n := len(pts) - 1
@@ -129,7 +138,7 @@ func longEdges(pts []plane.Point) []bool {
 	}
 	for i := range n {
 		near := math.Min(length(i-1), length(i+1))
-		out[i] = !math.IsInf(near, 1) && length(i) > 8*near && n > 8
+		out[i] = !math.IsInf(near, 1) && length(i) > longBy*near && n > fewPoints
 	}
 	return out
 }
@@ -288,14 +297,13 @@ func polylineSamples(pts []plane.Point, wrap bool, tol float64, n int) sampled {
 		if i > 0 {
 			turned := math.Abs(dirs[i-1].Cross(dirs[i]))
 			sag := turned * p.Dist(pts[i-1]) / 8
-			cut := max(1, min(n/coarse/2*2, 16))
-			if cut == 1 && (len(pts) < 9 || sag > tol*sampleSlack) {
+			cut := max(1, min(n/coarse/2*2, mostCuts))
+			if cut == 1 && (len(pts) <= fewPoints || sag > tol*sampleSlack) {
 				cut = 2
 			}
 			for k := 1; k < cut; k++ {
 				u := float64(k) / float64(cut)
-				// A joint may lie a third of the tolerance off the curve behind.
-				out.add(pts[i-1].Lerp(p, u), dirs[i-1].Lerp(dirs[i], u).Unit(), sag < tol/3, true)
+				out.add(pts[i-1].Lerp(p, u), dirs[i-1].Lerp(dirs[i], u).Unit(), sag < tol/jointSag, true)
 			}
 		}
 		out.add(p, dirs[i], true, false)

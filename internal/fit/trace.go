@@ -20,8 +20,25 @@ func (s *sampled) add(p, t plane.Point, node, middle bool) {
 	s.node, s.middle = append(s.node, node), append(s.middle, middle)
 }
 
+// Thresholds of sampling. samplesTurn and sampleSlack carry the guarantee: they bound what
+// a curve does between two samples.
+const (
+	// samplesTurn is the cosine of what the source turns through between two samples, at
+	// the most: 20 degrees.
+	samplesTurn = 0.94
+	// nearSamples is the step, over the tolerance, that is not halved again: whatever the
+	// curve does in it stays within a sixteenth.
+	nearSamples = 1.0 / 16
+	// mostHalvings of one step, for what is no smooth curve.
+	mostHalvings = 12
+	// An exact line has exactSteps, and an arc one more for each exactTurn, rad.
+	exactSteps, exactTurn = 8, 0.1
+	// gradedFrom is how many times as long as its neighbour across a joint a step is cut.
+	gradedFrom = 3
+)
+
 // sampleStretch samples s so densely that the cubic through two neighbours with their
-// tangents is within tol/64 of the curve and turns by less than 20 degrees; what a
+// tangents is within sampleSlack of tol of the curve and turns by less than samplesTurn; what a
 // fitted curve does between samples can then be judged from the samples.
 // It starts from n even steps of the parameter.
 func sampleStretch(s plane.Stretch, tol float64, n int) sampled {
@@ -30,7 +47,7 @@ func sampleStretch(s plane.Stretch, tol float64, n int) sampled {
 	p1, t1 := s.End(1)
 	out.add(p0, t0, true, false)
 	if s.Exact != nil {
-		n = 8 + int(math.Abs(s.Exact.Sweep())/0.1)
+		n = exactSteps + int(math.Abs(s.Exact.Sweep())/exactTurn)
 	}
 	at := func(i int) (plane.Point, plane.Point) {
 		switch i {
@@ -45,7 +62,7 @@ func sampleStretch(s plane.Stretch, tol float64, n int) sampled {
 	pa, ta := p0, t0
 	for i := range n {
 		pb, tb := at(i + 1)
-		out.refine(s, float64(i)/float64(n), float64(i+1)/float64(n), pa, ta, pb, tb, tol, 12)
+		out.refine(s, float64(i)/float64(n), float64(i+1)/float64(n), pa, ta, pb, tb, tol, mostHalvings)
 		pa, ta = pb, tb
 	}
 	return out
@@ -60,7 +77,7 @@ func (o *sampled) refine(s plane.Stretch, t0, t1 float64, p0, d0, p1, d1 plane.P
 	// The middle of the cubic with handles of a third of the chord.
 	mid := p0.Lerp(p1, 0.5).Add(d0.Sub(d1).Mul(chord / 8))
 	off := math.Abs(pm.Sub(mid).Cross(dm))
-	if depth == 0 || chord < tol/16 || off <= tol/64 && d0.Dot(d1) > 0.94 {
+	if depth == 0 || chord < nearSamples*tol || off <= sampleSlack*tol && d0.Dot(d1) > samplesTurn {
 		if s.Exact == nil {
 			o.add(pm, dm, true, false)
 		}
@@ -208,7 +225,7 @@ func angleBetween(a, b plane.Point) float64 { return math.Abs(math.Atan2(a.Cross
 // ends in this one is watched all along.
 func (s sampled) graded(h float64) sampled {
 	step := s.p[0].Dist(s.p[1])
-	if h <= 0 || step <= 3*h {
+	if h <= 0 || step <= gradedFrom*h {
 		return s
 	}
 	out := sampled{exact: s.exact, polygonal: s.polygonal}
@@ -245,10 +262,10 @@ func (s sampled) backwards() sampled {
 // longer than the other.
 func grade(a, b sampled) (sampled, sampled) {
 	ha, hb := a.p[len(a.p)-2].Dist(a.p[len(a.p)-1]), b.p[0].Dist(b.p[1])
-	if hb > 3*ha {
+	if hb > gradedFrom*ha {
 		b = b.graded(ha)
 	}
-	if ha > 3*hb {
+	if ha > gradedFrom*hb {
 		a = a.backwards().graded(hb).backwards()
 	}
 	return a, b
