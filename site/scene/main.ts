@@ -35,25 +35,26 @@ class View implements SceneView {
     this.world.scene.add(this.thing);
     this.eye = new Eye(this.world);
     this.eye.look(() => this.spread());
+    this.world.onFrame = () => {
+      this.marks?.size();
+      this.panel?.fine(this.world.perUnit / this.eye.distance);
+    };
   }
 
   show(bodies: Bodies): void {
     this.bodies = bodies;
-    this.clear();
+    const before = this.takeAway();
     this.panel = new Panel(bodies, this.look);
     this.ribs = new Ribs(bodies, this.look);
     this.others = new Others(bodies, this.panel, this.ribs);
     this.marks = new Marks(bodies, this.panel, this.world, this.look);
-    const size = this.world.onFrame;
-    this.world.onFrame = () => {
-      size();
-      this.panel?.fine(this.world.perUnit / this.eye.distance);
-    };
     this.thing.quaternion.copy(standing(bodies));
     this.thing.updateMatrix();
     this.thing.add(this.ribs.group, this.panel.group, this.others.group, this.marks.group);
     this.fold(this.share);
     this.light(this.lit);
+    // What drew the last bodies is compiled anew unless it is still there when these are drawn.
+    this.world.afterFrame(() => before.forEach((part) => part.dispose()));
   }
 
   fold(share: number): void {
@@ -110,17 +111,15 @@ class View implements SceneView {
   }
 
   dispose(): void {
-    this.clear();
+    this.takeAway().forEach((part) => part.dispose());
     this.eye.dispose();
     this.world.dispose();
   }
 
-  private clear(): void {
-    for (const part of [this.others, this.panel, this.ribs, this.marks]) {
-      if (!part) continue;
-      this.thing.remove(part.group);
-      part.dispose();
-    }
+  private takeAway(): { dispose(): void }[] {
+    const parts = [this.others, this.panel, this.ribs, this.marks].filter((part) => part !== undefined);
+    for (const part of parts) this.thing.remove(part.group);
     this.panel = this.ribs = this.others = this.marks = undefined;
+    return parts;
   }
 }

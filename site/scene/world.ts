@@ -28,6 +28,7 @@ export class World {
   private readonly sizes = new ResizeObserver(() => this.resize());
   private readonly paper = new Color();
   private waiting = 0;
+  private after: (() => void)[] = [];
   /** Told before each frame, and after the canvas changed its size. */
   onFrame: () => void = () => {};
   onResize: () => void = () => {};
@@ -88,6 +89,9 @@ export class World {
     this.waiting ||= requestAnimationFrame(() => this.now());
   }
 
+  /** Does something once the next frame is drawn, or the view is put away. */
+  afterFrame(act: () => void): void { this.after.push(act); }
+
   /** Pixels of the page that one unit covers at distance one. */
   get perUnit(): number { return this.canvas.clientHeight / (2 * Math.tan((this.camera.fov * Math.PI) / 360)); }
 
@@ -110,6 +114,13 @@ export class World {
     this.waiting = 0;
     this.onFrame();
     this.renderer.render(this.scene, this.camera);
+    this.done();
+  }
+
+  private done(): void {
+    const acts = this.after;
+    this.after = [];
+    for (const act of acts) act();
   }
 
   private resize(): void {
@@ -125,6 +136,7 @@ export class World {
 
   dispose(): void {
     cancelAnimationFrame(this.waiting);
+    this.done();
     this.sizes.disconnect();
     this.canvas.removeEventListener('webglcontextlost', this.lost);
     this.lamp.dispose();
