@@ -13,8 +13,8 @@ import { World } from './world';
 /** How near a pointer must come to a score to mean it, in pixels of the page. */
 const reach = 24;
 
-export function open(canvas: HTMLCanvasElement, look: Look, lost: () => void): SceneView {
-  return new View(canvas, look, lost);
+export function open(canvas: HTMLCanvasElement, look: Look, plain: boolean, lost: () => void): SceneView {
+  return new View(canvas, look, plain, lost);
 }
 
 class View implements SceneView {
@@ -30,8 +30,8 @@ class View implements SceneView {
   private share = 1;
   private lit: number | undefined;
 
-  constructor(canvas: HTMLCanvasElement, private look: Look, lost: () => void) {
-    this.world = new World(canvas, look, lost);
+  constructor(canvas: HTMLCanvasElement, private look: Look, plain: boolean, lost: () => void) {
+    this.world = new World(canvas, look, plain, lost);
     this.world.scene.add(this.thing);
     this.eye = new Eye(this.world);
     this.eye.look(() => this.spread());

@@ -33,14 +33,14 @@ export class World {
   onFrame: () => void = () => {};
   onResize: () => void = () => {};
 
-  constructor(readonly canvas: HTMLCanvasElement, look: Look, private readonly lost: () => void) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+  constructor(readonly canvas: HTMLCanvasElement, look: Look, private readonly plain: boolean, private readonly lost: () => void) {
+    this.renderer = new WebGLRenderer({ canvas, antialias: !plain, alpha: true });
     canvas.addEventListener('webglcontextlost', this.lost);
     // The lamp stands where it is, so that shade is asked for only when something bends.
-    this.renderer.shadowMap.enabled = true;
+    this.renderer.shadowMap.enabled = this.ground.visible = !plain;
     this.renderer.shadowMap.type = VSMShadowMap;
     this.renderer.shadowMap.autoUpdate = false;
-    this.lamp.castShadow = true;
+    this.lamp.castShadow = !plain;
     this.lamp.shadow.mapSize.set(shade, shade);
     this.lamp.shadow.radius = 12;
     this.lamp.shadow.blurSamples = 14;
@@ -126,7 +126,7 @@ export class World {
   private resize(): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
     if (w === 0 || h === 0) return;
-    this.renderer.setPixelRatio(Math.min(finest, devicePixelRatio));
+    this.renderer.setPixelRatio(Math.min(this.plain ? 1 : finest, devicePixelRatio));
     this.renderer.setSize(w, h, false);
     this.camera.aspect = w / h;
     this.camera.updateProjectionMatrix();

@@ -40,17 +40,21 @@ const keys: Keys = {
   Home: (v) => v.fit(true),
 };
 
-/** Whether this browser can draw in space at all. */
-export function hasWebGL(): boolean {
+/** How this browser draws in space: not at all, without a graphics card, or with one. */
+function drawsInSpace(): 'never' | 'slowly' | 'well' {
   const tried = document.createElement('canvas').getContext('webgl2');
-  tried?.getExtension('WEBGL_lose_context')?.loseContext(); // a browser has only so many
-  return tried !== null;
+  if (!tried) return 'never';
+  const info = tried.getExtension('WEBGL_debug_renderer_info');
+  const by = String(tried.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : tried.RENDERER));
+  tried.getExtension('WEBGL_lose_context')?.loseContext(); // a browser has only so many
+  return /swiftshader|llvmpipe|software|basic render/i.test(by) ? 'slowly' : 'well';
 }
 
 /** The view in space with its slide. */
 export class SpaceView extends Live {
   private view: SceneView | undefined;
   private without = false;
+  private plain = false;
   /** The last picture that came, its bodies while they wait, and whether any were shown. */
   private last: Picture | undefined;
   private next: Bodies | undefined;
@@ -67,7 +71,9 @@ export class SpaceView extends Live {
     super.connectedCallback();
     this.unlight = this.state.watch(() => this.view?.light(this.state.focus.score), 'light');
     this.scheme.addEventListener('change', this.repaint);
-    this.without = !hasWebGL();
+    const draws = drawsInSpace();
+    this.without = draws === 'never';
+    this.plain = draws === 'slowly';
     this.want();
   }
 
@@ -186,7 +192,7 @@ export class SpaceView extends Live {
     const part = await loadPart<ScenePart>('scene');
     const canvas = this.querySelector('canvas');
     if (!canvas || !this.isConnected) return;
-    this.view = part.open(canvas, lookOf(this), () => this.giveUp());
+    this.view = part.open(canvas, lookOf(this), this.plain, () => this.giveUp());
     this.view.fold(this.bend / steps);
     this.view.light(this.state.focus.score);
     this.requestUpdate();
