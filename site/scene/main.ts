@@ -52,7 +52,7 @@ class View implements SceneView {
     this.thing.updateMatrix();
     this.thing.add(this.ribs.group, this.panel.group, this.others.group, this.marks.group);
     this.fold(this.share);
-    this.light(this.lit);
+    this.relight(this.lit);
     // What drew the last bodies is compiled anew unless it is still there when these are drawn.
     this.world.afterFrame(() => before.forEach((part) => part.dispose()));
   }
@@ -68,6 +68,10 @@ class View implements SceneView {
   }
 
   light(score: number | undefined): void {
+    if (score !== this.lit) this.relight(score);
+  }
+
+  private relight(score: number | undefined): void {
     this.lit = score;
     this.panel?.light(score);
     this.marks?.light(score);
