@@ -84,11 +84,11 @@ func TestLeastOverASmoothEdge(t *testing.T) {
 		for k := range 9 {
 			at := edge.At(10 + 11*float64(k))
 			dir := at.Phi
-			const half = 9.3
-			f := surface.Cylinder(at.P.Sub(plane.Dir(dir).Mul(half)), dir, left, nil, -1, 1).Start
-			g := gauge{edge: edge, left: left, near: 10 + 11*float64(k) - half}
+			const half, before = 9.3, 7.7 // it touches between two of sixteen steps
+			f := surface.Cylinder(at.P.Sub(plane.Dir(dir).Mul(before)), dir, left, nil, -1, 1).Start
+			g := gauge{edge: edge, left: left, near: 10 + 11*float64(k) - before}
 			got := g.along(f, 0, 2*half)
-			h := gauge{edge: edge, left: left, near: 10 + 11*float64(k) - half}
+			h := gauge{edge: edge, left: left, near: 10 + 11*float64(k) - before}
 			const n = 10000
 			lo, hi, where := math.Inf(1), math.Inf(-1), 0
 			for j := range n + 1 {
@@ -101,8 +101,7 @@ func TestLeastOverASmoothEdge(t *testing.T) {
 			assert.InDelta(t, lo, got.Least, 1e-6, "at %d, left %v", k, left)
 			assert.LessOrEqual(t, got.Most, hi+1e-9)
 			assert.InDelta(t, hi, got.Most, 0.01, "at %d, left %v", k, left)
-			again := gauge{edge: edge, left: left, near: got.At}
-			again.near = 10 + 11*float64(k) - half + got.At
+			again := gauge{edge: edge, left: left, near: 10 + 11*float64(k) - before + got.At}
 			assert.InDelta(t, got.Most, again.gap(f, got.At), 1e-9)
 			if where > n/8 && where < n*7/8 {
 				inside++
