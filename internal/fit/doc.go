@@ -87,8 +87,10 @@
 //	someCandidates, cornerReach, repeat, fewPoints, jointSag, mostHalf, misfit, steady
 //
 // Of the last, edgeStep, atFoot and the limits of arcs were put in for curves found by fuzzing,
-// which are not among these. Of the tests of this package TestFitPieces fails for sampleSlack 1/8,
-// samplesTurn 0.999, joinTolerance 0, finest 48, farOff 1, freeing 0, mostTurn 2 and an exactTurn
-// of 10, TestFitQuick for sampleSlack 1/1024 and fewSamples 2. nearly, leastWeight and halfway look as if they could go: levelling
+// which are not among these. nearly, leastWeight and halfway look as if they could go: levelling
 // the deviation by weights saved no piece here.
+//
+// Of the tests of this package TestFitPieces fails for sampleSlack 1/8, samplesTurn 0.999,
+// joinTolerance 0, finest 48, farOff 1, freeing 0, mostTurn 2 and an exactTurn of 10,
+// TestFitQuick for sampleSlack 1/1024 and fewSamples 2.
 package fit
