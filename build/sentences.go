@@ -269,7 +269,7 @@ func sorted[V any](m map[string]V) []string {
 	return keys
 }
 
-var ends = regexp.MustCompile(`[.?:!]["”)\]]*(\s|$)`)
+var ends = regexp.MustCompile(`[.?!]["”)\]]*(\s|$)| \| |\] `)
 
 // words returns the sentences of a text, and of each how many words it has: what stands
 // between blanks and has a letter or a figure.

@@ -72,7 +72,8 @@ func (c *collection) goFile(path, where, met string) error {
 	if err != nil {
 		return err
 	}
-	ast.Inspect(file, func(n ast.Node) bool {
+	var visit func(n ast.Node) bool
+	visit = func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.ImportSpec:
 			return false
@@ -92,20 +93,35 @@ func (c *collection) goFile(path, where, met string) error {
 			}
 		case *ast.BasicLit, *ast.BinaryExpr:
 			if text, ok := sum(n.(ast.Expr)); ok {
-				if prose.MatchString(text) && !said(met, text) {
+				if prose.MatchString(text) && !wasMet(met, text) {
 					c.say(where, text)
 				}
-				_, leaf := n.(*ast.BasicLit)
-				return !leaf && strings.Contains(text, "…")
+				others(n.(ast.Expr), func(e ast.Expr) { ast.Inspect(e, visit) })
+				return false
 			}
 		}
 		return true
-	})
+	}
+	ast.Inspect(file, visit)
 	return nil
 }
 
-// said tells that all longer pieces of a text were met.
-func said(met, text string) bool {
+// others calls f with the terms of a sum that are no strings.
+func others(e ast.Expr, f func(ast.Expr)) {
+	switch e := e.(type) {
+	case *ast.BasicLit:
+	case *ast.ParenExpr:
+		others(e.X, f)
+	case *ast.BinaryExpr:
+		others(e.X, f)
+		others(e.Y, f)
+	default:
+		f(e)
+	}
+}
+
+// wasMet tells that all longer pieces of a text were met.
+func wasMet(met, text string) bool {
 	for _, piece := range strings.Split(text, "…") {
 		if piece = strings.TrimSpace(piece); len(piece) > 8 && !strings.Contains(met, piece) {
 			return false

@@ -39,7 +39,7 @@ func TestWhatTheFileLacksIsAStop(t *testing.T) {
 		set                  []string // fields that remedies change, one of each
 		edit                 func(d *design.Document)
 	}{
-		{"slots under the cutter", "kerf-hole-lost", "base", "2 slots are no wider than the kerf of 3.17 mm, so the file of the base is without", []string{"machine.kerf", "rib.fit", "rib.stock"}, func(d *design.Document) { *d = narrowSlots() }},
+		{"slots under the cutter", "kerf-hole-lost", "base", "2 slots are no wider than the kerf of 3.17 mm, so they are missing from the file of the base", []string{"machine.kerf", "rib.fit", "rib.stock"}, func(d *design.Document) { *d = narrowSlots() }},
 		{"the same in inches", "kerf-hole-lost", "base", "2 slots", []string{"machine.kerf", "rib.fit", "rib.stock"}, func(d *design.Document) {
 			*d = narrowSlots()
 			d.Units, d.Machine.Kerf, d.Machine.ScoreWidth, d.Machine.Depths = "in", "1/8", "1 mm", []string{"1.9 mm"}

@@ -160,10 +160,10 @@ func (r *reader) depths(f *Field) {
 		if m.Reference == machine.Table {
 			word = "less skin"
 		}
-		text := "After pass " + unit.Decimal(float64(i+1), 0) + " stands " + unit.LengthFine(values[i], r.v.Units) + ", after pass " + unit.Decimal(float64(i), 0) + " " + unit.LengthFine(values[i-1], r.v.Units) + ". Each pass leaves the score " + word + ": type the depth in all, not of each pass."
+		text := "Pass " + unit.Decimal(float64(i+1), 0) + " says " + unit.LengthFine(values[i], r.v.Units) + ", pass " + unit.Decimal(float64(i), 0) + " " + unit.LengthFine(values[i-1], r.v.Units) + ". Each pass leaves the score " + word + ": type the total depth after each pass."
 		if m.Reference == machine.Table {
 			text = strings.Replace(text, "leaves the score less skin", "leaves less skin", 1)
-			text = strings.Replace(text, "type the depth in all, not of each pass", "type the skin that is left", 1)
+			text = strings.Replace(text, "type the total depth after each pass", "type the skin that is left", 1)
 		}
 		r.say(finding.Stop, "field-order", index(f.Path, places[i]), text, map[string]float64{"this": values[i], "before": values[i-1]})
 		r.states = append(r.states, State{Path: index(f.Path, places[i]), Shown: true, Problem: text})

@@ -152,11 +152,7 @@ func (r *reader) choice(f *Field, text string, st *State) reading {
 		}
 	}
 	if text != "" && !got.typed {
-		labels := make([]string, len(f.Choices))
-		for i, c := range f.Choices {
-			labels[i] = c.Label
-		}
-		r.unreadable(f, st, short(text)+" is not one of: "+strings.Join(labels, "; ")+".", finding.Remedy{Text: "Use " + st.Default, Set: map[string]string{st.Path: def}})
+		r.unreadable(f, st, short(text)+" is none of the choices here. Choose from the list.", finding.Remedy{Text: "Use " + st.Default, Set: map[string]string{st.Path: def}})
 	}
 	r.chosen[st.Path] = got.text
 	return got

@@ -63,7 +63,7 @@ func TestRowsOffBed(t *testing.T) {
 	assert.Contains(t, fs[0].Text, "640.1 x 120.0 mm")
 	assert.Contains(t, l.Findings(&job, unit.Inch)[0].Text, "measures 25.20 x 4.73 in with its overruns; the sheet has 23.23 x 11.42 in")
 	job.Pieces[l.Missing[0].Piece].Name = "rib 1"
-	assert.Contains(t, l.Findings(&job, unit.MM)[0].Text, "The rib 1 measures", "told by its name")
+	assert.Contains(t, l.Findings(&job, unit.MM)[0].Text, "Rib 1 measures", "told by its name")
 }
 
 func TestRowsExactFit(t *testing.T) {
