@@ -20,7 +20,12 @@ func ribFields(stocks []stock.Stock) []Field {
 			}},
 		{Path: "rib.thickness", Label: "Thickness of the rib", Kind: Length, Min: 0.3, Max: 100,
 			preset: func(v *Values) float64 { return v.thickness(v.Rib.Stock, v.Rib.StockAt) },
-			Help:   "As measured; it is the width of the glue line."},
+			Help:   "As measured; it is the width of the glue line.",
+			into: func(v *Values, r reading) {
+				if v.Rib.Thickness = r.num; v.Rib.StockAt != PanelStock {
+					v.Rib.Stock = v.Rib.Stock.Of(r.num)
+				}
+			}},
 		{Path: "rib.footDepth", Label: "Depth at the foot", Kind: Length, Min: 1, Max: 2000, preset: practice(25),
 			Help: "Across the rib, from its edge to its back; it tapers evenly to the tip."},
 		{Path: "rib.tipDepth", Label: "Depth at the tip", Kind: Length, Min: 1, Max: 2000,

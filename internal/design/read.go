@@ -289,8 +289,8 @@ func (r *reader) say(sev finding.Severity, id, path, text string, numbers map[st
 // ownIsKnown asks for the one figure that nothing can stand in for in a sheet that is
 // in no handbook.
 func (r *reader) ownIsKnown() {
-	if r.v.Sheet.Own && strings.TrimSpace(r.doc.Sheet.E) == "" {
-		r.stop("field-missing", "sheet.e", "Say how stiff your sheet is (E in MPa), or choose the stock nearest to it and change what you know better.")
+	if r.v.Sheet.Own && r.v.Sheet.Kind == "unknown" && strings.TrimSpace(r.doc.Sheet.E) == "" {
+		r.stop("field-missing", "sheet.ownKind", "Say what your sheet is made of: its stiffness is then a guess until you know better.")
 	}
 }
 
