@@ -36,7 +36,7 @@ func curveFields() []Field {
 			Help: "At all four corners; half the shorter side at most.", Ask: "Say the radius of the corners."},
 		{Path: "curve.seam", Label: "Seam", Kind: Choose, text: Butt, When: is("curve.kind", Box, Oval, DrawnRound),
 			Choices: []Choice{{Butt, "Ends meet"}, {Lap, "Ends lap"}},
-			Help:    "In the middle of the bottom side of a box or an oval; a tenth of a millimetre of thickness moves the girth by six tenths, so leave something to lap or trim."},
+			Help:    "In the middle of the bottom side of a box or an oval; 0.1 mm of thickness moves the girth by 0.6 mm, so leave some to lap or trim."},
 		{Path: "curve.lap", Label: "Overlap", Kind: Length, Min: 1, Max: 500, preset: practice(12),
 			When: is("curve.kind", Box, Oval, DrawnRound).and("curve.seam", Lap),
 			Help: "The second end lies over the first by this much."},
