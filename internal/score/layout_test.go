@@ -131,7 +131,7 @@ func TestPivotsAgreeWithRefolding(t *testing.T) {
 		s := strip(task, l, 1e-12)
 		for i, f := range form.Fold(s)[:len(s.Rulings)] {
 			ru := s.Rulings[i]
-			p := f.At(ru.Flat[0].X, ru.Flat[0].Y, ru.Height)
+			p := f.At(ru.Flat[0].X, ru.Flat[0].Y, ru.Height[0])
 			require.InDelta(t, 0, p.Sub(ru.Bent[0]).Len(), 1e-7)
 		}
 	}

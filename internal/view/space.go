@@ -246,7 +246,7 @@ func (w *worked) beside() (flat, bent []float32) {
 			v = r.Flat[0].Add(dir.Mul(end)).Y
 		}
 		u := r.Flat[0].X
-		b := frames[i].At(u-(r.Height-h)*math.Tan(r.Turn/2), v, h)
+		b := frames[i].At(r.Corner(h, false)[0].X, v, h)
 		flat = append(flat, float32(u), float32(v), float32(h))
 		bent = append(bent, float32(b.X), float32(b.Y), float32(b.Z))
 	}
