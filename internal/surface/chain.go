@@ -51,14 +51,14 @@ func Chain(touches []Touch, heights func(i int) [2]float64) (Strip, []Lain) {
 		next := touches[i+1]
 		to := own(next, hand)
 		h := heights(i)
-		turn := hand * math.Atan2(t.N.Cross(next.N).Dot(at.e.Add(to.e).Unit()), t.N.Dot(next.N))
-		if math.Abs(turn) < flush {
+		if t.N.Cross(next.N).Len() < flush {
 			lie = lie.Mul(motion(to.of(t.A), to.of(t.B), at.of(t.A), at.of(t.B)))
 			continue
 		}
-		r := Ruling{Turn: turn, Height: h}
+		r := Ruling{Height: h}
 		r.Bent[0] = meet(t, next, t.A.Add(next.A).Mul(0.5), at.e.Add(to.e), h[0])
 		r.Bent[1] = meet(t, next, t.B.Add(next.B).Mul(0.5), at.e.Add(to.e), h[1])
+		r.Turn = hand * about(r.Bent[1].Sub(r.Bent[0]).Unit(), t.N, next.N)
 		r.Flat[0], r.Flat[1] = lie.Apply(at.of(r.Bent[0])), lie.Apply(at.of(r.Bent[1]))
 		lie = motion(to.of(r.Bent[0]), to.of(r.Bent[1]), r.Flat[0], r.Flat[1])
 		s.Rulings = append(s.Rulings, r)
@@ -91,6 +91,12 @@ func own(t Touch, hand float64) axes {
 func (a axes) of(p Vec) plane.Point {
 	d := p.Sub(a.from)
 	return plane.Pt(d.Dot(a.t), d.Dot(a.e))
+}
+
+// about returns the angle from a to b as it is seen along an axis, right-handed.
+func about(axis, a, b Vec) float64 {
+	a, b = a.Sub(axis.Mul(a.Dot(axis))), b.Sub(axis.Mul(b.Dot(axis)))
+	return math.Atan2(a.Cross(b).Dot(axis), a.Dot(b))
 }
 
 // meet returns the place where two planes, both moved into the panel by h, and the plane
