@@ -37,11 +37,12 @@ type pull struct {
 	*Section
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
+	glued func(*Support) float64  // width of a rib's glue line
 	bond  float64                 // what the face of the sheet holds at the bad end of what is known, MPa
 }
 
 func (p *Plan) pull() pull {
-	return pull{p.scoring(), &p.Section, p.stiffness(), p.Across.s, badEnd(p.V.Rib.GlueBond)}
+	return pull{p.scoring(), &p.Section, p.stiffness(), p.Across.s, p.glueWidth, badEnd(p.V.Rib.GlueBond)}
 }
 
 // settle returns the greatest pull on the glue of ribs away from their ends, and what the
@@ -59,7 +60,7 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 			if ei <= 0 {
 				continue
 			}
-			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: s.Thickness}
+			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: u.glued(s)}
 			room := math.Min(arc-s.Task.Start, s.Task.End-arc)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
 				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > bond.Stress {
