@@ -186,6 +186,9 @@ func (p *Plan) ringsApart(n int) []float64 {
 	return out
 }
 
+// atRim is how near a rim a ring's line may lie and is not marked, mm.
+const atRim = 0.5
+
 // rings places the rings of a cone. A ring is cut square and so touches with the edge of its
 // narrow face alone.
 func rings(p *Plan) bool {
@@ -212,6 +215,9 @@ func rings(p *Plan) bool {
 		s.Mark = Mark{
 			Across: s.Height/math.Cos(lean) - p.Width()/2, From: p.Outline.From - r.MarkStart,
 			To: math.Min(p.Scores.Layout.Length, p.Outline.To), Turned: !p.Section.Towards,
+		}
+		if s.Height < atRim || k.Height-s.Height < atRim {
+			s.Mark.To = s.Mark.From // the rim is the line
 		}
 		s.Task = part.RibTask{
 			From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: circle(radius), PanelLeft: true, End: 2 * math.Pi * radius,

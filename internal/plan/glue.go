@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"springrib/internal/brace"
+	"springrib/internal/design"
 )
 
 // Bond is the greatest pull on the glue along its line, the ends apart: where the curve
@@ -38,11 +39,16 @@ type pull struct {
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
 	glued func(*Support) float64  // width of a rib's glue line
+	lap   float64                 // by which a cone laps over itself at the seam, mm
 	bond  float64                 // what the face of the sheet holds at the bad end of what is known, MPa
 }
 
 func (p *Plan) pull() pull {
-	return pull{p.scoring(), &p.Section, p.stiffness(), p.Across.s, p.glueWidth, badEnd(p.V.Rib.GlueBond)}
+	u := pull{scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.s, glued: p.glueWidth, bond: badEnd(p.V.Rib.GlueBond)}
+	if c := &p.V.Curve; p.Section.Cone != nil && c.Seam == design.Lap {
+		u.lap = c.Lap
+	}
+	return u
 }
 
 // settle returns the greatest pull on the glue of ribs away from their ends, and what the

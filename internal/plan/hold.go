@@ -66,6 +66,12 @@ func (u pull) holds(s *Support) Hold {
 		h.Peel = h.TipPeel
 	}
 	h.FootStraight, h.TipStraight = foot-t.Start, math.Max(0, t.End-last)
+	if u.lap > 0 {
+		// Both ends of the panel hang on the lap, which is glued over all of its width.
+		wide := brace.Glue{Width: s.share(foot), Bond: u.bond}
+		h.Peel = brace.PeelAt(u.curvatureAfter(foot), u.stiff(foot), s.share(foot), u.sheet.T, u.softness(), wide)
+		h.FootPeel, h.TipPeel, h.FootStraight, h.TipStraight = h.Peel, h.Peel, u.lap, u.lap
+	}
 	return h
 }
 

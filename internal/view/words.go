@@ -235,8 +235,12 @@ func (w *worked) cards() map[string]string {
 	if p.Drawn {
 		out["panel"] += ", " + plural(p.ScoresCut(), "score")
 	}
-	out["rib"] = w.howManyRibs() + " the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
-		w.mm(v.Rib.TipDepth) + " at the tip"
+	if p.Section.Cone != nil {
+		out["rib"] = w.howManyRibs() + ", " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " wide"
+	} else {
+		out["rib"] = w.howManyRibs() + " the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
+			w.mm(v.Rib.TipDepth) + " at the tip"
+	}
 	out["cut"] = w.cutSentence()
 	for _, s := range w.states { // what stands in for a figure in doubt is not the maker's
 		if card, _, _ := strings.Cut(s.Path, "."); s.Problem != "" && out[card] != "" {
@@ -275,6 +279,9 @@ func (w *worked) curveSentence() string {
 		return "A smooth curve through " + plural(len(c.Points), "point")
 	case design.Box:
 		return "All round a box of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight) + ", corners of " + w.mm(c.Corner)
+	case design.Cone:
+		of := map[string]string{design.Inside: " inside", design.Outside: " outside", design.RingCut: " of its rings"}[c.Sizes]
+		return "All round a cone of " + bare(w, c.Small) + " and " + w.mm(c.Large) + of + ", " + w.mm(c.RimHeight) + " high"
 	case design.Oval:
 		return "All round an oval of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight)
 	}

@@ -1,0 +1,41 @@
+package check
+
+import (
+	"math"
+
+	"springrib/internal/finding"
+	"springrib/internal/machine"
+	"springrib/internal/plan"
+	"springrib/internal/unit"
+)
+
+// mostWedge is the widest wedge beside a ring that glue is left to fill, mm. Common practice, no
+// source.
+const mostWedge = 0.5
+
+// ringWedge tells of the ring whose square edge leaves most open.
+func ringWedge(p *plan.Plan) []finding.Finding {
+	worst := 0
+	for i, s := range p.Supports.All {
+		if s.Wedge > p.Supports.All[worst].Wedge {
+			worst = i
+		}
+	}
+	if p.Section.Cone == nil || p.Supports.All[worst].Wedge <= mostWedge {
+		return nil
+	}
+	s, lean := p.Supports.All[worst], p.Section.Cone.Lean()
+	f := found("ring-wedge", finding.Warn, "The panel leans "+unit.Angle(lean)+" against a ring "+mm(p, s.Thickness)+
+		" thick. Cut square, its edge touches at one face and stands "+mm(p, s.Wedge)+" off at the other. Bevel it, or cut it from thinner sheet.",
+		map[string]float64{"wedge": s.Wedge, "degrees": lean * 180 / math.Pi, "most": mostWedge})
+	f.Place.Part = ribAt(p, worst)
+	return one(on(f, "rib.thickness"))
+}
+
+// coneBySaw stops a fence from cutting what does not run parallel.
+func coneBySaw(p *plan.Plan) []finding.Finding {
+	if p.Section.Cone == nil || p.V.Machine.Tool != machine.Saw {
+		return nil
+	}
+	return one(on(found("cone-by-saw", finding.Stop, "The scores of a cone run together, and a fence cuts them parallel. Take a laser, a router or a knife.", nil), "machine.tool"))
+}

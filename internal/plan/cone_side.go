@@ -1,0 +1,44 @@
+package plan
+
+import (
+	"math"
+
+	"springrib/internal/plane"
+)
+
+// Side is a cone cut through its axis, seen from the side: its wide rim down at 0, X from the axis.
+type Side struct {
+	Walls  [2]plane.Path // of the panel, left and right
+	Rings  []plane.Path  // of the supports, index by index
+	Glued  []plane.Path  // the edges of the rings
+	Scores []plane.Path  // some of those along the far half, by fold; empty for others
+}
+
+// mostSeen is about how many scores a Side shows, near and far: more would be a black wall.
+const mostSeen = 60
+
+// Side returns it; only of a cone.
+func (p *Plan) Side() Side {
+	k, t := p.Section.Cone, p.V.Sheet.T
+	out := pt(math.Cos(k.Lean()), math.Sin(k.Lean())).Mul(t)
+	foot, head := pt(k.Wide, 0), pt(k.Narrow, k.Height)
+	right := plane.Poly(foot, foot.Add(out), head.Add(out), head)
+	s := Side{Walls: [2]plane.Path{right.Apply(plane.Scale(-1, 1)), right}}
+	for _, r := range p.Supports.All {
+		b := plane.Box{Min: pt(-k.Radius(r.Height), k.Height-r.Height-r.Thickness), Max: pt(k.Radius(r.Height), k.Height-r.Height)}
+		s.Rings = append(s.Rings, plane.RectPath(b))
+		for _, x := range []float64{b.Min.X, b.Max.X} {
+			s.Glued = append(s.Glued, plane.Open(pt(x, b.Min.Y), pt(x, b.Max.Y)))
+		}
+	}
+	n := len(p.Scores.Layout.Folds)
+	every := (n + mostSeen - 1) / mostSeen
+	for i := range n {
+		at, line := 2*math.Pi*(float64(i)+0.5)/float64(n), plane.Path{}
+		if math.Cos(at) < 0 && i%every == 0 {
+			line = plane.Open(pt(-k.Wide*math.Sin(at), 0), pt(-k.Narrow*math.Sin(at), k.Height))
+		}
+		s.Scores = append(s.Scores, line)
+	}
+	return s
+}
