@@ -59,7 +59,9 @@ func (lim *Limits) ends() []float64 {
 
 // StandIn returns how far the fibre that keeps its length lies from the contact face, among
 // scores p apart. towards says that the scored face is the contact face.
-func StandIn(l hinge.Law, p float64, towards bool) float64 { return side{towards: towards}.standIn(l, p) }
+func StandIn(l hinge.Law, p float64, towards bool) float64 {
+	return side{towards: towards}.standIn(l, p)
+}
 
 // Task is what Lay needs to know.
 type Task struct {

@@ -121,13 +121,23 @@ func (w *worked) numbers() []wire.Number {
 	}
 	add("count", "Score lines", plural(p.ScoresCut(), "score"), "Counted from the foot.")
 	if p.ScoresCut() > 0 {
-		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, t.Most, v.Units), "Along the flat panel.")
+		about := "Along the flat panel."
+		if p.Section.Cone != nil {
+			about = "From the narrow rim to the wide one."
+		}
+		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, p.Section.Wider()*t.Most, v.Units), about)
 		lo, hi := w.foldRange()
 		add("fold", "Fold at each score", angles(lo, hi), "How far each score turns.")
 	}
 	add("passes", "Passes", passes(t.Passes), "")
 	add("skin", "Skin left", w.mm(t.Skin), "What remains under the bottom of the score.")
-	add("length", "Panel length, flat", w.mm(p.Outline.Length), "Along the bend, from the foot edge to the tip.")
+	if f := p.Panel.Fan; f != nil {
+		add("length", "Flat: radii of its arcs", bare(w, f.Inner)+" and "+w.mm(f.Inner+p.Width()), "Of the fan that the panel lies as, from the point where its scores would meet.")
+		add("angle", "Flat: angle of the fan", unit.Angle(f.Angle*p.Outline.Length/p.Scores.Layout.Length), "Between its two ends, with what laps or is trimmed.")
+		add("lean", "The panel leans", unit.Angle(p.Section.Cone.Lean()), "Against the axis, and so against the edge of each ring.")
+	} else {
+		add("length", "Panel length, flat", w.mm(p.Outline.Length), "Along the bend, from the foot edge to the tip.")
+	}
 	if p.ScoresCut() > 0 {
 		d := p.Scores.Layout.Folds[len(p.Scores.Layout.Folds)/2].D
 		add("neutral", "Rib edge to neutral line", w.mm(d), "The line in the panel that keeps its length.")
