@@ -327,6 +327,7 @@ func (w *writer) ofRibs() {
 	if w.is("cone") {
 		ribs = "ring"
 	}
+	w.put("arib", ribs)
 	if !lone {
 		ribs += "s"
 	}

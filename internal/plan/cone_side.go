@@ -11,11 +11,15 @@ type Side struct {
 	Walls  [2]plane.Path // of the panel, left and right
 	Rings  []plane.Path  // of the supports, index by index
 	Glued  []plane.Path  // the edges of the rings
-	Scores []plane.Path  // some of those along the far half, by fold; empty for others
+	Scores []plane.Path  // by fold: some of the far half whole, of the others a tick at the wide rim
 }
 
-// mostSeen is about how many scores a Side shows, near and far: more would be a black wall.
-const mostSeen = 60
+// mostSeen is about how many scores a Side has whole, were there no near half: more would be a black
+// wall. tick is what it shows of the others, as a share.
+const (
+	mostSeen = 60
+	tick     = 0.05
+)
 
 // Side returns it; only of a cone.
 func (p *Plan) Side() Side {
@@ -34,11 +38,12 @@ func (p *Plan) Side() Side {
 	n := len(p.Scores.Layout.Folds)
 	every := (n + mostSeen - 1) / mostSeen
 	for i := range n {
-		at, line := 2*math.Pi*(float64(i)+0.5)/float64(n), plane.Path{}
-		if math.Cos(at) < 0 && i%every == 0 {
-			line = plane.Open(pt(-k.Wide*math.Sin(at), 0), pt(-k.Narrow*math.Sin(at), k.Height))
+		at := 2 * math.Pi * (float64(i) + 0.5) / float64(n)
+		foot, head := pt(-k.Wide*math.Sin(at), 0), pt(-k.Narrow*math.Sin(at), k.Height)
+		if math.Cos(at) > 0 || i%every != 0 {
+			head = foot.Lerp(head, tick)
 		}
-		s.Scores = append(s.Scores, line)
+		s.Scores = append(s.Scores, plane.Open(foot, head))
 	}
 	return s
 }
