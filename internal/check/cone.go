@@ -39,3 +39,22 @@ func coneBySaw(p *plan.Plan) []finding.Finding {
 	}
 	return one(on(found("cone-by-saw", finding.Stop, "The scores of a cone run together, and a fence cuts them parallel. Take a laser, a router or a knife.", nil), "machine.tool"))
 }
+
+// seamPeels tells of a cone whose ends pull off its rings at the seam.
+func seamPeels(p *plan.Plan) []finding.Finding {
+	worst, ok := p.Peels(false)
+	if !ok {
+		return nil
+	}
+	say := "At the seam the panel's ends pull off the rings with up to " + unit.Ratio(worst.Use) + " of the least that the face of the sheet holds. "
+	field := "curve.seam"
+	if worst.Straight > 0 {
+		field = "curve.lap"
+		say += "The lap would have to be " + mm(p, worst.Length) + " wide."
+	} else {
+		say += "Lap the seam, or glue a strip of sheet behind it over both ends."
+	}
+	f := found("glue-peels", finding.Warn, say, map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": worst.Straight})
+	f.Place.Part = ribAt(p, worst.Support)
+	return one(on(f, field))
+}

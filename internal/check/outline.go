@@ -139,6 +139,9 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 // peels asks at both ends of each rib for a glued straight long enough to take the
 // panel's pull at the bad end of what the sheet's face holds, and tells the worst.
 func peels(p *plan.Plan) []finding.Finding {
+	if p.Section.Cone != nil {
+		return seamPeels(p)
+	}
 	var out []finding.Finding
 	end := func(name, field string, tip bool) {
 		worst, ok := p.Peels(tip)

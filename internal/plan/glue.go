@@ -67,7 +67,8 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 				continue
 			}
 			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: u.glued(s)}
-			room := math.Min(arc-s.Task.Start, s.Task.End-arc)
+			// A ring is as long as its own girth, and the edge as that of the narrow rim.
+			room := math.Min(arc-s.Task.Start, math.Min(s.Task.End, u.Edge.Length())-arc)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
 				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > bond.Stress {
 					bond = Bond{Stress: pull, Use: pull / u.bond, S: arc, Support: i}
