@@ -46,7 +46,7 @@ export:  cut plane unit
 stand:   plane surface
 plan:    brace chance coupon curve cut design export finding fit form hinge machine offset part plane score sheet solve stand stock surface unit
 remedy:  coupon curve design finding machine part plan plane score stock unit
-check:   cut design finding machine plan plane remedy stock unit
+check:   cut design finding hinge machine plan plane remedy stock unit
 bench:   coupon cut design finding machine part plan plane stock unit
 wire:    design finding
 view:    bench check coupon curve cut design export finding fit form hinge intake machine plan plane sheet solve stock surface unit wire

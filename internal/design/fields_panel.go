@@ -13,10 +13,10 @@ func panelFields() []Field {
 func shapeFields() []Field {
 	taper := is("panel.shape", Taper)
 	return []Field{
-		{Path: "panel.shape", Label: "Shape", Kind: Choose, text: Rectangle,
+		{Path: "panel.shape", Label: "Shape", Kind: Choose, text: Rectangle, When: cylinders, // a cone unrolls to what it is
 			Choices: []Choice{{Rectangle, "Rectangle"}, {Taper, "Strip that tapers"}, {Ellipse, "Ellipse"}, {Lens, "Lens, between two arcs"}, {Sector, "Sector of a ring"}, {Polygon, "By its corners"}, {Drawn, "Drawn elsewhere"}},
 			Help:    "As it lies flat."},
-		{Path: "panel.width", Label: "Width", Kind: Length, Min: 1, Max: 20000, preset: always(100), When: is("panel.shape", Rectangle, Ellipse, Lens),
+		{Path: "panel.width", Label: "Width", Kind: Length, Min: 1, Max: 20000, preset: always(100), When: cylinders.and("panel.shape", Rectangle, Ellipse, Lens),
 			Help: "Along the scores.", Ask: "Say how wide the panel is."},
 		{Path: "panel.footWidth", Label: "Width at the foot", Kind: Length, Min: 1, Max: 20000, preset: always(60), When: taper,
 			Help: "Along the scores.", Ask: "Say how wide the panel is at its foot."},
@@ -71,9 +71,9 @@ func scoreFields() []Field {
 		{Path: "panel.mayFail", Label: "Panels in 100 that may fail", Kind: Number, Min: 0.01, Max: 100, preset: practice(1), More: true,
 			Help: "Of panels cut from such sheets; 100 asks for no chance."},
 		// A third of the thickness and at least 0.4 mm: common practice, no source.
-		{Path: "panel.minLand", Label: "Sound land between scores", Kind: Length, Min: 0.05, Max: 100,
+		{Path: "panel.minLand", Label: "Material left between scores", Kind: Length, Min: 0.05, Max: 100,
 			preset: func(v *Values) float64 { return sized(math.Max(0.4, v.Sheet.T/3)) }, More: true,
-			Help: "What must stay whole between two scores, or it chars and crumbles."},
+			Help: "The least that stays whole between two scores; less chars and crumbles."},
 		{Path: "panel.overrun", Label: "Scores run past the edge by", Kind: Length, Min: 0, Max: 200, More: true,
 			Help: "So that the head is at full speed all across the panel.", Auto: "by speed and acceleration"},
 	}

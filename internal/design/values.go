@@ -39,6 +39,7 @@ type Values struct {
 
 // SheetValues is the sheet in hand, its elastic figures for bending as this panel bends.
 type SheetValues struct {
+	Kind     string      // what a sheet of the person's own is made of
 	Stock    stock.Stock // handbook stock, or one made of what was typed for "own"
 	Own      bool
 	Readings []float64 // mm, those that could be read; nil when not measured
@@ -84,6 +85,8 @@ type CurveValues struct {
 	PointRows                         []int        // the row of the document each came from
 	Drawn                             DrawnValues
 	BoxWidth, BoxHeight, Corner       float64
+	Small, Large, RimHeight           float64 // of a cone: diameters of its rims, and between them
+	Sizes                             string  // what the diameters are of
 	Seam                              string
 	Lap, Trim                         float64
 	Line                              string
@@ -219,6 +222,11 @@ const (
 	Points       = "points"
 	Box          = "box"
 	Oval         = "oval"
+	Cone         = "cone"
+
+	Inside  = "inside" // Curve.Sizes
+	Outside = "outside"
+	RingCut = "ring"
 
 	Butt = "butt" // Curve.Seam
 	Lap  = "lap"

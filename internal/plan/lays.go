@@ -11,6 +11,7 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
 	"springrib/internal/stock"
+	"springrib/internal/unit"
 )
 
 // beds returns the sheets to lay parts on: the scrap first where it is of the panel's.
@@ -141,12 +142,12 @@ func (p *Plan) strayPins() {
 				}
 				found = true
 				if left[pt.ID]++; left[pt.ID] == pt.Quantity+1 {
-					p.note("pin-idle", finding.Note, "cut.pins", "More of the "+pt.Name+" are put in a place of their own than are cut.", nil)
+					p.note("pin-idle", finding.Note, "cut.pins", "More places are given for "+unit.The(pt.Name)+" than are cut of it. Those left over do nothing.", nil)
 				}
 			}
 		}
 		if !found {
-			p.note("pin-idle", finding.Note, "cut.pins", "There is no part of the name "+pin.Part+" to put in a place of its own.", nil)
+			p.note("pin-idle", finding.Note, "cut.pins", "No part is called “"+pin.Part+"”, so its place does nothing.", nil)
 		}
 	}
 }

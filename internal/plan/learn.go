@@ -91,7 +91,8 @@ func (l *lesson) readings() (out []coupon.Reading, rows []int) {
 			continue
 		}
 		st := own(x.Stock, v.Sheet.Stock.ID)
-		if strings.EqualFold(st, v.Sheet.Stock.Name) || strings.EqualFold(st, v.Sheet.Stock.ID) {
+		sold, _ := stock.Lookup(v.Sheet.Stock.ID) // by the name that it has before it is measured
+		if strings.EqualFold(st, v.Sheet.Stock.Name) || strings.EqualFold(st, v.Sheet.Stock.ID) || st != "" && strings.EqualFold(st, sold.Name) {
 			st = v.Sheet.Stock.ID
 		}
 		r := coupon.Reading{

@@ -14,6 +14,7 @@ import (
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/score"
+	"springrib/internal/unit"
 )
 
 // rowOf returns the row that a field of a list names, "list.3.member"; -1 where it is none.
@@ -71,7 +72,7 @@ func fewerPasses(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	for off := 1; off < len(m.Depths); off++ {
 		for _, n := range []int{now - off, now + off} {
 			if n >= 1 && n <= len(m.Depths) && m.Skin(n, p.V.Sheet.T, p.V.Sheet.TSpread).Low > 0 {
-				return one("Use "+num(n)+" passes instead of "+num(now), "panel.passes", num(n))
+				return one("Use "+unit.Plural(n, "pass")+" instead of "+num(now), "panel.passes", num(n))
 			}
 		}
 	}
@@ -79,8 +80,8 @@ func fewerPasses(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 }
 
 func knownPasses(p *plan.Plan, f *finding.Finding) []finding.Remedy {
-	n := num(int(f.Numbers["known"]))
-	return one("Use "+n+" passes", "panel.passes", n)
+	n := int(f.Numbers["known"])
+	return one("Use "+unit.Plural(n, "pass"), "panel.passes", num(n))
 }
 
 func heldLess(p *plan.Plan, f *finding.Finding) []finding.Remedy {
@@ -98,11 +99,11 @@ func uses(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	}
 	var out []finding.Remedy
 	if n, ok := followingCount(p); ok && n != len(p.Scores.Layout.Folds) {
-		out = append(out, set("Use "+num(n)+" scores instead of "+num(len(p.Scores.Layout.Folds)), "panel.spacing", design.Follow))
+		out = append(out, set("Use "+unit.Plural(n, "score")+" instead of "+num(len(p.Scores.Layout.Folds)), "panel.spacing", design.Follow))
 	}
 	for i, t := range p.Scores.Tries {
 		if i != p.Scores.Chosen && t.Sound() {
-			out = append(out, set("Use "+num(t.Passes)+" passes instead of "+num(p.Try().Passes), "panel.passes", num(t.Passes)))
+			out = append(out, set("Use "+unit.Plural(t.Passes, "pass")+" instead of "+num(p.Try().Passes), "panel.passes", num(t.Passes)))
 			break
 		}
 	}
@@ -139,15 +140,22 @@ func followingCount(p *plan.Plan) (n int, ok bool) {
 // where the spacing grows with the radius and the fold stays. An outline that does not
 // follow the curve by itself is taken along.
 func radius(p *plan.Plan) []finding.Remedy {
-	if k := p.V.Curve.Kind; k == design.Chain || k == design.SpanRise || p.V.Panel.Spacing == design.FixedCount {
+	k := p.V.Curve.Kind
+	if k != design.RadiusAngle && k != design.LengthRadius && k != design.Cone || p.V.Panel.Spacing == design.FixedCount {
 		return nil
 	}
 	passes := p.Try().Passes
 	r := p.V.Curve.Radius * math.Max(1, p.Try().Over())
+	if k == design.Cone {
+		r = p.V.Curve.Small / 2 * math.Max(1, p.Try().Over())
+	}
 	for n := range 24 {
 		q := p.Anew()
 		wide := math.Ceil(r*10-1e-9) / 10
 		q.V.Curve.Radius = wide
+		if k == design.Cone {
+			q.V.Curve.Small, q.V.Curve.Large = 2*wide, p.V.Curve.Large-p.V.Curve.Small+2*wide
+		}
 		if q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
 			t := q.Passed(passes, q.Rule())
 			var along map[string]string
@@ -161,6 +169,9 @@ func radius(p *plan.Plan) []finding.Remedy {
 			}
 			if fewFail(p, &t) {
 				wider := set("Bend no tighter than a radius of "+mm(p, wide), "curve.radius", bare(p, wide))
+				if k == design.Cone {
+					wider = rims(p, q.V.Curve.Small)
+				}
 				maps.Copy(wider.Set, along)
 				return []finding.Remedy{wider}
 			}
@@ -171,6 +182,12 @@ func radius(p *plan.Plan) []finding.Remedy {
 		}
 	}
 	return nil
+}
+
+// rims makes the small rim of a cone as wide as that, and the large one wider by as much.
+func rims(p *plan.Plan, small float64) finding.Remedy {
+	large := math.Ceil(10*(p.V.Curve.Large-p.V.Curve.Small+small)-1e-9) / 10
+	return set("Make the rims "+mm(p, small)+" and "+mm(p, large)+" across", "curve.small", bare(p, small), "curve.large", bare(p, large))
 }
 
 // wider bends the wanted line no tighter than a radius, where its bends have radii to type
@@ -262,7 +279,7 @@ func apart(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 			if ok := enough(); laid != n {
 				break
 			} else if ok {
-				return append(out, set("Use "+num(n)+" scores", "panel.count", num(n)))
+				return append(out, set("Use "+unit.Plural(n, "score"), "panel.count", num(n)))
 			}
 		}
 	}
@@ -278,8 +295,8 @@ func flatter(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 }
 
 func count(p *plan.Plan, f *finding.Finding) []finding.Remedy {
-	n := num(int(f.Numbers["laid"]))
-	return append(one("Use "+n+" scores", "panel.count", n), following(p, f)...)
+	n := int(f.Numbers["laid"])
+	return append(one("Use "+unit.Plural(n, "score"), "panel.count", num(n)), following(p, f)...)
 }
 
 func runOut(p *plan.Plan, _ *finding.Finding) []finding.Remedy {

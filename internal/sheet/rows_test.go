@@ -67,7 +67,7 @@ func TestRowsOffBed(t *testing.T) {
 	assert.Equal(t, []string{"640.1 x 120.0 mm", "590.0 x 290.0 mm"}, figures(unit.MM), "a part's up, a sheet's down")
 	assert.Equal(t, []string{"25.20 x 4.73 in", "23.23 x 11.42 in"}, figures(unit.Inch))
 	job.Pieces[l.Missing[0].Piece].Name = "rib 1"
-	assert.Contains(t, l.Findings(&job, unit.MM)[0].Text, "rib 1", "told by its name")
+	assert.Contains(t, l.Findings(&job, unit.MM)[0].Text, "Rib 1 ", "told by its name")
 }
 
 func TestRowsExactFit(t *testing.T) {
