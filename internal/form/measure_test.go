@@ -33,7 +33,13 @@ func TestMeasureCountsWithTheHeightOfTheFolds(t *testing.T) {
 	for i, g := range fit.Flats {
 		assert.InDelta(t, 0, g.Least, 1e-9, "flat %d", i)
 		assert.InDelta(t, corner, g.Most, 1e-9, "flat %d", i)
-		from, to := extent(s, i, 0, length)
+		from, to := 0.0, length
+		if i > 0 {
+			from = s.Rulings[i-1].Corner(0, true)[0].X
+		}
+		if i < n {
+			to = s.Rulings[i].Corner(0, false)[0].X
+		}
 		assert.InDelta(t, 0, math.Min(math.Abs(g.At-from), math.Abs(g.At-to)), 1e-9, "the most is at a corner of flat %d", i)
 		if i > 0 && i < n {
 			assert.InDelta(t, 2*R*math.Tan(half), to-from, 1e-9, "flat %d", i)
@@ -49,29 +55,25 @@ func TestMeasureCountsWithTheHeightOfTheFolds(t *testing.T) {
 	assert.InDelta(t, -0.25, in.Least, 1e-9)
 }
 
-// Corners of flats between slanted rulings, in the section at v: by hand.
-func TestExtentBetweenSlantedRulings(t *testing.T) {
-	s := surface.Strip{Rulings: []surface.Ruling{
-		{Flat: [2]plane.Point{plane.Pt(10, -20), plane.Pt(14, 20)}, Turn: 0.4, Height: 2},
-		{Flat: [2]plane.Point{plane.Pt(30, -20), plane.Pt(26, 20)}, Turn: -0.2, Height: 3},
-	}}
+// Corners of the flats beside a ruling lie height tan(turn/2) off it, square to it: of one
+// that slants 3 by 4, by hand.
+func TestCornersBesideASlantedRuling(t *testing.T) {
+	r := surface.Ruling{Flat: [2]plane.Point{plane.Pt(10, -20), plane.Pt(40, 20)}, Turn: 0.4, Height: [2]float64{2, 3}}
+	k := math.Tan(.2)
 	for _, c := range []struct {
-		i           int
-		v, from, to float64
+		h     float64
+		after bool
+		want  [2]plane.Point
 	}{
-		{0, 0, 0, 12 - 2*math.Tan(.2)},
-		{1, 0, 12 + 2*math.Tan(.2), 28 + 3*math.Tan(.1)},
-		{1, 10, 13 + 2*math.Tan(.2), 27 + 3*math.Tan(.1)},
-		{2, -5, 28.5 - 3*math.Tan(.1), 60},
+		{0, true, [2]plane.Point{plane.Pt(10+.8*2*k, -20-.6*2*k), plane.Pt(40+.8*3*k, 20-.6*3*k)}},
+		{0, false, [2]plane.Point{plane.Pt(10-.8*2*k, -20+.6*2*k), plane.Pt(40-.8*3*k, 20+.6*3*k)}},
+		{3, true, [2]plane.Point{plane.Pt(10-.8*k, -20+.6*k), plane.Pt(40, 20)}},
 	} {
-		from, to := extent(s, c.i, c.v, 60)
-		assert.InDelta(t, c.from, from, 1e-12, "flat %d at %g", c.i, c.v)
-		assert.InDelta(t, c.to, to, 1e-12, "flat %d at %g", c.i, c.v)
+		got := r.Corner(c.h, c.after)
+		for i := range got {
+			assert.InDelta(t, 0, c.want[i].Dist(got[i]), 1e-12, "%g %v", c.h, c.after)
+		}
 	}
-	from, to := extent(s, 2, 0, 20)
-	assert.Greater(t, from, to, "a panel that ends before a flat has none of it")
-	_, to = extent(s, 1, 0, 20)
-	assert.Equal(t, 20.0, to)
 }
 
 // Over a smooth edge, whose curvature changes all along, a few places and parabolas find the
@@ -87,12 +89,13 @@ func TestLeastOverASmoothEdge(t *testing.T) {
 			const half, before = 9.3, 7.7 // it touches between two of sixteen steps
 			f := surface.Cylinder(at.P.Sub(plane.Dir(dir).Mul(before)), dir, left, nil, -1, 1).Start
 			g := gauge{edge: edge, left: left, near: 10 + 11*float64(k) - before}
-			got := g.along(f, 0, 2*half)
+			place := func(u float64) plane.Point { p := f.At(u, 0, 0); return plane.Pt(p.X, p.Y) }
+			got := g.along(crossed{plane.Pt(0, 0), place(0)}, crossed{plane.Pt(2*half, 0), place(2 * half)})
 			h := gauge{edge: edge, left: left, near: 10 + 11*float64(k) - before}
 			const n = 10000
 			lo, hi, where := math.Inf(1), math.Inf(-1), 0
 			for j := range n + 1 {
-				d := h.gap(f, 2*half*float64(j)/n)
+				d := h.gap(place(2 * half * float64(j) / n))
 				if d < lo {
 					lo, where = d, j
 				}
@@ -102,7 +105,7 @@ func TestLeastOverASmoothEdge(t *testing.T) {
 			assert.LessOrEqual(t, got.Most, hi+1e-9)
 			assert.InDelta(t, hi, got.Most, 0.01, "at %d, left %v", k, left)
 			again := gauge{edge: edge, left: left, near: 10 + 11*float64(k) - before + got.At}
-			assert.InDelta(t, got.Most, again.gap(f, got.At), 1e-9)
+			assert.InDelta(t, got.Most, again.gap(place(got.At)), 1e-9)
 			if where > n/8 && where < n*7/8 {
 				inside++
 			}

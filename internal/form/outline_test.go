@@ -127,7 +127,7 @@ func TestEachPlaceBelongsToItsFlat(t *testing.T) {
 						require.LessOrEqual(t, h, thick+eps, "%s of %s", part, name)
 						if flat < len(rs) && math.Abs(u-rs[flat].Flat[0].X) < 1e-5 {
 							r := rs[flat]
-							want := frames[flat+1].At(u+(r.Height-h)*math.Tan(r.Turn/2), v, h)
+							want := frames[flat+1].At(u+(r.Height[0]-h)*math.Tan(r.Turn/2), v, h)
 							got := p.Bent[3*at : 3*at+3]
 							require.InDelta(t, want.X, got[0], 2e-4, "%s of %s", part, name)
 							require.InDelta(t, want.Y, got[1], 2e-4, "%s of %s", part, name)
