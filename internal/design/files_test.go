@@ -134,7 +134,6 @@ func TestHugeFileIsRefusedUnread(t *testing.T) {
 	var fe *FileError
 	require.ErrorAs(t, err, &fe)
 	assert.Equal(t, TooLarge, fe.Trouble)
-	assert.Contains(t, fe.Text, "50 MB")
 }
 
 func TestEveryCutOfAFileIsRefusedOrWhole(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/offset"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
@@ -18,7 +19,7 @@ func (p *Plan) beds(from stock.Sheet) []sheet.Bed {
 	m, c := p.V.Machine, p.V.Cut
 	whole := sheet.Bed{W: m.BedWidth, H: m.BedHeight, Margin: c.Margin}
 	scrap := p.scrapOf()
-	if len(scrap.Outer.Segs) == 0 || len(scrap.Outer.SelfCrossings()) > 0 || !from.Own {
+	if len(scrap.Outer.Segs) == 0 || len(offset.Crossings(scrap.Outer)) > 0 || !from.Own {
 		return []sheet.Bed{whole}
 	}
 	return []sheet.Bed{{Outline: scrap, Margin: c.Margin, Count: 1}, whole}
@@ -63,7 +64,7 @@ func (p *Plan) scrap() {
 	if len(c.Scrap) == 0 {
 		return
 	}
-	if len(p.scrapOf().Outer.SelfCrossings()) > 0 {
+	if len(offset.Crossings(p.scrapOf().Outer)) > 0 {
 		p.note("scrap-crosses", finding.Warn, "cut.scrap", "The outline of the scrap crosses itself, so the scrap is not used. Give its corners one after the other round it.", nil)
 		return
 	}
