@@ -93,11 +93,13 @@ func (w *writer) finish(s *Section) bool {
 	case "machine":
 		w.operations(s)
 	case "positions":
-		return w.is("hand") && w.is("scored") && w.positions(s)
+		return w.is("hand") && w.is("scored") && !w.is("cone") && w.positions(s)
 	case "trouble":
 		s.Loose = true
 	case "proof":
-		s.Figures = []Figure{w.profile}
+		if !w.is("cone") {
+			s.Figures = []Figure{w.profile}
+		}
 	case "strips":
 		s.NewPage = true
 		return w.is("strips")

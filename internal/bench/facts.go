@@ -70,6 +70,7 @@ func (w *writer) ofTool() {
 		w.when(name, machine.Tool(t) == tool)
 	}
 	w.put("tool", tools[tool])
+	w.when("cone", w.p.Section.Cone != nil)
 	w.when("hand", tool == machine.Saw || tool == machine.Knife) // nothing reads a cut file there
 	wood, plastic := false, false
 	for _, from := range w.p.Stocks() {
@@ -302,6 +303,7 @@ func (w *writer) ofBend() {
 	w.when("short", over < -slack)
 	w.putMM("over", math.Abs(over))
 	w.when("lap", w.v.Curve.Seam == design.Lap)
+	w.ofCone(over)
 	w.when("cradle", w.v.Rib.Side == design.Round)
 	w.when("straightfoot", p.Strength.Hold.FootStraight >= 1)
 	w.when("footgap", p.Supports.FootEnd.Gap > 0.005)
@@ -321,9 +323,13 @@ func (w *writer) ofBend() {
 func (w *writer) ofRibs() {
 	p, v := w.p, w.v
 	lone := len(p.Supports.All) == 1
-	ribs := "ribs"
-	if lone {
-		ribs = "rib"
+	ribs := "rib"
+	if w.is("cone") {
+		ribs = "ring"
+	}
+	w.put("arib", ribs)
+	if !lone {
+		ribs += "s"
 	}
 	w.put("ribs", ribs)
 	w.when("lone", lone)

@@ -133,8 +133,15 @@ func (w *writer) namePanel(f *Figure) {
 	}
 	b := w.p.Panel.Flat.Outline.Box()
 	start, end := w.ends()
-	f.say(plane.Pt(b.Min.X, b.Centre().Y), plane.Pt(-1, 0), start)
-	f.say(plane.Pt(b.Max.X, b.Centre().Y), plane.Pt(1, 0), end)
+	at, to := plane.Pt(b.Min.X, b.Centre().Y), plane.Pt(b.Max.X, b.Centre().Y)
+	if w.is("cone") { // the middles of its two ends
+		at, to = w.p.InFlat(w.p.Outline.From, 0), w.p.InFlat(w.p.Outline.To, 0)
+		if w.p.Panel.Mirror {
+			at.Y, to.Y = -at.Y, -to.Y
+		}
+	}
+	f.say(at, plane.Pt(-1, 0), start)
+	f.say(to, plane.Pt(1, 0), end)
 	if len(w.p.Scores.Layout.Folds) > 0 {
 		f.say(plane.Pt(b.Centre().X, b.Min.Y), plane.Pt(0, -1), "scores")
 	}
@@ -144,6 +151,9 @@ func (w *writer) namePanel(f *Figure) {
 			f.add("mark", wk.Path)
 			marked++
 		}
+	}
+	if w.is("cone") {
+		return // its arcs are told by the table of ring lines
 	}
 	for i := range w.p.Supports.All {
 		s := &w.p.Supports.All[i]
@@ -199,6 +209,9 @@ func middle(p plane.Path) plane.Point { return middleSeg(p).Point(0.5) }
 
 // together is how panel and rib go together, seen from the side.
 func (w *writer) together() Figure {
+	if w.is("cone") {
+		return w.axis()
+	}
 	f := Figure{ID: "together", Caption: "How it goes together, seen from the side", Wide: true}
 	for i := range w.p.Ribs.Kinds {
 		f.add("rib", w.p.Ribs.Kinds[i].Outline.Paths()...)

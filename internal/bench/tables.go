@@ -15,6 +15,10 @@ func (w *writer) lead() string {
 	if w.p.Section.Closed {
 		what, how = "A band of ", ", bent all round its rib"
 	}
+	if k := w.p.Section.Cone; k != nil {
+		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent all round its rings: " +
+			w.mm(2*k.Narrow) + " and " + w.mm(2*k.Wide) + " inside, " + w.mm(k.Height) + " high."
+	}
 	s := what + w.v.Sheet.Stock.Name
 	if w.p.ScoresCut() == 0 {
 		return s + " without scores: it stays flat."
@@ -77,6 +81,9 @@ func (s *Section) row(cells ...string) { s.Table.Rows = append(s.Table.Rows, cel
 
 // lines is the table of rib lines, for ribs that do not stand on the middle alone.
 func (w *writer) lines(s *Section) bool {
+	if w.is("cone") {
+		return w.arcs(s)
+	}
 	s.head(false, "Part", "From the middle", "Glue it to, from the foot edge")
 	if w.p.Section.Closed {
 		s.Table.Head = s.Table.Head[:2]

@@ -75,6 +75,8 @@ func Rules() []Rule {
 		{"corner-round", "A square tenon needs square corners, which a round tool leaves round.", "geometry: r/sin(a/2)-r", roundCorners},
 		{"rib-wide", "A rib wider than the panel sticks out.", "geometry", ribWide},
 		{"hole-over-rib", "Glue needs ground: a hole over a rib takes it away.", "geometry", holeOverRib},
+		{"ring-wedge", "A square edge meets a leaning panel at one face only.", "geometry: t sin(lean); 0.5 mm is common practice, no source", ringWedge},
+		{"cone-by-saw", "A fence sets parallel scores, and those of a cone run together.", "geometry", coneBySaw},
 		{"rib-weak", "The bent panel pulls on the rib.", "6M/(b d^2), beam theory", ribWeak},
 		{"rib-soft", "A soft rib lets the curve open when the clamps come off.", "beam theory; 0.5 mm is common practice, no source", ribSoft},
 		{"glue-peels", "The panel's pull ends in peel at the end of the glue.", "beam on an elastic bed, upper bound; bond at its low end", peels},

@@ -67,6 +67,13 @@ func TestEveryRuleSpeaks(t *testing.T) {
 			d.Rib.Places = []design.RibPlace{{Across: "-20"}, {Across: "20", Stock: "same", Thickness: "6"}}
 		}, "rib.places.1.thickness"},
 		{"cuts-shared", finding.Warn, func(d *design.Document) { d.Panel.Quantity, d.Cut.Gap = "3", "0" }, "cut.gap"},
+		{"ring-wedge", finding.Warn, func(d *design.Document) {
+			d.Curve.Kind, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight = design.Cone, "140", "220", "90"
+		}, "rib.thickness"},
+		{"cone-by-saw", finding.Stop, func(d *design.Document) {
+			d.Machine.Tool, d.Machine.Reference, d.Machine.Depths = "saw", "table", []string{"0.8"}
+			d.Curve.Kind, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight = design.Cone, "140", "180", "120"
+		}, "machine.tool"},
 		{"cuts-through", finding.Stop, func(d *design.Document) {
 			d.Machine.Depths, d.Machine.DepthSpread = []string{"1.2", "2.1", "2.9"}, "0.15"
 			d.Panel.Passes = "3"

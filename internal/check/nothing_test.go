@@ -31,15 +31,9 @@ func TestNothingWorks(t *testing.T) {
 		out  plan.Reason
 		edit func(d *design.Document)
 	}{
-<<<<<<< HEAD
 		{"too tight an arc", plan.Cracks, func(d *design.Document) { d.Curve.Radius = "22"; d.Rib.FootDepth, d.Rib.TipDepth = "10", "8" }},
 		{"shallow scores", plan.Cracks, func(d *design.Document) { d.Curve.Radius = "60"; d.Machine.Depths = []string{"0.5", "0.9"} }},
 		{"a narrow score", plan.Pinches, func(d *design.Document) {
-=======
-		{"too tight an arc", "skin", func(d *design.Document) { d.Curve.Radius = "22"; d.Rib.FootDepth, d.Rib.TipDepth = "10", "8" }},
-		{"shallow scores", "skin", func(d *design.Document) { d.Curve.Radius = "60"; d.Machine.Depths = []string{"0.5", "0.9"} }},
-		{"a narrow score", "closes the scores", func(d *design.Document) {
->>>>>>> page2
 			d.Curve.Radius = "45"
 			d.Machine.ScoreWidth, d.Machine.WidthSpread = "0.06", "0.01"
 		}},

@@ -139,6 +139,9 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 // peels asks at both ends of each rib for a glued straight long enough to take the
 // panel's pull at the bad end of what the sheet's face holds, and tells the worst.
 func peels(p *plan.Plan) []finding.Finding {
+	if p.Section.Cone != nil {
+		return seamPeels(p)
+	}
 	var out []finding.Finding
 	end := func(name, field string, tip bool) {
 		worst, ok := p.Peels(tip)
@@ -192,6 +195,12 @@ func markTurned(p *plan.Plan) []finding.Finding {
 	}
 	var lines []string
 	for _, s := range p.Supports.All {
+		if p.Section.Cone != nil { // of a ring at the rim it is the rim
+			if s.Mark.To > s.Mark.From {
+				lines = append(lines, mm(p, p.Width()/2-s.Mark.Across)+" from the wide edge, all round")
+			}
+			continue
+		}
 		where := "down the middle"
 		if s.Across != 0 {
 			where = mm(p, s.Across) + " across"
@@ -204,6 +213,9 @@ func markTurned(p *plan.Plan) []finding.Finding {
 		lines = append(lines, where+" from "+start+" to "+mm(p, s.Mark.To)+".")
 	}
 	what := "The rib goes on the unscored face, so its line is not in the cut file. Rule it by hand before you bend: "
+	if len(lines) == 0 {
+		return nil
+	}
 	if len(lines) > 1 {
 		what = "The ribs go on the unscored face, so their lines are not in the cut file. Rule them by hand before you bend. "
 		for i := range lines {

@@ -103,7 +103,7 @@ type Reading struct {
 
 // Curve is the wanted section, foot first.
 type Curve struct {
-	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval", "drawn"
+	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval", "cone", "drawn"
 	Radius string  `json:"radius"`
 	Angle  string  `json:"angle"`
 	Span   string  `json:"span"`
@@ -122,6 +122,11 @@ type Curve struct {
 	BoxWidth  string `json:"boxWidth,omitempty"`  // over all, along the seam's side
 	BoxHeight string `json:"boxHeight,omitempty"` // over all, across it
 	Corner    string `json:"corner,omitempty"`    // corner radius, for "box"
+	// A cone to wrap all round.
+	Small     string `json:"small,omitempty"`     // diameter at the narrow rim
+	Large     string `json:"large,omitempty"`     // diameter at the wide rim
+	RimHeight string `json:"rimHeight,omitempty"` // from rim to rim, along the axis
+	Sizes     string `json:"sizes,omitempty"`     // what the diameters are of: "inside", "outside", "ring"
 	Seam      string `json:"seam,omitempty"`      // "butt", "lap"
 	Lap       string `json:"lap,omitempty"`       // overlap, for "lap"
 	Trim      string `json:"trim,omitempty"`      // left over to be trimmed, for "butt"

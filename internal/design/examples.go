@@ -43,6 +43,10 @@ func Examples() []Example {
 			ID: "lantern-case", Title: "Lantern case (invented)",
 			About:  "A band of 3 mm MDF all round a storm lantern: a box with rounded corners, wrapped on two ribs and lapped at its seam.",
 			Design: lanternCase(),
+		}, {
+			ID: "desk-shade", Title: "Desk shade (invented)",
+			About:  "A round shade of 3 mm MDF for a reading desk: a cone on two rings, its scores along the slant, lapped at its seam.",
+			Design: deskShade(),
 		},
 	}
 }
@@ -109,6 +113,20 @@ func chartRest() Document {
 	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "20", "20", "0"
 	d.Panel.Width = "120"
 	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "14", "2"
+	return d
+}
+
+func deskShade() Document {
+	d := onMDF("Desk shade")
+	d.Curve.Kind, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight = Cone, "130", "165", "115"
+	d.Curve.Seam, d.Curve.Lap = "lap", "15"
+	for range 2 {
+		d.Strips.Readings = append(d.Strips.Readings,
+			Reading{Kind: "bend", Stock: "mdf-3", Passes: "2", Spacing: "1.5", Value: "36", Verdict: "held"},
+			Reading{Kind: "bend", Stock: "mdf-3", Passes: "2", Spacing: "1.5", Value: "28", Verdict: "broke"})
+	}
+	d.Panel.Finish = "hidden"
+	d.Rib.FootDepth = "18"
 	return d
 }
 

@@ -67,7 +67,7 @@ func baseFields(stocks []stock.Stock) []Field {
 	any := is("base.kind", RowBase, RingBase, PlacesBase)
 	plate := any.and("base.shape", "rectangle")
 	return []Field{
-		{Path: "base.kind", Label: "A base with slots", Kind: Choose, text: NoBase,
+		{Path: "base.kind", Label: "A base with slots", Kind: Choose, text: NoBase, When: cylinders,
 			Choices: []Choice{{NoBase, "None"}, {RowBase, "Panels in a row"}, {RingBase, "Panels round a ring"}, {PlacesBase, "Panels at places of their own"}},
 			Help:    "A plate that ribs with tenons stand in."},
 		{Path: "rib.fit", Label: "Slots wider than the rib by", Kind: Length, Min: -0.5, Max: 3, preset: byTool(0.1, 0.2, 0.3, 0.2), More: true, When: any,

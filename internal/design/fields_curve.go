@@ -7,9 +7,10 @@ const maxTurn = 350
 
 func curveFields() []Field {
 	twice := func(v *Values) float64 { return sized(2 * v.Sheet.T) }
+	round, cone := is("curve.kind", Box, Oval, Cone, DrawnRound), is("curve.kind", Cone)
 	return []Field{
 		{Path: "curve.kind", Label: "Given by", Kind: Choose, text: RadiusAngle,
-			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}, {Drawn, "A line drawn elsewhere"}, {DrawnRound, "A closed line drawn elsewhere, to wrap"}},
+			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}, {Cone, "A cone to wrap: a shade, a funnel"}, {Drawn, "A line drawn elsewhere"}, {DrawnRound, "A closed line drawn elsewhere, to wrap"}},
 			Help:    "Two figures that fix an arc, a row of arcs, points of a smooth curve, or a closed shape that the panel goes all round."},
 		{Path: "curve.radius", Label: "Radius", Kind: Length, Min: 2, Max: 100000, preset: always(200), When: is("curve.kind", RadiusAngle, LengthRadius),
 			Help: "Of the line chosen below.", Ask: "Say the radius of the curve."},
@@ -34,26 +35,38 @@ func curveFields() []Field {
 			Help: "Over all, across it.", Ask: "Say how high the shape is."},
 		{Path: "curve.corner", Label: "Corner radius", Kind: Length, Min: 5, Max: 5000, preset: always(40), When: is("curve.kind", Box),
 			Help: "At all four corners; half the shorter side at most.", Ask: "Say the radius of the corners."},
-		{Path: "curve.seam", Label: "Seam", Kind: Choose, text: Butt, When: is("curve.kind", Box, Oval, DrawnRound),
+		{Path: "curve.small", Label: "Small diameter", Kind: Length, Min: 10, Max: 5000, preset: always(150), When: cone,
+			Help: "Of the narrow rim.", Ask: "Say the diameter of the narrow rim."},
+		{Path: "curve.large", Label: "Large diameter", Kind: Length, Min: 12, Max: 10000, preset: always(200), When: cone,
+			Help: "Of the wide rim.", Ask: "Say the diameter of the wide rim."},
+		{Path: "curve.rimHeight", Label: "Height", Kind: Length, Min: 10, Max: 5000, preset: always(160), When: cone,
+			Help: "Straight up from rim to rim, not along the slant.", Ask: "Say how high the cone is."},
+		{Path: "curve.sizes", Label: "The diameters are of", Kind: Choose, text: Inside, When: cone,
+			Choices: []Choice{{Inside, "The inside of the panel"}, {Outside, "The outside of the panel"}, {RingCut, "The rings, flush with the rims"}},
+			Help:    "Measured at the rims; a ring cut square touches at its narrow face alone."},
+		{Path: "curve.seam", Label: "Seam", Kind: Choose, text: Butt, When: round,
 			Choices: []Choice{{Butt, "Ends meet"}, {Lap, "Ends lap"}},
-			Help:    "In the middle of the bottom side of a box or an oval; 0.1 mm of thickness moves the girth by 0.6 mm, so leave some to lap or trim."},
+			Help:    "In the middle of the bottom side of a box or an oval; along a score of a cone. 0.1 mm of thickness moves the girth by 0.6 mm: leave some to lap or trim."},
 		{Path: "curve.lap", Label: "Overlap", Kind: Length, Min: 1, Max: 500, preset: practice(12),
-			When: is("curve.kind", Box, Oval, DrawnRound).and("curve.seam", Lap),
+			When: round.and("curve.seam", Lap),
 			Help: "The second end lies over the first by this much."},
-		{Path: "curve.trim", Label: "Left to trim", Kind: Length, Min: 0, Max: 100, When: is("curve.kind", Box, Oval, DrawnRound).and("curve.seam", Butt),
+		{Path: "curve.trim", Label: "Left to trim", Kind: Length, Min: 0, Max: 100, When: round.and("curve.seam", Butt),
 			Help: "Extra length to cut off once the panel is dry-fitted; 0 for an exact length.",
 			preset: func(v *Values) float64 {
 				// What the girth may be off by when the thickness is: 2 pi times its spread, rounded up.
 				return math.Ceil(2 * math.Pi * 2 * v.Sheet.TSpread)
 			}},
-		{Path: "curve.line", Label: "These figures are for", Kind: Choose, text: Contact, More: true,
+		{Path: "curve.line", Label: "These figures are for", Kind: Choose, text: Contact, More: true, When: cylinders,
 			Choices: []Choice{{Contact, "The rib edge, where panel and rib touch"}, {Outer, "The outer face of the bent panel"}, {Neutral, "The neutral line, which keeps its length"}},
 			Help:    "Which line of the bent panel the curve is."},
-		{Path: "curve.foot", Label: "Straight foot", Kind: Length, Min: 0, Max: 10000, preset: twice, More: true,
+		{Path: "curve.foot", Label: "Straight foot", Kind: Length, Min: 0, Max: 10000, preset: twice, More: true, When: cylinders,
 			Help: "Plain, unscored length before the curve; twice the thickness keeps the edge sound."},
-		{Path: "curve.tip", Label: "Straight tip", Kind: Length, Min: 0, Max: 10000, preset: twice, More: true, Help: "Plain, unscored length after the curve."},
+		{Path: "curve.tip", Label: "Straight tip", Kind: Length, Min: 0, Max: 10000, preset: twice, More: true, When: cylinders, Help: "Plain, unscored length after the curve."},
 	}
 }
+
+// cylinders are the kinds of curve whose scores run parallel.
+var cylinders = is("curve.kind", RadiusAngle, SpanRise, LengthRadius, Chain, Points, Box, Oval, Drawn, DrawnRound)
 
 func pointFields() []Field {
 	return []Field{

@@ -11,7 +11,7 @@ import (
 func outlineFields() []Field {
 	lens, sector, polygon := is("panel.shape", Lens), is("panel.shape", Sector), is("panel.shape", Polygon)
 	return []Field{
-		{Path: "panel.cornerRadius", Label: "Corner radius", Kind: Length, Min: 0, Max: 10000, preset: always(0), More: true, When: is("panel.shape", Rectangle),
+		{Path: "panel.cornerRadius", Label: "Corner radius", Kind: Length, Min: 0, Max: 10000, preset: always(0), More: true, When: cylinders.and("panel.shape", Rectangle),
 			Help: "At all four corners."},
 		{Path: "panel.footRadius", Label: "Point at the foot rounded to", Kind: Length, Min: 0, Max: 10000, preset: always(0), When: lens,
 			Help: "A radius, or 0 for a sharp point; less than half the width."},
@@ -23,16 +23,16 @@ func outlineFields() []Field {
 			Help: "Between its two straight sides.", Ask: "Say the angle between the sides of the sector."},
 		{Path: "panel.corners", Label: "Corners, one after the other round the outline", Kind: Rows, Columns: cornerFields(), Row: "corner", When: polygon,
 			Help: "Along the bend from the foot edge, and across it from the middle line.", whole: (*reader).cornersMakeAnArea},
-		{Path: "panel.length", Label: "Length", Kind: Length, Min: 5, Max: 50000, More: true, When: is("panel.shape", Rectangle, Taper, Ellipse, Lens, Sector),
+		{Path: "panel.length", Label: "Length", Kind: Length, Min: 5, Max: 50000, More: true, When: cylinders.and("panel.shape", Rectangle, Taper, Ellipse, Lens, Sector),
 			Help: "Flat, foot edge to tip edge.", Auto: "as long as foot, curve and tip"},
-		{Path: "panel.holes", Label: "Holes", Kind: Rows, Columns: holeFields(), Row: "hole", More: true,
+		{Path: "panel.holes", Label: "Holes", Kind: Rows, Columns: holeFields(), Row: "hole", More: true, When: cylinders,
 			Help: "Their middles, along the bend from the panel's foot edge and across it from the middle line."},
-		{Path: "panel.along", Label: "Starts along the curve at", Kind: Length, Min: -50000, Max: 50000, preset: always(0), More: true,
+		{Path: "panel.along", Label: "Starts along the curve at", Kind: Length, Min: -50000, Max: 50000, preset: always(0), More: true, When: cylinders,
 			Help: "From the foot of the curve to the panel's foot edge."},
-		{Path: "panel.across", Label: "Middle line moved across by", Kind: Length, Min: -20000, Max: 20000, preset: always(0), More: true,
+		{Path: "panel.across", Label: "Middle line moved across by", Kind: Length, Min: -20000, Max: 20000, preset: always(0), More: true, When: cylinders,
 			Help: "From the line that ribs are measured from."},
 		{Path: "panel.view", Label: "These sizes are of the panel", Kind: Choose, text: FlatView, More: true,
-			When: is("panel.shape", Rectangle, Ellipse, Lens, Polygon, Drawn), Choices: []Choice{{FlatView, "Flat, as it is cut"}, {SeenView, "Bent, as it is seen"}},
+			When: cylinders.and("panel.shape", Rectangle, Ellipse, Lens, Polygon, Drawn), Choices: []Choice{{FlatView, "Flat, as it is cut"}, {SeenView, "Bent, as it is seen"}},
 			Help: "Seen square to the straight line between the ends of the curve: from above when it lies, from the front when it stands.",
 			into: func(v *Values, r reading) { v.Panel.Seen = r.shown && r.text == SeenView }},
 	}

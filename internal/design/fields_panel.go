@@ -13,10 +13,10 @@ func panelFields() []Field {
 func shapeFields() []Field {
 	taper := is("panel.shape", Taper)
 	return []Field{
-		{Path: "panel.shape", Label: "Shape", Kind: Choose, text: Rectangle,
+		{Path: "panel.shape", Label: "Shape", Kind: Choose, text: Rectangle, When: cylinders, // a cone unrolls to what it is
 			Choices: []Choice{{Rectangle, "Rectangle"}, {Taper, "Strip that tapers"}, {Ellipse, "Ellipse"}, {Lens, "Lens, between two arcs"}, {Sector, "Sector of a ring"}, {Polygon, "By its corners"}, {Drawn, "Drawn elsewhere"}},
 			Help:    "As it lies flat."},
-		{Path: "panel.width", Label: "Width", Kind: Length, Min: 1, Max: 20000, preset: always(100), When: is("panel.shape", Rectangle, Ellipse, Lens),
+		{Path: "panel.width", Label: "Width", Kind: Length, Min: 1, Max: 20000, preset: always(100), When: cylinders.and("panel.shape", Rectangle, Ellipse, Lens),
 			Help: "Along the scores.", Ask: "Say how wide the panel is."},
 		{Path: "panel.footWidth", Label: "Width at the foot", Kind: Length, Min: 1, Max: 20000, preset: always(60), When: taper,
 			Help: "Along the scores.", Ask: "Say how wide the panel is at its foot."},

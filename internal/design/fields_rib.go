@@ -10,7 +10,7 @@ import (
 func ribFields(stocks []stock.Stock) []Field {
 	stub := is("rib.foot", Stub, Tenon)
 	return []Field{
-		{Path: "rib.side", Label: "The rib sits on the", Kind: Choose, text: Hollow,
+		{Path: "rib.side", Label: "The rib sits on the", Kind: Choose, text: Hollow, When: cylinders,
 			Choices: []Choice{{Hollow, "Hollow side: the panel wraps it"}, {Round, "Round side: it is a cradle"}},
 			Help:    "The side of the first bend."},
 		{Path: "rib.stock", Label: "Cut from", Kind: Choose, text: "same", Choices: append([]Choice{{"same", "The same sheet as the panel"}}, stockChoices(stocks)...),
@@ -31,7 +31,7 @@ func ribFields(stocks []stock.Stock) []Field {
 		{Path: "rib.tipDepth", Label: "Depth at the tip", Kind: Length, Min: 1, Max: 2000,
 			preset: func(v *Values) float64 { return sized(math.Max(1, v.Rib.FootDepth/2)) },
 			Help:   "Half of the depth at the foot looks right and stays stiff."},
-		{Path: "rib.foot", Label: "Foot", Kind: Choose, text: Plain, Choices: []Choice{{Plain, "Plain"}, {Stub, "With a stub"}, {Tenon, "With a tenon, for a base"}},
+		{Path: "rib.foot", Label: "Foot", Kind: Choose, text: Plain, When: cylinders, Choices: []Choice{{Plain, "Plain"}, {Stub, "With a stub"}, {Tenon, "With a tenon, for a base"}},
 			Help: "A stub goes into a slot of what it stands on, a tenon into one of a base cut with it."},
 		{Path: "rib.stubDepth", Label: "Stub or tenon goes in by", Kind: Length, Min: 0.5, Max: 500, When: stub,
 			Help: "How far it stands out from the foot.",
@@ -64,9 +64,15 @@ func ribFields(stocks []stock.Stock) []Field {
 			Help: "What pulls a face off the sheet (internal bond); leave it empty for the handbook's.", Auto: "the handbook's figure",
 			tells: func(v *Values) string { return tell(Stress, v.Rib.GlueBond) },
 			into:  func(v *Values, r reading) { v.Rib.GlueBond = r.over(v.Sheet.InternalBond, guessSpread) }},
-		{Path: "rib.quantity", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20, preset: always(1),
+		{Path: "rib.quantity", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20,
+			preset: func(v *Values) float64 {
+				if v.Curve.Kind == Cone { // a ring at each rim
+					return 2
+				}
+				return 1
+			},
 			Help: "One stands where it reaches both ends of the panel; more are spread evenly, unless their places are given below."},
-		{Path: "rib.caul", Label: "Matching caul", Kind: Choose, text: "no", More: true, Choices: []Choice{{"no", "None"}, {"yes", "Cut one too"}},
+		{Path: "rib.caul", Label: "Matching caul", Kind: Choose, text: "no", More: true, When: cylinders, Choices: []Choice{{"no", "None"}, {"yes", "Cut one too"}},
 			Help: "A block with the panel's outer face as its edge presses it on the rib while the glue sets.",
 			into: func(v *Values, r reading) { v.Rib.Caul = r.text == "yes" }},
 		{Path: "rib.caulPad", Label: "Pad between panel and caul", Kind: Length, Min: 0, Max: 100, preset: practice(2), More: true, When: is("rib.caul", "yes"),

@@ -85,6 +85,8 @@ type CurveValues struct {
 	PointRows                         []int        // the row of the document each came from
 	Drawn                             DrawnValues
 	BoxWidth, BoxHeight, Corner       float64
+	Small, Large, RimHeight           float64 // of a cone: diameters of its rims, and between them
+	Sizes                             string  // what the diameters are of
 	Seam                              string
 	Lap, Trim                         float64
 	Line                              string
@@ -220,6 +222,11 @@ const (
 	Points       = "points"
 	Box          = "box"
 	Oval         = "oval"
+	Cone         = "cone"
+
+	Inside  = "inside" // Curve.Sizes
+	Outside = "outside"
+	RingCut = "ring"
 
 	Butt = "butt" // Curve.Seam
 	Lap  = "lap"

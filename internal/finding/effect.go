@@ -32,6 +32,7 @@ func policies() []policy {
 		{"parts-overlap part-crosses slots-meet slot-off-base land-narrow", Withheld, ""}, // cut as drawn, a part is ruined
 		{"kerf-not-allowed kerf-hole-lost kerf-no-reach corner-round", Withheld, ""},      // a part comes out other than the bench sheet says
 		{"off-bed sheets-used-up pin-off-sheet too-many-parts no-outline", Withheld, ""},  // the files lack a part, or the head runs off the bed
+		{"cone-by-saw", Withheld, ""},  // the tool can't make them
 		{"does-not-fit", Withheld, ""}, // our own figures disagree, and nobody knows which is right
 
 		{"kerf-pinches", Marked, "the scores may pinch shut"},    // you may have bent this sheet so before
@@ -43,7 +44,7 @@ func policies() []policy {
 		{"field-missing field-unreadable field-range field-order scrap-nothing corners-coincide corners-in-line drawn-unreadable drawn-size ribs-overlap" +
 			" curve-empty curve-points curve-closed curve-open curve-straight curve-crosses curve-kinked curve-tight" +
 			" outline-off-curve outline-unseen outline-crosses outline-splits outline-empty radius-no-room hole-outside hole-at-edge holes-meet" +
-			" rib-off-panel rib-outside rib-too-deep", Withheld, ""}, // there is no plan
+			" rib-off-panel rib-outside rib-too-deep cone-turned cone-straight cone-no-room cone-few-scores cone-overlaps", Withheld, ""}, // there is no plan
 	}
 }
 

@@ -40,29 +40,80 @@ type Fit struct {
 	EndMiss     float64     // its distance from the end of the edge
 }
 
-// Measure refolds the strip and measures it against the contact edge in the section
-// at height v along the scores. left says that the panel lies to the left of the
-// edge; length is the panel's developed length for the end miss. Only as much of the
-// panel as the edge covers is measured. Each flat is sampled from corner to corner.
+// Rail is the edge of a rib in space: a section and the plane that it lies in.
+type Rail struct {
+	Edge curve.Curve
+	At   surface.Frame // the section's X, Y and normal
+	Left bool          // the panel lies to the left of the edge
+}
+
+// Across returns the rail of a cylinder's section at height v along the scores.
+func Across(edge curve.Curve, left bool, v float64) Rail {
+	f := Section()
+	f.Origin.Z = v
+	return Rail{edge, f, left}
+}
+
+// place returns where a place in space lies in the section.
+func (r *Rail) place(p surface.Vec) plane.Point {
+	d := p.Sub(r.At.Origin)
+	return plane.Pt(d.Dot(r.At.U), d.Dot(r.At.V))
+}
+
+// crossed is where a line of a flat crosses the plane of a rail: in the flat panel, and in
+// the section.
+type crossed struct{ flat, at plane.Point }
+
+// cross returns where the line of the flat panel, which lies on the contact face as the
+// frame says, crosses the plane of the rail.
+func (r *Rail) cross(f surface.Frame, line [2]plane.Point) crossed {
+	a, b := f.At(line[0].X, line[0].Y, 0), f.At(line[1].X, line[1].Y, 0)
+	da, db := a.Sub(r.At.Origin).Dot(r.At.N), b.Sub(r.At.Origin).Dot(r.At.N)
+	k := da / (da - db)
+	return crossed{line[0].Add(line[1].Sub(line[0]).Mul(k)), r.place(a.Add(b.Sub(a).Mul(k)))}
+}
+
+// Measure refolds the strip of a cylinder and measures it against the contact edge in the
+// section at height v along the scores. left says that the panel lies to the left of the
+// edge; length is the panel's developed length for the end miss.
 func Measure(s surface.Strip, edge curve.Curve, left bool, v, length float64) Fit {
+	end := func(u float64) [2]plane.Point { return [2]plane.Point{plane.Pt(u, v-1), plane.Pt(u, v+1)} }
+	return Along(s, Across(edge, left, v), end(0), end(length))
+}
+
+// Along refolds the strip and measures it against a rail, square to the panel. start and end
+// are the lines of the flat panel, on its first and last flat, that lie over the rail's two
+// ends. Each flat is sampled from corner to corner.
+func Along(s surface.Strip, rail Rail, start, end [2]plane.Point) Fit {
 	frames := Fold(s)
 	fit := Fit{Least: math.Inf(1), Most: math.Inf(-1)}
-	g := gauge{edge: edge, left: left, v: v}
+	g := gauge{edge: rail.Edge, left: rail.Left}
+	from, to := start, end
 	for i, f := range frames {
-		from, to := extent(s, i, v, length)
-		if to <= from {
-			continue
+		if i > 0 {
+			from = s.Rulings[i-1].Corner(0, true)
 		}
-		gap := g.along(f, from, to)
+		to = end
+		if i < len(s.Rulings) {
+			to = s.Rulings[i].Corner(0, false)
+		}
+		a, b := rail.cross(f, from), rail.cross(f, to)
+		if i == len(s.Rulings) {
+			fit.End = b.at
+			fit.EndMiss = b.at.Dist(rail.Edge.At(rail.Edge.Length()).P)
+		}
+		if from[1].Sub(from[0]).Cross(b.flat.Sub(a.flat)) >= 0 {
+			continue // nothing is left of this flat
+		}
+		lean := f.N.Dot(rail.At.N)
+		gap := g.along(a, b)
+		gap.Least, gap.Most = gap.Least*math.Sqrt(1-lean*lean), gap.Most*math.Sqrt(1-lean*lean)
 		fit.Flats = append(fit.Flats, gap)
 		fit.Least, fit.Most = math.Min(fit.Least, gap.Least), math.Max(fit.Most, gap.Most)
 		if math.Abs(gap.Least) > math.Abs(fit.LeastFlat) {
 			fit.LeastFlat = gap.Least
 		}
 	}
-	last := frames[len(frames)-1].At(length, v, 0)
-	fit.End = plane.Pt(last.X, last.Y)
-	fit.EndMiss = fit.End.Dist(edge.At(edge.Length()).P)
 	return fit
 }
 
@@ -70,15 +121,13 @@ func Measure(s surface.Strip, edge curve.Curve, left bool, v, length float64) Fi
 type gauge struct {
 	edge curve.Curve
 	left bool
-	v    float64
 	near float64
 }
 
-// gap returns the signed distance of the flat's place u from the edge.
-func (g *gauge) gap(f surface.Frame, u float64) float64 {
-	p := f.At(u, g.v, 0)
+// gap returns the signed distance of a place of the section from the edge.
+func (g *gauge) gap(p plane.Point) float64 {
 	var d float64
-	g.near, d = g.edge.Foot(plane.Pt(p.X, p.Y), g.near)
+	g.near, d = g.edge.Foot(p, g.near)
 	if !g.left {
 		return -d
 	}
@@ -88,75 +137,75 @@ func (g *gauge) gap(f surface.Frame, u float64) float64 {
 // samples is how often a flat is measured, corner to corner.
 const samples = 16
 
-// along measures one flat.
-func (g *gauge) along(f surface.Frame, from, to float64) Gap {
-	start := g.near
-	d0 := g.gap(f, from)
+// along measures one flat, from corner to corner.
+func (g *gauge) along(from, to crossed) Gap {
+	start, long := g.near, from.at.Dist(to.at)
+	d0 := g.gap(from.at)
 	s0 := g.near
-	g.near += to - from
-	d1 := g.gap(f, to)
+	g.near += long
+	d1 := g.gap(to.at)
 	if centre, kappa, ok := g.edge.Circle(s0, g.near); ok {
-		return g.overArc(f, from, to, d0, d1, centre, kappa)
+		return g.overArc(from, to, d0, d1, centre, kappa)
 	}
 	g.near = start
 	out := Gap{Least: math.Inf(1), Most: math.Inf(-1)}
-	step := (to - from) / samples
+	const step = 1.0 / samples
 	var d [samples + 1]float64
 	at := 0
 	for j := range d {
-		u := from + step*float64(j)
+		k := step * float64(j)
 		if j > 0 {
-			g.near += step
+			g.near += long * step
 		}
-		d[j] = g.gap(f, u)
+		d[j] = g.gap(between(from.at, to.at, k))
 		if d[j] < d[at] {
 			at = j
 		}
 		if d[j] > out.Most {
-			out.Most, out.At = d[j], u
+			out.Most, out.At = d[j], between(from.flat, to.flat, k).X
 		}
 	}
 	out.Least = d[at]
 	if at > 0 && at < samples {
-		out.Least = g.least(f, from+step*float64(at), step, d[at-1], d[at], d[at+1])
+		out.Least = g.least(from, to, step*float64(at), step, d[at-1], d[at], d[at+1])
 	}
 	return out
 }
+
+func between(a, b plane.Point, k float64) plane.Point { return a.Add(b.Sub(a).Mul(k)) }
 
 // overArc measures a flat over one arc or straight, with d0 and d1 its gaps at the
 // corners: along a line the distance from a circle has one extreme, at the foot of the
 // circle's centre.
-func (g *gauge) overArc(f surface.Frame, from, to, d0, d1 float64, centre plane.Point, kappa float64) Gap {
-	out := Gap{Least: math.Min(d0, d1), Most: d0, At: from}
+func (g *gauge) overArc(from, to crossed, d0, d1 float64, centre plane.Point, kappa float64) Gap {
+	out := Gap{Least: math.Min(d0, d1), Most: d0, At: from.flat.X}
 	if d1 > d0 {
-		out.Most, out.At = d1, to
+		out.Most, out.At = d1, to.flat.X
 	}
 	if kappa == 0 {
 		return out
 	}
-	p := f.At(from, g.v, 0)
-	a, b := f.At(to, g.v, 0).Sub(p), surface.Vec{X: centre.X - p.X, Y: centre.Y - p.Y}
-	share := (a.X*b.X + a.Y*b.Y) / (a.X*a.X + a.Y*a.Y)
+	a, b := to.at.Sub(from.at), centre.Sub(from.at)
+	share := a.Dot(b) / a.Dot(a)
 	if !(share > 0 && share < 1) {
 		return out
 	}
-	u := from + share*(to-from)
 	end := g.near
-	g.near -= (1 - share) * (to - from)
-	d := g.gap(f, u)
+	g.near -= (1 - share) * a.Len()
+	d := g.gap(between(from.at, to.at, share))
 	g.near = end
 	out.Least = math.Min(out.Least, d)
 	if d > out.Most {
-		out.Most, out.At = d, u
+		out.Most, out.At = d, between(from.flat, to.flat, share).X
 	}
 	return out
 }
 
-// least follows the gap down from the place u, where it is d, with d0 and d1 a step
+// least follows the gap down from the share k of a flat, where it is d, with d0 and d1 a step
 // before and after it, by parabolas of a quarter of the width each time, until two in a
 // row gain less than a ten-millionth of a millimetre. One alone may miss where the edge's
 // curvature steps under the flat.
-func (g *gauge) least(f surface.Frame, u, step, d0, d, d1 float64) float64 {
+func (g *gauge) least(from, to crossed, k, step, d0, d, d1 float64) float64 {
 	best := math.Min(d, math.Min(d0, d1))
 	idle := 0
 	for range 6 {
@@ -164,9 +213,10 @@ func (g *gauge) least(f surface.Frame, u, step, d0, d, d1 float64) float64 {
 		if bend <= 0 {
 			break
 		}
-		u += step * math.Max(-1, math.Min(1, (d0-d1)/(2*bend)))
+		k += step * math.Max(-1, math.Min(1, (d0-d1)/(2*bend)))
 		step /= 4
-		d0, d, d1 = g.gap(f, u-step), g.gap(f, u), g.gap(f, u+step)
+		at := func(k float64) float64 { return g.gap(between(from.at, to.at, k)) }
+		d0, d, d1 = at(k-step), at(k), at(k+step)
 		before := best
 		best = math.Min(best, math.Min(d, math.Min(d0, d1)))
 		if before-best >= 1e-7 {
@@ -176,25 +226,4 @@ func (g *gauge) least(f surface.Frame, u, step, d0, d, d1 float64) float64 {
 		}
 	}
 	return best
-}
-
-// extent returns the corners of flat i on the contact face in the section at v: the
-// rulings beside it, drawn in or out by height*tan(turn/2).
-func extent(s surface.Strip, i int, v, length float64) (from, to float64) {
-	from, to = 0, length
-	if i > 0 {
-		r := s.Rulings[i-1]
-		from = cross(r, v) + r.Height*math.Tan(r.Turn/2)
-	}
-	if i < len(s.Rulings) {
-		r := s.Rulings[i]
-		to = math.Min(to, cross(r, v)-r.Height*math.Tan(r.Turn/2))
-	}
-	return from, to
-}
-
-// cross returns u where the ruling passes v in the flat panel.
-func cross(r surface.Ruling, v float64) float64 {
-	a, b := r.Flat[0], r.Flat[1]
-	return a.X + (b.X-a.X)*(v-a.Y)/(b.Y-a.Y)
 }

@@ -33,7 +33,7 @@ func TestSquareTube(t *testing.T) {
 // Folding keeps lengths and right angles, and a point of a ruling lies on both flats.
 func TestFoldingIsRigid(t *testing.T) {
 	r := func(u0, u1, turn, h float64) surface.Ruling {
-		return surface.Ruling{Flat: [2]plane.Point{plane.Pt(u0, -30), plane.Pt(u1, 30)}, Turn: turn, Height: h}
+		return surface.Ruling{Flat: [2]plane.Point{plane.Pt(u0, -30), plane.Pt(u1, 30)}, Turn: turn, Height: [2]float64{h, h}}
 	}
 	s := surface.Cylinder(plane.Pt(0, 0), 0, true, nil, -30, 30)
 	// Slanted rulings, as a cone's: the fold does not ask what the surface is.
@@ -45,8 +45,8 @@ func TestFoldingIsRigid(t *testing.T) {
 		assert.InDelta(t, 0, f.U.Dot(f.N), 1e-12)
 	}
 	for i, ru := range s.Rulings {
-		for _, p := range ru.Flat {
-			a, b := frames[i].At(p.X, p.Y, ru.Height), frames[i+1].At(p.X, p.Y, ru.Height)
+		for k, p := range ru.Flat {
+			a, b := frames[i].At(p.X, p.Y, ru.Height[k]), frames[i+1].At(p.X, p.Y, ru.Height[k])
 			assert.InDelta(t, 0, a.Sub(b).Len(), 1e-12)
 		}
 	}
@@ -100,13 +100,20 @@ func TestOverArcAgainstManyPlaces(t *testing.T) {
 		frames := Fold(s)
 		exact := 0
 		for i, f := range frames {
-			from, to := extent(s, i, 0, 165)
+			from, to := 0.0, 165.0
+			if i > 0 {
+				from = s.Rulings[i-1].Corner(0, true)[0].X
+			}
+			if i < len(s.Rulings) {
+				to = s.Rulings[i].Corner(0, false)[0].X
+			}
+			place := func(u float64) plane.Point { p := f.At(u, 0, 0); return plane.Pt(p.X, p.Y) }
 			g := gauge{edge: edge, left: left, near: from}
-			got := g.along(f, from, to)
+			got := g.along(crossed{plane.Pt(from, 0), place(from)}, crossed{plane.Pt(to, 0), place(to)})
 			lo, hi := math.Inf(1), math.Inf(-1)
 			h := gauge{edge: edge, left: left, near: from}
 			for k := range 2001 {
-				d := h.gap(f, from+(to-from)*float64(k)/2000)
+				d := h.gap(place(from + (to-from)*float64(k)/2000))
 				lo, hi = math.Min(lo, d), math.Max(hi, d)
 				h.near += (to - from) / 2000
 			}

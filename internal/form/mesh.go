@@ -8,10 +8,15 @@ import (
 )
 
 // Sheet is a scored panel as a body: its outline lying flat, the strip it bends by, its
-// thickness, and the scores as slots. The rulings of the strip must be those of a
-// cylinder: square to the bend, in order.
+// thickness, and the scores as slots. The rulings must be lines u = const in the places of
+// the outline, in order: those of the flat panel for a cylinder, for other strips a map in
+// which they are.
 type Sheet struct {
-	Outline   plane.Region // u along X, v along Y
+	Outline plane.Region // u along X, v along Y
+	// Lines are the places u of the rulings in that map, and Flat takes a place of it to the
+	// flat panel; both nil where the map is the flat panel itself.
+	Lines     []float64
+	Flat      func(u, v float64) plane.Point
 	Strip     surface.Strip
 	Thickness float64
 	Depth     float64 // of a score
@@ -43,6 +48,15 @@ type Mesh struct {
 // NewMesh returns the panel as a mesh, folded whole.
 func NewMesh(s Sheet) Mesh {
 	b := mesher{Sheet: s, frames: Fold(s.Strip)}
+	for _, r := range s.Strip.Rulings {
+		if s.Lines == nil {
+			b.lines = append(b.lines, r.Flat[0].X)
+		}
+		b.mitres = append(b.mitres, mitreOf(r))
+	}
+	if s.Lines != nil {
+		b.lines = s.Lines
+	}
 	b.root, b.level, b.cut = math.Min(s.Root, s.Mouth)/2, s.Thickness-s.Depth, s.Thickness
 	if s.Contact {
 		b.skin, b.level, b.cut = s.Thickness, s.Depth, 0
@@ -78,6 +92,8 @@ type zone struct {
 type mesher struct {
 	Sheet
 	frames           []surface.Frame
+	lines            []float64 // of the rulings: u
+	mitres           []mitre
 	root             float64 // half the width at the bottom
 	skin, level, cut float64 // heights of the skin's face, of the bottom of a score, of the scored face
 	zones            []zone
@@ -88,15 +104,15 @@ type mesher struct {
 // spans lays out the zones of all flats along the bend.
 func (b *mesher) spans() {
 	lo, hi := b.Outline.Box().Min.X-1, b.Outline.Box().Max.X+1
-	rs := b.Strip.Rulings
+	rs := b.lines
 	for i := range b.frames {
 		b.flats = append(b.flats, len(b.zones))
 		from, to := lo, hi
 		if i > 0 {
-			from = rs[i-1].Flat[0].X
+			from = rs[i-1]
 		}
 		if i < len(rs) {
-			to = rs[i].Flat[0].X
+			to = rs[i]
 		}
 		// A mouth wider than its share of the land leaves nothing of it standing.
 		mouth := math.Min(b.Mouth/2, (to-from)/2)
@@ -180,20 +196,30 @@ func (z zone) height(u float64) float64 {
 	return z.h0 + (z.h1-z.h0)*(u-z.u0)/(z.u1-z.u0)
 }
 
-// corner is a place of a flat; mitre is -1 at its first ruling, +1 at its second.
+// corner is a place of the flat panel; mitre is -1 at the first ruling of its flat, +1 at the
+// second.
 type corner struct {
 	u, v, h float64
 	mitre   float64
 }
 
+// corner returns a place of the outline's map where it lies in the flat panel.
+func (b *mesher) corner(u, v, h float64) corner {
+	if b.Flat != nil {
+		q := b.Flat(u, v)
+		u, v = q.X, q.Y
+	}
+	return corner{u: u, v: v, h: h}
+}
+
 // place returns a corner of the flat of z, mitred when it lies on a ruling.
 func (b *mesher) place(z zone, u, v, h float64) corner {
-	c := corner{u: u, v: v, h: h}
-	rs := b.Strip.Rulings
+	c := b.corner(u, v, h)
+	rs := b.lines
 	switch {
-	case z.flat > 0 && u == rs[z.flat-1].Flat[0].X:
+	case z.flat > 0 && u == rs[z.flat-1]:
 		c.mitre = -1
-	case z.flat < len(rs) && u == rs[z.flat].Flat[0].X:
+	case z.flat < len(rs) && u == rs[z.flat]:
 		c.mitre = 1
 	}
 	return c
@@ -208,18 +234,35 @@ func (p *Points) add(c corner, v surface.Vec) {
 	p.Bent = append(p.Bent, float32(v.X), float32(v.Y), float32(v.Z))
 }
 
+// mitre is the plane that halves a fold: from says where the pivot is so high over the contact
+// face, rise how much higher it is along the ruling; on is how far, and which way, a place a
+// millimetre below the pivot lies from the ruling.
+type mitre struct {
+	from, rise, on plane.Point
+	height         float64
+}
+
+func mitreOf(r surface.Ruling) mitre {
+	along := r.Flat[1].Sub(r.Flat[0])
+	return mitre{
+		from: r.Flat[0], height: r.Height[0], rise: along.Mul((r.Height[1] - r.Height[0]) / along.Dot(along)),
+		on: along.Unit().Left().Mul(math.Tan(r.Turn / 2)),
+	}
+}
+
 // bent returns where a corner lies in space. Both flats at a ruling take it from the one
 // before, to the last bit: the least gap between them would shine through.
 func (b *mesher) bent(flat int, c corner) surface.Vec {
 	if c.mitre < 0 {
 		flat--
 	}
-	u := c.u
+	u, v := c.u, c.v
 	if c.mitre != 0 {
-		r := b.Strip.Rulings[flat]
-		u -= (r.Height - c.h) * math.Tan(r.Turn/2)
+		m := &b.mitres[flat]
+		off := m.height + (u-m.from.X)*m.rise.X + (v-m.from.Y)*m.rise.Y - c.h
+		u, v = u+off*m.on.X, v+off*m.on.Y
 	}
-	return b.frames[flat].At(u, c.v, c.h)
+	return b.frames[flat].At(u, v, c.h)
 }
 
 // face adds a four-sided face.
@@ -251,7 +294,7 @@ func (b *mesher) slab(z zone, s slab) {
 	b.face(z.flat, z.slot, [4]corner{at(s.u0, s.lo0, h0), at(s.u1, s.lo1, h1), at(s.u1, s.hi1, h1), at(s.u0, s.hi0, h0)})
 	b.flank(z, s.u0, s.u1, s.lo0, s.lo1)
 	b.flank(z, s.u0, s.u1, s.hi0, s.hi1)
-	if r := b.Strip.Rulings; z.flat < len(r) && s.u1 == r[z.flat].Flat[0].X {
+	if z.flat < len(b.lines) && s.u1 == b.lines[z.flat] {
 		b.score(z, s)
 	}
 }
@@ -278,13 +321,13 @@ func (b *mesher) score(z zone, s slab) {
 // notch draws the profile of an upright wall where it leaves the panel.
 func (b *mesher) notch(z zone, s slab) {
 	for _, v := range []float64{s.lo0, s.hi0} {
-		b.line(&b.out.Scores, z.flat, corner{u: s.u0, v: v, h: z.below}, corner{u: s.u0, v: v, h: z.h0})
+		b.line(&b.out.Scores, z.flat, b.corner(s.u0, v, z.below), b.corner(s.u0, v, z.h0))
 	}
 }
 
 // upright returns a face square to the bend.
 func (b *mesher) upright(u, v0, v1, h0, h1 float64) [4]corner {
-	return [4]corner{{u: u, v: v0, h: h0}, {u: u, v: v1, h: h0}, {u: u, v: v1, h: h1}, {u: u, v: v0, h: h1}}
+	return [4]corner{b.corner(u, v0, h0), b.corner(u, v1, h0), b.corner(u, v1, h1), b.corner(u, v0, h1)}
 }
 
 // end draws a piece of the outline that lies square to the bend.

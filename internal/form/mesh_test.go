@@ -171,7 +171,7 @@ func TestMouthClosesByTheFold(t *testing.T) {
 		b := frames[i+1].At(r.Flat[0].X+wide/2, 0, 0)
 		along := frames[i].U.Add(frames[i+1].U).Unit()
 		gap := b.Sub(a).Dot(along)
-		want := wide*math.Cos(r.Turn/2) - 2*r.Height*math.Sin(r.Turn/2)
+		want := wide*math.Cos(r.Turn/2) - 2*r.Height[0]*math.Sin(r.Turn/2)
 		assert.InDelta(t, want, gap, 1e-9)
 	}
 }

@@ -28,13 +28,14 @@ func (h Hinge) turn(f surface.Frame, share float64) surface.Frame {
 // hinge returns the line about which the flat after a ruling turns, f being the frame
 // of the flat before it.
 func hinge(f surface.Frame, r surface.Ruling) Hinge {
-	a := f.At(r.Flat[0].X, r.Flat[0].Y, r.Height)
-	b := f.At(r.Flat[1].X, r.Flat[1].Y, r.Height)
+	a := f.At(r.Flat[0].X, r.Flat[0].Y, r.Height[0])
+	b := f.At(r.Flat[1].X, r.Flat[1].Y, r.Height[1])
 	axis := b.Sub(a).Unit()
 	// A positive turn takes the next flat away from the panel's side. Which way round
-	// the axis that is depends on the handedness of the frame.
+	// the axis that is depends on the handedness of the frame, and on nothing else: a
+	// ruling may lean any way in the flat panel.
 	turn := -r.Turn
-	if f.U.Cross(axis).Dot(f.N) > 0 {
+	if f.U.Cross(f.V).Dot(f.N) > 0 {
 		turn = r.Turn
 	}
 	return Hinge{At: a, Axis: axis, Turn: turn}

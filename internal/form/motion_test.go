@@ -56,7 +56,7 @@ func TestPartlyGoesOnFromTheFoot(t *testing.T) {
 		}
 		ru := s.Rulings[k]
 		for _, v := range []float64{-40, 0, 40} {
-			near(t, frames[k].At(ru.Flat[0].X, v, ru.Height), frames[k+1].At(ru.Flat[0].X, v, ru.Height))
+			near(t, frames[k].At(ru.Flat[0].X, v, ru.Height[0]), frames[k+1].At(ru.Flat[0].X, v, ru.Height[0]))
 		}
 		turned := math.Acos(math.Max(-1, math.Min(1, frames[k].U.Dot(frames[k+1].U))))
 		assert.InDelta(t, math.Abs(ru.Turn)*(folded-float64(k)), turned, 1e-7)

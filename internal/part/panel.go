@@ -45,7 +45,10 @@ type PanelTask struct {
 	Outline  plane.Region // in flat coordinates: u along X, v along Y, seen from the show face
 	Strip    surface.Strip
 	Overrun  float64 // wanted past each edge, mm
-	Mirror   bool    // the scored face is the other one: draw it from the machine's side
+	// Apart is how far overruns of scores that run toward each other keep from the next score, mm;
+	// each is shortened to that. 0 for scores that run parallel.
+	Apart    float64
+	Mirror   bool // the scored face is the other one: draw it from the machine's side
 	Quantity int
 	Marks    []plane.Path // on the scored face, same coordinates as Outline
 	Kerf     float64
@@ -58,8 +61,12 @@ type PanelTask struct {
 // latest, so that no overrun ever scores material again.
 func NewPanel(t PanelTask) Panel {
 	p := Panel{Part: Part{ID: t.ID, Name: t.Name, From: t.From, Outline: t.Outline, Quantity: t.Quantity}}
-	for i, c := range clip(t.Outline, t.Strip.Rulings) {
+	lines := clip(t.Outline, t.Strip.Rulings)
+	for i, c := range lines {
 		p.score(i+1, c, t.Overrun)
+		if t.Apart > 0 {
+			p.keepApart(lines, i, t.Apart)
+		}
 	}
 	for _, s := range p.Segments {
 		p.Work = append(p.Work, Work{Kind: cut.Score, Path: plane.Open(s.RunA, s.RunB), Score: s.Score})
@@ -101,10 +108,38 @@ func clip(r plane.Region, rulings []surface.Ruling) []clipped {
 		return out
 	}
 	for i, ru := range rulings {
-		d := ru.Flat[1].Sub(ru.Flat[0]).Unit()
-		out[i] = clipped{ru.Flat[0], d, r.ClipLine(ru.Flat[0], ru.Flat[1])}
+		long := ru.Flat[1].Sub(ru.Flat[0])
+		out[i] = clipped{start: ru.Flat[0], dir: long.Unit()}
+		for _, s := range r.ClipLine(ru.Flat[0], ru.Flat[1]) {
+			// Past the apex of a fan the line may meet the panel again: there it is no ruling.
+			if s.To > 0 && s.From < long.Len() {
+				out[i].spans = append(out[i].spans, s)
+			}
+		}
 	}
 	return out
+}
+
+// keepApart shortens the overruns of the last score, which is line i, where they come nearer than
+// apart to the next score on either side.
+func (p *Panel) keepApart(lines []clipped, i int, apart float64) {
+	room := func(end, run plane.Point) plane.Point {
+		for _, k := range []int{i - 1, i + 1} {
+			if k < 0 || k >= len(lines) {
+				continue
+			}
+			off := func(q plane.Point) float64 { return math.Abs(q.Sub(lines[k].start).Cross(lines[k].dir)) }
+			if a, b := off(end), off(run); b < apart && a > b {
+				run = end.Lerp(run, math.Max(0, math.Min(1, (a-apart)/(a-b))))
+			}
+		}
+		return run
+	}
+	for k := range p.Segments {
+		if s := &p.Segments[k]; s.Score == i+1 {
+			s.RunA, s.RunB = room(s.A, s.RunA), room(s.B, s.RunB)
+		}
+	}
 }
 
 func (p *Panel) score(n int, c clipped, overrun float64) {

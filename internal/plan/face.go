@@ -14,7 +14,8 @@ func (p *Plan) Corners(h float64) []plane.Point {
 	frames := p.Panel.frames
 	out := make([]plane.Point, len(p.Panel.Bent.Rulings))
 	for i, r := range p.Panel.Bent.Rulings {
-		out[i] = inSection(frames[i].At(r.Flat[0].X-(r.Height-h)*math.Tan(r.Turn/2), 0, h))
+		c := r.Corner(h, false)[0]
+		out[i] = inSection(frames[i].At(c.X, c.Y, h))
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"springrib/internal/brace"
+	"springrib/internal/design"
 )
 
 // Bond is the greatest pull on the glue along its line, the ends apart: where the curve
@@ -37,11 +38,17 @@ type pull struct {
 	*Section
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
+	glued func(*Support) float64  // width of a rib's glue line
+	lap   float64                 // by which a cone laps over itself at the seam, mm
 	bond  float64                 // what the face of the sheet holds at the bad end of what is known, MPa
 }
 
 func (p *Plan) pull() pull {
-	return pull{p.scoring(), &p.Section, p.stiffness(), p.Across.s, badEnd(p.V.Rib.GlueBond)}
+	u := pull{scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.s, glued: p.glueWidth, bond: badEnd(p.V.Rib.GlueBond)}
+	if c := &p.V.Curve; p.Section.Cone != nil && c.Seam == design.Lap {
+		u.lap = c.Lap
+	}
+	return u
 }
 
 // settle returns the greatest pull on the glue of ribs away from their ends, and what the
@@ -59,8 +66,9 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 			if ei <= 0 {
 				continue
 			}
-			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: s.Thickness}
-			room := math.Min(arc-s.Task.Start, s.Task.End-arc)
+			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: u.glued(s)}
+			// A ring is as long as its own girth, and the edge as that of the narrow rim.
+			room := math.Min(arc-s.Task.Start, math.Min(s.Task.End, u.Edge.Length())-arc)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
 				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > bond.Stress {
 					bond = Bond{Stress: pull, Use: pull / u.bond, S: arc, Support: i}

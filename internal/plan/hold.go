@@ -66,13 +66,19 @@ func (u pull) holds(s *Support) Hold {
 		h.Peel = h.TipPeel
 	}
 	h.FootStraight, h.TipStraight = foot-t.Start, math.Max(0, t.End-last)
+	if u.lap > 0 {
+		// Both ends of the panel hang on the lap, which is glued over all of its width.
+		wide := brace.Glue{Width: s.share(foot), Bond: u.bond}
+		h.Peel = brace.PeelAt(u.curvatureAfter(foot), u.stiff(foot), s.share(foot), u.sheet.T, u.softness(), wide)
+		h.FootPeel, h.TipPeel, h.FootStraight, h.TipStraight = h.Peel, h.Peel, u.lap, u.lap
+	}
 	return h
 }
 
 // peelAt returns what the end of a rib's glue line sees from the bend of curvature kappa
 // that ends or begins at arc length s, where it holds so much.
 func (u pull) peelAt(sup *Support, kappa, s, bond float64) brace.Peel {
-	return brace.PeelAt(kappa, u.stiff(s), sup.share(s), u.sheet.T, u.softness(), brace.Glue{Width: sup.Thickness, Bond: bond})
+	return brace.PeelAt(kappa, u.stiff(s), sup.share(s), u.sheet.T, u.softness(), brace.Glue{Width: u.glued(sup), Bond: bond})
 }
 
 // endForce is the pull at the panel's tip: where the last rib that holds it ends, or

@@ -14,6 +14,10 @@ import (
 // size finds how wide the panel is where that is not typed.
 func size(p *Plan) bool {
 	v := &p.V.Panel
+	if k := p.Section.Cone; k != nil {
+		p.Size.Width = k.Slant()
+		return true
+	}
 	switch v.Shape {
 	case design.Sector:
 		r := v.InnerRadius + v.Length.Or(p.Section.Edge.Length())

@@ -16,6 +16,9 @@ const outlineTolerance = 0.01
 func panel(p *Plan) bool {
 	v := p.V.Panel
 	p.Panel.Overrun = p.wantedOverrun()
+	if p.Section.Cone != nil {
+		return conePanel(p)
+	}
 	b := p.Outline.Region.Box()
 	var creases []surface.Crease
 	for _, f := range p.Scores.Layout.Folds {
@@ -54,7 +57,11 @@ func (p *Plan) seam() float64 {
 
 // refold folds the panel up again from its rounded places and measures it.
 func refold(p *Plan) bool {
-	p.Proof.Fit = form.Measure(p.Panel.Strip, p.Section.Edge, p.Section.PanelLeft, 0, p.Scores.Layout.Length)
+	if p.Section.Cone != nil {
+		p.Proof.Fit = p.coneFit()
+	} else {
+		p.Proof.Fit = form.Measure(p.Panel.Strip, p.Section.Edge, p.Section.PanelLeft, 0, p.Scores.Layout.Length)
+	}
 	p.Proof.Flats = Use{Allowed: 1}
 	if so := p.V.Panel.StandOff; so > 0 {
 		p.Proof.Flats.Value = p.Proof.Fit.Most / so

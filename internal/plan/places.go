@@ -38,6 +38,9 @@ func (p *Plan) OpenRib(across float64) design.RibPlaceValues {
 
 // ribsApart returns the places of ribs that have none of their own.
 func (p *Plan) ribsApart(n int) []float64 {
+	if p.Section.Cone != nil {
+		return p.ringsApart(n)
+	}
 	b, t := p.Outline.Region.Box(), p.V.Rib.Thickness
 	if n == 1 {
 		middle := p.Middle()

@@ -64,6 +64,9 @@ type Section struct {
 	PanelLeft bool        // the panel lies to the left of the edge
 	Towards   bool        // the scored face meets the rib
 	Closed    bool        // the edge goes all round; the panel's ends meet or lap
+	// Cone is what the contact face goes round where its scores run apart; Edge is then that of the
+	// narrow rim, square to the scores. nil for a cylinder.
+	Cone *surface.Cone
 }
 
 // Scores is where the scores lie, and how near they come to their limits.
@@ -109,6 +112,9 @@ type Panel struct {
 	Bent    surface.Strip // the same as the panel lies: straight past the ribs
 	Flat    part.Panel
 	Mirror  bool // the panel is drawn turned over
+
+	// Fan is where a cone lies flat, nil for a cylinder.
+	Fan *surface.Fan
 
 	frames []surface.Frame // of Bent
 }

@@ -21,7 +21,10 @@ type Support struct {
 	Hold   Hold
 	// Narrow tells that the panel is nowhere as wide here as the rib is thick.
 	Narrow bool
-	share  func(s float64) float64 // width held at arc length s, mm
+	// Of a ring in a cone: how high over the narrow rim its narrow face lies, along the axis, and
+	// what its square edge leaves open at the other face, square to the panel, mm.
+	Height, Wedge float64
+	share         func(s float64) float64 // width held at arc length s, mm
 }
 
 // RibPart is one kind of rib as it is cut, and how many of it.
@@ -40,6 +43,9 @@ const ribsAlike = 0.05
 
 // supports finds where ribs stand, what each holds and how far each reaches.
 func supports(p *Plan) bool {
+	if p.Section.Cone != nil {
+		return rings(p)
+	}
 	places := p.ribPlaces()
 	for i, at := range places {
 		s := Support{RibPlaceValues: at, Lo: math.Inf(-1), Hi: math.Inf(1)}
@@ -174,8 +180,11 @@ func rib(p *Plan) bool {
 		t := &s.Task
 		t.ID = "rib" + strconv.Itoa(s.Kind+1)
 		t.Name = "rib"
+		if p.Section.Cone != nil {
+			t.Name = "ring"
+		}
 		if len(p.Supports.All) > 1 {
-			t.Name = "rib " + strconv.Itoa(s.Kind+1)
+			t.Name += " " + strconv.Itoa(s.Kind+1)
 		}
 		t.Quantity = p.V.Panel.Quantity
 		if !p.deepEnough(*t) {

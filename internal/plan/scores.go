@@ -151,13 +151,18 @@ func (p *Plan) layout(passes int, rule score.Rule) (l score.Layout, cases []scor
 	}
 }
 
+// Limits returns what bounds the spacing, in these states of sheet and machine.
+func (p *Plan) Limits(cases []score.Case) score.Limits {
+	v := &p.V.Panel
+	return score.Limits{Cases: cases, StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand, Wider: p.Section.Wider()}
+}
+
 // Lays lays the scores at limits.
 func (p *Plan) Lays(cases []score.Case, rule score.Rule) score.Layout {
 	v := p.V.Panel
 	return score.Lay(score.Task{
-		Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, ScoredTowards: p.Section.Towards,
-		Limits: score.Limits{Cases: cases, StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand},
-		Rule:   rule, Number: v.Count, Pitch: v.Pitch, Laws: p.laws(),
+		Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, ScoredTowards: p.Section.Towards, Limits: p.Limits(cases),
+		Rule: rule, Number: v.Count, Pitch: v.Pitch, Laws: p.laws(),
 	})
 }
 

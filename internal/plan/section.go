@@ -16,7 +16,7 @@ import (
 func section(p *Plan) bool {
 	made, said, ok := NewSection(SectionTask{
 		Line: p.Line, Curve: &p.V.Curve, ScoredFace: p.V.Panel.ScoredFace, RibSide: p.V.Rib.Side,
-		Sheet: &p.V.Sheet, Machine: &p.V.Machine, Units: p.V.Units,
+		Sheet: &p.V.Sheet, Machine: &p.V.Machine, Units: p.V.Units, Ring: p.V.Rib.Thickness,
 	})
 	p.Section = made
 	p.Findings = append(p.Findings, said...)
@@ -30,6 +30,7 @@ type SectionTask struct {
 	Sheet   *design.SheetValues
 	Machine *design.MachineValues // asked where the line is the neutral one
 	Units   unit.System
+	Ring    float64 // thickness of a cone's rings, mm
 	// ScoredFace is the scored side of the panel, RibSide the one that its ribs are on:
 	// design.Hollow or design.Round.
 	ScoredFace, RibSide string
@@ -48,6 +49,10 @@ func NewSection(t SectionTask) (out Section, said []finding.Finding, ok bool) {
 	if out.Closed && t.RibSide != design.Hollow {
 		say.stop("rib-outside", "rib.side", "A panel that goes all round a shape needs its rib inside, on the hollow side.", nil)
 		return out, say.findings, false
+	}
+	if t.Curve.Kind == design.Cone {
+		ok = t.cone(&out, &say)
+		return out, say.findings, ok
 	}
 	edge, err := t.Line.Parallel(t.toContact(&out))
 	var tight *curve.ErrTooTight

@@ -199,10 +199,7 @@ func (p *Plan) referencePitch(passes int) float64 {
 	if v.Spacing == design.FixedCount {
 		return math.Max(p.Section.bent()/float64(max(1, v.Count)), 0.05*t)
 	}
-	lim := score.Limits{
-		Cases:    []score.Case{{Law: law, Strain: p.strainAllowed(rupture), Closing: v.ClosingSafe}},
-		StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand,
-	}
+	lim := p.Limits([]score.Case{{Law: law, Strain: p.strainAllowed(rupture), Closing: v.ClosingSafe}})
 	k, sign := 0.0, 0
 	for _, st := range p.Section.Edge.Stretches() {
 		if tight, _ := st.Shape.Tightest(); st.Sign != 0 && tight > k {

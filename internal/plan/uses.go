@@ -24,19 +24,48 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 			pinching.take(first+i+1, shut(f.State, w))
 		}
 	}
+	closing := l // at the end of the scores where they come nearer to shutting
+	if q := p.Section.Wider(); q > 1 {
+		law, _ := p.scoring().state(passes, moved{})
+		other, use := spreadOut(l, law, q), Use{}
+		for i, f := range other.Folds {
+			if f.Closing {
+				use.take(first+i+1, shut(f.State, w))
+			}
+		}
+		if use.Value > pinching.Value {
+			closing, pinching.Value, pinching.Score = other, use.Value, use.Score
+		}
+	}
 	if cracking.Score == 0 {
 		return cracking, pinching
 	}
 	figures := []figure{crackAt(l.Folds[cracking.Score-1-first])}
 	if pinching.Score > 0 {
-		figures = append(figures, pinchAt(l.Folds[pinching.Score-1-first]))
+		figures = append(figures, pinchAt(closing.Folds[pinching.Score-1-first]))
 	}
 	s := p.scoring().swings(passes, figures...)
 	p.span(&cracking, l, passes, s[0], strained, false)
 	if pinching.Score > 0 {
-		p.span(&pinching, l, passes, s[1], closed, true)
+		p.span(&pinching, closing, passes, s[1], closed, true)
 	}
 	return cracking, pinching
+}
+
+// spreadOut returns the layout as it is where its scores lie q times as far apart, and fold by the
+// same.
+func spreadOut(l score.Layout, law hinge.Law, q float64) score.Layout {
+	l.Folds = append([]score.Fold(nil), l.Folds...)
+	for i := range l.Folds {
+		f := &l.Folds[i]
+		f.Left, f.Right = q*f.Left, q*f.Right
+		if i > 0 && alike(f, &l.Folds[i-1]) {
+			f.State = l.Folds[i-1].State
+			continue
+		}
+		f.State = law.Fold(math.Abs(f.Theta), f.Left, f.Right, false)
+	}
+	return l
 }
 
 // strainAllowed is the nominal strain that the skin may be held at: what cracks it over the

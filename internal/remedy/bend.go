@@ -140,15 +140,22 @@ func followingCount(p *plan.Plan) (n int, ok bool) {
 // where the spacing grows with the radius and the fold stays. An outline that does not
 // follow the curve by itself is taken along.
 func radius(p *plan.Plan) []finding.Remedy {
-	if k := p.V.Curve.Kind; k == design.Chain || k == design.SpanRise || p.V.Panel.Spacing == design.FixedCount {
+	k := p.V.Curve.Kind
+	if k != design.RadiusAngle && k != design.LengthRadius && k != design.Cone || p.V.Panel.Spacing == design.FixedCount {
 		return nil
 	}
 	passes := p.Try().Passes
 	r := p.V.Curve.Radius * math.Max(1, p.Try().Over())
+	if k == design.Cone {
+		r = p.V.Curve.Small / 2 * math.Max(1, p.Try().Over())
+	}
 	for n := range 24 {
 		q := p.Anew()
 		wide := math.Ceil(r*10-1e-9) / 10
 		q.V.Curve.Radius = wide
+		if k == design.Cone {
+			q.V.Curve.Small, q.V.Curve.Large = 2*wide, p.V.Curve.Large-p.V.Curve.Small+2*wide
+		}
 		if q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
 			t := q.Passed(passes, q.Rule())
 			var along map[string]string
@@ -162,6 +169,9 @@ func radius(p *plan.Plan) []finding.Remedy {
 			}
 			if fewFail(p, &t) {
 				wider := set("Bend no tighter than a radius of "+mm(p, wide), "curve.radius", bare(p, wide))
+				if k == design.Cone {
+					wider = rims(p, q.V.Curve.Small)
+				}
 				maps.Copy(wider.Set, along)
 				return []finding.Remedy{wider}
 			}
@@ -172,6 +182,12 @@ func radius(p *plan.Plan) []finding.Remedy {
 		}
 	}
 	return nil
+}
+
+// rims makes the small rim of a cone as wide as that, and the large one wider by as much.
+func rims(p *plan.Plan, small float64) finding.Remedy {
+	large := math.Ceil(10*(p.V.Curve.Large-p.V.Curve.Small+small)-1e-9) / 10
+	return set("Make the rims "+mm(p, small)+" and "+mm(p, large)+" across", "curve.small", bare(p, small), "curve.large", bare(p, large))
 }
 
 // wider bends the wanted line no tighter than a radius, where its bends have radii to type

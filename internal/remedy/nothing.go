@@ -208,6 +208,8 @@ func (m *mender) curve() finding.Remedy {
 		widen = m.pieces
 	case design.Box:
 		widen = m.corner
+	case design.Cone:
+		widen = func(f float64) finding.Remedy { return rims(m.p, math.Ceil(10*f*m.p.V.Curve.Small)/10) }
 	default:
 		return finding.Remedy{}
 	}

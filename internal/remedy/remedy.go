@@ -68,6 +68,7 @@ var proposals = [...]struct {
 	{"rib-soft", stiffer},
 	{"glue-peels", softer},
 	{"glue-peels", longerStraight},
+	{"glue-peels", lapped},
 	{"glue-pulls", softer},
 	{"end-gap", holdEnds},
 	{"tenon-wide", narrowerTenon},

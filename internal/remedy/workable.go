@@ -43,11 +43,10 @@ const asking = 200
 // reachable tells, before any score is laid, whether every bend has a spacing that keeps
 // the limits after passes: where its tightest place has none, laying would tell the same.
 func reachable(p *plan.Plan, passes int) bool {
-	v := p.V.Panel
 	if r := p.Rule(); r == score.Count || r == score.Pitch {
 		return true
 	}
-	lim := score.Limits{Cases: p.Cases(passes), StandOff: v.StandOff, Fold: v.FoldLimit, Land: v.MinLand}
+	lim := p.Limits(p.Cases(passes))
 	type bend struct {
 		kappa float64
 		sign  int

@@ -176,6 +176,10 @@ func (b *builder) choosePitch() {
 			continue
 		}
 		way := r.side.way()
+		if t.Limits.Wider > 1 {
+			r.pitch = func(k float64) Spacing { return t.Limits.at(k, r.side) } // tables know one end
+			continue
+		}
 		if tables[way] == nil {
 			tables[way] = laws.table(t.Limits, r.side, sharpest[way])
 		}

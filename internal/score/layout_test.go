@@ -131,7 +131,7 @@ func TestPivotsAgreeWithRefolding(t *testing.T) {
 		s := strip(task, l, 1e-12)
 		for i, f := range form.Fold(s)[:len(s.Rulings)] {
 			ru := s.Rulings[i]
-			p := f.At(ru.Flat[0].X, ru.Flat[0].Y, ru.Height)
+			p := f.At(ru.Flat[0].X, ru.Flat[0].Y, ru.Height[0])
 			require.InDelta(t, 0, p.Sub(ru.Bent[0]).Len(), 1e-7)
 		}
 	}
@@ -429,4 +429,39 @@ func TestRoundedJointsTakeNoScores(t *testing.T) {
 		require.InDelta(t, 0, fit.LeastFlat, 0.02)
 		require.Less(t, fit.EndMiss, 0.02)
 	}
+}
+
+// A cylinder is a chain of planes like any strip: told as planes in space, the flats of a layout
+// fold at the same places, by the same turns, about the same pivots.
+func TestACylinderIsAChainOfPlanes(t *testing.T) {
+	r := rand.New(rand.NewPCG(91, 92))
+	tried := 0
+	for range 50 {
+		task := randomTask(r)
+		l := Lay(task)
+		side := -1.0
+		if task.PanelLeft {
+			side = 1
+		}
+		var touches []surface.Touch
+		for _, f := range l.Flats {
+			n := plane.Dir(f.Dir).Left().Mul(side)
+			touches = append(touches, surface.Touch{
+				A: surface.Vec{X: f.P.X, Y: f.P.Y, Z: -40}, B: surface.Vec{X: f.P.X, Y: f.P.Y, Z: 50}, N: surface.Vec{X: n.X, Y: n.Y},
+			})
+		}
+		if len(l.Folds) == 0 || l.Flats[0].P.Dist(l.Flats[1].P) < 1e-6 {
+			continue // which way the strip runs can't be told from two touches at one place
+		}
+		tried++
+		s, _ := surface.Chain(touches, func(i int) [2]float64 { return [2]float64{l.Folds[i].D, l.Folds[i].D} })
+		require.Len(t, s.Rulings, len(l.Folds))
+		for i, ru := range s.Rulings {
+			require.InDelta(t, l.Folds[i].U, ru.Flat[0].X, 1e-7)
+			require.InDelta(t, l.Folds[i].U, ru.Flat[1].X, 1e-7)
+			require.InDelta(t, l.Folds[i].Theta, ru.Turn, 1e-9)
+			require.InDelta(t, 0, ru.Bent[1].Sub(surface.Vec{X: l.Folds[i].Pivot.X, Y: l.Folds[i].Pivot.Y, Z: 50}).Len(), 1e-7)
+		}
+	}
+	require.Greater(t, tried, 10)
 }

@@ -43,6 +43,24 @@ type Limits struct {
 	StandOff float64 // height of the flats over the rib edge, mm; 0 = not limited
 	Fold     float64 // turning of one score, rad; 0 = not limited
 	Land     float64 // least sound land between two scores, mm
+	// Wider is how many times as far apart the scores are at their other end than on the edge,
+	// and as many times as large the radius that they bend to there: 1 and more on a cone,
+	// whose edge is the narrow one. 0 stands for 1: scores that run parallel.
+	Wider float64
+}
+
+// ends returns by how much the spacing is wider at the ends that differ.
+func (lim *Limits) ends() []float64 {
+	if lim.Wider > 1 {
+		return []float64{1, lim.Wider}
+	}
+	return []float64{1}
+}
+
+// StandIn returns how far the fibre that keeps its length lies from the contact face, among
+// scores p apart. towards says that the scored face is the contact face.
+func StandIn(l hinge.Law, p float64, towards bool) float64 {
+	return side{towards: towards}.standIn(l, p)
 }
 
 // Task is what Lay needs to know.

@@ -55,11 +55,12 @@ const widest = 8
 //
 // Strain, closing, height of the flats and fold all grow with the spacing, so each
 // has one root; the least of them wins, and the first in the order of the Bound
-// constants where two are equal.
+// constants where two are equal. Where scores run apart, the limits hold at both ends of each:
+// strain and land are asked for most where they lie close, flats where they lie wide apart.
 func (lim Limits) at(k float64, sd side) Spacing {
 	law := lim.Cases[0].Law
 	least := law.Score().Width + lim.Land
-	most := math.Max(widest*law.Score().Thickness, least)
+	most := math.Max(widest*law.Score().Thickness/math.Max(1, lim.Wider), least)
 	best, bound := most, ByLaw
 	failed := Bound("")
 	for _, t := range lim.tests(k, sd) {
@@ -94,23 +95,30 @@ func (lim Limits) tests(k float64, sd side) []test {
 	law := lim.Cases[0].Law
 	fold := func(p float64) float64 { return p * sd.turn(k, sd.standIn(law, p)) }
 	var ts []test
+	ends := lim.ends()
+	// A score folds by the same all along: at an end that is q times as wide the fibre bends
+	// to a radius q times as large.
 	for _, c := range lim.Cases {
-		if c.Strain > 0 {
-			ts = append(ts, test{ByStrain, func(p float64) float64 {
-				return c.Law.Strain(p, fold(p)/p)/c.Strain - 1
-			}})
+		for _, q := range ends {
+			if c.Strain > 0 {
+				ts = append(ts, test{ByStrain, func(p float64) float64 {
+					return c.Law.Strain(q*p, fold(p)/(q*p))/c.Strain - 1
+				}})
+			}
 		}
 	}
 	for _, c := range lim.Cases {
-		if c.Closing > 0 && sd.closes() {
-			ts = append(ts, test{ByClosing, func(p float64) float64 {
-				return fold(p)*c.Law.MouthLever(p)*c.Closing/c.Law.Score().Width - 1
-			}})
+		for _, q := range ends {
+			if c.Closing > 0 && sd.closes() {
+				ts = append(ts, test{ByClosing, func(p float64) float64 {
+					return fold(p)*c.Law.MouthLever(q*p)*c.Closing/c.Law.Score().Width - 1
+				}})
+			}
 		}
 	}
-	if lim.StandOff > 0 {
+	if wide := ends[len(ends)-1]; lim.StandOff > 0 {
 		ts = append(ts, test{ByStandOff, func(p float64) float64 {
-			return standOff(fold(p), k, sd)/lim.StandOff - 1
+			return standOff(fold(p), k/wide, sd)/lim.StandOff - 1
 		}})
 	}
 	if lim.Fold > 0 {

@@ -49,8 +49,23 @@ type Ruling struct {
 	// Turn is the fold in radians, positive away from the panel's upper side, the
 	// side on which Height is measured.
 	Turn float64
-	// Height is how far above the contact face the fold pivots, mm.
-	Height float64
+	// Height is how far above the contact face the fold pivots at each of the two
+	// points, mm; between them the pivot runs straight. What keeps its length lies
+	// elsewhere where scores are close than where they are wide apart.
+	Height [2]float64
+}
+
+// Corner returns two places of the flat panel, one beside each point of the ruling, on the
+// line in which the faces at height h over the contact face meet once they are folded: of
+// the flat before the ruling, or of the one after it. They meet in the plane that halves the
+// fold, by (height - h) tan(turn/2) to either side of it.
+func (r Ruling) Corner(h float64, after bool) [2]plane.Point {
+	k := math.Tan(r.Turn / 2)
+	if !after {
+		k = -k
+	}
+	on := r.Flat[1].Sub(r.Flat[0]).Unit().Left().Mul(-k)
+	return [2]plane.Point{r.Flat[0].Add(on.Mul(r.Height[0] - h)), r.Flat[1].Add(on.Mul(r.Height[1] - h))}
 }
 
 // Frame places a flat of the panel in space: Origin is where the flat's point (0, 0)
@@ -94,7 +109,7 @@ func Cylinder(origin plane.Point, dir float64, left bool, creases []Crease, lo, 
 		s.Rulings = append(s.Rulings, Ruling{
 			Flat: [2]plane.Point{{X: c.U, Y: lo}, {X: c.U, Y: hi}},
 			Bent: [2]Vec{{c.Pivot.X, c.Pivot.Y, lo}, {c.Pivot.X, c.Pivot.Y, hi}},
-			Turn: c.Turn, Height: c.Height,
+			Turn: c.Turn, Height: [2]float64{c.Height, c.Height},
 		})
 	}
 	return s

@@ -34,6 +34,9 @@ func scoreRef(n int) string { return "score " + strconv.Itoa(n) }
 // bent draws the side view: rib, panel in true thickness, scores as notches.
 func (w *worked) bent() *sketch {
 	p := &w.plan
+	if p.Section.Cone != nil {
+		return w.coneSide()
+	}
 	s := newSketch("bent", "Bent, seen from the side")
 	for k, r := range p.Ribs.Kinds { // behind each other, the longest in front
 		if k != p.Supports.All[p.Supports.Longest].Kind {
@@ -146,6 +149,12 @@ func (w *worked) flat() *sketch {
 	s.path("panel", "panel", p.Panel.Flat.Outline.Paths()...)
 	box := p.Panel.Flat.Outline.Box()
 	runs, marked, marks := map[int][]plane.Path{}, 0, 0
+	var lines []string // the ribs that have one
+	for _, sup := range p.Supports.All {
+		if m := sup.Mark; !m.Turned && m.To > m.From {
+			lines = append(lines, p.Ribs.Kinds[sup.Kind].ID)
+		}
+	}
 	for _, wk := range p.Panel.Flat.Work {
 		if wk.Kind == cut.Mark {
 			marks++
@@ -159,15 +168,18 @@ func (w *worked) flat() *sketch {
 			// The marks of a drawing come after those of the ribs.
 			ref := "mark"
 			if marked+len(p.Outline.Marks) < marks {
-				ref = p.Ribs.Kinds[p.Supports.All[marked].Kind].ID
+				ref = lines[marked]
 			}
 			s.path("mark", ref, wk.Path)
 			marked++
 		}
 	}
 	w.scoreLines(s, func(i int) []plane.Path { return runs[i+1] })
-	over := p.Panel.Overrun + 5
-	s.dimension(box.Min, plane.Pt(box.Max.X, box.Min.Y), -over, unit.Length(p.Outline.Length, p.V.Units))
+	over, long := p.Panel.Overrun+5, p.Outline.Length
+	if p.Panel.Fan != nil {
+		long = box.W()
+	}
+	s.dimension(box.Min, plane.Pt(box.Max.X, box.Min.Y), -over, unit.Length(long, p.V.Units))
 	s.dimension(box.Min, plane.Pt(box.Min.X, box.Max.Y), 8+p.V.Rib.MarkStart, unit.Length(box.H(), p.V.Units))
 	return s
 }

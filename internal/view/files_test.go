@@ -293,7 +293,7 @@ func mustSay(w *worked) []string {
 	fit := func(x float64) string { return unit.LengthFit(x, v.Units) }
 	_, span, rise := bench.Profile(p)
 	out := []string{
-		v.Name, "What may go wrong", "What to cut from what", "panel", "rib", v.Sheet.Stock.Name, mm(v.Machine.BedWidth), mm(v.Machine.BedHeight),
+		v.Name, "What may go wrong", "What to cut from what", "panel", p.Ribs.Kinds[0].Name, v.Sheet.Stock.Name, mm(v.Machine.BedWidth), mm(v.Machine.BedHeight),
 		fit(v.Machine.ScoreWidth), "The kerf of " + unit.LengthFine(v.Machine.Kerf, v.Units) + " is already allowed for in the files: cut on the line.",
 		fit(v.Sheet.T), fit(p.Try().Skin), fit(v.Sheet.T - p.Try().Skin), mm(p.Panel.Overrun),
 		"Mask", "All scores", "then the outer cuts", "Brush the scores", "Scrape the",
@@ -302,7 +302,10 @@ func mustSay(w *worked) []string {
 		"Never leave a running laser alone", "extinguisher", "PVC", "outdoors", "lids and interlocks", "mask", "may cause cancer", "cotton", "Instant glue",
 		"Test strips: cut, read, enter", "Drop of a tongue under a weight",
 	}
-	if p.Section.Closed {
+	if k := p.Section.Cone; k != nil {
+		out = append(out, "Bind it all round", "A lamp heats the shade", mm(2*k.Narrow)+" and "+mm(2*k.Wide)+" inside", mm(k.Height)+" from rim to rim",
+			mm(v.Curve.Lap)+" at the narrow rim and "+mm(v.Curve.Lap*k.Wide/k.Narrow)+" at the wide one", "slides toward the narrow rim", fit(2*k.Narrow))
+	} else if p.Section.Closed {
 		out = append(out, "over all, away from the seam", "lap over its start by "+mm(p.Outline.Length-p.Scores.Layout.Length), "Glue from the seam", "Bind it all round")
 	} else {
 		out = append(out, "span "+mm(span), "rise "+mm(rise), mm(p.Strength.Hold.Rib.Movement), "Glue the foot first", "stop at the foot", "Hold it down", "foot edge", "tip")
@@ -310,9 +313,11 @@ func mustSay(w *worked) []string {
 	if p.Panel.Mirror {
 		out = append(out, "strips at its margin")
 	}
-	if bench.InTrueSize(p) {
+	switch {
+	case p.Section.Cone != nil: // a cone has no profile
+	case bench.InTrueSize(p):
 		out = append(out, "Hold the piece against this profile", "Outer face, bent")
-	} else {
+	default:
 		out = append(out, "too small to hold the piece against", bench.ProfileFile)
 	}
 	for _, f := range w.findings {

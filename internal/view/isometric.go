@@ -128,7 +128,7 @@ func (w *worked) leaves(m form.Mesh, folded float64, c rigid) []leaf {
 				l.slot = append(l.slot, t.path())
 			}
 			for _, t := range g.take(m.Scores, 2) {
-				if t.level(height) && t.flat[0].X == t.flat[1].X {
+				if t.level(height) && i < n && alongside(t, sheet.Strip.Rulings[i]) {
 					l.scores = append(l.scores, t.path())
 				}
 			}
@@ -140,6 +140,12 @@ func (w *worked) leaves(m form.Mesh, folded float64, c rigid) []leaf {
 		}
 	}
 	return out
+}
+
+// alongside tells whether a line of the flat panel runs along a ruling.
+func alongside(b bit, r surface.Ruling) bool {
+	d, e := b.flat[1].Sub(b.flat[0]), r.Flat[1].Sub(r.Flat[0])
+	return math.Abs(d.X*e.Y-d.Y*e.X) < 1e-4*math.Hypot(d.X, d.Y)*e.Len()
 }
 
 // gatherer takes the places of one flat out of a mesh.

@@ -30,6 +30,7 @@ type Report struct {
 	Runs     []ReportRun     `json:"runs"`
 	Scores   []ReportScore   `json:"scores"`
 	Panel    ReportPanel     `json:"panel"`
+	Cone     *ReportCone     `json:"cone,omitempty"`
 	Ribs     []ReportRib     `json:"ribs"`
 	Supports []ReportSupport `json:"supports"`
 	Fit      ReportFit       `json:"fit"`
@@ -275,6 +276,7 @@ func report(w *worked) Report {
 		r.Ribs = append(r.Ribs, ReportRib{rib.ID, rib.From.Stock.ID, number(rib.From.Thickness), outlineText(rib.Outline), len(rib.Outline.Outer.Segs),
 			number(rib.Task.Start), number(rib.Task.End), rib.Quantity})
 	}
+	r.Cone = reportCone(p)
 	for _, s := range p.Supports.All {
 		r.Supports = append(r.Supports, ReportSupport{p.Ribs.Kinds[s.Kind].ID, number(s.Across), number(s.Mark.From), number(s.Mark.To),
 			number(s.Hold.Moment), number(s.Hold.RibUse), number(s.Hold.Rib.Movement)})

@@ -6,6 +6,9 @@ import "springrib/internal/design"
 func (w *worked) shape() (name, width string) {
 	v := w.plan.V.Panel
 	wide := w.mm(w.plan.Width()) + " wide"
+	if w.plan.V.Curve.Kind == design.Cone {
+		return "Cone", w.mm(w.plan.Width()) + " along its slant"
+	}
 	switch v.Shape {
 	case design.Taper:
 		return "Tapered strip", w.mm(v.FootWidth) + " at the foot, " + w.mm(v.TipWidth) + " at the tip"
@@ -33,6 +36,9 @@ func (w *worked) howManyRibs() string {
 	n := max(len(w.plan.V.Rib.Places), w.plan.V.Rib.Quantity)
 	if len(w.plan.V.Rib.Places) > 0 {
 		n = len(w.plan.V.Rib.Places)
+	}
+	if w.plan.V.Curve.Kind == design.Cone {
+		return "On " + plural(n, "ring")
 	}
 	if n <= 1 {
 		return "On"

@@ -43,6 +43,9 @@ func (w *worked) handed() float64 {
 // strip returns the panel as it lies, with v along Z as handed says.
 func (w *worked) strip() surface.Strip {
 	s := w.plan.Panel.Bent
+	if w.plan.Panel.Fan != nil {
+		return s // it opens the way that shows it so
+	}
 	s.Start.V = surface.Vec{Z: w.handed()}
 	return s
 }
@@ -55,10 +58,17 @@ func (w *worked) sheet() form.Sheet {
 	if sc.Bottom == hinge.Vee {
 		root = sc.RootWidth
 	}
-	return form.Sheet{
+	out := form.Sheet{
 		Outline: p.Outline.Region, Strip: w.strip(), Thickness: p.V.Sheet.T,
 		Depth: sc.Depth, Mouth: sc.Width, Root: root, Contact: p.Section.Towards,
 	}
+	if p.Panel.Fan != nil {
+		out.Flat = p.InFlat
+		for _, f := range p.Scores.Layout.Folds {
+			out.Lines = append(out.Lines, f.U)
+		}
+	}
+	return out
 }
 
 // space returns the panel and its ribs as bodies, the arrays counted from first on.
@@ -121,6 +131,9 @@ func (w *worked) ribBoards() []board {
 	var out []board
 	for _, s := range p.Supports.All {
 		a, b := hand*(s.Across-s.Thickness/2), hand*(s.Across+s.Thickness/2)
+		if p.Section.Cone != nil {
+			a, b = p.Up()*s.Height, p.Up()*(s.Height+s.Thickness)
+		}
 		out = append(out, board{p.Ribs.Kinds[s.Kind].ID, p.Ribs.Kinds[s.Kind].Outline, form.Section(), math.Min(a, b), math.Max(a, b)})
 	}
 	return out
@@ -232,6 +245,9 @@ func (w *worked) stand(out *wire.Space) (faces, edges []float32) {
 func (w *worked) beside() (flat, bent []float32) {
 	p := &w.plan
 	hand, frames, h := w.handed(), form.Fold(w.strip()), p.V.Sheet.T/2
+	if p.Panel.Fan != nil {
+		return w.besideCone(frames, h)
+	}
 	for i, r := range p.Panel.Bent.Rulings {
 		v := p.Outline.Region.Box().Max.Y
 		if hand < 0 {
@@ -246,8 +262,20 @@ func (w *worked) beside() (flat, bent []float32) {
 			v = r.Flat[0].Add(dir.Mul(end)).Y
 		}
 		u := r.Flat[0].X
-		b := frames[i].At(u-(r.Height-h)*math.Tan(r.Turn/2), v, h)
+		b := frames[i].At(r.Corner(h, false)[0].X, v, h)
 		flat = append(flat, float32(u), float32(v), float32(h))
+		bent = append(bent, float32(b.X), float32(b.Y), float32(b.Z))
+	}
+	return flat, bent
+}
+
+// besideCone returns the same of a cone, at its wide rim.
+func (w *worked) besideCone(frames []surface.Frame, h float64) (flat, bent []float32) {
+	p := &w.plan
+	for i, f := range p.Scores.Layout.Folds {
+		q := p.InFlat(f.U, p.Width()/2)
+		b := frames[i].At(q.X, q.Y, h)
+		flat = append(flat, float32(q.X), float32(q.Y), float32(h))
 		bent = append(bent, float32(b.X), float32(b.Y), float32(b.Z))
 	}
 	return flat, bent

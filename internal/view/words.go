@@ -121,13 +121,23 @@ func (w *worked) numbers() []wire.Number {
 	}
 	add("count", "Score lines", plural(p.ScoresCut(), "score"), "Counted from the foot.")
 	if p.ScoresCut() > 0 {
-		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, t.Most, v.Units), "Along the flat panel.")
+		about := "Along the flat panel."
+		if p.Section.Cone != nil {
+			about = "From the narrow rim to the wide one."
+		}
+		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, p.Section.Wider()*t.Most, v.Units), about)
 		lo, hi := w.foldRange()
 		add("fold", "Fold at each score", angles(lo, hi), "How far each score turns.")
 	}
 	add("passes", "Passes", passes(t.Passes), "")
 	add("skin", "Skin left", w.mm(t.Skin), "What remains under the bottom of the score.")
-	add("length", "Panel length, flat", w.mm(p.Outline.Length), "Along the bend, from the foot edge to the tip.")
+	if f := p.Panel.Fan; f != nil {
+		add("length", "Flat: radii of its arcs", bare(w, f.Inner)+" and "+w.mm(f.Inner+p.Width()), "Of the fan that the panel lies as, from the point where its scores would meet.")
+		add("angle", "Flat: angle of the fan", unit.Angle(f.Angle*p.Outline.Length/p.Scores.Layout.Length), "Between its two ends, with what laps or is trimmed.")
+		add("lean", "The panel leans", unit.Angle(p.Section.Cone.Lean()), "Against the axis, and so against the edge of each ring.")
+	} else {
+		add("length", "Panel length, flat", w.mm(p.Outline.Length), "Along the bend, from the foot edge to the tip.")
+	}
 	if p.ScoresCut() > 0 {
 		d := p.Scores.Layout.Folds[len(p.Scores.Layout.Folds)/2].D
 		add("neutral", "Rib edge to neutral line", w.mm(d), "The line in the panel that keeps its length.")
@@ -235,8 +245,12 @@ func (w *worked) cards() map[string]string {
 	if p.Drawn {
 		out["panel"] += ", " + plural(p.ScoresCut(), "score")
 	}
-	out["rib"] = w.howManyRibs() + " the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
-		w.mm(v.Rib.TipDepth) + " at the tip"
+	if p.Section.Cone != nil {
+		out["rib"] = w.howManyRibs() + ", " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " wide"
+	} else {
+		out["rib"] = w.howManyRibs() + " the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
+			w.mm(v.Rib.TipDepth) + " at the tip"
+	}
 	out["cut"] = w.cutSentence()
 	for _, s := range w.states { // what stands in for a figure in doubt is not the maker's
 		if card, _, _ := strings.Cut(s.Path, "."); s.Problem != "" && out[card] != "" {
@@ -275,6 +289,9 @@ func (w *worked) curveSentence() string {
 		return "A smooth curve through " + plural(len(c.Points), "point")
 	case design.Box:
 		return "All round a box of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight) + ", corners of " + w.mm(c.Corner)
+	case design.Cone:
+		of := map[string]string{design.Inside: " inside", design.Outside: " outside", design.RingCut: " of its rings"}[c.Sizes]
+		return "All round a cone of " + bare(w, c.Small) + " and " + w.mm(c.Large) + of + ", " + w.mm(c.RimHeight) + " high"
 	case design.Oval:
 		return "All round an oval of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight)
 	}

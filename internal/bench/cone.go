@@ -1,0 +1,56 @@
+package bench
+
+import (
+	"math"
+
+	"springrib/internal/plane"
+	"springrib/internal/unit"
+)
+
+// ofCone finds what there is to say of a cone: how its rings meet it, its lap at both rims, and
+// what its outer face measures.
+func (w *writer) ofCone(over float64) {
+	lean, wedge := 0.0, 0.0
+	if k := w.p.Section.Cone; k != nil {
+		lean = k.Lean()
+		out := w.v.Sheet.T * math.Cos(lean)
+		w.putMM("narrow", 2*(k.Narrow+out))
+		w.putMM("wide", 2*(k.Wide+out))
+		w.putMM("high", k.Height)
+		for _, s := range w.p.Supports.All {
+			wedge = math.Max(wedge, s.Wedge)
+		}
+	}
+	w.put("lean", unit.Angle(lean))
+	w.put("wedge", w.fit(wedge))
+	w.putMM("lapwide", over*w.p.Section.Wider())
+}
+
+// arcs is the table of ring lines, which lie as arcs at one distance from the wide edge.
+func (w *writer) arcs(s *Section) bool {
+	s.Title = "Ring lines"
+	s.head(false, "Part", "From the wide edge, along the scores", "Diameter of the ring")
+	for i := range w.p.Supports.All {
+		sup := &w.p.Supports.All[i]
+		s.row(w.p.Ribs.Kinds[sup.Kind].Name, w.mm(w.p.Width()/2-sup.Mark.Across), w.fit(sup.Task.End/math.Pi))
+	}
+	return true
+}
+
+// axis is how panel and rings go together, cut through the axis.
+func (w *writer) axis() Figure {
+	f := Figure{ID: "together", Caption: "How it goes together, cut through its axis", Wide: true}
+	side, k := w.p.Side(), w.p.Section.Cone
+	for _, line := range side.Scores {
+		f.add("score", line)
+	}
+	for i, ring := range side.Rings {
+		f.add("rib", ring)
+		name := w.p.Ribs.Kinds[w.p.Supports.All[i].Kind].Name
+		f.say(ring.Box().Centre(), plane.Pt(0, 1), name)
+	}
+	f.add("panel", side.Walls[:]...)
+	f.add("glue", side.Glued...)
+	f.measure(plane.Pt(-k.Wide, 0), plane.Pt(k.Wide, 0), w.mm(2*k.Wide)+" inside")
+	return f
+}

@@ -1,0 +1,60 @@
+package check
+
+import (
+	"math"
+
+	"springrib/internal/finding"
+	"springrib/internal/machine"
+	"springrib/internal/plan"
+	"springrib/internal/unit"
+)
+
+// mostWedge is the widest wedge beside a ring that glue is left to fill, mm. Common practice, no
+// source.
+const mostWedge = 0.5
+
+// ringWedge tells of the ring whose square edge leaves most open.
+func ringWedge(p *plan.Plan) []finding.Finding {
+	worst := 0
+	for i, s := range p.Supports.All {
+		if s.Wedge > p.Supports.All[worst].Wedge {
+			worst = i
+		}
+	}
+	if p.Section.Cone == nil || p.Supports.All[worst].Wedge <= mostWedge {
+		return nil
+	}
+	s, lean := p.Supports.All[worst], p.Section.Cone.Lean()
+	f := found("ring-wedge", finding.Warn, "The panel leans "+unit.Angle(lean)+" against a ring "+mm(p, s.Thickness)+
+		" thick. Cut square, its edge touches at one face and stands "+mm(p, s.Wedge)+" off at the other. Bevel it, or cut it from thinner sheet.",
+		map[string]float64{"wedge": s.Wedge, "degrees": lean * 180 / math.Pi, "most": mostWedge})
+	f.Place.Part = ribAt(p, worst)
+	return one(on(f, "rib.thickness"))
+}
+
+// coneBySaw stops a fence from cutting what does not run parallel.
+func coneBySaw(p *plan.Plan) []finding.Finding {
+	if p.Section.Cone == nil || p.V.Machine.Tool != machine.Saw {
+		return nil
+	}
+	return one(on(found("cone-by-saw", finding.Stop, "The scores of a cone run together, and a fence cuts them parallel. Take a laser, a router or a knife.", nil), "machine.tool"))
+}
+
+// seamPeels tells of a cone whose ends pull off its rings at the seam.
+func seamPeels(p *plan.Plan) []finding.Finding {
+	worst, ok := p.Peels(false)
+	if !ok {
+		return nil
+	}
+	say := "At the seam the panel's ends pull off the rings with up to " + unit.Ratio(worst.Use) + " of the least that the face of the sheet holds. "
+	field := "curve.seam"
+	if worst.Straight > 0 {
+		field = "curve.lap"
+		say += "The lap would have to be " + mm(p, worst.Length) + " wide."
+	} else {
+		say += "Lap the seam, or glue a strip of sheet behind it over both ends."
+	}
+	f := found("glue-peels", finding.Warn, say, map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": worst.Straight})
+	f.Place.Part = ribAt(p, worst.Support)
+	return one(on(f, field))
+}

@@ -1,0 +1,39 @@
+package view
+
+import (
+	"math"
+
+	"springrib/internal/plan"
+)
+
+// ReportCone is a panel that goes round a cone, and the fan that it lies as when flat.
+type ReportCone struct {
+	Narrow number       `json:"narrow"` // radius of the contact face at the narrow rim
+	Wide   number       `json:"wide"`
+	Height number       `json:"height"`
+	Lean   number       `json:"lean"` // of the panel to the axis
+	Inner  number       `json:"inner"`
+	Outer  number       `json:"outer"`
+	Angle  number       `json:"angle"` // of the fan, all round, without what laps or is trimmed
+	Rings  []ReportRing `json:"rings"` // of the supports, index by index
+}
+
+// ReportRing is a ring: the height of its narrow face over the narrow rim, its radius, and what
+// its square edge leaves open.
+type ReportRing struct {
+	Height number `json:"height"`
+	Radius number `json:"radius"`
+	Wedge  number `json:"wedge"`
+}
+
+func reportCone(p *plan.Plan) *ReportCone {
+	k, f := p.Section.Cone, p.Panel.Fan
+	if k == nil || f == nil {
+		return nil
+	}
+	out := &ReportCone{number(k.Narrow), number(k.Wide), number(k.Height), deg(k.Lean()), number(f.Inner), number(f.Inner + k.Slant()), deg(f.Angle), nil}
+	for _, s := range p.Supports.All {
+		out.Rings = append(out.Rings, ReportRing{number(s.Height), number(s.Task.End / (2 * math.Pi)), number(s.Wedge)})
+	}
+	return out
+}
