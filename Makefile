@@ -1,7 +1,7 @@
 # Everything is one command from a clone: make serve, make test. On Debian, as root,
 # what is missing besides Go and Node is installed; elsewhere a sentence says what is.
 
-.PHONY: serve test test-wasm test-browser speed bench build reference clean tools setup setup-test
+.PHONY: serve test test-wasm test-browser test-browsers speed bench build reference clean tools setup setup-test
 .SILENT:
 
 GO      := go
@@ -11,6 +11,8 @@ LOG      = printf '\n== %s\n'
 
 # Commands that the tests run, each with the Debian package that brings it.
 TESTTOOLS := rsvg-convert:librsvg2-bin pdftotext:poppler-utils qpdf:qpdf unzip:unzip ezdxf:python3-ezdxf
+# The other browsers, likewise.
+BROWSERS := firefox-esr:firefox-esr WebKitWebDriver:webkit2gtk-driver Xvfb:xvfb
 # Python modules that they use, likewise.
 TESTMODULES := shapely:python3-shapely
 
@@ -47,6 +49,12 @@ test-wasm:
 test-browser:
 	$(LOG) "the page in Chromium, served and from disk"
 	$(GO) test -timeout 60m -count=1 ./build/browser
+
+# The page in Firefox and in WebKit, with what they need installed.
+test-browsers: setup-test
+	for pair in $(BROWSERS); do command -v $${pair%%:*} >/dev/null || { $(call install,$${pair%%:*},$${pair##*:}); } || exit 1; done
+	$(LOG) "the page in Firefox and WebKit"
+	$(GO) test -timeout 20m -count=1 -v -run 'Firefox|WebKit' ./build/browser
 
 # Measures, and tests nothing.
 speed: setup-test

@@ -14,6 +14,7 @@
 //	build dead                   functions that neither program reaches; fails when there are any
 //	build pictures OUTDIR        every example and every design in testdata, as contact sheets
 //	build sentences              every sentence that a person can meet, with an example of each
+//	build picture                the README's picture, site/picture.png, of the page as built
 //	build pieces                 pieces of fitted curves beside two general-purpose libraries
 //
 // Run it with "go run ./build" from anywhere inside the repository.
@@ -86,6 +87,8 @@ func run(args []string) error {
 		return printDead(root, os.Stdout)
 	case "figures":
 		return printFigures(root, os.Stdout)
+	case "picture":
+		return takePicture(root)
 	case "sentences":
 		return printSentences(root, os.Stdout)
 	case "pieces":

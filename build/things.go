@@ -86,6 +86,7 @@ func small(items []wire.Item, stream []float32, turn float64) (box string, out [
 	scale := math.Min(smallWidth/bounds.W(), smallHeight/bounds.H())
 	box = fmt.Sprintf("-4 -4 %.0f %.0f", bounds.W()*scale+8, bounds.H()*scale+8)
 	for _, item := range items {
+		role := item.Role
 		runs := runsOf(stream[item.From:item.To], func(x, y float32) plane.Point {
 			return turned(x, y).Sub(bounds.Min).Mul(scale)
 		})
@@ -99,6 +100,9 @@ func small(items []wire.Item, stream []float32, turn float64) (box string, out [
 				all = append(all, r...)
 			}
 			path = polygon(hull(all), true)
+			if role == "face" {
+				role += tone(runsOf(stream[item.From:item.To], func(x, y float32) plane.Point { return plane.Pt(float64(x), float64(y)) }), turn)
+			}
 		case "score":
 			for _, r := range runs {
 				path += polygon(r, false)
@@ -120,13 +124,39 @@ func small(items []wire.Item, stream []float32, turn float64) (box string, out [
 		if path == "" {
 			continue
 		}
-		if n := len(out); n > 0 && out[n-1].Role == item.Role {
+		if n := len(out); n > 0 && out[n-1].Role == role {
 			out[n-1].D += path
 		} else {
-			out = append(out, inked{item.Role, path})
+			out = append(out, inked{role, path})
 		}
 	}
 	return box, out
+}
+
+// tone is how much light a flat of a panel gets, from " t0", least, to " t4": its profile lies
+// in the plane of the first two axes, which are seen at thirty degrees, all three in one
+// scale. The light comes from the upper left, before the drawing. The page does the same for
+// what it draws anew (site/views/new.ts).
+func tone(runs [][]plane.Point, turn float64) string {
+	var along plane.Point // of the profile: the chord furthest from the direction of the scores
+	const cos30, sin30 = 0.8660254037844386, 0.5
+	scores := plane.Pt(cos30, -sin30)
+	for _, r := range runs {
+		for i, p := range r {
+			if d := r[(i+1)%len(r)].Sub(p); math.Abs(d.Unit().Cross(scores)) > math.Abs(along.Unit().Cross(scores))+1e-3 {
+				along = d
+			}
+		}
+	}
+	x := along.X / cos30
+	normal := plane.Pt(along.Y-x*sin30, x).Unit() // of first and second axis, which has Y up
+	if normal.X+normal.Y < 0 {
+		normal = normal.Mul(-1)
+	}
+	across, down, near := normal.X/math.Sqrt2, -(2*normal.Y-normal.X)/math.Sqrt(6), (normal.X+normal.Y)/math.Sqrt(3)
+	sin, cos := math.Sincos(turn * math.Pi / 180)
+	light := -0.54*(across*cos-down*sin) - 0.59*(across*sin+down*cos) + 0.6*near
+	return " t" + strconv.Itoa(int(math.Round(4*math.Max(0, math.Min(1, light)))))
 }
 
 // hull returns the convex outline of points (Andrew's monotone chain, 1979).

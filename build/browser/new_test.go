@@ -110,3 +110,24 @@ func TestAnEmptyBenchOneOfYourDesignsOrALink(t *testing.T) {
 	p.Wait(state + `.notice`)
 	require.Contains(t, Eval[string](p, state+`.notice`), "no link to a design")
 }
+
+// A drawing that is dropped on the shelf lies open on the page, to be taken as an outline.
+func TestADrawingIsDroppedOnTheShelf(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	p.shelf()
+	Eval[Void](p, `(() => {
+  const carried = new DataTransfer();
+  carried.items.add(new File([`+quote(tray)+`], 'tray.svg', { type: 'image/svg+xml' }));
+  const shelf = document.querySelector('.new-shelf');
+  for (const kind of ['dragover', 'drop']) shelf.dispatchEvent(new DragEvent(kind, { dataTransfer: carried, bubbles: true, cancelable: true }));
+})()`)
+	p.Wait(sheet)
+	assert.Contains(t, p.Text("dialog.intake header"), "tray.svg")
+	p.Resize(390, 844) // the page is laid out anew
+	p.Resize(844, 390)
+	p.Wait(`document.querySelector('dialog.intake:modal')`)
+	p.Press("Take it")
+	p.Wait(settled)
+	assert.Contains(t, Eval[string](p, `JSON.stringify(`+state+`.doc.panel.drawn ?? '')`), "tray.svg")
+}

@@ -379,7 +379,12 @@ func (p *Page) BeforePage(script string) {
 
 // Screenshot saves a picture of the whole page under the folder that the variable
 // SPRINGRIB_PICTURES names; without it, of failed tests only, in the temporary folder.
-func (p *Page) Screenshot(name string) {
+func (p *Page) Screenshot(name string) { p.picture(name, chromedp.FullScreenshot(100)) }
+
+// View saves a picture of what the window shows, where Screenshot would.
+func (p *Page) View(name string) { p.picture(name, chromedp.CaptureScreenshot()) }
+
+func (p *Page) picture(name string, take chromedp.Action[[]byte]) {
 	dir := os.Getenv("SPRINGRIB_PICTURES")
 	if dir == "" {
 		if !p.t.Failed() {
@@ -389,7 +394,7 @@ func (p *Page) Screenshot(name string) {
 	}
 	ctx, cancel := context.WithTimeout(p.ctx, patience)
 	defer cancel()
-	picture, err := chromedp.Run(ctx, chromedp.FullScreenshot(100))
+	picture, err := chromedp.Run(ctx, take)
 	if err == nil {
 		err = os.MkdirAll(dir, 0o755)
 	}

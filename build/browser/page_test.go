@@ -71,6 +71,7 @@ func TestThePageIsAccessible(t *testing.T) {
 // and the way to the bench, and head and verdict take about a quarter of the height at most.
 func TestTheFirstScreenHasWhatMatters(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
+	p.Scheme("light")
 	p.Wait(settled)
 	inSpace(p)
 	for _, size := range [][2]int64{{1440, 900}, {1024, 600}, {390, 844}, {844, 390}} {
@@ -90,6 +91,7 @@ func TestTheFirstScreenHasWhatMatters(t *testing.T) {
 			}
 		}
 		assert.Equal(t, "Take it to the bench", p.Text("springrib-benchbar button"))
+		p.View(p.size())
 	}
 	p.Press("Take it to the bench")
 	p.Wait(`(() => { const r = document.querySelector('.files .whole').getBoundingClientRect(); return r.top > 0 && r.bottom < innerHeight })()`)

@@ -305,3 +305,21 @@ func TestSpaceAndDragsAreTheSameInTheBrowserAsNatively(t *testing.T) {
 		}
 	}
 }
+
+// On a machine with a graphics card the thing casts a soft shadow: what is inked reaches
+// beyond it. Without one the same view is drawn plain, and sooner.
+func TestTheThingStandsLitWhereThereIsACard(t *testing.T) {
+	plain := chrome.Open(t, Serve(t, dist))
+	plain.Resize(1440, 900)
+	inSpace(plain)
+	p := chrome.Blank(t)
+	p.BeforePage(`for (const g of [WebGL2RenderingContext.prototype]) { const was = g.getParameter; g.getParameter = function (name) { const v = was.call(this, name); return typeof v === 'string' ? v.replace(/swiftshader|llvmpipe|software/gi, 'card') : v } }`)
+	p.Go(Serve(t, dist))
+	p.Resize(1440, 900)
+	p.Scheme("light")
+	inSpace(p)
+	assert.Greater(t, inked(still(t, p)), inked(still(t, plain))*1.02)
+	Eval[Void](p, state+`.say(''); scrollTo(0, 0)`)
+	p.Resize(1440, 900)
+	p.View("lit")
+}

@@ -34,8 +34,20 @@ export class DrawnElsewhere extends Live {
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    clearTimeout(this.resting);
-    this.bringing = undefined;
+    // Where the page is laid out anew, as when a phone is turned, this only moves.
+    queueMicrotask(() => {
+      if (this.isConnected) return;
+      clearTimeout(this.resting);
+      this.bringing = undefined;
+    });
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    const dialog = this.querySelector('dialog');
+    if (!dialog?.open || !this.bringing) return;
+    dialog.removeAttribute('open'); // no longer over the page once it was moved
+    dialog.showModal();
   }
 
   protected override render(): TemplateResult {

@@ -40,7 +40,7 @@ export class NewDesign extends Live {
 
   private shelf(): TemplateResult {
     return html`
-      <div class="new-shelf">
+      <div class="new-shelf" @dragover=${this.over} @dragleave=${this.off} @drop=${this.dropped}>
         <h2 id="new-title">What will it be?</h2>
         <p class="new-says">Each is sound as it stands. Take one, then change its numbers.</p>
         <div class="things" role="radiogroup" aria-label="Things to make" @keydown=${this.down} @keyup=${this.up}>${this.things.map((t) => html`
@@ -52,7 +52,7 @@ export class NewDesign extends Live {
           <button type="button" class="quiet" aria-expanded=${this.linking ? 'true' : 'false'} @click=${this.askLink}>a link</button></p>
         ${this.linking ? html`<form class="new-link" @submit=${this.take}><label for="new-link">Paste the link here</label>
           <input id="new-link" type="text" autocomplete="off" spellcheck="false" /><button type="submit" class="secondary">Open it</button></form>` : nothing}
-        <p class="hint">Arrow keys walk along the shelf, Enter takes the thing.</p>
+        <p class="hint">Arrow keys walk along the shelf, Enter takes the thing. Drop an SVG or DXF here to bend an outline of your own.</p>
       </div>
       ${this.chosen ? this.beside(this.chosen) : nothing}`;
   }
@@ -165,6 +165,35 @@ export class NewDesign extends Live {
     else this.state.say('This is no link to a design: the design stands in a link after “#”. Your own design stays as it is.');
   }
 
+  // ---- a drawing dropped on the shelf
+
+  private readonly over = (e: DragEvent): void => {
+    if (!e.dataTransfer?.types.includes('Files')) return;
+    e.preventDefault();
+    (e.currentTarget as HTMLElement).classList.add('over');
+  };
+
+  private readonly off = (e: DragEvent): void => (e.currentTarget as HTMLElement).classList.remove('over');
+
+  private readonly dropped = (e: DragEvent): void => {
+    this.off(e);
+    const files = e.dataTransfer?.files, thing = this.things.find((t) => t.id === 'outline');
+    if (!files?.length || !thing) return;
+    e.preventDefault();
+    this.choose(thing);
+    this.make(thing);
+    this.hand(files);
+  };
+
+  // The field of the drawing is there once the page shows the new design.
+  private hand(files: FileList, patience = 120): void {
+    const field = document.querySelector<HTMLInputElement>('#f-panel-drawn-file');
+    if (field) {
+      field.files = files;
+      field.dispatchEvent(new Event('change'));
+    } else if (patience) requestAnimationFrame(() => this.hand(files, patience - 1));
+  }
+
   private close(): void { this.querySelector('dialog')!.close(); }
 
   private closed(): void {
@@ -184,7 +213,21 @@ function drawn({ plan, stream }: Changed, turn: number): TemplateResult | typeof
   const view = plan.drawings.find((d) => d.id === 'isometric');
   if (!view || !stream) return nothing;
   return html`<svg class="small-thing" viewBox=${boundsOf(view.items, stream, turn).join(' ')} aria-hidden="true"><g transform=${`rotate(${turn})`}>${
-    view.items.map((item) => svg`<path class=${item.role} d=${pathData(stream, item)} />`)}</g></svg>`;
+    view.items.map((item) => svg`<path class=${item.role === 'face' ? `face t${tone(points(stream, item), turn)}` : item.role} d=${pathData(stream, item)} />`)}</g></svg>`;
+}
+
+// How much light a flat gets, from 0 to 4, as build/things.go has it.
+function tone(at: { x: number; y: number }[], turn: number): number {
+  let [ax, ay, most] = [0, 0, 0];
+  for (let i = 0; i < at.length; i++) {
+    const p = at[i]!, q = at[(i + 1) % at.length]!, x = q.x - p.x, y = q.y - p.y, off = Math.abs(x * -0.5 - y * Math.sqrt(0.75)) / (Math.hypot(x, y) || 1);
+    if (off > most + 1e-3) [ax, ay, most] = [x, y, off];
+  }
+  const x = ax / Math.sqrt(0.75), long = Math.hypot(ay - x / 2, x) || 1, side = ay - x / 2 + x < 0 ? -1 : 1;
+  const nx = (side * (ay - x / 2)) / long, ny = (side * x) / long, sin = Math.sin((turn * Math.PI) / 180), cos = Math.cos((turn * Math.PI) / 180);
+  const across = nx / Math.SQRT2, down = -(2 * ny - nx) / Math.sqrt(6), near = (nx + ny) / Math.sqrt(3);
+  const light = -0.54 * (across * cos - down * sin) - 0.59 * (across * sin + down * cos) + 0.6 * near;
+  return Math.round(4 * Math.max(0, Math.min(1, light)));
 }
 
 // What a turned drawing takes up: x, y, width and height.
@@ -200,6 +243,6 @@ function boundsOf(items: Item[], stream: Float32Array, turn: number): number[] {
 }
 
 const said = (verdict: Verdict): TemplateResult =>
-  html`<p class="word ${verdict.severity}">${sign(verdict.severity)} <strong>${verdict.word}.</strong></p><p>${typeset(verdict.sentence)}</p>`;
+  html`<p class="new-word ${verdict.severity}">${sign(verdict.severity)} <strong>${verdict.word}.</strong></p><p>${typeset(verdict.sentence)}</p>`;
 
 customElements.define('springrib-new', NewDesign);

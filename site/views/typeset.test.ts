@@ -18,5 +18,7 @@ test('fractions are told from whole numbers, dates and paths', () => {
 test('a sentence is led by its first clause, and nothing of it is lost', () => {
   assert.deepEqual(split('About 1 panel in 180 would fail. It reaches 0.44 of cracking.'), ['About 1 panel in 180 would fail.', 'It reaches 0.44 of cracking.']);
   assert.deepEqual(split('Score 32 opens as it bends: the bottom is in tension.'), ['Score 32 opens as it bends:', 'the bottom is in tension.']);
+  assert.deepEqual(split('Thickness: 3 in is too large here. Write 1 in.'), ['Thickness: 3 in is too large here.', 'Write 1 in.']);
+  assert.deepEqual(split('They pinch shut at 226 mm; you want 110 mm.'), ['They pinch shut at 226 mm; you want 110 mm.', '']);
   assert.deepEqual(split('At 0.5 mm it holds.'), ['At 0.5 mm it holds.', '']);
 });

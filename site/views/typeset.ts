@@ -23,6 +23,6 @@ export const typesetSVG = (text: string): unknown => {
 
 /** A text as its first clause and the rest. */
 export function split(text: string): [string, string] {
-  const end = /[.:;](?= )/.exec(text);
+  const end = /[.](?= )|(?<=\S+ \S+ \S+):(?= )/.exec(text);
   return end ? [text.slice(0, end.index + 1), text.slice(end.index + 2)] : [text, ''];
 }

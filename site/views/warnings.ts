@@ -22,7 +22,7 @@ export class Warnings extends Live {
     const [first] = findings;
     if (!first) return html`${nothing}`;
     const more = findings.length - 1, ways = (first.remedies ?? []).length;
-    const told = this.told(first), folds = more > 0 || ways > 1 || told.length > most;
+    const all = this.told(first), told = leading(all), folds = more > 0 || ways > 1 || told !== all;
     const open = this.all && folds;
     return html`<div class="first-finding ${first.severity}" data-id=${first.id}>
         <div class="says" @pointerenter=${this.entered(first)} @pointerleave=${this.left} @focusin=${this.entered(first)} @focusout=${this.dark}>
@@ -44,7 +44,9 @@ export class Warnings extends Live {
   private button(f: Finding): TemplateResult | typeof nothing {
     const remedy = (f.remedies ?? []).find(mends);
     if (remedy) return this.mend(remedy);
-    if (f.id === 'not-measured' && this.state.asked.picture?.plan.drawings.some((d) => d.id.startsWith('strips'))) {
+    // What comes with the page has no strips yet, and the button is not to change under the hand.
+    const { live, picture } = this.state.asked;
+    if (f.id === 'not-measured' && (!live || picture?.plan.drawings.some((d) => d.id.startsWith('strips')))) {
       return html`<button type="button" class="secondary" @click=${() => this.dispatchEvent(new CustomEvent('springrib-bench', { detail: 'strips', bubbles: true }))}>Lay out the strip</button>`;
     }
     return this.find(f);
@@ -100,6 +102,16 @@ export class Warnings extends Live {
       <div class="says"><p>${typeset(f.text)} ${(f.remedies ?? []).map((r) => (mends(r) ? r.then : r.text)).map((t) => (t ? html`<span class="advice">${typeset(t)}</span> ` : nothing))}</p>
       ${open ? html`<span class="buttons">${mending.map((r) => this.mend(r))} ${!mending.length || f.place.field ? this.find(f) : nothing}</span>` : nothing}</div></li>`;
   }
+}
+
+// The sentences of a text that stand under the verdict: as many as there is room for, one at least.
+function leading(text: string): string {
+  let out = '';
+  for (const sentence of text.split(/(?<=\.\)?) (?=[A-Z(])/)) {
+    if (out && out.length + sentence.length > most) break;
+    out = out ? `${out} ${sentence}` : sentence;
+  }
+  return out;
 }
 
 // Whether a place can be lit in the drawings.
