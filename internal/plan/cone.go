@@ -89,6 +89,10 @@ func (l *lining) cone() (out curve.Curve, ok bool) {
 // cone makes the section of a cone.
 func (t *SectionTask) cone(out *Section, say *told) bool {
 	k, ok := coneOf(t.Curve, t.Sheet.T, t.Ring)
+	if t.Curve.Sizes == design.RingCut && t.Ring >= t.Curve.RimHeight {
+		return say.stop("cone-no-room", "curve.rimHeight", "The rings are "+say.len(t.Ring)+" thick and the cone is only "+say.len(t.Curve.RimHeight)+" high. Make it higher, or its rings thinner.",
+			map[string]float64{"thickness": t.Ring, "height": t.Curve.RimHeight})
+	}
 	if !ok {
 		return say.stop("cone-no-room", "curve.sizes", "With these sizes the inside of the panel has no room: its narrow rim would have a radius of "+say.len(k.Narrow)+
 			". Make the cone larger or higher, or its sheet thinner.", map[string]float64{"radius": k.Narrow})
