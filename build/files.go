@@ -36,7 +36,7 @@ func writeFiles(design, dir string) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", design, err)
 	}
-	planned, err := ask(wire.Request{Kind: "plan", Design: opened.Design})
+	planned, err := ask(wire.Request{Kind: "plan", Design: opened.Design, Untried: true})
 	if err != nil {
 		return fmt.Errorf("%s: %w", design, err)
 	}

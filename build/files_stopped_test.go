@@ -89,7 +89,7 @@ func overlapping() design.Document {
 
 func TestFilesOfAWrongDesignAreWithheld(t *testing.T) {
 	for want, d := range map[string]design.Document{
-		"lie on one another": overlapping(),
+		"overlap by": overlapping(),
 		"over the margin": func() design.Document {
 			d := harbour()
 			d.Cut.Pins = []design.Pin{{Part: "panel", X: "-40", Y: "20"}}
@@ -176,7 +176,7 @@ func TestFilesOfADoubtfulDesignSayWhatIsWrong(t *testing.T) {
 			assert.True(t, strings.HasPrefix(string(data), "Not sound: the scores may pinch shut; panel\r\n"), "%q", data[:60])
 		case ".pdf":
 			if strings.Contains(n, "bench") {
-				assert.Contains(t, firstLine(t, data), "Not sound. These kerfs pinch shut")
+				assert.Contains(t, firstLine(t, data), "Not sound. These scores pinch shut")
 			}
 		}
 	}

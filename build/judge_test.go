@@ -20,6 +20,8 @@ import (
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/export"
+	"springrib/internal/fit"
+	"springrib/internal/offset"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 )
@@ -254,7 +256,7 @@ func TestJudgeCrossings(t *testing.T) {
 				}
 			}
 		}
-		got := plane.Region{Outer: a, Holes: []plane.Path{b}}.SelfCrossings()
+		got := offset.Crossings(a, b)
 		require.Len(t, got, len(want), "%v and %v", a, b)
 		for _, q := range got {
 			require.Less(t, nearest(q, want), 1e-6)
@@ -287,7 +289,7 @@ func TestJudgeOffset(t *testing.T) {
 	for range 40 {
 		r := plane.Region{Outer: star(rnd, plane.Pt(0, 0), 50, 5+rnd.Intn(12))}
 		d := 8*rnd.Float64() - 4
-		got, err := plane.Offset(r, d, tol)
+		got, err := offset.Region(r, d, tol)
 		require.NoError(t, err)
 		ours := &canvas.Path{}
 		for _, g := range got {
@@ -454,7 +456,7 @@ func TestFaultsOfTheJudge(t *testing.T) {
 	// Parallels become short lines; ours keep arcs and few cubics.
 	stroked := path("M0 0C10 20 30 20 40 0").Stroke(12.7, canvas.ButtCap, canvas.BevelJoin, 0.01)
 	assert.Greater(t, stroked.Len(), 70)
-	ours := plane.Fit(plane.Parallel(plane.MustParse("M 0 0 C 10 20 30 20 40 0"), 6.35, 6.35), plane.Options{Tolerance: 0.01})
+	ours := fit.Fit(plane.Parallel(plane.MustParse("M 0 0 C 10 20 30 20 40 0"), 6.35, 6.35), fit.Options{Tolerance: 0.01})
 	assert.LessOrEqual(t, len(ours.Path.Segs), 2)
 }
 

@@ -13,6 +13,7 @@
 //	build figures                the figures of the house: lines, comments, branches, what is dead
 //	build dead                   functions that neither program reaches; fails when there are any
 //	build pictures OUTDIR        every example and every design in testdata, as contact sheets
+//	build sentences              every sentence that a person can meet, with an example of each
 //	build pieces                 pieces of fitted curves beside two general-purpose libraries
 //
 // Run it with "go run ./build" from anywhere inside the repository.
@@ -85,6 +86,8 @@ func run(args []string) error {
 		return printDead(root, os.Stdout)
 	case "figures":
 		return printFigures(root, os.Stdout)
+	case "sentences":
+		return printSentences(root, os.Stdout)
 	case "pieces":
 		return printPieces(root, os.Stdout)
 	case "pictures":

@@ -13,6 +13,7 @@ import (
 	"sort"
 	"strings"
 
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 	"springrib/internal/solve"
 )
@@ -150,7 +151,7 @@ func countPieces(root string) ([]pieceCount, error) {
 	var rows []pieceCount
 	for _, c := range curves {
 		row := pieceCount{name: c.name, library: map[string]int{}}
-		row.any, row.cubics = ourPieces(c, plane.Any), ourPieces(c, plane.Cubics)
+		row.any, row.cubics = ourPieces(c, fit.Any), ourPieces(c, fit.Cubics)
 		for name, runs := range answers {
 			n := 0
 			for i, r := range c.runs {
@@ -171,7 +172,7 @@ func countPieces(root string) ([]pieceCount, error) {
 
 // ourPieces fits the points of c and returns the number of pieces. A fit that is not
 // within the tolerance of the true curve panics: its bound would be wrong.
-func ourPieces(c pieceCurve, m plane.Mode) int {
+func ourPieces(c pieceCurve, m fit.Mode) int {
 	var pts []plane.Point
 	for _, r := range c.runs {
 		for _, p := range pieceRun(r) {
@@ -184,8 +185,8 @@ func ourPieces(c pieceCurve, m plane.Mode) int {
 		pts = pts[:len(pts)-1]
 	}
 	// What chords stand off is paid from the tolerance.
-	f := plane.Fit(plane.Points(pts, c.loop), plane.Options{Tolerance: 0.93 * pieceTolerance, Mode: m})
-	if _, hi := plane.Deviation(c.source(), f.Path, pieceTolerance/50); hi > pieceTolerance {
+	f := fit.Fit(fit.Points(pts, c.loop), fit.Options{Tolerance: 0.93 * pieceTolerance, Mode: m})
+	if _, hi := fit.Deviation(c.source(), f.Path, pieceTolerance/50); hi > pieceTolerance {
 		panic(fmt.Sprintf("%s: fitted within %.4f mm of its points, but within %.4f of the curve", c.name, f.Deviation, hi))
 	}
 	return len(f.Path.Segs)
@@ -195,16 +196,16 @@ func ourPieces(c pieceCurve, m plane.Mode) int {
 // pieceTolerance of the run, both ways, 0 when none does.
 func fewestWithin(run plane.Source, fits [][][8]float64) int {
 	sort.SliceStable(fits, func(i, j int) bool { return len(fits[i]) < len(fits[j]) })
-	for _, fit := range fits {
+	for _, cubics := range fits {
 		var p plane.Path
-		for _, q := range fit {
+		for _, q := range cubics {
 			p.Segs = append(p.Segs, plane.CubicSeg(plane.Pt(q[0], q[1]), plane.Pt(q[2], q[3]), plane.Pt(q[4], q[5]), plane.Pt(q[6], q[7])))
 		}
-		if len(fit) == 0 {
+		if len(cubics) == 0 {
 			continue
 		}
-		if lo, _ := plane.Deviation(run, p, pieceTolerance/50); lo <= pieceTolerance {
-			return len(fit)
+		if lo, _ := fit.Deviation(run, p, pieceTolerance/50); lo <= pieceTolerance {
+			return len(cubics)
 		}
 	}
 	return 0

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 )
 
@@ -42,7 +43,7 @@ func TestFewerPieces(t *testing.T) {
 func TestPieceSamplesAreDense(t *testing.T) {
 	for _, c := range pieceCurves() {
 		for i, r := range c.runs {
-			_, hi := plane.Deviation(r, plane.Open(pieceRun(r)...), pieceTolerance/100)
+			_, hi := fit.Deviation(r, plane.Open(pieceRun(r)...), pieceTolerance/100)
 			assert.LessOrEqual(t, hi, 0.07*pieceTolerance, "%s, run %d", c.name, i)
 		}
 	}

@@ -24,6 +24,8 @@ const graph = `
 unit:
 solve:
 plane:   solve
+fit:     plane solve
+offset:  fit plane solve
 finding:
 stock:   solve
 machine:
@@ -34,20 +36,20 @@ surface: plane
 chance:  hinge solve
 score:   curve hinge plane solve
 form:    curve plane surface
-intake:  finding plane
+intake:  finding fit plane
 cut:     plane
-part:    curve cut plane solve stock surface
+part:    curve cut fit offset plane solve stock surface
 coupon:  cut finding hinge part plane solve stock unit
 brace:   plane
 sheet:   finding plane unit
 export:  cut plane unit
 stand:   plane surface
-plan:    brace chance coupon curve cut design export finding form hinge machine part plane score sheet solve stand stock surface unit
+plan:    brace chance coupon curve cut design export finding fit form hinge machine offset part plane score sheet solve stand stock surface unit
 remedy:  coupon curve design finding machine part plan plane score stock unit
-check:   cut design finding machine plan plane remedy stock unit
+check:   cut design finding hinge machine plan plane remedy stock unit
 bench:   coupon cut design finding machine part plan plane stock unit
 wire:    design finding
-view:    bench check coupon curve cut design export finding form hinge intake machine plan plane sheet solve stock surface unit wire
+view:    bench check coupon curve cut design export finding fit form hinge intake machine plan plane sheet solve stock surface unit wire
 trial:   design
 `
 

@@ -5,7 +5,7 @@ import type { Controls, Drag, Field, PlanView, Reply } from './messages';
 import type { Doc } from './path';
 
 /** The core, or what stands in for it. Its promises don't reject. */
-export interface Core { ask(question: Question): Promise<Answer> }
+export interface Core { ask(question: Question, rest?: number): Promise<Answer> }
 
 /** The last plan that could be drawn, with the document it shows. */
 export interface Picture { plan: PlanView; streams: Float32Array[]; doc: Doc }
@@ -19,6 +19,10 @@ export interface Asker {
   say(notice: string): void;
   tell(): void;
 }
+
+/** How long a hand rests before what takes long is asked for, ms: less than one sees as waiting,
+ * more than lies between the repeats of a key. */
+const rest = 100;
 
 /** A plan before the core has said anything. */
 const emptyPlan: PlanView = {
@@ -46,6 +50,8 @@ export class Asking {
   private bodies = false;
   /** Whether a plan was ever asked for: before, nothing wants another. */
   private began = false;
+  /** Whether a whole answer has come: the first is asked for without a rest. */
+  private whole = false;
   /** Whether the drawings still show a design that was put away. */
   private another = false;
 
@@ -55,8 +61,8 @@ export class Asking {
   ask(question: Question): Promise<Answer> { return this.core.ask(question); }
 
   /** Asks the core; when it can't answer, says so and gives undefined. */
-  async try(question: Question): Promise<Answer | undefined> {
-    const answer = await this.core.ask(question);
+  async try(question: Question, rest = 0): Promise<Answer | undefined> {
+    const answer = await this.core.ask(question, rest);
     if (!answer.reply.error) return answer;
     this.state.say(answer.reply.error);
     return undefined;
@@ -102,17 +108,18 @@ export class Asking {
     const { doc } = this.state;
     this.began = true;
     const drawn = await this.plans(doc, { brief: true });
-    if (drawn?.partial && this.state.doc === doc) await this.plans(doc, {});
+    if (drawn?.partial && this.state.doc === doc) await this.plans(doc, {}, this.whole ? rest : 0);
   }
 
   // Bodies in space are many numbers: a draft goes without them once there are some to see.
   private get quick(): Sight { return this.bodies && !this.another ? {} : this.sight; }
 
-  private async plans(doc: Doc, how: { brief?: boolean }): Promise<PlanView | undefined> {
-    const answer = await this.try({ kind: 'plan', design: doc, ...(how.brief ? this.quick : this.sight), ...how });
+  private async plans(doc: Doc, how: { brief?: boolean }, rest = 0): Promise<PlanView | undefined> {
+    const answer = await this.try({ kind: 'plan', design: doc, ...(how.brief ? this.quick : this.sight), ...how }, rest);
     if (answer?.superseded) return undefined;
     if (answer) {
       this.live = true;
+      this.whole ||= answer.reply.plan?.partial !== true;
       this.accept(answer, doc);
     }
     this.stale = this.picture !== undefined && this.picture.doc !== doc;

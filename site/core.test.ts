@@ -94,6 +94,28 @@ test('one question is in flight; of the plans that wait only the newest is asked
   assert.equal(now().asked.length, 2);
 });
 
+test('a plan with a rest is asked after it, and never where another comes first', async () => {
+  const { core, now } = setUp();
+  now().ready();
+  const waited = core.ask(plan(1), 20);
+  assert.equal(now().asked.length, 0);
+  assert.ok(!core.idle, 'it is still to come');
+  const next = core.ask(plan(2));
+  assert.deepEqual(now().last.design, { n: 2 });
+  assert.equal(await state(waited), 'superseded');
+  now().answer();
+  await next;
+  const later = core.ask(plan(3), 20), file = core.ask({ kind: 'file', file: 'a' });
+  assert.equal(now().last.file, 'a', 'other questions do not rest');
+  now().answer();
+  await file;
+  assert.equal(await state(later), 'waits');
+  while (now().asked.length < 3) await new Promise((r) => setTimeout(r, 5));
+  now().answer();
+  assert.equal(await state(later), 'answered');
+  assert.ok(core.idle);
+});
+
 test('other questions keep their order, go before a waiting plan and are never superseded', async () => {
   const { core, now } = setUp();
   now().ready();

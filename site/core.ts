@@ -63,6 +63,8 @@ interface Job {
   text: string;
   asked: number;
   patience: number;
+  /** When it is asked at the earliest, as performance.now has it. */
+  notBefore: number;
   settle: (answer: Answer) => void;
 }
 
@@ -80,6 +82,7 @@ export class WorkerCore {
   private plan: Job | undefined;
   private readonly others: Job[] = [];
   private timer: ReturnType<typeof setTimeout> | undefined;
+  private resting: ReturnType<typeof setTimeout> | undefined;
   private lastID = 0;
 
   /** Starts a worker at once, so that it is warm when the first question comes. */
@@ -87,14 +90,18 @@ export class WorkerCore {
     this.launch();
   }
 
-  /** Asks the core. Questions other than plans are answered in their order, before a plan that waits. */
-  ask(question: Question): Promise<Answer> {
+  /**
+   * Asks the core. Questions other than plans are answered in their order, before a plan that
+   * waits. A plan may be asked after a rest, ms, in which no other is: a hand that goes on
+   * needs not wait for it.
+   */
+  ask(question: Question, rest = 0): Promise<Answer> {
     return new Promise((settle) => {
       const id = ++this.lastID;
       const text = JSON.stringify({ ...question, id });
       if (text.length > (question.intake ? maxRequest : maxDesign)) return settle(refusal(id, tooLong(text.length)));
       const patience = question.kind === 'file' ? this.patience.file : this.patience.answer;
-      const job: Job = { id, plan: question.kind === 'plan', text, asked: 0, patience, settle };
+      const job: Job = { id, plan: question.kind === 'plan', text, asked: 0, patience, notBefore: rest && performance.now() + rest, settle };
       if (job.plan) {
         this.plan?.settle(superseded(this.plan.id));
         this.plan = job;
@@ -111,6 +118,7 @@ export class WorkerCore {
   /** Ends the worker; what was asked is never answered. */
   end(): void {
     clearTimeout(this.timer);
+    clearTimeout(this.resting);
     this.line?.end();
     this.line = this.flight = this.plan = undefined;
     this.others.length = 0;
@@ -126,7 +134,12 @@ export class WorkerCore {
   }
 
   private take(): Job | undefined {
-    const job = this.plan;
+    clearTimeout(this.resting);
+    const job = this.plan, rest = job?.notBefore ? job.notBefore - performance.now() : 0;
+    if (rest > 0) {
+      this.resting = setTimeout(() => this.next(), rest);
+      return undefined;
+    }
     this.plan = undefined;
     return job;
   }

@@ -63,6 +63,8 @@ export interface Request {
    * for the same design fetches them.
    */
   brief?: boolean;
+  /** Untried leaves out what would mend the findings. */
+  untried?: boolean;
 }
 
 /**

@@ -93,9 +93,9 @@ func TestWithheldFilesAreSaidOnThePage(t *testing.T) {
 	p.bring(d)
 	p.Screenshot("withheld")
 	assert.Contains(t, p.Text(".withheld"), "There are no files to cut from. Mend this first:")
-	assert.Contains(t, p.Text(".because"), "lie on one another by")
+	assert.Contains(t, p.Text(".because"), "overlap by")
 	assert.Contains(t, p.Text("springrib-verdict"), "Do not cut")
-	assert.Contains(t, p.Text("springrib-verdict"), "lie on one another by")
+	assert.Contains(t, p.Text("springrib-verdict"), "overlap by")
 	names := Eval[[]string](p, state+`.asked.plan.files.map((f) => f.name)`)
 	for _, n := range names {
 		assert.NotContains(t, n, "sheet-1")
@@ -112,6 +112,6 @@ func TestWithheldFilesAreSaidOnThePage(t *testing.T) {
 	assert.Contains(t, p.Text(".withheld"), "Files of the parts say in their names and titles what is wrong.")
 	p.Press("The bench sheet")
 	p.Wait(settled + ` && ` + find + `.all('.bench-warning').length`)
-	assert.True(t, strings.HasPrefix(p.Text(".bench-warning"), "Not sound. These kerfs pinch shut"))
+	assert.True(t, strings.HasPrefix(p.Text(".bench-warning"), "Not sound. These scores pinch shut"))
 	p.Screenshot("marked")
 }

@@ -41,7 +41,7 @@ func TestTheShelfIsWalkedWithArrowsAndTakenWithEnter(t *testing.T) {
 		p.Key(kb.Enter)
 		p.Wait(settled)
 		assert.Equal(t, "Tray", Eval[string](p, state+`.asked.picture.doc.name`))
-		assert.Equal(t, "Sound", p.Text("springrib-verdict h1"))
+		assert.Equal(t, "Sound.", p.Text("springrib-verdict h1"))
 		p.Press("Undo")
 		p.Wait(settled)
 		assert.Equal(t, "Harbour lamp", Eval[string](p, state+`.doc.name`))
@@ -73,7 +73,7 @@ func TestTheShelfSpeaksTheUnitsOfThePage(t *testing.T) {
 	p.Press("Make this shade")
 	p.Wait(settled)
 	assert.Equal(t, "in", Eval[string](p, state+`.asked.picture.doc.units`))
-	assert.Equal(t, "Sound", p.Text("springrib-verdict h1"))
+	assert.Equal(t, "Sound.", p.Text("springrib-verdict h1"))
 }
 
 func TestTheShelfFitsAndIsAccessible(t *testing.T) {

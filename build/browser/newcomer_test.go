@@ -100,7 +100,7 @@ func TestANewcomerReachesACutFile(t *testing.T) {
 			n := &newcomer{Page: chrome.Open(t, Serve(t, dist))}
 			n.Wait(settled)
 			job.do(n)
-			assert.Equal(t, "Sound", n.Text("springrib-verdict h1"), n.Text("springrib-verdict .sentence"))
+			assert.Equal(t, "Sound.", n.Text("springrib-verdict h1"), n.Text("springrib-verdict .sentence"))
 			n.actions++
 			_, zip := n.Download(func() { n.Press("Everything in one file") })
 			require.NotEmpty(t, zip)

@@ -64,7 +64,7 @@ func (w *writer) watch(found []finding.Finding) Section {
 		return s
 	}
 	near := func(what string, value, bad, allowed float64) string {
-		return what + unit.Ratio(value) + " of the limit, where " + unit.Ratio(allowed) + " is allowed; " + unit.Ratio(bad) + " at the bad end of what is known, where 1.00 is allowed."
+		return what + unit.Ratio(value) + " of the limit, where " + unit.Ratio(allowed) + " is allowed; " + unit.Ratio(bad) + " in the worst case, where 1.00 is allowed."
 	}
 	c, k := &w.p.Scores.Cracking, &w.p.Scores.Pinching
 	pinching := "Pinching: the scores open as they bend and can't pinch."

@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/hinge"
 	"springrib/internal/plan"
 	"springrib/internal/unit"
 )
@@ -18,7 +19,7 @@ func cutsThrough(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	f := found("cuts-through", finding.Stop,
-		counted(t.Passes, "pass", "leaves", "leave")+" "+mm(p, skin.Value)+" of skin, and the depth may be off by as much: it may go through. Take fewer passes, or a gentler setting.",
+		counted(t.Passes, "pass", "leaves", "leave")+" "+mm(p, skin.Value)+" of skin, and the depth may be off by as much: the score may go through. Take fewer passes, or a gentler setting.",
 		map[string]float64{"skin": skin.Value, "spread": skin.High - skin.Value})
 	return one(on(f, "panel.passes"))
 }
@@ -32,10 +33,10 @@ func pinches(p *plan.Plan) []finding.Finding {
 	sev, say := finding.Warn, "Score "+num(u.Score)+" closes "+unit.Ratio(u.Value)+" of its mouth; "+unit.Ratio(u.Allowed)+" is allowed."
 	if u.Value > 1 {
 		sev = finding.Stop
-		say = "These kerfs pinch shut at a radius of " + mm(p, p.Radius(u.Score)*u.Value) + ", you want " + mm(p, p.Radius(u.Score)) + "."
+		say = "These scores pinch shut at a radius of " + mm(p, p.Radius(u.Score)*u.Value) + "; you want " + mm(p, p.Radius(u.Score)) + "."
 	} else if u.Bad > 1 {
 		sev = finding.Stop
-		say = "At the bad end of what is known these kerfs pinch shut: " + unit.Ratio(u.Bad) + " of the mouth. " + p.Because(p.Proof.Ranges.Pinching)
+		say = "In the worst case these scores pinch shut: they close " + unit.Ratio(u.Bad) + " of the mouth. " + p.Because(p.Proof.Ranges.Pinching)
 	}
 	f := found("kerf-pinches", sev, say, map[string]float64{"use": u.Value, "bad": u.Bad, "allowed": u.Allowed})
 	return one(at(f, p, u.Score))
@@ -53,11 +54,11 @@ func strain(p *plan.Plan) []finding.Finding {
 	if p.V.Sheet.StrainTested && worst > 1 {
 		sev = finding.Stop
 	}
-	say := "At score " + num(u.Score) + " the skin is strained to " + unit.Ratio(u.Value) + " of what cracks it; " +
+	say := "Score " + num(u.Score) + " strains the skin to " + unit.Ratio(u.Value) + " of what cracks it; up to " +
 		unit.Ratio(u.Allowed) + " is allowed."
 	if u.Value <= u.Allowed+1e-9 {
-		say = "At score " + num(u.Score) + " the skin is strained to " + unit.Ratio(u.Value) + " of what cracks it, and to " +
-			unit.Ratio(u.Bad) + " at the bad end of what is known. " + p.Because(p.Proof.Ranges.Cracking)
+		say = "Score " + num(u.Score) + " strains the skin to " + unit.Ratio(u.Value) + " of what cracks it, in the worst case to " +
+			unit.Ratio(u.Bad) + ". " + p.Because(p.Proof.Ranges.Cracking)
 	}
 	if !p.V.Sheet.StrainTested {
 		say += " The limit is a handbook figure: bend a test strip of this sheet before you trust it."
@@ -79,8 +80,8 @@ func roundSide(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	return one(at(found("round-side-bottom", finding.Warn,
-		"Score "+num(n)+" opens as it bends: the bottom of the score is in tension, "+unit.Percent(worst)+
-			" on the net section. There is no trustworthy figure for how much it stands. Bend a test strip scored side out.",
+		"Score "+num(n)+" opens as it bends: its bottom is stretched by "+unit.Percent(worst)+
+			". Nobody has measured how much a score's bottom stands. Bend a test strip with its scores on the outside.",
 		map[string]float64{"strain": worst}), p, n))
 }
 
@@ -110,7 +111,7 @@ func landNarrow(p *plan.Plan) []finding.Finding {
 			text = "Scores " + mm(p, r.Pitch) + " apart and " + mm(p, w) + " wide leave nothing between them"
 		}
 		return one(on(found("land-narrow", sev, text+"; "+
-			mm(p, p.V.Panel.MinLand)+" is the least you set.", map[string]float64{"land": land, "least": p.V.Panel.MinLand}), "panel.minLand"))
+			"you asked for at least "+mm(p, p.V.Panel.MinLand)+".", map[string]float64{"land": land, "least": p.V.Panel.MinLand}), "panel.minLand"))
 	}
 	return nil
 }
@@ -158,7 +159,7 @@ func folds(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	return one(at(found("folds-visible", finding.Warn, "Score "+num(n)+" folds "+unit.Angle(worst)+
-		"; for this finish "+unit.Angle(lim)+" is as much as stays hidden.",
+		"; the "+p.V.Panel.Finish+" finish hides up to "+unit.Angle(lim)+".",
 		map[string]float64{"fold": worst * 180 / math.Pi, "limit": lim * 180 / math.Pi}), p, n))
 }
 
@@ -172,11 +173,18 @@ func fits(p *plan.Plan) []finding.Finding {
 		map[string]float64{"flat": p.Proof.Fit.LeastFlat, "end": p.Proof.Fit.EndMiss}))
 }
 
+// ratios says in words what can lie outside the checked range of the law.
+var ratios = map[hinge.Ratio]string{
+	hinge.DepthRatio: "The depth of the score over the thickness", hinge.WidthRatio: "The width of the score over the thickness",
+	hinge.SpacingRatio: "The spacing over the thickness", hinge.EZRatio: "The stiffness through the sheet over that along it",
+	hinge.GXZRatio: "The shear stiffness of the sheet over that in bending",
+}
+
 func domain(p *plan.Plan) []finding.Finding {
 	for _, r := range p.Scores.Layout.Runs {
 		for _, d := range p.Law().Domain(r.Pitch) {
-			return one(found("outside-law", finding.Note, "The law was checked for "+string(d.Ratio)+" from "+unit.Ratio(d.Low)+" to "+
-				unit.Ratio(d.High)+"; here it is "+unit.Ratio(d.Value)+". Trust a test strip more than these numbers.",
+			return one(found("outside-law", finding.Note, ratios[d.Ratio]+" is "+unit.Ratio(d.Value)+" here; what is reckoned was checked from "+unit.Ratio(d.Low)+" to "+
+				unit.Ratio(d.High)+". Trust a test strip more than these numbers.",
 				map[string]float64{"value": d.Value, "low": d.Low, "high": d.High}))
 		}
 	}
@@ -188,7 +196,7 @@ func passesMissing(p *plan.Plan) []finding.Finding {
 	if p.V.Panel.Passes <= n {
 		return nil
 	}
-	return one(on(found("passes-missing", finding.Warn, "You ask for "+num(p.V.Panel.Passes)+" passes, but the depth is known for "+
-		num(n)+" only; this plan uses "+num(n)+". Cut a depth strip and add its reading.",
+	return one(on(found("passes-missing", finding.Warn, "You ask for "+unit.Plural(p.V.Panel.Passes, "pass")+", but the depth of only "+
+		num(n)+" is known, so "+num(n)+" is used. Cut a depth strip and add its reading.",
 		map[string]float64{"wanted": float64(p.V.Panel.Passes), "known": float64(n)}), "panel.passes"))
 }

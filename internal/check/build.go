@@ -49,7 +49,7 @@ func reenters(p *plan.Plan) []finding.Finding {
 	for _, s := range p.Panel.Flat.Segments {
 		if s.Held > 1e-6 {
 			return one(at(found("overrun-reenters", finding.Warn, "Score "+num(s.Score)+" has only "+
-				mm(p, p.Panel.Overrun-s.Held)+" of the "+mm(p, p.Panel.Overrun)+" it should run out, or it would score the other side of the gap. The head slows there and burns deeper.",
+				mm(p, p.Panel.Overrun-s.Held)+" of its run-out of "+mm(p, p.Panel.Overrun)+": more would score the other side of the gap. The head slows there and burns deeper.",
 				map[string]float64{"held": s.Held, "wanted": p.Panel.Overrun}), p, s.Score))
 		}
 	}
@@ -71,7 +71,7 @@ func hotLines(p *plan.Plan) []finding.Finding {
 	numbers := map[string]float64{"needed": need, "overrun": p.Panel.Overrun}
 	if n, shortest, reached := tooShort(p); n > 0 {
 		// Those are hot from end to end, which says more than that their ends are.
-		text += " " + num(n) + " of them never reach it: the shortest is " + mm(p, shortest) + " and gets to " + unit.Speed(reached, p.V.Units) + "."
+		text += " " + counted(n, "score", "never reaches it", "never reach it") + ": the shortest is " + mm(p, shortest) + " and gets to " + unit.Speed(reached, p.V.Units) + "."
 		numbers["lines"], numbers["shortest"], numbers["reached"] = float64(n), shortest, reached
 	}
 	return one(on(found("short-hot-line", finding.Warn, text, numbers), "panel.overrun"))
@@ -115,15 +115,15 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 			}
 			switch {
 			case a.Crosses:
-				f.ID, f.Text = "part-crosses", "The outline of the "+pt.Name+" runs across itself, so it can't be cut out. Change the curve, or its depth there."
+				f.ID, f.Text = "part-crosses", "The outline of "+unit.The(pt.Name)+" runs across itself, so it can't be cut out. Change the curve, or its depth there."
 			case a.Failed:
-				f.ID, f.Text = "kerf-not-allowed", "No allowance for the kerf of "+mm(p, kerf)+" could be made on the outline of the "+pt.Name+": it would come out half a kerf small all round."
+				f.ID, f.Text = "kerf-not-allowed", "No allowance for the kerf of "+mm(p, kerf)+" could be made on the outline of "+unit.The(pt.Name)+": it would come out half a kerf small all round."
 			case len(a.Lost) > 0:
 				f.Numbers["lost"] = float64(len(a.Lost))
-				f.ID, f.Text = "kerf-hole-lost", counted(len(a.Lost), what, "is", "are")+" no wider than the kerf of "+mm(p, kerf)+", so the file of the "+pt.Name+" is without."
+				f.ID, f.Text = "kerf-hole-lost", counted(len(a.Lost), what, "is", "are")+" no wider than the kerf of "+mm(p, kerf)+", so they are missing from the file of "+unit.The(pt.Name)+"."
 			case a.Left > plan.LeftSeen:
 				f.Numbers["left"], f.Place.At = a.Left, finding.At(a.At.X)
-				f.ID, f.Text = "kerf-no-reach", "A cut "+mm(p, kerf)+" wide does not reach into the "+pt.Name+" "+mm(p, a.At.X)+" along, "+mm(p, a.At.Y)+
+				f.ID, f.Text = "kerf-no-reach", "A cut "+mm(p, kerf)+" wide does not reach into "+unit.The(pt.Name)+", "+mm(p, a.At.X)+" along, "+mm(p, a.At.Y)+
 					" across: the last "+mm(p, a.Left)+" stay uncut there."
 				if a.Left <= math.Max(leastShortReach, shortReach*kerf/2) {
 					f.Severity = finding.Warn
@@ -141,11 +141,11 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 func roundCorners(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
 	for _, j := range p.RoundCorners() {
-		f := on(found("corner-round", finding.Warn, "The tool leaves the inside corners of the "+j.Name+" round by "+mm(p, j.Left)+
+		f := on(found("corner-round", finding.Warn, "The tool leaves the inside corners of "+unit.The(j.Name)+" round by "+mm(p, j.Left)+
 			", so that the joint does not go home. Clear them with a file or a knife.", map[string]float64{"left": j.Left, "kerf": p.V.Machine.Kerf}), "cut.relief")
 		if j.Whole {
 			f.Severity, f.Place.Field = finding.Stop, "rib.stubWidth"
-			f.Text = "A cut " + mm(p, p.V.Machine.Kerf) + " wide has no room beside the tenon of the " + j.Name + ": " + mm(p, j.Left) + " stay in its corners, and it does not go into its slot."
+			f.Text = "A cut " + mm(p, p.V.Machine.Kerf) + " wide has no room beside the tenon of " + unit.The(j.Name) + ": " + mm(p, j.Left) + " stay in its corners, and it does not go into its slot."
 		}
 		f.Place.Part = j.ID
 		out = append(out, f)
@@ -159,11 +159,11 @@ func ribWeak(p *plan.Plan) []finding.Finding {
 	if !p.RibBreaks() {
 		return nil
 	}
-	end := "; a factor of " + unit.Ratio(factor) + " is usual."
+	end := "; up to " + unit.Ratio(1/factor) + " is usual."
 	if use*factor <= 1 {
-		end = ", and to " + unit.Ratio(bad) + " of the least that it may have."
+		end = ", in the worst case to " + unit.Ratio(bad) + "."
 	}
-	f := at(found("rib-weak", finding.Warn, "The panel pulls the rib to "+unit.Ratio(use)+" of its strength, "+
+	f := at(found("rib-weak", finding.Warn, "The panel loads the rib to "+unit.Ratio(use)+" of its strength, "+
 		mm(p, p.Strength.Hold.Rib.StressAt)+" from the foot"+end,
 		map[string]float64{"use": use, "bad": bad, "stress": p.Strength.Hold.Rib.Stress}), p, 0)
 	f.Place.Part = ribAt(p, p.Strength.Hold.Weakest)
@@ -175,7 +175,7 @@ func ribSoft(p *plan.Plan) []finding.Finding {
 	if !p.RibGives() {
 		return nil
 	}
-	f := found("rib-soft", finding.Warn, "When you let go the rib gives by "+mm(p, m)+" at its tip; "+mm(p, plan.MostMovement)+" is as much as goes unseen.",
+	f := found("rib-soft", finding.Warn, "When you let go, the tip of the rib gives by "+mm(p, m)+"; up to "+mm(p, plan.MostMovement)+" goes unseen.",
 		map[string]float64{"movement": m, "most": plan.MostMovement})
 	f.Place.Part = ribAt(p, p.Strength.Hold.Softest)
 	return one(on(f, "rib.footDepth"))
@@ -210,8 +210,8 @@ func glueLine(p *plan.Plan) []finding.Finding {
 	if !ok || math.Abs(off) > 0.1 {
 		return nil
 	}
-	return one(on(found("glue-line", finding.Note, "The bottom of the score comes to lie at a glue line, "+mm(p, line)+
-		" from the other face. Expect an uneven skin; a pass more or less may do better.",
+	return one(on(found("glue-line", finding.Note, "The score ends at a glue line, "+mm(p, line)+
+		" from the other face. Expect an uneven skin; one pass more or fewer may do better.",
 		map[string]float64{"line": line, "off": off}), "panel.passes"))
 }
 

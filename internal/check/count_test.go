@@ -16,27 +16,23 @@ import (
 func TestCountMissedTellsTheFewest(t *testing.T) {
 	d := sound()
 	d.Panel.Spacing = design.FixedCount
-	for name, c := range map[string]struct {
-		edit func(d *design.Document)
-		says string
-	}{
-		"one bend": {func(d *design.Document) { d.Curve.Angle = "200"; d.Curve.Radius = "40" }, "so that each bend has one and none"},
-		"an S": {func(d *design.Document) {
+	for name, edit := range map[string]func(d *design.Document){
+		"one bend": func(d *design.Document) { d.Curve.Angle = "200"; d.Curve.Radius = "40" },
+		"an S": func(d *design.Document) {
 			d.Curve.Kind = design.Chain
 			d.Curve.Pieces = []design.Piece{{Turn: "over", Length: "60", Radius: "60"}, {Turn: "back", Length: "60", Radius: "60"}}
-		}, "hollow of the rib"},
-		"an uneven S": {func(d *design.Document) { // the short sharp bend needs more than its share
+		},
+		"an uneven S": func(d *design.Document) { // the short sharp bend needs more than its share
 			d.Curve.Kind, d.Rib.FootDepth, d.Rib.TipDepth = design.Chain, "5", "5"
 			d.Curve.Pieces = []design.Piece{{Turn: "over", Length: "300", Radius: "400"}, {Turn: "back", Length: "36", Radius: "12"}}
-		}, "hollow of the rib"},
+		},
 	} {
 		t.Run(name, func(t *testing.T) {
 			d := d
-			c.edit(&d)
+			edit(&d)
 			d.Panel.Count = "1"
 			f := pick(findings(t, d), "count-missed")
 			require.NotNil(t, f)
-			assert.Contains(t, f.Text, c.says)
 			fewest := int(f.Numbers["laid"])
 			require.Greater(t, fewest, 1)
 			require.Len(t, f.Remedies[:1], 1)

@@ -8,6 +8,7 @@ import (
 	"springrib/internal/machine"
 	"springrib/internal/plan"
 	"springrib/internal/stock"
+	"springrib/internal/unit"
 )
 
 // mustNotLaser goes over all parts that are cut, and speaks once of each field that gives
@@ -48,8 +49,8 @@ func sheetBeside(p *plan.Plan) []finding.Finding {
 			return
 		}
 		seen[field] = true
-		f := found("sheet-beside", finding.Note, "The "+name+" is to be of the panel's sheet, which is "+mm(p, p.V.Sheet.T)+" thick, and is typed as "+
-			mm(p, from.Thickness)+". It is laid on a sheet of its own, of that thickness.",
+		f := found("sheet-beside", finding.Note, unit.Upper(unit.The(name))+" is to be cut from the panel's sheet, which is "+mm(p, p.V.Sheet.T)+" thick, but is set to "+
+			mm(p, from.Thickness)+". It is laid on a sheet of its own.",
 			map[string]float64{"thickness": from.Thickness, "panel": p.V.Sheet.T})
 		f.Place.Part = part
 		out = append(out, on(f, field))

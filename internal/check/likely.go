@@ -6,6 +6,7 @@ import (
 
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/unit"
 )
 
 // many is the share of failing panels past which a design is not likely to hold.
@@ -27,7 +28,7 @@ func mayFail(p *plan.Plan) []finding.Finding {
 	}
 	cause, left := c.Lot.Most()
 	f := finding.Finding{ID: id, Severity: finding.Warn, Place: finding.Place{Field: because[cause].field},
-		Text:    "On the way to the rib " + OneIn(c.Fail) + " would " + does + ". " + because[cause].text,
+		Text:    unit.Upper(OneIn(c.Fail)) + " would " + does + " on its way to the rib. " + because[cause].text,
 		Numbers: map[string]float64{"chance": c.Fail, "cracks": c.Crack, "pinches": c.Pinch, "known": left.Fail}}
 	if left.Fail < c.Fail/2 {
 		f.Text += " " + because[cause].were + ", " + OneIn(left.Fail) + " would."
@@ -37,12 +38,12 @@ func mayFail(p *plan.Plan) []finding.Finding {
 
 // because says of each cause what is not known, how it would be better, and where it is typed.
 var because = [...]struct{ text, were, field string }{
-	plan.BreakingMean:   {"Most of that is not knowing at what strain this sheet breaks: bend a test strip and write it down.", "With that known", "strips.readings"},
-	plan.BreakingWithin: {"Most of that is that a sheet is not equally strong all over.", "If it were", "sheet.stock"},
-	plan.DepthOfAll:     {"Most of that is how deep the scores come out: cut a depth strip and write it down.", "With that known", "strips.readings"},
-	plan.DepthApart:     {"Most of that is that one score comes out deeper than another.", "If all came out alike", "machine.apart"},
-	plan.ThicknessOff:   {"Most of that is how thick the sheet is: measure it at five places.", "With that known", "sheet.readings"},
-	plan.WidthOff:       {"Most of that is how wide the scores come out: close a test strip and write it down.", "With that known", "strips.readings"},
+	plan.BreakingMean:   {"Most of that is not knowing when this sheet breaks: bend a test strip and enter its reading.", "With that known", "strips.readings"},
+	plan.BreakingWithin: {"Most of that comes from a sheet that is not equally strong all over.", "If it were", "sheet.stock"},
+	plan.DepthOfAll:     {"Most of that is not knowing how deep the scores are: cut a depth strip and enter its reading.", "With that known", "strips.readings"},
+	plan.DepthApart:     {"Most of that comes from scores of unequal depth.", "If all were alike", "machine.apart"},
+	plan.ThicknessOff:   {"Most of that is not knowing how thick the sheet is: measure it in five places.", "With that known", "sheet.readings"},
+	plan.WidthOff:       {"Most of that is not knowing how wide the scores are: close a width strip and enter its reading.", "With that known", "strips.readings"},
 }
 
 // OneIn says a chance as panels, to two figures: "about 1 panel in 45".

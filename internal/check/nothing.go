@@ -41,34 +41,34 @@ func evenFollowing(doc design.Document, p *plan.Plan) []finding.Finding {
 		for _, r := range fs[i].Remedies {
 			r.Set["panel.spacing"] = design.Follow
 		}
-		fs[i].Text = "With the spacing that you set nothing works, and with no other. Left open: " + fs[i].Text
+		fs[i].Text = "Neither the spacing that you set works nor any other. Left open: " + fs[i].Text
 	}
 	return fs
 }
 
 // whatBinds names the limit that even the nearest number of passes is over.
 func whatBinds(p *plan.Plan, t *plan.Try) string {
-	lead := "Nothing works as it stands, of " + num(len(p.Scores.Tries)) + " numbers of passes. The nearest, with " + num(t.Passes) + ", "
+	lead := "None of " + num(len(p.Scores.Tries)) + " pass counts works. The nearest, " + unit.Plural(t.Passes, "pass") + ", "
 	if len(p.Scores.Tries) == 1 {
-		lead = "Nothing works as it stands. One pass "
+		lead = "One pass does not work: it "
 	}
 	switch t.Out {
 	case plan.Cracks:
-		return lead + "strains the skin to " + unit.Ratio(math.Max(t.Cracking.Value/t.Cracking.Allowed, t.Cracking.Bad)) + " of what is allowed, even with the scores as close as they may be."
+		return lead + "strains the skin to " + unit.Ratio(math.Max(t.Cracking.Value/t.Cracking.Allowed, t.Cracking.Bad)) + " times what is allowed, even with the scores as close as they may be."
 	case plan.Pinches:
-		return lead + "shuts the mouths to " + unit.Ratio(math.Max(t.Pinching.Value/t.Pinching.Allowed, t.Pinching.Bad)) + " of what is allowed, even with the scores as close as they may be."
+		return lead + "closes the scores to " + unit.Ratio(math.Max(t.Pinching.Value/t.Pinching.Allowed, t.Pinching.Bad)) + " times what is allowed, even with the scores as close as they may be."
 	case plan.SkinThin:
 		return lead + "leaves only " + mm(p, t.Skin) + " of skin, too little to handle."
 	case plan.BendsTight:
-		return lead + "has its neutral line further inside a bend than the bend is wide."
+		return lead + "leaves the sheet no room to bend: its neutral line lies further inside the bend than the bend is wide."
 	case plan.HardlyScored:
 		return lead + "hardly scores the sheet."
 	case plan.CutsThrough:
 		return lead + "cuts through."
 	case plan.FlatsHigh:
-		return lead + "leaves flats higher than the " + mm(p, p.V.Panel.StandOff) + " you accept, even with the scores as close as they may be."
+		return lead + "leaves flats standing off more than the " + mm(p, p.V.Panel.StandOff) + " that you accept, even with the scores as close as they may be."
 	case plan.FoldsVisible:
 		return lead + "folds each score by more than the finish hides, even with the scores as close as they may be."
 	}
-	return lead + "leaves less sound land between the scores than you set."
+	return lead + "leaves less material between the scores than you asked for."
 }

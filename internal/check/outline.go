@@ -43,11 +43,11 @@ func ends(p *plan.Plan) map[string]float64 {
 func longer(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
 	if p.Outline.From < -seenLength {
-		f := found("panel-longer", finding.Warn, "The panel starts "+mm(p, -p.Outline.From)+" before the foot of the curve. What is before it has no scores and runs on straight.", ends(p))
+		f := found("panel-longer", finding.Warn, "The panel starts "+mm(p, -p.Outline.From)+" before the foot of the curve. That part has no scores and stays straight.", ends(p))
 		out = append(out, on(f, "panel.along"))
 	}
 	if more := p.Outline.To - p.Scores.Layout.Length; more > seenLength {
-		f := found("panel-longer", finding.Warn, "The panel is "+mm(p, more)+" longer than the curve. What is past the curve has no scores and runs on straight.", ends(p))
+		f := found("panel-longer", finding.Warn, "The panel is "+mm(p, more)+" longer than the curve. That part has no scores and stays straight.", ends(p))
 		out = append(out, on(f, lengthField(p)))
 	}
 	return out
@@ -68,7 +68,7 @@ func bare(p *plan.Plan, b plan.Bare, tip bool) []finding.Finding {
 	f := found("panel-shorter", finding.Note, say+".", numbers)
 	if b.Scores > 0 || b.Bent > bentSeen {
 		f.Severity = finding.Warn
-		f.Text = say + ", and " + mm(p, b.Bent) + " of its bend have neither panel nor rib."
+		f.Text = say + ", and " + mm(p, b.Bent) + " of its bend has neither panel nor rib."
 		if b.Scores > 0 {
 			f.Text = say + ": " + counted(b.Scores, "score", "of its bend is", "of its bend are") + " left out, and the rib is shorter by as much."
 		}
@@ -128,7 +128,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 				continue
 			}
 			f := found("hole-over-rib", finding.Warn, ribName(p, s)+" runs under hole "+num(i+1)+", "+mm(p, from)+" to "+mm(p, to)+
-				" along: the glue holds nothing there. Move the one or the other.", map[string]float64{"from": from, "to": to, "across": s.Across})
+				" along, where the glue holds nothing. Move one of them.", map[string]float64{"from": from, "to": to, "across": s.Across})
 			f.Place.Part, f.Place.At = "panel", finding.At((from+to)/2)
 			out = append(out, on(f, p.HoleField(i, "across")))
 		}
@@ -148,13 +148,13 @@ func peels(p *plan.Plan) []finding.Finding {
 		if !ok {
 			return
 		}
-		there := "there are " + mm(p, worst.Straight)
+		there := "it has " + mm(p, worst.Straight)
 		if worst.Straight < 0.01 {
-			there = "there is none"
+			there = "it has none"
 		}
-		f := found("glue-peels", finding.Warn, "At the "+name+" the panel's pull peels the glue: "+mm(p, worst.Length)+
-			" of glued straight would take it, "+there+". (With none, the face would see up to "+unit.Ratio(worst.Use)+
-			" of the least that it holds.) A thicker rib, a doubler glued beside it, pegs or tape there help too.",
+		f := found("glue-peels", finding.Warn, "The panel pulls the glue off at the "+name+". Give it "+mm(p, worst.Length)+
+			" of glued straight: "+there+". (With none the pull is up to "+unit.Ratio(worst.Use)+
+			" times what the glue surely holds.) A thicker rib, a doubler glued beside it, pegs or tape there help too.",
 			map[string]float64{"stress": worst.Stress, "use": worst.Use, "needed": worst.Length, "straight": worst.Straight})
 		f.Place.Part = ribAt(p, worst.Support)
 		if p.Section.Closed {
@@ -176,16 +176,16 @@ func endGap(p *plan.Plan) []finding.Finding {
 		if e.Gap <= seen {
 			return
 		}
-		text := lead + ": the panel stands " + mm(p, e.Gap) + " off its curve there"
+		text := lead + ": the end misses its curve by " + mm(p, e.Gap)
 		f := found("end-gap", finding.Note, text+".", map[string]float64{"free": e.Free, "gap": e.Gap, "accepted": p.V.Rib.EndGap})
 		if over {
-			f.Severity, f.Text = finding.Warn, text+", and you accept "+mm(p, p.V.Rib.EndGap)+"."
+			f.Severity, f.Text = finding.Warn, text+"; you accept "+mm(p, p.V.Rib.EndGap)+"."
 		}
 		f.Place.Part, f.Place.At = "panel", finding.At(p.Place(e.At))
 		out = append(out, on(f, field))
 	}
-	end(p.Supports.TipEnd, overTip, "The last "+mm(p, p.Supports.TipEnd.Free)+" lie past the ribs and run on straight", "rib.short")
-	end(p.Supports.FootEnd, overFoot, "The first "+mm(p, p.Supports.FootEnd.Free)+" lie before the ribs and run on straight", "rib.places")
+	end(p.Supports.TipEnd, overTip, "Past the ribs the last "+mm(p, p.Supports.TipEnd.Free)+" stay straight", "rib.short")
+	end(p.Supports.FootEnd, overFoot, "Before the ribs the first "+mm(p, p.Supports.FootEnd.Free)+" stay straight", "rib.places")
 	return out
 }
 
@@ -197,7 +197,7 @@ func markTurned(p *plan.Plan) []finding.Finding {
 	for _, s := range p.Supports.All {
 		if p.Section.Cone != nil { // of a ring at the rim it is the rim
 			if s.Mark.To > s.Mark.From {
-				lines = append(lines, mm(p, p.Width()/2-s.Mark.Across)+" from the wide edge, all round")
+				lines = append(lines, mm(p, p.Width()/2-s.Mark.Across)+" from the wide edge, all round.")
 			}
 			continue
 		}
@@ -210,15 +210,18 @@ func markTurned(p *plan.Plan) []finding.Finding {
 		if math.Abs(from-p.Outline.From) < 0.005 {
 			start = "the foot edge"
 		}
-		lines = append(lines, where+", from "+start+" to "+mm(p, s.Mark.To))
+		lines = append(lines, where+" from "+start+" to "+mm(p, s.Mark.To)+".")
 	}
-	what := "The rib goes on the unscored face, so its line is not in the cut file. Rule it by hand "
+	what := "The rib goes on the unscored face, so its line is not in the cut file. Rule it by hand before you bend: "
 	if len(lines) == 0 {
 		return nil
 	}
 	if len(lines) > 1 {
-		what = "The ribs go on the unscored face, so their lines are not in the cut file. Rule them by hand "
+		what = "The ribs go on the unscored face, so their lines are not in the cut file. Rule them by hand before you bend. "
+		for i := range lines {
+			lines[i] = unit.Upper(lines[i])
+		}
 	}
-	return one(on(found("mark-turned", finding.Note, what+strings.Join(lines, "; ")+", before you bend.",
+	return one(on(found("mark-turned", finding.Note, what+strings.Join(lines, " "),
 		map[string]float64{"to": p.Supports.Mark.To}), "rib.side"))
 }

@@ -14,7 +14,7 @@ func noSolid(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
 	say := func(field, name string, typed, used float64) {
 		if used < typed*(1-1e-9) {
-			out = append(out, on(found("no-solid", finding.Warn, name+" of "+unit.Stress(typed)+" does not go with the other figures of this sheet: no solid has them all. "+
+			out = append(out, on(found("no-solid", finding.Warn, name+" of "+unit.Stress(typed)+" can't be right beside this sheet's other figures: no solid has them all. "+
 				unit.Stress(used)+" is used.", map[string]float64{"typed": typed, "used": used}), field))
 		}
 	}
@@ -29,8 +29,8 @@ func gluePulls(p *plan.Plan) []finding.Finding {
 	if b.Use <= 1 {
 		return nil
 	}
-	f := found("glue-pulls", finding.Warn, "Where the bend changes, "+mm(p, b.S)+" from the foot, the panel pulls at the glue with up to "+unit.Stress(b.Stress)+
-		", "+unit.Ratio(b.Use)+" of the least that the face of the sheet holds. A gentler change of radius, a thicker rib, a doubler glued beside it, or pegs there help.",
+	f := found("glue-pulls", finding.Warn, "The panel pulls the glue off "+mm(p, b.S)+" from the foot, where the bend changes: the pull is up to "+unit.Ratio(b.Use)+
+		" times what the sheet's face surely holds. A gentler change of radius, a thicker rib, a doubler glued beside it, or pegs there help.",
 		map[string]float64{"stress": b.Stress, "use": b.Use, "at": b.S})
 	f.Place.Part, f.Place.At = ribAt(p, b.Support), finding.At(p.Place(b.S))
 	return one(on(f, "rib.thickness"))
@@ -47,14 +47,14 @@ func heldStrain(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	held := "Score " + num(p.Scores.Cracking.Score) + " holds the skin at " + unit.Percent(strain) + " strain for good. "
-	const warm = " Bent warm, as its maker says, it would be held under no strain."
+	const warm = " Bent warm, as its maker says how, it is held without strain."
 	numbers := map[string]float64{"strain": strain}
 	if !limit.Given() {
-		return one(at(found("held-strain", finding.Warn, held+"How much "+s.Name+" stands for years is not known here. Ask its maker."+warm, numbers), p, p.Scores.Cracking.Score))
+		return one(at(found("held-strain", finding.Warn, held+"How much "+s.Name+" stands for years is not known here: ask its maker."+warm, numbers), p, p.Scores.Cracking.Score))
 	}
 	numbers["limit"] = limit.Low
-	return one(at(found("held-strain", finding.Warn, held+s.Name+" crazes with time from "+unit.Percent(limit.Low)+" to "+unit.Percent(limit.High)+
-		" on, a figure of low authority; solvents and cleaners hasten it."+warm, numbers), p, p.Scores.Cracking.Score))
+	return one(at(found("held-strain", finding.Warn, held+s.Name+" crazes with time at more than "+unit.Percent(limit.Low)+" to "+unit.Percent(limit.High)+
+		", by a weak source; solvents and cleaners hasten it."+warm, numbers), p, p.Scores.Cracking.Score))
 }
 
 // caulHits says that a caul has no room in the bend.
@@ -62,7 +62,7 @@ func caulHits(p *plan.Plan) []finding.Finding {
 	if !p.V.Rib.Caul || p.Caul != nil {
 		return nil
 	}
-	why := "The caul has no room in this bend: it would have to lie inside a radius smaller than the sheet and its pad are thick."
+	why := "The caul has no room in this bend: its radius is smaller than sheet and pad are thick together."
 	if p.Section.Closed {
 		why = "A panel that goes all round is clamped with a band, not with a caul."
 	}

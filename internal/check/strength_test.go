@@ -57,7 +57,6 @@ func TestAcrylicHeldForGood(t *testing.T) {
 	require.NotNil(t, f)
 	assert.Equal(t, finding.Warn, f.Severity)
 	assert.Greater(t, f.Numbers["strain"], 0.0033)
-	assert.Contains(t, f.Text, "warm")
 	d.Panel.Passes = "auto"
 	p := made(t, d)
 	all := NothingWorks(d, &p)
@@ -159,7 +158,6 @@ func TestTwelveMillimetresStayRefused(t *testing.T) {
 	require.NotNil(t, crack)
 	assert.Equal(t, finding.Stop, pinch.Severity)
 	assert.Equal(t, finding.Warn, crack.Severity, "a handbook's strain warns")
-	assert.Contains(t, crack.Text, "handbook")
 	before := crack.Numbers["use"]
 
 	d.Strips.Readings = []design.Reading{
@@ -169,6 +167,6 @@ func TestTwelveMillimetresStayRefused(t *testing.T) {
 	assert.Equal(t, finding.Stop, pinch.Severity)
 	if crack != nil {
 		assert.Less(t, crack.Numbers["use"], before)
-		assert.NotContains(t, crack.Text, "handbook")
+		assert.Equal(t, finding.Stop, crack.Severity, "one that strips were bent for stops")
 	}
 }

@@ -25,9 +25,9 @@ func TestNothingIsSaidInWords(t *testing.T) {
 		{"end-gap", "", "", func(d *design.Document) { d.Curve.Tip, d.Rib.Short = "0", "0.4" }},
 		{"short-hot-line", "end at the panel's edge", "only 0", func(d *design.Document) { d.Panel.Overrun = "0" }},
 		{"land-narrow", "Scores 0.18 mm apart and 0.2 mm wide leave nothing between them", "-0.0", func(d *design.Document) { d.Panel.Spacing, d.Panel.Pitch = "pitch", "0.18" }},
-		{"glue-peels", "there is none", "there are 0", func(d *design.Document) { d.Curve.Foot, d.Curve.Radius = "0", "60" }},
+		{"glue-peels", "it has none", "it has 0", func(d *design.Document) { d.Curve.Foot, d.Curve.Radius = "0", "60" }},
 		{"cuts-through", "1 pass leaves", "1 passes", func(d *design.Document) { d.Machine.Depths, d.Machine.DepthSpread = []string{"2.9"}, "0.15" }},
-		{"nothing-works", "One pass strains", "number of passes", func(d *design.Document) { d.Machine.Depths, d.Curve.Radius = []string{"1.2"}, "60" }},
+		{"nothing-works", "One pass does not work: it strains", "pass counts", func(d *design.Document) { d.Machine.Depths, d.Curve.Radius = []string{"1.2"}, "60" }},
 		{"kerf-hole-lost", "2 holes are no wider than the kerf", "", func(d *design.Document) {
 			d.Machine.Kerf = "1.2"
 			d.Panel.Holes = []design.Hole{{Kind: "round", Along: "40", Across: "20", Width: "1"}, {Kind: "round", Along: "40", Across: "-20", Width: "1"}}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/cut"
+	"springrib/internal/offset"
 	"springrib/internal/plane"
 	"springrib/internal/stock"
 )
@@ -76,7 +77,7 @@ func TestStripsAreSoundParts(t *testing.T) {
 		for _, s := range all(o) {
 			assert.False(t, ids[s.ID], "%s twice", s.ID)
 			ids[s.ID] = true
-			require.Empty(t, s.Outline.SelfCrossings(), "%s %s", name, s.ID)
+			require.Empty(t, offset.Crossings(s.Outline.Paths()...), "%s %s", name, s.ID)
 			assert.Positive(t, s.Outline.Area())
 			assert.Positive(t, s.Quantity)
 			outer := 0

@@ -48,7 +48,7 @@ type Sheet struct {
 	GrainAngle   string `json:"grainAngle,omitempty"` // between face grain and scores, for "angle"
 	Batch        string `json:"batch,omitempty"`      // the person's own name of the batch
 	OwnName      string `json:"ownName,omitempty"`
-	OwnKind      string `json:"ownKind,omitempty"`    // "wood", "acrylic", "unknown": decides what a laser may do
+	OwnKind      string `json:"ownKind,omitempty"`    // "wood", "acrylic", "plastic", "unknown": decides what a laser may do
 	OwnDensity   string `json:"ownDensity,omitempty"` // kg/m3
 }
 

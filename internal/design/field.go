@@ -126,7 +126,7 @@ var (
 func table() []Field {
 	once.Do(func() {
 		stocks := stock.All()
-		fields = slices.Concat(on("sheet", sheetFields(stocks)), on("machine", machineFields()), on("strips", stripsFields()), on("curve", withDrawnLine(curveFields())),
+		fields = slices.Concat(on("sheet", sheetFields(stock.Choices())), on("machine", machineFields()), on("strips", stripsFields()), on("curve", withDrawnLine(curveFields())),
 			on("panel", panelFields()), on("rib", ribFields(stocks)), on("rib", baseFields(stocks)), on("cut", cutFields()))
 		for i := range fields {
 			fields[i].settle(reflect.TypeFor[Values]())

@@ -29,7 +29,7 @@ func outlineFields() []Field {
 			Help: "Their middles, along the bend from the panel's foot edge and across it from the middle line."},
 		{Path: "panel.along", Label: "Starts along the curve at", Kind: Length, Min: -50000, Max: 50000, preset: always(0), More: true, When: cylinders,
 			Help: "From the foot of the curve to the panel's foot edge."},
-		{Path: "panel.across", Label: "Its middle line lies across by", Kind: Length, Min: -20000, Max: 20000, preset: always(0), More: true, When: cylinders,
+		{Path: "panel.across", Label: "Middle line moved across by", Kind: Length, Min: -20000, Max: 20000, preset: always(0), More: true, When: cylinders,
 			Help: "From the line that ribs are measured from."},
 		{Path: "panel.view", Label: "These sizes are of the panel", Kind: Choose, text: FlatView, More: true,
 			When: cylinders.and("panel.shape", Rectangle, Ellipse, Lens, Polygon, Drawn), Choices: []Choice{{FlatView, "Flat, as it is cut"}, {SeenView, "Bent, as it is seen"}},

@@ -71,9 +71,9 @@ func scoreFields() []Field {
 		{Path: "panel.mayFail", Label: "Panels in 100 that may fail", Kind: Number, Min: 0.01, Max: 100, preset: practice(1), More: true,
 			Help: "Of panels cut from such sheets; 100 asks for no chance."},
 		// A third of the thickness and at least 0.4 mm: common practice, no source.
-		{Path: "panel.minLand", Label: "Sound land between scores", Kind: Length, Min: 0.05, Max: 100,
+		{Path: "panel.minLand", Label: "Material left between scores", Kind: Length, Min: 0.05, Max: 100,
 			preset: func(v *Values) float64 { return sized(math.Max(0.4, v.Sheet.T/3)) }, More: true,
-			Help: "What must stay whole between two scores, or it chars and crumbles."},
+			Help: "The least that stays whole between two scores; less chars and crumbles."},
 		{Path: "panel.overrun", Label: "Scores run past the edge by", Kind: Length, Min: 0, Max: 200, More: true,
 			Help: "So that the head is at full speed all across the panel.", Auto: "by speed and acceleration"},
 	}

@@ -20,12 +20,17 @@ func ribFields(stocks []stock.Stock) []Field {
 			}},
 		{Path: "rib.thickness", Label: "Thickness of the rib", Kind: Length, Min: 0.3, Max: 100,
 			preset: func(v *Values) float64 { return v.thickness(v.Rib.Stock, v.Rib.StockAt) },
-			Help:   "As measured; it is the width of the glue line."},
+			Help:   "As measured; it is the width of the glue line.",
+			into: func(v *Values, r reading) {
+				if v.Rib.Thickness = r.num; v.Rib.StockAt != PanelStock {
+					v.Rib.Stock = v.Rib.Stock.Of(r.num)
+				}
+			}},
 		{Path: "rib.footDepth", Label: "Depth at the foot", Kind: Length, Min: 1, Max: 2000, preset: practice(25),
 			Help: "Across the rib, from its edge to its back; it tapers evenly to the tip."},
 		{Path: "rib.tipDepth", Label: "Depth at the tip", Kind: Length, Min: 1, Max: 2000,
 			preset: func(v *Values) float64 { return sized(math.Max(1, v.Rib.FootDepth/2)) },
-			Help:   "Half of the foot's reads well and stays stiff."},
+			Help:   "Half of the depth at the foot looks right and stays stiff."},
 		{Path: "rib.foot", Label: "Foot", Kind: Choose, text: Plain, When: cylinders, Choices: []Choice{{Plain, "Plain"}, {Stub, "With a stub"}, {Tenon, "With a tenon, for a base"}},
 			Help: "A stub goes into a slot of what it stands on, a tenon into one of a base cut with it."},
 		{Path: "rib.stubDepth", Label: "Stub or tenon goes in by", Kind: Length, Min: 0.5, Max: 500, When: stub,
@@ -79,7 +84,7 @@ func ribFields(stocks []stock.Stock) []Field {
 			More: true, When: is("rib.caul", "yes"),
 			Help: "One over each rib at least."},
 		{Path: "rib.places", Label: "Ribs at places of their own", Kind: Rows, Columns: ribPlaceFields(stocks), Row: "rib",
-			Help: "Each across the panel, from the line that the panel's middle is measured from; what is left empty is as above.", whole: (*reader).ribsStandApart},
+			Help: "Each across the panel, from its middle line; what is left empty is as above.", whole: (*reader).ribsStandApart},
 	}
 }
 

@@ -17,7 +17,7 @@ const (
 
 func sheetFields(stocks []stock.Stock) []Field {
 	return []Field{
-		{Path: "sheet.stock", Label: "What it is", Kind: Choose, text: "mdf-3", Choices: append(stockChoices(stocks), Choice{"own", "A sheet of your own"}),
+		{Path: "sheet.stock", Label: "What it is", Kind: Choose, text: "mdf-3", Choices: append(stockChoices(stocks), Choice{"own", "Another sheet, of your own"}),
 			Help: "The kind of sheet decides how stiff it is and how far it bends before it cracks.",
 			into: func(v *Values, r reading) {
 				v.Sheet.Own = r.text == "own"
@@ -33,7 +33,7 @@ func sheetFields(stocks []stock.Stock) []Field {
 				}
 			}},
 		{Path: "sheet.ownKind", Label: "What it is made of", Kind: Choose, text: "unknown", When: is("sheet.stock", "own"),
-			Choices: []Choice{{"wood", "Wood, board, paper or card"}, {"acrylic", "Acrylic (PMMA), certain"}, {"unknown", "Another plastic, or not known"}},
+			Choices: []Choice{{"unknown", "Not said yet"}, {"wood", "Wood, board, paper or card"}, {"acrylic", "Acrylic (PMMA), certain"}, {"plastic", "Another plastic"}},
 			Help:    "A plastic that may hold chlorine must never go under a laser.",
 			into: func(v *Values, r reading) {
 				if !v.Sheet.Own {
@@ -43,12 +43,17 @@ func sheetFields(stocks []stock.Stock) []Field {
 				if r.text != "wood" {
 					v.Sheet.Stock.Family = stock.Plastic
 				}
-				if r.text == "unknown" {
-					v.Sheet.Stock.Laser = stock.Laser{Never: true, Why: "Nobody has said what it is made of. A plastic that holds chlorine gives off hydrogen chloride under a laser."}
+				v.Sheet.Kind = r.text
+				const gas = " A plastic that holds chlorine gives off hydrogen chloride under a laser."
+				switch r.text {
+				case "unknown":
+					v.Sheet.Stock.Laser = stock.Laser{Never: true, Why: "Nobody has said what it is made of." + gas}
+				case "plastic":
+					v.Sheet.Stock.Laser = stock.Laser{Never: true, Why: "Nobody has said which plastic it is." + gas}
 				}
 			}},
 		{Path: "sheet.readings", Label: "Thickness, as measured", Kind: Lengths, Min: 0.2, Max: 30,
-			Help: "Measure at five places with a caliper: the name on the label is not the thickness.", list: (*reader).readings},
+			Help: "Measure at five places with a caliper; anything from 0.5 to 25 mm, whatever the label says.", list: (*reader).readings},
 		{Path: "sheet.grain", Label: "Face grain", Kind: Choose, text: "across", When: is("sheet.stock", grained(stocks)...),
 			Choices: []Choice{{"across", "Runs across the scores"}, {"along", "Runs along the scores"}, {"angle", "At an angle to the scores"}, {"none", "Has no grain"}},
 			Help:    "Scores along the face grain split the skin; across it the skin is strong and stiff.",
@@ -112,7 +117,11 @@ func sheetFields(stocks []stock.Stock) []Field {
 func stockChoices(stocks []stock.Stock) []Choice {
 	var cs []Choice
 	for _, s := range stocks {
-		cs = append(cs, Choice{s.ID, s.Name})
+		label := s.Name
+		if s.Unsized {
+			label += " of another thickness"
+		}
+		cs = append(cs, Choice{s.ID, label})
 	}
 	return cs
 }
@@ -184,16 +193,25 @@ func elastic(s *SheetValues, r reading) {
 	s.E = r.over(s.E, typedSpread)
 }
 
+// kinds are the modulus that a sheet of the person's own starts from by what it is made of, with
+// its low and high end, MPa: from card to birch plywood, cast acrylic, and soft to stiff
+// plastics. From memory, confidence low. Of an unknown kind a finding asks for it.
+var kinds = map[string][3]float64{"unknown": {3000, 1500, 6000}, "wood": {3500, 1500, 9000}, "acrylic": {3000, 2700, 3300}, "plastic": {2400, 1200, 3600}}
+
 // ownElastic starts a sheet of the person's own: a fibreboard's ratios for what only
 // a laboratory knows, for a plastic the same stiffness every way.
 func ownElastic(s *SheetValues, r reading) {
-	e := 3000.0 // between MDF and acrylic; a finding asks for the real one
+	kind := kinds[s.Kind]
+	e := kind[0]
 	if r.typed {
 		e = r.num
 	}
 	s.E = figure(e, typedSpread, r.typed)
 	guess := func(v, lo, hi float64, source string) stock.Figure {
 		return stock.Figure{Value: v, Low: lo, High: hi, Source: source, Grade: stock.MemoryLow}
+	}
+	if !r.typed {
+		s.E = guess(e, kind[1], kind[2], "by the kind of sheet alone")
 	}
 	s.NuXY = guess(0.3, 0.2, 0.4, "assumed")
 	s.NuXZ = s.NuXY

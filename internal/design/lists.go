@@ -98,6 +98,9 @@ func (r *reader) lengths(f *Field, texts []string) (values []float64, places []i
 	return values[:n], places[:n], bad || n < len(values)
 }
 
+// thinnest and thickest bound the sheets of which the handbook speaks, mm.
+const thinnest, thickest = 0.5, 25
+
 // readings reads the thickness.
 func (r *reader) readings(f *Field) {
 	s, sys := &r.v.Sheet, r.v.Units
@@ -105,14 +108,15 @@ func (r *reader) readings(f *Field) {
 	r.states = append(r.states, State{Path: f.Path, Shown: true})
 	values, _, bad := r.lengths(f, r.doc.Sheet.Readings)
 	nominal := s.Stock.Thickness
+	unsized := s.Own || s.Stock.Unsized
 	if s.Own {
 		nominal = stock.Figure{Value: 3, Low: 2.8, High: 3.2}
-	} else {
+	} else if !unsized {
 		r.states[at].Default = unit.Length(nominal.Value, sys) + " by name, not measured"
 	}
 	s.T, s.TSpread = nominal.Value, math.Max(nominal.High-nominal.Value, nominal.Value-nominal.Low)
 	if len(values) == 0 {
-		if s.Own && !bad {
+		if unsized && !bad {
 			r.missing(&r.states[at], "Say how thick the sheet is.", "Say how thick the sheet is.")
 		}
 		return
@@ -122,9 +126,12 @@ func (r *reader) readings(f *Field) {
 	// Within one panel ANSI A208.2-2009 allows MDF +-0.125 mm; a single reading is good to that.
 	s.T, s.TSpread = m.Mean, m.Spread(math.Min(s.TSpread, 0.125))
 	r.states[at].Means = unit.LengthFine(sized(m.Mean), sys) + " on average"
-	if !s.Own && (m.Mean < 0.6*nominal.Value || m.Mean > 1.6*nominal.Value) {
-		r.say(finding.Warn, "thickness-odd", f.Path, "The readings come to "+unit.Length(m.Mean, sys)+", and "+s.Stock.Name+" is sold as "+unit.Length(nominal.Value, sys)+". Check the unit and the kind of sheet.",
-			map[string]float64{"mean": m.Mean, "nominal": nominal.Value})
+	if !s.Own {
+		s.Stock = s.Stock.Of(m.Mean)
+	}
+	if m.Mean < thinnest || m.Mean > thickest {
+		r.say(finding.Warn, "thickness-odd", f.Path, "The readings come to "+unit.Length(m.Mean, sys)+"; figures are known from "+unit.Length(thinnest, sys)+" to "+unit.Length(thickest, sys)+". Check the unit.",
+			map[string]float64{"mean": m.Mean, "least": thinnest, "most": thickest})
 	}
 	// A tenth of the mean between readings is three to five times what sheets vary by: one was misread.
 	if m.Max-m.Min > 0.1*m.Mean {
@@ -147,7 +154,11 @@ func (r *reader) depths(f *Field) {
 	for i, d := range m.Depths {
 		texts[i] = strings.TrimSuffix(unit.LengthFine(d, r.v.Units), " "+r.v.Units.String())
 	}
-	r.states[at].Default = strings.Join(texts, ", ") + " " + r.v.Units.String() + ", a guess until a depth strip is cut"
+	r.states[at].Default = strings.Join(texts, ", ") + " " + r.v.Units.String()
+	if m.Reference == machine.Table {
+		r.states[at].Default += " of skin left"
+	}
+	r.states[at].Default += ", a guess until a depth strip is cut"
 	values, places, bad := r.lengths(&one, r.doc.Machine.Depths)
 	if bad || len(values) == 0 {
 		return
@@ -160,16 +171,19 @@ func (r *reader) depths(f *Field) {
 		if m.Reference == machine.Table {
 			word = "less skin"
 		}
-		text := "After pass " + unit.Decimal(float64(i+1), 0) + " stands " + unit.LengthFine(values[i], r.v.Units) + ", after pass " + unit.Decimal(float64(i), 0) + " " + unit.LengthFine(values[i-1], r.v.Units) + ". Each pass leaves the score " + word + ": type the depth in all, not of each pass."
+		text := "Pass " + unit.Decimal(float64(i+1), 0) + " says " + unit.LengthFine(values[i], r.v.Units) + ", pass " + unit.Decimal(float64(i), 0) + " " + unit.LengthFine(values[i-1], r.v.Units) + ". Each pass leaves the score " + word + ": type the total depth after each pass."
 		if m.Reference == machine.Table {
 			text = strings.Replace(text, "leaves the score less skin", "leaves less skin", 1)
-			text = strings.Replace(text, "type the depth in all, not of each pass", "type the skin that is left", 1)
+			text = strings.Replace(text, "type the total depth after each pass", "type the skin that is left", 1)
 		}
 		r.say(finding.Stop, "field-order", index(f.Path, places[i]), text, map[string]float64{"this": values[i], "before": values[i-1]})
 		r.states = append(r.states, State{Path: index(f.Path, places[i]), Shown: true, Problem: text})
 		return
 	}
 	m.Depths, m.Typed = values, true
+	if m.Reference == machine.Table {
+		r.states[at].Means = "skin left, set from the table"
+	}
 }
 
 // defaultDepths returns the tool's usual depths for the reference that is set now.

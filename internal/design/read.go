@@ -152,11 +152,7 @@ func (r *reader) choice(f *Field, text string, st *State) reading {
 		}
 	}
 	if text != "" && !got.typed {
-		labels := make([]string, len(f.Choices))
-		for i, c := range f.Choices {
-			labels[i] = c.Label
-		}
-		r.unreadable(f, st, short(text)+" is not one of: "+strings.Join(labels, "; ")+".", finding.Remedy{Text: "Use " + st.Default, Set: map[string]string{st.Path: def}})
+		r.unreadable(f, st, short(text)+" is none of the choices here. Choose from the list.", finding.Remedy{Text: "Use " + st.Default, Set: map[string]string{st.Path: def}})
 	}
 	r.chosen[st.Path] = got.text
 	return got
@@ -293,8 +289,8 @@ func (r *reader) say(sev finding.Severity, id, path, text string, numbers map[st
 // ownIsKnown asks for the one figure that nothing can stand in for in a sheet that is
 // in no handbook.
 func (r *reader) ownIsKnown() {
-	if r.v.Sheet.Own && strings.TrimSpace(r.doc.Sheet.E) == "" {
-		r.stop("field-missing", "sheet.e", "Say how stiff your sheet is (E in MPa), or choose the stock nearest to it and change what you know better.")
+	if r.v.Sheet.Own && r.v.Sheet.Kind == "unknown" && strings.TrimSpace(r.doc.Sheet.E) == "" {
+		r.stop("field-missing", "sheet.ownKind", "Say what your sheet is made of: its stiffness is then a guess until you know better.")
 	}
 }
 

@@ -39,6 +39,7 @@ type Values struct {
 
 // SheetValues is the sheet in hand, its elastic figures for bending as this panel bends.
 type SheetValues struct {
+	Kind     string      // what a sheet of the person's own is made of
 	Stock    stock.Stock // handbook stock, or one made of what was typed for "own"
 	Own      bool
 	Readings []float64 // mm, those that could be read; nil when not measured

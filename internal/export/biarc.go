@@ -9,7 +9,7 @@ import (
 // arcsOf returns arcs and lines within tol mm of the cubic s, tangent to it at
 // every joint: a biarc where one is close enough, else each half in turn.
 //
-// plane.Fit finds fewer arcs, but takes some 15 ms for a hard cubic where this takes 0.4,
+// fit.Fit finds fewer arcs, but takes some 15 ms for a hard cubic where this takes 0.4,
 // and a sheet may have thousands.
 func arcsOf(s plane.Segment, tol float64) []plane.Segment {
 	return appendArcs(nil, s, tol)

@@ -3,6 +3,7 @@ package intake
 import (
 	"math"
 
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 )
 
@@ -35,7 +36,7 @@ func (c *Compactor) Compact(p plane.Path, tolerance float64) (out plane.Path, ok
 		}
 		lost = math.Max(lost, eps)
 		if r.lines && spread(pts) {
-			parts = append(parts, plane.Points(pts, whole))
+			parts = append(parts, fit.Points(pts, whole))
 		} else {
 			parts = append(parts, plane.Path{Segs: r.segs, Closed: whole})
 		}
@@ -45,7 +46,7 @@ func (c *Compactor) Compact(p plane.Path, tolerance float64) (out plane.Path, ok
 	if len(parts) > 1 {
 		src = plane.Join(p.Closed, parts...)
 	}
-	return rounded(plane.Fit(src, plane.Options{Tolerance: tolerance - lost - roundingError}).Path), true
+	return rounded(fit.Fit(src, fit.Options{Tolerance: tolerance - lost - roundingError}).Path), true
 }
 
 // maxRough bounds the points that are fitted, once thinned: a fit through noise takes up

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 )
 
@@ -58,16 +59,16 @@ func TestCompactKeepsToTheToleranceInFewPieces(t *testing.T) {
 		"lines then cubic": {plane.MustParse("M 0 0 L 10 0 L 20 0.5 L 30 0 L 40 0.5 L 50 0 C 60 0 70 10 70 20 L 0 20 Z"), 9, 3},
 	} {
 		t.Run(name, func(t *testing.T) {
-			got := compacted(t, c.path, plane.DefaultTolerance)
+			got := compacted(t, c.path, fit.DefaultTolerance)
 			require.Equal(t, c.path.Closed, got.Closed)
 			assert.LessOrEqual(t, len(got.Segs), c.most)
 			assert.GreaterOrEqual(t, len(got.Segs), c.least)
-			_, hi := plane.Deviation(c.path, got, 1e-4)
-			assert.LessOrEqual(t, hi, plane.DefaultTolerance+2e-4)
+			_, hi := fit.Deviation(c.path, got, 1e-4)
+			assert.LessOrEqual(t, hi, fit.DefaultTolerance+2e-4)
 			back, err := plane.Parse(got.String())
 			require.NoError(t, err, "the text form reads back")
 			assert.Equal(t, got.String(), back.String())
-			assert.InDelta(t, c.path.Area(), back.Area(), plane.DefaultTolerance*c.path.Length())
+			assert.InDelta(t, c.path.Area(), back.Area(), fit.DefaultTolerance*c.path.Length())
 		})
 	}
 }
@@ -118,7 +119,7 @@ func BenchmarkImport(b *testing.B) {
 				m, _ := Mend(d.Items, 0.1)
 				Guess(m.Items, plane.Box{}, Unsaid)
 				for _, it := range m.Items {
-					compact(it.Path, plane.DefaultTolerance)
+					compact(it.Path, fit.DefaultTolerance)
 				}
 			}
 		})

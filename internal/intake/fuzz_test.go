@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 )
 
@@ -137,7 +138,7 @@ func FuzzCompact(f *testing.F) {
 		require.Equal(t, got.String(), back.String())
 		// Cubics are Fit's own concern, which has its fuzz target.
 		if size := p.Box().W() + p.Box().H(); size < 300 && p.Length() < 1000 && !strings.Contains(p.String(), "C") {
-			_, hi := plane.Deviation(p, got, 1e-3)
+			_, hi := fit.Deviation(p, got, 1e-3)
 			require.Less(t, hi, 0.01+2e-3)
 		}
 	})

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 )
 
@@ -23,10 +24,10 @@ func TestCompactOfUnevenChainsAndNearlyClosedCircles(t *testing.T) {
 	for range n {
 		within := func(name string, p plane.Path) {
 			t.Helper()
-			got, ok := compact(p, plane.DefaultTolerance)
+			got, ok := compact(p, fit.DefaultTolerance)
 			require.True(t, ok)
-			_, hi := plane.Deviation(p, got, 1e-3)
-			assert.LessOrEqual(t, hi, plane.DefaultTolerance+1.2e-3, "%s: %s became %s", name, p, got)
+			_, hi := fit.Deviation(p, got, 1e-3)
+			assert.LessOrEqual(t, hi, fit.DefaultTolerance+1.2e-3, "%s: %s became %s", name, p, got)
 		}
 		pts, dir := []plane.Point{{}}, 0.0
 		for range 3 + rng.Intn(4) {
@@ -64,8 +65,8 @@ func TestCompactOfWhatOnceLeftTheTolerance(t *testing.T) {
 		"four arcs and a line all round": "M 2.9690628594114346 3.701220378987213 A 0.3003770440635 0 1 3.274398542821752 3.8778042214409987 A 0.3003770440635 0 1 3.2013703535742914 4.222881917843746 A 0.3003770440635 0 1 2.8506757232687656 4.260631212595566 A 0.3003770440635 0 1 2.7058820100922096 3.9390001916974966 A 0.3003770440635 0 1 2.966643007722271 3.701480855443868 Z",
 	} {
 		p := plane.MustParse(text)
-		got := compacted(t, p, plane.DefaultTolerance)
-		_, hi := plane.Deviation(p, got, 1e-3)
-		assert.LessOrEqual(t, hi, plane.DefaultTolerance+1.2e-3, name)
+		got := compacted(t, p, fit.DefaultTolerance)
+		_, hi := fit.Deviation(p, got, 1e-3)
+		assert.LessOrEqual(t, hi, fit.DefaultTolerance+1.2e-3, name)
 	}
 }

@@ -1,6 +1,7 @@
 package part
 
 import (
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 )
 
@@ -45,11 +46,11 @@ func (t RibTask) fitBack(to float64) []plane.Segment {
 		return back
 	}
 	src := plane.Func(false, t.back, t.knots(to)...)
-	o := plane.Options{Tolerance: t.Tolerance, Quick: t.Quick}
+	o := fit.Options{Tolerance: t.Tolerance, Quick: t.Quick}
 	if _, plain := t.Edge.Segments(t.Start, t.End); plain {
-		o.Mode = plane.Arcs
+		o.Mode = fit.Arcs
 	}
-	return plane.Fit(src, o).Path.Segs
+	return fit.Fit(src, o).Path.Segs
 }
 
 // fitEdge returns the contact edge where it is not made of lines and arcs already.
@@ -59,7 +60,7 @@ func (t RibTask) fitEdge() []plane.Segment {
 		return st.P, st.Tangent()
 	}
 	src := plane.Func(false, at, t.knots(t.End)...)
-	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Quick: t.Quick}).Path.Segs
+	return fit.Fit(src, fit.Options{Tolerance: t.Tolerance, Quick: t.Quick}).Path.Segs
 }
 
 // knots returns the arc lengths at which the edge's curvature may step, from the rib's start

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"springrib/internal/cut"
+	"springrib/internal/offset"
 	"springrib/internal/plane"
 )
 
@@ -38,9 +39,9 @@ func Allow(r plane.Region, kerf float64) Allowed {
 	if meets(r) {
 		return Allowed{Outline: r, Crosses: true}
 	}
-	moved, err := plane.Offset(r, kerf/2, kerfTolerance)
+	moved, err := offset.Region(r, kerf/2, kerfTolerance)
 	if err != nil {
-		moved, err = plane.Offset(unbent(r), kerf/2, kerfTolerance)
+		moved, err = offset.Region(unbent(r), kerf/2, kerfTolerance)
 	}
 	if err != nil || len(moved) != 1 {
 		return Allowed{Outline: r, Failed: true}
@@ -164,7 +165,7 @@ func unbent(r plane.Region) plane.Region {
 const kerfTolerance = 0.002
 
 // smoothJoint is the turn at a joint, in radians, that counts as none: above what fitting
-// leaves between two pieces of a smooth curve (plane.DefaultKink), and for half a kerf of
+// leaves between two pieces of a smooth curve (fit.DefaultKink), and for half a kerf of
 // a tenth of a millimetre a gap of a thousandth.
 const smoothJoint = 0.01
 
@@ -318,7 +319,7 @@ func meets(r plane.Region) bool {
 		}
 	}
 	if len(cs) > 1500 {
-		return len(r.SelfCrossings()) > 0
+		return len(offset.Crossings(r.Paths()...)) > 0
 	}
 	side := func(a, b, c plane.Point) float64 { return b.Sub(a).Cross(c.Sub(a)) }
 	for i, c := range cs {

@@ -13,6 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"springrib/internal/fit"
+	"springrib/internal/offset"
 	"springrib/internal/plane"
 )
 
@@ -33,7 +35,7 @@ func blob(rng *rand.Rand, c plane.Point, radius, waves float64) plane.Path {
 		u := plane.Dir(t)
 		return c.Add(u.Mul(radius * r)), u.Mul(radius * dr).Add(u.Left().Mul(radius * r))
 	}
-	return plane.Fit(plane.Func(true, at, 0, math.Pi/2, math.Pi, 1.5*math.Pi, 2*math.Pi), plane.Options{Tolerance: 0.02}).Path
+	return fit.Fit(plane.Func(true, at, 0, math.Pi/2, math.Pi, 1.5*math.Pi, 2*math.Pi), fit.Options{Tolerance: 0.02}).Path
 }
 
 // jagged is a star of lines and arcs, and of cubics as well where they are asked for,
@@ -161,14 +163,14 @@ func measure(regions []plane.Region) (m measured) {
 func requireSound(t *testing.T, regions []plane.Region, what string) {
 	t.Helper()
 	for i, r := range regions {
-		require.Empty(t, r.SelfCrossings(), what)
+		require.Empty(t, offset.Crossings(r.Paths()...), what)
 		require.True(t, r.Outer.IsCCW(), what)
 		for _, h := range r.Holes {
 			require.False(t, h.IsCCW(), what)
 			require.True(t, r.Outer.Contains(h.Start()), what)
 		}
 		for _, other := range regions[:i] {
-			require.Empty(t, plane.Region{Outer: r.Outer, Holes: []plane.Path{other.Outer}}.SelfCrossings(), what)
+			require.Empty(t, offset.Crossings(r.Outer, other.Outer), what)
 		}
 	}
 }
@@ -190,7 +192,7 @@ func TestOffsetsOfAThousandOutlines(t *testing.T) {
 	split, worst, differ := 0, 0.0, 0
 	for i, r := range regions {
 		what := fmt.Sprintf("outline %d by %g: %v", i, d[i], r)
-		out, err := plane.Offset(r, d[i], 0.01)
+		out, err := offset.Region(r, d[i], 0.01)
 		require.NoError(t, err, what)
 		requireSound(t, out, what)
 		got := measure(out)
@@ -257,7 +259,7 @@ func TestOffsetsBySteiner(t *testing.T) {
 		for _, p := range r.Paths() {
 			length += p.Length()
 		}
-		out, err := plane.Offset(r, d, 0.005)
+		out, err := offset.Region(r, d, 0.005)
 		require.NoError(t, err)
 		require.Len(t, out, 1)
 		require.Len(t, out[0].Holes, 2)

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"springrib/internal/curve"
+	"springrib/internal/fit"
+	"springrib/internal/offset"
 	"springrib/internal/plane"
 	"springrib/internal/solve"
 	"springrib/internal/stock"
@@ -197,7 +199,7 @@ func NewFormer(t RibTask) Rib {
 	inner.TipDepth = t.FootDepth
 	if share, _ := inner.Deepest(); share < 0.9 && inner.roomy() {
 		out.Holes = []plane.Path{inner.inside()}
-		if len(out.SelfCrossings()) > 0 { // an edge that bends in may leave no room at a neck
+		if len(offset.Crossings(out.Paths()...)) > 0 { // an edge that bends in may leave no room at a neck
 			out.Holes = nil
 		}
 	}
@@ -215,7 +217,7 @@ func (t RibTask) inside() plane.Path {
 		return plane.Path{Segs: hole, Closed: true}
 	}
 	src := plane.Func(true, t.back, t.knots(t.End)...)
-	return plane.Fit(src, plane.Options{Tolerance: t.Tolerance, Mode: plane.Arcs, Quick: t.Quick}).Path
+	return fit.Fit(src, fit.Options{Tolerance: t.Tolerance, Mode: fit.Arcs, Quick: t.Quick}).Path
 }
 
 // roomy tells whether the inner edge of a former stays clear of itself: the edge's box

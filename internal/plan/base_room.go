@@ -233,7 +233,7 @@ func (p *Plan) meeting(t stand.Touch, a, b int) finding.Finding {
 	}
 	return finding.Finding{
 		ID: "panels-meet", Severity: finding.Warn, Place: finding.Place{Part: "base"},
-		Text: "As they bend, panels " + strconv.Itoa(a+1) + " and " + strconv.Itoa(b+1) + " on the base run into each other, " +
+		Text: "Bent, panels " + strconv.Itoa(a+1) + " and " + strconv.Itoa(b+1) + " on the base run into each other, " +
 			above + p.whichSide(t) + ".",
 		Numbers: map[string]float64{"first": float64(a + 1), "second": float64(b + 1), "height": math.Max(0, t.At.Z), "across": t.At.X, "outward": t.At.Y},
 	}
@@ -293,7 +293,7 @@ func (p *Plan) strikes(s stand.Standing, poses []plane.Affine) {
 	}
 	p.Findings = append(p.Findings, finding.Finding{
 		ID: "panel-strikes-base", Severity: finding.Warn, Place: finding.Place{Part: "base", Field: "base.kind"},
-		Text:    "The bent panel reaches " + p.len(-deep) + " below the face of the base, " + p.len(math.Abs(at.Y)) + " " + where + ": it stands in the plate. Raise the foot with a longer straight, or make the base smaller there.",
+		Text:    "The bent panel reaches " + p.len(-deep) + " below the face of the base, " + p.len(math.Abs(at.Y)) + " " + where + ": the base is in its way. Raise the foot with a longer straight, or make the base smaller there.",
 		Numbers: map[string]float64{"below": -deep, "outward": at.Y},
 	})
 }

@@ -112,7 +112,7 @@ func TestAStubWiderThanItsFootIsTold(t *testing.T) {
 	require.Nil(t, p.Base)
 	f := findingOf(t, p, "tenon-wide")
 	assert.Equal(t, "rib1", f.Place.Part)
-	assert.Contains(t, f.Text, "The stub is wider than the foot")
+	assert.Equal(t, "rib.stubWidth", f.Place.Field)
 	assert.InDelta(t, p.V.Rib.FootDepth, p.Ribs.Kinds[0].Task.Stub.Width, 1e-9)
 	require.Len(t, f.Remedies, 1)
 	d.Rib.StubWidth = f.Remedies[0].Set["rib.stubWidth"]

@@ -12,7 +12,7 @@ func (p *Plan) Because(r Range) string {
 		return ""
 	}
 	first := r.From[0]
-	s := p.cause(first.Of) + " is " + percent(first.Share) + " of this range"
+	s := p.cause(first.Of) + " makes " + percent(first.Share) + " of this range"
 	if len(r.From) > 1 && r.From[1].Share >= 0.1 {
 		s += ", " + lower(p.cause(r.From[1].Of)) + " " + percent(r.From[1].Share)
 	}

@@ -181,7 +181,8 @@ func TestWhatIsNoCone(t *testing.T) {
 			d.Curve.Sizes, d.Curve.RimHeight, d.Rib.Thickness, d.Rib.Stock = design.RingCut, "12", "18", "mdf-3"
 		}},
 		{"cone-no-room", "curve.sizes", func(d *design.Document) {
-			d.Curve.Sizes, d.Curve.Small, d.Curve.Large, d.Sheet.Readings = design.Outside, "10", "30", []string{"6", "6", "6"}
+			d.Sheet.Stock, d.Sheet.Readings, d.Machine.Depths = "birch-6", nil, []string{"3", "4.8"}
+			d.Curve.Sizes, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight = design.Outside, "10", "20", "40"
 		}},
 		{"cone-few-scores", "panel.spacing", func(d *design.Document) {
 			d.Curve.Large, d.Curve.RimHeight, d.Panel.Spacing, d.Panel.Count = "300", "60", design.FixedCount, "3"

@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"springrib/internal/fit"
 	"springrib/internal/plane"
 	"springrib/internal/solve"
 )
@@ -102,7 +103,7 @@ func (d *developer) path(p plane.Path) plane.Path {
 		slope := d.p.Scores.places.Slope(s) / d.rate(s)
 		return pt(d.p.Scores.places.U(s), q.Y), pt(dq.X*slope, dq.Y)
 	}
-	return plane.Fit(plane.Func(p.Closed, at, d.knots(p)...), plane.Options{Tolerance: outlineTolerance, Quick: d.p.draft}).Path
+	return fit.Fit(plane.Func(p.Closed, at, d.knots(p)...), fit.Options{Tolerance: outlineTolerance, Quick: d.p.draft}).Path
 }
 
 // knots returns the parameters of a path, segment number and part of it, at its joints

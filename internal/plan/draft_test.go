@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/design"
-	"springrib/internal/plane"
+	"springrib/internal/fit"
 )
 
 // A draft is the same plan: what is worked out is the same, and the edges that are fitted
@@ -27,7 +27,7 @@ func TestADraftIsTheSamePlan(t *testing.T) {
 		require.Len(t, draft.Ribs.Kinds, len(whole.Ribs.Kinds), e.ID)
 		for i, r := range whole.Ribs.Kinds {
 			a, b := r.Outline.Outer, draft.Ribs.Kinds[i].Outline.Outer
-			lo, hi := plane.Deviation(a, b, outlineTolerance/20)
+			lo, hi := fit.Deviation(a, b, outlineTolerance/20)
 			assert.LessOrEqual(t, hi, 2.1*outlineTolerance, "%s: %v", e.ID, lo)
 		}
 		again := memory.Make(v)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"springrib/internal/curve"
+	"springrib/internal/offset"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
@@ -25,7 +26,7 @@ func (l *lining) drawnRound() (c curve.Curve, ok bool) {
 		return c, l.stop("drawn-size", "curve.drawnLength", "The line is "+l.len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
 			map[string]float64{"length": length})
 	}
-	if cross := line.SelfCrossings(); len(cross) > 0 {
+	if cross := offset.Crossings(line); len(cross) > 0 {
 		return c, l.stop("curve-crosses", "curve.drawn", "The line crosses or touches itself, so that it has no inside to put a rib in. Mend it where it was drawn.",
 			map[string]float64{"x": cross[0].X, "y": cross[0].Y, "crossings": float64(len(cross))})
 	}

@@ -9,6 +9,7 @@ import (
 
 	"springrib/internal/curve"
 	"springrib/internal/design"
+	"springrib/internal/offset"
 	"springrib/internal/plane"
 )
 
@@ -123,7 +124,7 @@ func TestDrawnRoundBendsInAndOut(t *testing.T) {
 	// Within a hundredth of a millimetre of the edge, but for the flats' own height.
 	assert.Greater(t, p.Proof.Fit.Least, -0.03)
 	assert.Less(t, p.Proof.Fit.Most, 1.2*p.V.Panel.StandOff+0.05)
-	assert.Empty(t, p.Ribs.Kinds[0].Outline.SelfCrossings())
+	assert.Empty(t, offset.Crossings(p.Ribs.Kinds[0].Outline.Paths()...))
 	assert.InDelta(t, line.Length(), p.Section.Edge.Length(), 0.5)
 	// The seam lies where it was typed, whichever way the line was drawn.
 	for _, way := range []plane.Path{line, line.Reverse()} {
@@ -174,7 +175,7 @@ func TestDrawnRoundNarrowInlet(t *testing.T) {
 		require.Greater(t, neck, 0.0)
 		assert.Equal(t, neck < 2*v.Sheet.T, has(p, "curve-crosses"), "a neck of %.1f mm, a sheet of %.1f: %+v", neck, v.Sheet.T, p.Findings)
 		for _, r := range p.Ribs.Kinds {
-			assert.Empty(t, r.Outline.SelfCrossings(), "a hole that runs into itself is left out")
+			assert.Empty(t, offset.Crossings(r.Outline.Paths()...), "a hole that runs into itself is left out")
 		}
 	}
 }

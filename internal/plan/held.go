@@ -149,7 +149,7 @@ func (p *Plan) holding() {
 
 // heldNote says how a part is held.
 func (p *Plan) heldNote(pt *part.Part, held int) finding.Finding {
-	text := "The " + pt.Name + " is held by " + unit.Plural(held, "bridge") + " of " + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
+	text := unit.Upper(unit.The(pt.Name)) + " is held by " + unit.Plural(held, "bridge") + " of " + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
 	if p.V.Machine.Tool == machine.Router {
 		text += " They stand as high as the sheet is thick; where your machine can leave tabs, 1 mm high is enough." // common practice, no source
 	}
@@ -180,9 +180,9 @@ func (p *Plan) loose(pt *part.Part) {
 	switch p.V.Machine.Tool {
 	case machine.Router:
 		f.Severity = finding.Warn
-		f.Text = "The " + pt.Name + " is only " + p.len(width) + " wide and nothing holds it once it is cut free: a cutter throws it. Hold it by bridges, or fix it down."
+		f.Text = unit.Upper(unit.The(pt.Name)) + " is only " + p.len(width) + " wide and nothing holds it once it is cut free: a cutter throws it. Hold it by bridges, or fix it down."
 	case machine.Laser:
-		f.Text = "The " + pt.Name + " is only " + p.len(width) + " wide and nothing holds it: it may tip into the beam or fall through the bed."
+		f.Text = unit.Upper(unit.The(pt.Name)) + " is only " + p.len(width) + " wide and nothing holds it: it may tip into the beam or fall through the bed."
 	default:
 		return
 	}

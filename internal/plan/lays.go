@@ -6,10 +6,12 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/offset"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
 	"springrib/internal/stock"
+	"springrib/internal/unit"
 )
 
 // beds returns the sheets to lay parts on: the scrap first where it is of the panel's.
@@ -17,7 +19,7 @@ func (p *Plan) beds(from stock.Sheet) []sheet.Bed {
 	m, c := p.V.Machine, p.V.Cut
 	whole := sheet.Bed{W: m.BedWidth, H: m.BedHeight, Margin: c.Margin}
 	scrap := p.scrapOf()
-	if len(scrap.Outer.Segs) == 0 || len(scrap.Outer.SelfCrossings()) > 0 || !from.Own {
+	if len(scrap.Outer.Segs) == 0 || len(offset.Crossings(scrap.Outer)) > 0 || !from.Own {
 		return []sheet.Bed{whole}
 	}
 	return []sheet.Bed{{Outline: scrap, Margin: c.Margin, Count: 1}, whole}
@@ -62,7 +64,7 @@ func (p *Plan) scrap() {
 	if len(c.Scrap) == 0 {
 		return
 	}
-	if len(p.scrapOf().Outer.SelfCrossings()) > 0 {
+	if len(offset.Crossings(p.scrapOf().Outer)) > 0 {
 		p.note("scrap-crosses", finding.Warn, "cut.scrap", "The outline of the scrap crosses itself, so the scrap is not used. Give its corners one after the other round it.", nil)
 		return
 	}
@@ -140,12 +142,12 @@ func (p *Plan) strayPins() {
 				}
 				found = true
 				if left[pt.ID]++; left[pt.ID] == pt.Quantity+1 {
-					p.note("pin-idle", finding.Note, "cut.pins", "More of the "+pt.Name+" are put in a place of their own than are cut.", nil)
+					p.note("pin-idle", finding.Note, "cut.pins", "More places are given for "+unit.The(pt.Name)+" than are cut of it. Those left over do nothing.", nil)
 				}
 			}
 		}
 		if !found {
-			p.note("pin-idle", finding.Note, "cut.pins", "There is no part of the name "+pin.Part+" to put in a place of its own.", nil)
+			p.note("pin-idle", finding.Note, "cut.pins", "No part is called “"+pin.Part+"”, so its place does nothing.", nil)
 		}
 	}
 }

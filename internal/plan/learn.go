@@ -41,14 +41,18 @@ func learn(p *Plan) bool {
 // with others are left alone. Values without readings cost nothing here.
 func Learn(v *design.Values) (Readings, []finding.Finding) {
 	l := lesson{v: v}
-	if l.v.Strips.Taken || len(l.v.Strips.Readings) == 0 {
+	if l.v.Strips.Taken {
+		return l.Readings, nil
+	}
+	readings, rows := l.readings()
+	if len(readings) == 0 {
+		if l.v.Strips.Damp {
+			return l.Readings, []finding.Finding{{ID: "strips-none", Severity: finding.Note, Place: finding.Place{Field: "strips.damp"},
+				Text: "No strip is written down yet, so a change of air changes nothing here."}}
+		}
 		return l.Readings, nil
 	}
 	l.v.Strips.Taken = true
-	readings, rows := l.readings()
-	if len(readings) == 0 {
-		return l.Readings, nil
-	}
 	was := l.belief()
 	got := coupon.Learn(was, readings, coupon.Owner{Stock: l.v.Sheet.Stock.ID, Setting: l.v.Machine.Setting, Batch: l.v.Sheet.Batch})
 	l.Believed, l.Learned = &was, &got
@@ -87,7 +91,8 @@ func (l *lesson) readings() (out []coupon.Reading, rows []int) {
 			continue
 		}
 		st := own(x.Stock, v.Sheet.Stock.ID)
-		if strings.EqualFold(st, v.Sheet.Stock.Name) || strings.EqualFold(st, v.Sheet.Stock.ID) {
+		sold, _ := stock.Lookup(v.Sheet.Stock.ID) // by the name that it has before it is measured
+		if strings.EqualFold(st, v.Sheet.Stock.Name) || strings.EqualFold(st, v.Sheet.Stock.ID) || st != "" && strings.EqualFold(st, sold.Name) {
 			st = v.Sheet.Stock.ID
 		}
 		r := coupon.Reading{

@@ -327,3 +327,35 @@ func TestAnyReadingsAreStood(t *testing.T) {
 		}
 	}
 }
+
+// A change of air widens what moves with moisture, both ways, and the middles stay. Without a
+// strip that was read before it, it says that nothing changes.
+func TestAChangeOfAirWidens(t *testing.T) {
+	d := ply()
+	d.Strips.Readings = []design.Reading{{Kind: "skin", Passes: "1", Value: "1.5"}, {Kind: "skin", Passes: "1", Value: "1.52"}}
+	dry, _ := design.Read(d)
+	Learn(&dry)
+	d.Strips.Damp = true
+	damp, _ := design.Read(d)
+	_, found := Learn(&damp)
+	require.NotEmpty(t, found)
+	for _, f := range []struct{ dry, damp stock.Figure }{
+		{dry.Sheet.E, damp.Sheet.E}, {dry.Sheet.EZ, damp.Sheet.EZ}, {dry.Sheet.GXZ, damp.Sheet.GXZ}, {dry.Sheet.MOR, damp.Sheet.MOR}, {dry.Sheet.Rupture, damp.Sheet.Rupture},
+	} {
+		assert.Equal(t, f.dry.Value, f.damp.Value)
+		if f.dry.Value > 0 {
+			assert.Less(t, f.damp.Low, f.dry.Low)
+			assert.Greater(t, f.damp.High, f.dry.High)
+		}
+	}
+	assert.Equal(t, dry.Machine.Depths, damp.Machine.Depths)
+	assert.Greater(t, damp.Sheet.TSpread, dry.Sheet.TSpread)
+	assert.Greater(t, damp.Machine.Spreads[0], dry.Machine.Spreads[0])
+
+	d.Strips.Readings = nil
+	none, _ := design.Read(d)
+	_, found = Learn(&none)
+	require.Len(t, found, 1)
+	assert.Equal(t, "strips-none", found[0].ID)
+	assert.Equal(t, finding.Note, found[0].Severity)
+}

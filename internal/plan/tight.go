@@ -24,8 +24,8 @@ func (p *Plan) roomInside() bool {
 		return true
 	}
 	return p.stop("curve-tight", curveField(&p.V.Curve, p.LineAt(r), p.Line),
-		"The panel lies in the hollow of a bend whose radius at the rib edge is only "+p.len(r.Radius)+", "+p.len(r.Start)+
-			" from the foot, and its neutral line lies "+p.len(r.Spacing.D)+" inside that edge: it has no room to bend there. Take a larger radius.",
+		"The panel has no room to bend "+p.len(r.Start)+" from the foot: the radius of the rib edge is only "+p.len(r.Radius)+
+			" there, and its neutral line lies "+p.len(r.Spacing.D)+" inside that. Take a larger radius.",
 		map[string]float64{"radius": r.Radius, "distance": r.Spacing.D, "at": r.Start})
 }
 

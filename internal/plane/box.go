@@ -76,3 +76,28 @@ func (b Box) Contains(p Point) bool {
 func (b Box) ContainsBox(c Box) bool {
 	return c.Empty() || b.Contains(c.Min) && b.Contains(c.Max)
 }
+
+// Distance returns the distance of p from b; 0 inside.
+func (b Box) Distance(p Point) float64 {
+	dx := max(0, max(b.Min.X-p.X, p.X-b.Max.X))
+	dy := max(0, max(b.Min.Y-p.Y, p.Y-b.Max.Y))
+	return math.Sqrt(dx*dx + dy*dy)
+}
+
+// BoxLevels builds a tree of boxes: box k of a level holds boxes 2k and 2k+1 of the
+// one before.
+func BoxLevels(level []Box) [][]Box {
+	out := [][]Box{level}
+	for len(level) > 1 {
+		up := make([]Box, (len(level)+1)/2)
+		for i := range up {
+			up[i] = level[2*i]
+			if 2*i+1 < len(level) {
+				up[i] = up[i].Union(level[2*i+1])
+			}
+		}
+		out = append(out, up)
+		level = up
+	}
+	return out
+}

@@ -1,6 +1,10 @@
 package plane
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/solve"
+)
 
 // Contains reports whether the closed path p runs round q, by its winding number.
 // Points on the path itself may fall either way; an open path contains nothing.
@@ -53,10 +57,10 @@ func (s Segment) solve(t0, t1 float64, n Point, level float64) float64 {
 		return t0
 	}
 	if s.Kind == Line {
-		return clamp(t0+(t1-t0)*f0/(f0-f1), t0, t1)
+		return solve.Clamp(t0+(t1-t0)*f0/(f0-f1), t0, t1)
 	}
 	rising := f1 > f0
-	t := clamp(t0+(t1-t0)*f0/(f0-f1), t0, t1)
+	t := solve.Clamp(t0+(t1-t0)*f0/(f0-f1), t0, t1)
 	for range 80 {
 		f := s.Point(t).Dot(n) - level
 		if f == 0 || t1-t0 <= 1e-15 {
@@ -78,5 +82,3 @@ func (s Segment) solve(t0, t1 float64, n Point, level float64) float64 {
 	}
 	return t
 }
-
-func clamp(x, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, x)) }

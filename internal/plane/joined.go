@@ -1,30 +1,24 @@
 package plane
 
-// joinedSource is what Join returns.
-type joinedSource struct {
-	loop  bool
-	parts []Source
+// Joined is a curve of several sources one after the other. Whoever treats some kinds of
+// source in a way of their own finds them in Parts.
+type Joined struct {
+	Closed bool
+	Parts  []Source
 }
 
 // Join returns the parts one after the other as one curve, closed when loop is set.
 // Each part must begin where the one before ends (Fit bridges a gap by a line).
-func Join(loop bool, parts ...Source) Source { return joinedSource{loop, parts} }
+func Join(loop bool, parts ...Source) Source { return Joined{loop, parts} }
 
-func (j joinedSource) Loop() bool { return j.loop }
+// Loop reports whether j is closed.
+func (j Joined) Loop() bool { return j.Closed }
 
-func (j joinedSource) Stretches() []Stretch {
+// Stretches returns those of all parts.
+func (j Joined) Stretches() []Stretch {
 	var out []Stretch
-	for _, p := range j.parts {
+	for _, p := range j.Parts {
 		out = append(out, p.Stretches()...)
-	}
-	return out
-}
-
-// samples keeps what is special about each part, such as points.
-func (j joinedSource) samples(tol float64, n int) []sampled {
-	var out []sampled
-	for _, p := range j.parts {
-		out = append(out, samplesOf(p, tol, n)...)
 	}
 	return out
 }
@@ -32,19 +26,15 @@ func (j joinedSource) samples(tol float64, n int) []sampled {
 // reversedSource is what Reversed returns.
 type reversedSource struct{ of Source }
 
-// Reversed returns src run backwards.
+// Reversed returns src run backwards; a source may have a method Backwards that knows how.
 func Reversed(src Source) Source {
 	switch s := src.(type) {
 	case Path:
 		return s.Reverse()
 	case reversedSource:
 		return s.of
-	case pointsSource:
-		back := make([]Point, len(s.pts))
-		for i, p := range s.pts {
-			back[len(back)-1-i] = p
-		}
-		return pointsSource{back, s.closed}
+	case interface{ Backwards() Source }:
+		return s.Backwards()
 	}
 	return reversedSource{src}
 }

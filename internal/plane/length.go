@@ -109,7 +109,7 @@ func (s Segment) ParamAt(l float64) float64 {
 	t, at := 0.0, 0.0
 	next := l / total
 	for range 60 {
-		at += s.cubicLength(math.Min(t, next), math.Max(t, next), lengthAccuracy) * sign(next-t)
+		at += s.cubicLength(math.Min(t, next), math.Max(t, next), lengthAccuracy) * solve.Sign(next-t)
 		t = next
 		if at < l {
 			lo = t
@@ -125,11 +125,4 @@ func (s Segment) ParamAt(l float64) float64 {
 		}
 	}
 	return t
-}
-
-func sign(x float64) float64 {
-	if x < 0 {
-		return -1
-	}
-	return 1
 }

@@ -2,22 +2,23 @@ package plane
 
 import (
 	"math"
-	"sort"
+
+	"springrib/internal/solve"
 )
 
-// meeting is a common point of two segments, as parameters of both.
-type meeting struct {
-	at     Point
-	ta, tb float64
+// Meeting is a common point of two segments, with its parameter on each.
+type Meeting struct {
+	At     Point
+	TA, TB float64
 }
 
-// endSlack is how far beyond the end of a line or arc, in mm, a meeting still counts:
+// MeetSlack is how far beyond the end of a line or arc, in mm, a meeting still counts:
 // well above the rounding of meetings of curves a few metres wide.
-const endSlack = 1e-8
+const MeetSlack = 1e-8
 
-// meetings returns the common points of two lines or arcs, at most two. Where they
+// Meetings returns the common points of two lines or arcs, at most two. Where they
 // lie on each other over a length it returns none.
-func meetings(a, b Segment) []meeting {
+func Meetings(a, b Segment) []Meeting {
 	var at []Point
 	la, lb := a.Kind == Line || a.Bulge == 0, b.Kind == Line || b.Bulge == 0
 	switch {
@@ -30,12 +31,12 @@ func meetings(a, b Segment) []meeting {
 	default:
 		at = meetArcs(a, b)
 	}
-	var out []meeting
+	var out []Meeting
 	for _, p := range at {
 		ta, oka := a.paramOf(p)
 		tb, okb := b.paramOf(p)
 		if oka && okb {
-			out = append(out, meeting{p, ta, tb})
+			out = append(out, Meeting{p, ta, tb})
 		}
 	}
 	return out
@@ -57,7 +58,7 @@ func meetLineArc(l, arc Segment) []Point {
 	h := c.Sub(l.A).Cross(u)
 	d := (r - math.Abs(h)) * (r + math.Abs(h))
 	if d < 0 {
-		if d > -endSlack*r { // touching, to rounding
+		if d > -MeetSlack*r { // touching, to rounding
 			return []Point{foot}
 		}
 		return nil
@@ -79,7 +80,7 @@ func meetArcs(a, b Segment) []Point {
 	q := (ra - x) * (ra + x)
 	foot := ca.Add(u.Mul(x))
 	if q < 0 {
-		if q > -endSlack*ra {
+		if q > -MeetSlack*ra {
 			return []Point{foot}
 		}
 		return nil
@@ -92,9 +93,9 @@ func meetArcs(a, b Segment) []Point {
 // ok is false beyond its ends.
 func (s Segment) paramOf(p Point) (t float64, ok bool) {
 	switch {
-	case p.Dist(s.A) <= endSlack:
+	case p.Dist(s.A) <= MeetSlack:
 		return 0, true
-	case p.Dist(s.B) <= endSlack:
+	case p.Dist(s.B) <= MeetSlack:
 		return 1, true
 	case s.Kind == Line || s.Bulge == 0:
 		u := s.B.Sub(s.A)
@@ -116,105 +117,32 @@ func (s Segment) paramOf(p Point) (t float64, ok bool) {
 	return t, t > 0 && t < 1
 }
 
-// sweepPairs calls f for each pair i < j of boxes that overlap, in a fixed order. It
-// sweeps along the longer side of all boxes together.
-func sweepPairs(boxes []Box, f func(i, j int)) {
-	all := EmptyBox()
-	for _, b := range boxes {
-		all = all.Union(b)
+// Distance returns the distance of p from s, a line or an arc; of a cubic, from its chord.
+func (s Segment) Distance(p Point) float64 {
+	if s.Kind != Arc || s.Bulge == 0 {
+		return LineDistance(p, s.A, s.B)
 	}
-	if all.H() > all.W() {
-		flipped := make([]Box, len(boxes))
-		for i, b := range boxes {
-			flipped[i] = Box{Point{b.Min.Y, b.Min.X}, Point{b.Max.Y, b.Max.X}}
-		}
-		boxes = flipped
+	c, r := s.Centre()
+	v := p.Sub(c)
+	l := v.Len()
+	ends := min(p.Dist(s.A), p.Dist(s.B))
+	if l == 0 {
+		return r
 	}
-	order := make([]int, len(boxes))
-	for i := range order {
-		order[i] = i
+	if _, on := s.paramOf(c.Add(v.Mul(r / l))); on {
+		return min(ends, math.Abs(l-r))
 	}
-	sort.SliceStable(order, func(a, b int) bool { return boxes[order[a]].Min.X < boxes[order[b]].Min.X })
-	var active []int
-	for _, i := range order {
-		kept := active[:0]
-		for _, j := range active {
-			if boxes[j].Max.X < boxes[i].Min.X {
-				continue
-			}
-			kept = append(kept, j)
-			if boxes[i].Overlaps(boxes[j]) {
-				f(min(i, j), max(i, j))
-			}
-		}
-		active = append(kept, i)
-	}
+	return ends
 }
 
-// SelfCrossings returns the points where p crosses or touches itself, joints of
-// neighbours left out, in the order of the pieces. Cubics are looked at as arcs within
-// 1e-3 mm. Stretches that lie on each other are not found.
-func (p Path) SelfCrossings() []Point { return crossings([]Path{p}) }
-
-// SelfCrossings returns the points where outline or holes of r cross or touch
-// themselves or each other, under the conditions of Path.SelfCrossings.
-func (r Region) SelfCrossings() []Point { return crossings(r.Paths()) }
-
-func crossings(paths []Path) []Point {
-	var segs []Segment
-	var path []int
-	for k, p := range paths {
-		for _, s := range p.arcsWithin(1e-3).Segs {
-			segs, path = append(segs, s), append(path, k)
-		}
+// LineDistance returns the distance of p from the straight piece from a to b.
+func LineDistance(p, a, b Point) float64 {
+	u, v := b.Sub(a), p.Sub(a)
+	l := u.Dot(u)
+	if l == 0 {
+		return v.Len()
 	}
-	boxes := make([]Box, len(segs))
-	for i, s := range segs {
-		boxes[i] = s.Box().Grow(endSlack)
-	}
-	type found struct {
-		i, j int
-		at   Point
-	}
-	var all []found
-	sweepPairs(boxes, func(i, j int) {
-		for _, m := range meetings(segs[i], segs[j]) {
-			if path[i] == path[j] && joint(segs[i], segs[j], m) {
-				continue
-			}
-			all = append(all, found{i, j, m.at})
-		}
-	})
-	sort.SliceStable(all, func(a, b int) bool {
-		return all[a].i < all[b].i || all[a].i == all[b].i && all[a].j < all[b].j
-	})
-	var out []Point
-	for _, f := range all {
-		out = append(out, f.at)
-	}
-	return out
-}
-
-// joint reports whether the meeting is where one of two neighbours ends and the other
-// begins.
-func joint(a, b Segment, m meeting) bool {
-	return a.B == b.A && m.ta == 1 && m.tb == 0 || b.B == a.A && m.tb == 1 && m.ta == 0
-}
-
-// arcsWithin returns p with its cubics as lines and arcs within tol, without kinks
-// that would matter; lines and arcs stay.
-func (p Path) arcsWithin(tol float64) Path {
-	out := Path{Closed: p.Closed}
-	for _, s := range p.Segs {
-		if s.A == s.B && s.Kind != Cubic {
-			continue
-		}
-		if s.Kind != Cubic {
-			out.Segs = append(out.Segs, s)
-			continue
-		}
-		f := Fit(Path{Segs: []Segment{s}}, Options{Tolerance: tol, Mode: Arcs})
-		out.Segs = append(out.Segs, f.Path.Segs...)
-	}
-	return out
+	f := solve.Clamp(v.Dot(u)/l, 0, 1)
+	w := v.Sub(u.Mul(f))
+	return math.Sqrt(w.Dot(w))
 }

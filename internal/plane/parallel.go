@@ -81,8 +81,8 @@ func (s Stretch) length() float64 {
 // cornerJoin returns the arc about the corner between a and b at distance h, or
 // nothing where the direction doesn't jump.
 func cornerJoin(a, b Stretch, h float64) []Stretch {
-	at, d0 := a.end(1)
-	_, d1 := b.end(0)
+	at, d0 := a.End(1)
+	_, d1 := b.End(0)
 	w := math.Atan2(d0.Cross(d1), d0.Dot(d1))
 	if math.Abs(w) < 1e-9 || h == 0 {
 		return nil
@@ -92,12 +92,12 @@ func cornerJoin(a, b Stretch, h float64) []Stretch {
 	}
 	r := d0.Left().Mul(h)
 	from, to := at.Add(r), at.Add(turn(r, w))
-	return []Stretch{BulgeSeg(from, to, math.Tan(w/4)).stretch()}
+	return []Stretch{BulgeSeg(from, to, math.Tan(w/4)).Stretch()}
 }
 
-// end returns the point and the unit tangent at the end t = 0 or 1, the latter as
+// End returns the point and the unit tangent at the end t = 0 or 1, the latter as
 // the limit from inside where the derivative vanishes.
-func (s Stretch) end(t float64) (at, tangent Point) {
+func (s Stretch) End(t float64) (at, tangent Point) {
 	p, d := s.At(t)
 	for in := 1e-7; d.Len() < 1e-7*s.size() && in < 0.1; in *= 10 {
 		_, d = s.At(math.Abs(t - in))
@@ -120,7 +120,7 @@ func (s Stretch) parallel(h0, h1, length float64) []Stretch {
 			if e.A == e.B {
 				return nil
 			}
-			return []Stretch{e.stretch()}
+			return []Stretch{e.Stretch()}
 		}
 	}
 	along := s.arcLengthTable(h0, h1, length)
@@ -145,7 +145,7 @@ func (s Stretch) shifted(t, h, slope float64) (p, d Point) {
 	v := d.Len()
 	u := d.Unit()
 	if v < 1e-9*s.size() {
-		_, u = s.end(math.Round(t))
+		_, u = s.End(math.Round(t))
 		return p.Add(u.Left().Mul(h)), d
 	}
 	kv := d.Cross(s.Bend(t)) / (v * v) // curvature times speed
@@ -222,7 +222,7 @@ func (s Stretch) arcLengthTable(h0, h1, length float64) func(float64) float64 {
 		upTo[i+1] = upTo[i] + solve.Integrate(speed, float64(i)/n, float64(i+1)/n, 1e-11*length)
 	}
 	return func(t float64) float64 {
-		i := int(clamp(math.Floor(t*n), 0, n-1))
+		i := int(solve.Clamp(math.Floor(t*n), 0, n-1))
 		a := float64(i) / n
 		return upTo[i] + solve.Gauss5(speed, a, t)
 	}

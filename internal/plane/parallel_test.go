@@ -2,7 +2,6 @@ package plane
 
 import (
 	"math"
-	"math/rand"
 	"testing"
 
 	"springrib/internal/solve"
@@ -91,11 +90,6 @@ func TestParallelBeyondTheEvolute(t *testing.T) {
 	assert.Len(t, src.Stretches(), 3)
 	want := solve.Integrate(func(u float64) float64 { return math.Abs(1-s.Curvature(u)*d) * s.Deriv(u).Len() }, 0, 1, 1e-9)
 	assert.InDelta(t, want, checkStretches(t, "hump", src), 1e-5)
-	f := Fit(src, Options{})
-	lo, hi := Deviation(src, f.Path, 1e-3)
-	assert.LessOrEqual(t, lo, 0.01)
-	assert.LessOrEqual(t, hi, 0.011)
-	assert.LessOrEqual(t, len(f.Path.Segs), 8)
 }
 
 func TestParallelAtCorners(t *testing.T) {
@@ -107,9 +101,6 @@ func TestParallelAtCorners(t *testing.T) {
 	sq := RectPath(Box{Pt(0, 0), Pt(10, 10)})
 	out := Parallel(sq, -3, -3)
 	assert.InDelta(t, 40+6*math.Pi, checkStretches(t, "square", out), 1e-9)
-	f := Fit(out, Options{})
-	assert.Equal(t, "lalalala", kindsOf(f.Path))
-	assert.InDelta(t, 100+120+9*math.Pi, f.Path.Area(), 1e-6)
 }
 
 func TestSources(t *testing.T) {
@@ -117,11 +108,9 @@ func TestSources(t *testing.T) {
 		"zoo":       Path{Segs: segmentZoo()[:1]},
 		"ellipse":   trueEllipse(30, 15),
 		"reversed":  Reversed(trueEllipse(30, 15)),
-		"points":    Points(ellipsePoints(30, 15, 200), true),
 		"joined":    Join(false, humpCubic(), Open(Pt(40, 0), Pt(50, 0)), Chain(false, ArcSeg(Pt(50, 10), 10, -math.Pi/2, 1))),
-		"rib":       spiralRib(80),
-		"free rib":  freeRib(),
-		"both ways": Reversed(Reversed(freeRib())),
+		"spiral":    Parallel(Chain(false, ArcSeg(Pt(0, 0), 80, 0, math.Pi/2)), 20, 8),
+		"both ways": Reversed(Reversed(Parallel(humpCubic(), 20, 8))),
 	} {
 		l := checkStretches(t, name, src)
 		back := checkStretches(t, name+" reversed", Reversed(src))
@@ -140,76 +129,9 @@ func TestPathStretchesAtCusps(t *testing.T) {
 	cusp := Path{Segs: []Segment{CubicSeg(Pt(0, 0), Pt(30, 20), Pt(0, 20), Pt(30, 0))}}
 	ss := cusp.Stretches()
 	require.Len(t, ss, 2)
-	_, a := ss[0].end(1)
-	_, b := ss[1].end(0)
+	_, a := ss[0].End(1)
+	_, b := ss[1].End(0)
 	assert.InDelta(t, 0, a.Dist(Pt(0, 1)), 1e-3)
 	assert.InDelta(t, 0, b.Dist(Pt(0, -1)), 1e-3)
 	assert.Empty(t, Path{Segs: []Segment{LineSeg(Pt(1, 1), Pt(1, 1))}}.Stretches())
-}
-
-// TestClothoidMatchesFresnel ties the clothoid used in these tests to Abramowitz &
-// Stegun, Handbook of Mathematical Functions (1964), Table 7.7: with curvature
-// s/a^2, x = a sqrt(pi) C(s/(a sqrt(pi))). Digits by mpmath.
-func TestClothoidMatchesFresnel(t *testing.T) {
-	const a = 10.0
-	k := a * math.Sqrt(math.Pi)
-	for _, c := range [][3]float64{
-		{0.1, .0999975326271, .000523589547612}, {0.2, .199921057594, .00418760916166},
-		{0.5, .492344225871, .06473243286}, {0.8, .722844171896, .249341393054},
-		{1.0, .779893400377, .43825914739}, {1.5, .44526117604, .697504960082},
-		{2.0, .488253406075, .343415678364}, {3.0, .605720789298, .496312998967},
-		{5.0, .563631188704, .499191381917},
-	} {
-		p, _ := clothoidAt(a, c[0]*k)
-		assert.InDelta(t, c[1]*k, p.X, 1e-9*k, "C(%g)", c[0])
-		assert.InDelta(t, c[2]*k, p.Y, 1e-9*k, "S(%g)", c[0])
-	}
-	// A path fitted to it keeps the length, a closed form as well.
-	f := Fit(Func(false, func(s float64) (p, d Point) { return clothoidAt(a, s) }, 0, 2*k), Options{Tolerance: 1e-4, Mode: Cubics})
-	assert.InDelta(t, 2*k, f.Path.Length(), 1e-3)
-	assert.LessOrEqual(t, len(f.Path.Segs), 16)
-}
-
-// TestFitKeepsKnownLengths: a path within tolerance of a smooth curve has nearly its
-// length; the closed forms are those of TestQuadLengths, from curves this time.
-func TestFitKeepsKnownLengths(t *testing.T) {
-	for _, c := range []struct {
-		name   string
-		src    Source
-		length float64
-	}{
-		{"ellipse 100x50", trueEllipse(100, 50), 484.4224110273838},
-		{"ellipse 300x100", trueEllipse(300, 100), 1336.489322055526},
-		{"sine 10 over 100", Func(false, func(x float64) (p, d Point) {
-			w := 2 * math.Pi / 100
-			return Pt(x, 10*math.Sin(w*x)), Pt(1, 10*w*math.Cos(w*x))
-		}, 0, 100), 109.238354733118},
-		{"cycloid r 10", Func(false, func(w float64) (p, d Point) {
-			return Pt(10*(w-math.Sin(w)), 10*(1-math.Cos(w))), Pt(10*(1-math.Cos(w)), 10*math.Sin(w))
-		}, 0, 2*math.Pi), 80},
-		{"Archimedean spiral", Func(false, func(w float64) (p, d Point) {
-			return Dir(w).Mul(w), Dir(w).Add(Dir(w).Left().Mul(w))
-		}, 0, 2*math.Pi), 21.256294148209099},
-	} {
-		for m := Any; m <= Cubics; m++ {
-			f := Fit(c.src, Options{Mode: m, Tolerance: 1e-3})
-			assert.LessOrEqual(t, f.Deviation, 1e-3)
-			assert.InEpsilon(t, c.length, f.Path.Length(), 1e-4, "%s, mode %d", c.name, m)
-		}
-	}
-}
-
-func TestRandomParallels(t *testing.T) {
-	rng := rand.New(rand.NewSource(21))
-	for range 20 {
-		s := CubicSeg(Pt(0, 0), Pt(20+20*rng.Float64(), 40*rng.Float64()), Pt(60+20*rng.Float64(), 40*rng.Float64()-20), Pt(100, 0))
-		p := Path{Segs: []Segment{s}}
-		d := rng.Float64()*20 - 10
-		src := Parallel(p, d, d)
-		f := Fit(src, Options{})
-		lo, hi := Deviation(src, f.Path, 1e-3)
-		assert.LessOrEqual(t, lo, 0.01)
-		assert.LessOrEqual(t, hi, 0.011)
-		assert.LessOrEqual(t, len(f.Path.Segs), 6, "%v by %g", s, d)
-	}
 }

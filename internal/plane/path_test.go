@@ -5,6 +5,8 @@ import (
 	"math/rand"
 	"testing"
 
+	"springrib/internal/solve"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -53,7 +55,7 @@ func distToPolyline(p Point, pts []Point) float64 {
 	for i := 1; i < len(pts); i++ {
 		a, b := pts[i-1], pts[i]
 		v := b.Sub(a)
-		f := clamp(p.Sub(a).Dot(v)/v.Dot(v), 0, 1)
+		f := solve.Clamp(p.Sub(a).Dot(v)/v.Dot(v), 0, 1)
 		if v == (Point{}) {
 			f = 0
 		}

@@ -1,5 +1,5 @@
 // Package plane holds flat geometry in millimetres: points, segments, paths and
-// regions, and what is measured, cut and fitted of them.
+// regions, and what is measured and cut of them.
 //
 // Y points up and angles grow counter-clockwise; exports flip. A path is a chain
 // of lines, circular arcs and cubic Bézier curves, the three kinds that leave the

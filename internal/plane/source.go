@@ -1,6 +1,10 @@
 package plane
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/solve"
+)
 
 // Source is a curve to be fitted or measured: smooth stretches joined end to end.
 // Path is a Source; so are what Func, Points and Parallel return.
@@ -22,8 +26,8 @@ type Stretch struct {
 	Exact *Segment
 }
 
-// stretch returns s as a Stretch.
-func (s Segment) stretch() Stretch {
+// Stretch returns s as a Stretch.
+func (s Segment) Stretch() Stretch {
 	out := Stretch{At: func(t float64) (p, d Point) { return s.Point(t), s.Deriv(t) }, Bend: s.Deriv2}
 	if s.Kind != Cubic {
 		out.Exact = &s
@@ -37,7 +41,7 @@ func (p Path) Stretches() []Stretch {
 	var out []Stretch
 	for _, s := range p.Segs {
 		for _, part := range s.smoothParts() {
-			out = append(out, part.stretch())
+			out = append(out, part.Stretch())
 		}
 	}
 	return out
@@ -111,13 +115,13 @@ func (f funcSource) between(a, b float64) Stretch {
 	w := b - a
 	const inside = 1e-9
 	first := func(t float64) (p, d Point) {
-		p, d = f.at(a + w*clamp(t, inside, 1-inside))
+		p, d = f.at(a + w*solve.Clamp(t, inside, 1-inside))
 		return p, d.Mul(w)
 	}
 	return Stretch{At: func(t float64) (p, d Point) {
 		p, d = first(t)
 		if t < inside || t > 1-inside { // the exact ends, so that stretches join
-			p, _ = f.at(a + w*clamp(t, 0, 1))
+			p, _ = f.at(a + w*solve.Clamp(t, 0, 1))
 		}
 		return p, d
 	}, Bend: func(t float64) Point {

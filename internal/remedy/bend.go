@@ -14,6 +14,7 @@ import (
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/score"
+	"springrib/internal/unit"
 )
 
 // rowOf returns the row that a field of a list names, "list.3.member"; -1 where it is none.
@@ -71,7 +72,7 @@ func fewerPasses(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	for off := 1; off < len(m.Depths); off++ {
 		for _, n := range []int{now - off, now + off} {
 			if n >= 1 && n <= len(m.Depths) && m.Skin(n, p.V.Sheet.T, p.V.Sheet.TSpread).Low > 0 {
-				return one("Use "+num(n)+" passes instead of "+num(now), "panel.passes", num(n))
+				return one("Use "+unit.Plural(n, "pass")+" instead of "+num(now), "panel.passes", num(n))
 			}
 		}
 	}
@@ -79,8 +80,8 @@ func fewerPasses(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 }
 
 func knownPasses(p *plan.Plan, f *finding.Finding) []finding.Remedy {
-	n := num(int(f.Numbers["known"]))
-	return one("Use "+n+" passes", "panel.passes", n)
+	n := int(f.Numbers["known"])
+	return one("Use "+unit.Plural(n, "pass"), "panel.passes", num(n))
 }
 
 func heldLess(p *plan.Plan, f *finding.Finding) []finding.Remedy {
@@ -98,11 +99,11 @@ func uses(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	}
 	var out []finding.Remedy
 	if n, ok := followingCount(p); ok && n != len(p.Scores.Layout.Folds) {
-		out = append(out, set("Use "+num(n)+" scores instead of "+num(len(p.Scores.Layout.Folds)), "panel.spacing", design.Follow))
+		out = append(out, set("Use "+unit.Plural(n, "score")+" instead of "+num(len(p.Scores.Layout.Folds)), "panel.spacing", design.Follow))
 	}
 	for i, t := range p.Scores.Tries {
 		if i != p.Scores.Chosen && t.Sound() {
-			out = append(out, set("Use "+num(t.Passes)+" passes instead of "+num(p.Try().Passes), "panel.passes", num(t.Passes)))
+			out = append(out, set("Use "+unit.Plural(t.Passes, "pass")+" instead of "+num(p.Try().Passes), "panel.passes", num(t.Passes)))
 			break
 		}
 	}
@@ -278,7 +279,7 @@ func apart(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 			if ok := enough(); laid != n {
 				break
 			} else if ok {
-				return append(out, set("Use "+num(n)+" scores", "panel.count", num(n)))
+				return append(out, set("Use "+unit.Plural(n, "score"), "panel.count", num(n)))
 			}
 		}
 	}
@@ -294,8 +295,8 @@ func flatter(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 }
 
 func count(p *plan.Plan, f *finding.Finding) []finding.Remedy {
-	n := num(int(f.Numbers["laid"]))
-	return append(one("Use "+n+" scores", "panel.count", n), following(p, f)...)
+	n := int(f.Numbers["laid"])
+	return append(one("Use "+unit.Plural(n, "score"), "panel.count", num(n)), following(p, f)...)
 }
 
 func runOut(p *plan.Plan, _ *finding.Finding) []finding.Remedy {

@@ -7,6 +7,7 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/plan"
 	"springrib/internal/score"
+	"springrib/internal/unit"
 )
 
 // surer is what lets few panels fail: scores whose spacing follows the curve, and is
@@ -16,12 +17,12 @@ func surer(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	now := p.Try().Passes
 	if s := p.V.Panel.Spacing; s == design.FixedCount || s == design.FixedPitch {
 		if t := p.Passed(now, score.Follow); fewFail(p, &t) {
-			return one("Use "+num(len(t.Layout.Folds))+" scores instead of "+num(len(p.Scores.Layout.Folds)), "panel.spacing", design.Follow)
+			return one("Use "+unit.Plural(len(t.Layout.Folds), "score")+" instead of "+num(len(p.Scores.Layout.Folds)), "panel.spacing", design.Follow)
 		}
 	}
 	for i := range p.Scores.Tries {
 		if t := &p.Scores.Tries[i]; t.Passes != now && fewFail(p, t) {
-			out = append(out, set("Use "+num(t.Passes)+" passes instead of "+num(now), "panel.passes", num(t.Passes)))
+			out = append(out, set("Use "+unit.Plural(t.Passes, "pass")+" instead of "+num(now), "panel.passes", num(t.Passes)))
 			break
 		}
 	}
@@ -44,7 +45,7 @@ func softer(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	sort.SliceStable(soft, func(i, j int) bool { return soft[i].EndForce < soft[j].EndForce })
 	var out []finding.Remedy
 	for _, t := range soft[:min(len(soft), 2)] {
-		out = append(out, set("Use "+num(t.Passes)+" passes instead of "+num(now.Passes), "panel.passes", num(t.Passes)))
+		out = append(out, set("Use "+unit.Plural(t.Passes, "pass")+" instead of "+num(now.Passes), "panel.passes", num(t.Passes)))
 	}
 	return out
 }

@@ -44,19 +44,19 @@ func (m Missing) words(p *Piece, sys unit.System) (id, text string, remedies []f
 	room := size(m.Room, sys) + " inside the margin"
 	switch m.Why {
 	case TooLarge:
-		return "off-bed", fmt.Sprintf("The %s measures %s; the sheet has %s. It does not fit at any turn you allow.", p.called(), need, room),
+		return "off-bed", fmt.Sprintf("%s measures %s; the sheet has %s. It does not fit at any turn that you allow.", unit.Upper(unit.The(p.called())), need, room),
 			[]finding.Remedy{{Text: "Use a larger sheet or a smaller margin, allow the part to be turned, or make it smaller."}}
 	case NoRoom:
 		return "sheets-used-up", fmt.Sprintf("%d of %s (%s) found no room on the sheets there are.", m.Copies, p.called(), need),
 			[]finding.Remedy{{Text: "Add a sheet, or ask for fewer."}}
 	case NoSheet:
-		return "pin-off-sheet", fmt.Sprintf("%d of %s are pinned on a sheet that there is not.", m.Copies, p.called()),
-			[]finding.Remedy{{Text: "Pin it on another sheet, or let it go."}}
+		return "pin-off-sheet", fmt.Sprintf("%d of %s are put on a sheet that is not there.", m.Copies, p.called()),
+			[]finding.Remedy{{Text: "Put it on another sheet, or leave its place open."}}
 	case TooMany:
 		return "too-many-parts", fmt.Sprintf("%d of %s are left out: at most %d parts are laid at a time.", m.Copies, p.called(), MaxParts),
 			[]finding.Remedy{{Text: "Ask for fewer, and cut the file more than once."}}
 	}
-	return "no-outline", fmt.Sprintf("The outline of %s encloses nothing, so it can't be laid.", p.called()), nil
+	return "no-outline", fmt.Sprintf("The outline of %s encloses nothing, so it can't be laid.", unit.The(p.called())), nil
 }
 
 // up writes a length rounded up to 0.1 mm or 0.01 in, without its unit.
@@ -99,18 +99,18 @@ func FaultFindings(job *Job, l *Layout, faults []Fault, sys unit.System) []findi
 			Severity: finding.Stop,
 			Place:    finding.Place{Part: job.Pieces[l.Placed[f.A].Piece].ID},
 			Numbers:  map[string]float64{"by": f.By, "sheet": float64(l.Placed[f.A].Sheet + 1), "gap": job.Gap},
-			Remedies: []finding.Remedy{{Text: "Move the pinned part, or let it go."}},
+			Remedies: []finding.Remedy{{Text: "Move the part that you placed, or leave its place open."}},
 		}
 		switch f.Flaw {
 		case Overlap:
 			out.ID = "parts-overlap"
-			out.Text = fmt.Sprintf("%s and %s lie on one another by %s %v or more on sheet %d.", name(f.A), name(f.B), up(f.By, sys), sys, l.Placed[f.A].Sheet+1)
+			out.Text = fmt.Sprintf("On sheet %d %s and %s overlap by %s %v or more.", l.Placed[f.A].Sheet+1, unit.The(name(f.A)), unit.The(name(f.B)), up(f.By, sys), sys)
 		case Near:
 			out.ID = "parts-near"
-			out.Text = fmt.Sprintf("%s and %s on sheet %d are %s %v nearer than the gap of %s %v.", name(f.A), name(f.B), l.Placed[f.A].Sheet+1, up(f.By, sys), sys, up(job.Gap, sys), sys)
+			out.Text = fmt.Sprintf("On sheet %d %s and %s are %s %v nearer than the gap of %s %v.", l.Placed[f.A].Sheet+1, unit.The(name(f.A)), unit.The(name(f.B)), up(f.By, sys), sys, up(job.Gap, sys), sys)
 		case OffBed:
 			out.ID = "off-bed"
-			out.Text = fmt.Sprintf("%s reaches over the margin of sheet %d by %s %v.", name(f.A), l.Placed[f.A].Sheet+1, up(f.By, sys), sys)
+			out.Text = fmt.Sprintf("On sheet %d %s reaches over the margin by %s %v.", l.Placed[f.A].Sheet+1, unit.The(name(f.A)), up(f.By, sys), sys)
 		default:
 			continue
 		}

@@ -8,7 +8,10 @@
 // of the sheet is worth more than anything in here.
 package stock
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // Grade says how far a figure can be trusted.
 type Grade string
@@ -71,6 +74,7 @@ const (
 // grain has only the Along figures and Grain false.
 type Stock struct {
 	ID, Name  string
+	Unsized   bool // of no thickness by name: Thickness is one that is usual
 	Family    Family
 	Grain     bool
 	Thickness Figure // nominal; Low and High are the tolerance as sold
@@ -106,6 +110,9 @@ func Lookup(id string) (Stock, bool) {
 	for _, s := range table() {
 		if s.ID == id {
 			return s, true
+		}
+		if material, _, _ := strings.Cut(s.ID, "-"); material == id {
+			return anyThickness(s), true
 		}
 	}
 	return Stock{}, false

@@ -29,7 +29,7 @@ func All() []Stock { return slices.Clone(table()) }
 // table makes the table once: the figures of a ply take their reckoning.
 var table = sync.OnceValue(func() []Stock {
 	return []Stock{
-		mdf("mdf-3", "MDF 3 mm", 3, fig(1.10, 1, 1.25, faces+"; thin board is nearer to even, from memory, confidence low", MemoryLow)),
+		mdf("mdf-3", "MDF 3 mm", 3, thinFaces),
 		mdf("mdf-6", "MDF 6 mm", 6, fig(1.15, 1, 1.3, faces, Computed)),
 		hardboard(),
 		birch("birch-3", "Birch plywood 3 mm", 3, []float64{1, 1, 1}, 0.25),
@@ -43,6 +43,8 @@ var table = sync.OnceValue(func() []Stock {
 // a modulus that goes as the density or as its square (that it rises with density: Ganev and
 // others, as below, abstract) and a parabola between: 1.15 to 1.3 times the modulus in bending.
 const faces = "1.15 to 1.3 from densities of 1000 at the face and 650 kg/m³ inside"
+
+var thinFaces = fig(1.10, 1, 1.25, faces+"; thin board is nearer to even, from memory, confidence low", MemoryLow)
 
 func mdf(id, name string, t float64, face Figure) Stock {
 	return Stock{
@@ -115,8 +117,10 @@ func birch(id, name string, t float64, plies []float64, tol float64) Stock {
 	return s
 }
 
-func basswood() Stock {
-	s := ply([]float64{0.5, 0.5, 0.5}, veneer{
+func basswood() Stock { return basswoodOf([]float64{0.5, 0.5, 0.5}) }
+
+func basswoodOf(plies []float64) Stock {
+	s := ply(plies, veneer{
 		el:  fig(10100, 8500, 11500, species+", American basswood", Published),
 		et:  fig(270, 170, 450, "0.027 E along the grain, "+ratios, MemoryMid),
 		mor: fig(60, 45, 70, species+", American basswood, "+high, MemoryOK), strain: fig(0.0060, 0.0045, 0.009, derived+" ("+species+")", Computed),

@@ -48,7 +48,7 @@ func judgedBy(doc design.Document, every bool) *judge {
 	if j.raw, err = json.Marshal(doc); err != nil {
 		panic(err)
 	}
-	if j.view, _, err = j.core.Plan(j.raw, wire.Show{}); err != nil {
+	if j.view, _, err = j.core.Plan(j.raw, wire.Show{Untried: true}); err != nil {
 		j.say("no-answer", "%v", err)
 		return j
 	}

@@ -1,4 +1,4 @@
-// Package trial makes designs at random, for tests alone: whatever the form can ask for, in
+// Package trial makes designs at random, for tests and the list of sentences: whatever the form can ask for, in
 // figures that somebody might type. One seed gives one design.
 package trial
 

@@ -83,6 +83,17 @@ func Plural(n int, thing string) string {
 	return strconv.Itoa(n) + " " + thing
 }
 
+// The puts "the" before the name of a part, unless it has a number: "the panel", "rib 1".
+func The(name string) string {
+	if name != "" && name[len(name)-1] >= '0' && name[len(name)-1] <= '9' || strings.HasSuffix(name, ")") {
+		return name
+	}
+	return "the " + name
+}
+
+// Upper begins a sentence with text, which is plain English.
+func Upper(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
 // List joins words as a sentence does: "a", "a and b", "a, b and c".
 func List(words []string) string {
 	n := len(words) - 1

@@ -104,15 +104,11 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	if err != nil {
 		return wire.PlanView{}, nil, err
 	}
-	memory := c.memory
-	if memory == nil {
-		memory = new(plan.Memory)
-	}
-	w := workOut(doc, show, memory)
-	if !show.Brief {
+	w := workOut(doc, show, c.remembered())
+	if !show.Brief && !show.Untried {
 		w.mend()
 	}
-	c.offer(w.findings, show.Brief)
+	c.offer(w.findings, show.Brief || show.Untried)
 	out := wire.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),
@@ -144,13 +140,21 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	return out, arrays, nil
 }
 
-// offer notes what mends the findings. In a brief answer, for which nothing is tried, they
-// keep what mended them before, so that nothing on the page comes and goes.
-func (c Core) offer(fs []finding.Finding, brief bool) {
+// remembered is what the last plans found out, where that is kept.
+func (c Core) remembered() *plan.Memory {
+	if c.memory == nil {
+		return new(plan.Memory)
+	}
+	return c.memory
+}
+
+// offer notes what mends the findings. In an answer for which nothing is tried they keep
+// what mended them before, so that nothing on the page comes and goes.
+func (c Core) offer(fs []finding.Finding, untried bool) {
 	if c.offered == nil {
 		return
 	}
-	if !brief {
+	if !untried {
 		*c.offered = fs
 		return
 	}
@@ -183,12 +187,12 @@ func (Core) Save(raw []byte) (wire.FileBody, error) {
 }
 
 // File writes one of the files that Plan lists.
-func (Core) File(raw []byte, name string) (wire.FileBody, error) {
+func (c Core) File(raw []byte, name string) (wire.FileBody, error) {
 	doc, err := document(raw)
 	if err != nil {
 		return wire.FileBody{}, err
 	}
-	for _, f := range workOut(doc, wire.Show{}, new(plan.Memory)).all() {
+	for _, f := range workOut(doc, wire.Show{}, c.remembered()).all() {
 		if f.name == name {
 			return wire.Body(f.name, f.media, f.body()), nil
 		}

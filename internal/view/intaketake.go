@@ -5,6 +5,7 @@ import (
 	"errors"
 
 	"springrib/internal/design"
+	"springrib/internal/fit"
 	"springrib/internal/intake"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
@@ -67,7 +68,7 @@ func (b *brought) into(doc design.Document) (design.Document, error) {
 		if long != nil {
 			return ""
 		}
-		short, ok := compactor.Compact(p, plane.DefaultTolerance)
+		short, ok := compactor.Compact(p, fit.DefaultTolerance)
 		*into = append(*into, short)
 		if !ok {
 			long = errors.New("A line of this drawing has too many corners to work with, as traced pictures do. Simplify it in the program it was drawn with.")

@@ -90,7 +90,7 @@ func TestRandomPartsKeepTheirStock(t *testing.T) {
 	}
 	named := map[string]bool{"Shed board": true}
 	grain := map[string]bool{}
-	for _, s := range stock.All() {
+	for _, s := range stock.Choices() {
 		named[s.Name], grain[s.ID] = true, s.Grain
 	}
 	r := rand.New(rand.NewPCG(51, 52))

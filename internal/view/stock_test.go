@@ -216,3 +216,15 @@ func TestPriceAndScrapAreOfThePanelsSheet(t *testing.T) {
 		assert.Equal(t, g.Parts[0].ID == "panel", len(g.Job.Beds) == 2)
 	}
 }
+
+// A reading that was taken of a sheet by its name stays its own when the sheet is measured
+// to be of another thickness.
+func TestReadingsOfASheetOfAnotherThickness(t *testing.T) {
+	d := standing()
+	d.Sheet.Stock, d.Sheet.Readings = "mdf-3", []string{"4.1", "4.1", "4.1"}
+	d.Strips.Readings = []design.Reading{{Kind: "kerf", Value: "0.21", Stock: "MDF 3 mm"}}
+	w := work(d)
+	for _, f := range w.findings {
+		assert.NotEqual(t, "reading-other-stock", f.ID, f.Text)
+	}
+}

@@ -70,7 +70,7 @@ func TestWorkedJobByLaser(t *testing.T) {
 	j.Curve.Radius, j.Curve.Angle, j.Curve.Foot, j.Curve.Tip = "80", "120", "25", "25"
 	j.Panel.Width, j.Panel.Spacing, j.Panel.Count, j.Panel.Passes = "120", "count", "64", "2"
 	j.Rib.FootDepth, j.Rib.TipDepth, j.Rib.Quantity = "30", "15", "2"
-	j.says("warn", "At score 2 the skin is strained to 0.67 of what cracks it", "strain-over", "not-measured")
+	j.says("warn", "Score 2 strains the skin to 0.67 of what cracks it", "strain-over", "not-measured")
 
 	j.bends("2", "1.2", "36", "28")
 	j.skins("2", "0.86", "0.88", "0.87", "0.85", "0.88")
@@ -86,7 +86,7 @@ func TestWorkedJobBySaw(t *testing.T) {
 	j.Curve.Radius, j.Curve.Angle, j.Curve.Foot, j.Curve.Tip = "170", "80", "60", "60"
 	j.Panel.Width, j.Panel.Spacing, j.Panel.Count = "200", "count", "30"
 	j.Rib.FootDepth, j.Rib.TipDepth, j.Rib.Quantity = "60", "30", "2"
-	j.says("warn", "On the way to the rib about 1 panel in 11 would crack. Most of that is not knowing at what strain this sheet breaks", "may-fail")
+	j.says("warn", "About 1 panel in 11 would crack on its way to the rib. Most of that is not knowing when this sheet breaks", "may-fail")
 
 	j.bends("1", "4", "75", "55")
 	j.skins("1", "1.70", "1.74", "1.71", "1.69", "1.72")
@@ -102,16 +102,16 @@ func TestWorkedJobRefusedUntilItsStripsAreRead(t *testing.T) {
 	j.Curve.Radius, j.Curve.Angle, j.Curve.Foot, j.Curve.Tip = "32", "90", "40", "40"
 	j.Panel.Width, j.Panel.Spacing, j.Panel.Pitch, j.Panel.Passes = "80", "pitch", "1.4", "3"
 	j.Rib.FootDepth, j.Rib.TipDepth, j.Rib.Quantity = "25", "15", "2"
-	j.says("stop", "At the bad end of what is known these kerfs pinch shut", "kerf-pinches")
+	j.says("stop", "In the worst case these scores pinch shut", "kerf-pinches")
 	assert.Equal(t, "marked", work(j.Document).release().effect.String(), "the files say that they are not to be trusted")
 
 	for _, turn := range []string{"92", "94", "93"} {
 		j.reads(design.Reading{Kind: "closing", Passes: "3", Spacing: "1.4", Count: "20", Turn: turn})
 	}
-	j.says("warn", "With the spacing that you set nothing works", "strain-over")
+	j.says("warn", "Neither the spacing that you set works", "strain-over")
 
 	j.bends("3", "0.9", "12", "10")
-	j.says("warn", "On the way to the rib about 1 panel in 8 would pinch shut. Most of that is that one score comes out deeper than another.", "often-fails")
+	j.says("warn", "About 1 panel in 8 would pinch shut on its way to the rib. Most of that comes from scores of unequal depth.", "often-fails")
 
 	j.skins("3", "0.49", "0.51", "0.50", "0.51", "0.49")
 	j.says("sound", "with 39 scores in three passes.")

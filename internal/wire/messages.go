@@ -42,6 +42,8 @@ type Request struct {
 	// Brief leaves out what nobody waits for, test strips and files: a second request
 	// for the same design fetches them.
 	Brief bool `json:"brief,omitempty"`
+	// Untried leaves out what would mend the findings.
+	Untried bool `json:"untried,omitempty"`
 }
 
 // Packed says what packing came to.

@@ -62,6 +62,8 @@ type Show struct {
 	// Held leaves out what takes long and can wait until a hand lets go as well: the search
 	// for what would do where nothing works.
 	Held bool
+	// Untried leaves out what would mend the findings, which plans the design many times over.
+	Untried bool
 }
 
 // Answer answers one request. It always returns a Reply as JSON, whatever the request
@@ -167,7 +169,7 @@ func planned(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		}
 	}
 	var v PlanView
-	v, arrays, err = core.Plan(q.Design, Show{Kind: q.Show, Folded: q.Folded, Brief: q.Brief || q.Drag != nil, Held: q.Drag != nil})
+	v, arrays, err = core.Plan(q.Design, Show{Kind: q.Show, Folded: q.Folded, Brief: q.Brief || q.Drag != nil, Held: q.Drag != nil, Untried: q.Untried})
 	r.Plan = &v
 	if wanted := len(v.Drawings) + spaceArrays(v.Space); err == nil && len(arrays) != wanted {
 		panic(fmt.Sprintf("%d arrays where drawings and space need %d", len(arrays), wanted))

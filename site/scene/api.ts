@@ -41,6 +41,7 @@ export interface SceneView {
 
 /** What the script of the view in space offers. */
 export interface ScenePart {
-  /** Opens a view; throws where the browser has no WebGL. lost is told when it goes away later. */
-  open(canvas: HTMLCanvasElement, look: Look, lost: () => void): SceneView;
+  /** Opens a view; throws where the browser has no WebGL. lost is told when it goes away later.
+   * Plain, it has no shade and rougher edges: without a graphics card these take most of the time. */
+  open(canvas: HTMLCanvasElement, look: Look, plain: boolean, lost: () => void): SceneView;
 }

@@ -13,8 +13,8 @@ import { World } from './world';
 /** How near a pointer must come to a score to mean it, in pixels of the page. */
 const reach = 24;
 
-export function open(canvas: HTMLCanvasElement, look: Look, lost: () => void): SceneView {
-  return new View(canvas, look, lost);
+export function open(canvas: HTMLCanvasElement, look: Look, plain: boolean, lost: () => void): SceneView {
+  return new View(canvas, look, plain, lost);
 }
 
 class View implements SceneView {
@@ -30,30 +30,31 @@ class View implements SceneView {
   private share = 1;
   private lit: number | undefined;
 
-  constructor(canvas: HTMLCanvasElement, private look: Look, lost: () => void) {
-    this.world = new World(canvas, look, lost);
+  constructor(canvas: HTMLCanvasElement, private look: Look, plain: boolean, lost: () => void) {
+    this.world = new World(canvas, look, plain, lost);
     this.world.scene.add(this.thing);
     this.eye = new Eye(this.world);
     this.eye.look(() => this.spread());
+    this.world.onFrame = () => {
+      this.marks?.size();
+      this.panel?.fine(this.world.perUnit / this.eye.distance);
+    };
   }
 
   show(bodies: Bodies): void {
     this.bodies = bodies;
-    this.clear();
+    const before = this.takeAway();
     this.panel = new Panel(bodies, this.look);
     this.ribs = new Ribs(bodies, this.look);
     this.others = new Others(bodies, this.panel, this.ribs);
     this.marks = new Marks(bodies, this.panel, this.world, this.look);
-    const size = this.world.onFrame;
-    this.world.onFrame = () => {
-      size();
-      this.panel?.fine(this.world.perUnit / this.eye.distance);
-    };
     this.thing.quaternion.copy(standing(bodies));
     this.thing.updateMatrix();
     this.thing.add(this.ribs.group, this.panel.group, this.others.group, this.marks.group);
     this.fold(this.share);
-    this.light(this.lit);
+    this.relight(this.lit);
+    // What drew the last bodies is compiled anew unless it is still there when these are drawn.
+    this.world.afterFrame(() => before.forEach((part) => part.dispose()));
   }
 
   fold(share: number): void {
@@ -67,6 +68,10 @@ class View implements SceneView {
   }
 
   light(score: number | undefined): void {
+    if (score !== this.lit) this.relight(score);
+  }
+
+  private relight(score: number | undefined): void {
     this.lit = score;
     this.panel?.light(score);
     this.marks?.light(score);
@@ -110,17 +115,15 @@ class View implements SceneView {
   }
 
   dispose(): void {
-    this.clear();
+    this.takeAway().forEach((part) => part.dispose());
     this.eye.dispose();
     this.world.dispose();
   }
 
-  private clear(): void {
-    for (const part of [this.others, this.panel, this.ribs, this.marks]) {
-      if (!part) continue;
-      this.thing.remove(part.group);
-      part.dispose();
-    }
+  private takeAway(): { dispose(): void }[] {
+    const parts = [this.others, this.panel, this.ribs, this.marks].filter((part) => part !== undefined);
+    for (const part of parts) this.thing.remove(part.group);
     this.panel = this.ribs = this.others = this.marks = undefined;
+    return parts;
   }
 }

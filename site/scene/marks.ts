@@ -18,7 +18,6 @@ export class Marks {
 
   constructor({ space }: Bodies, private readonly panel: Panel, private readonly world: World, private readonly look: Look) {
     this.near = space.marks.map((m) => this.add(m.at, m.text, true));
-    world.onFrame = () => this.size();
   }
 
   /** Puts every sign beside its score as it is now. */
@@ -47,7 +46,7 @@ export class Marks {
     return { sprite, texture, wide, score };
   }
 
-  private size(): void {
+  size(): void {
     for (const s of this.signs()) s.sprite.scale.set(s.wide / this.world.perUnit, height / this.world.perUnit, 1);
   }
 
@@ -58,7 +57,6 @@ export class Marks {
   }
 
   dispose(): void {
-    this.world.onFrame = () => {};
     for (const s of this.signs()) this.remove(s);
   }
 }

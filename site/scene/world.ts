@@ -28,18 +28,19 @@ export class World {
   private readonly sizes = new ResizeObserver(() => this.resize());
   private readonly paper = new Color();
   private waiting = 0;
+  private after: (() => void)[] = [];
   /** Told before each frame, and after the canvas changed its size. */
   onFrame: () => void = () => {};
   onResize: () => void = () => {};
 
-  constructor(readonly canvas: HTMLCanvasElement, look: Look, private readonly lost: () => void) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+  constructor(readonly canvas: HTMLCanvasElement, look: Look, private readonly plain: boolean, private readonly lost: () => void) {
+    this.renderer = new WebGLRenderer({ canvas, antialias: !plain, alpha: true });
     canvas.addEventListener('webglcontextlost', this.lost);
     // The lamp stands where it is, so that shade is asked for only when something bends.
-    this.renderer.shadowMap.enabled = true;
+    this.renderer.shadowMap.enabled = this.ground.visible = !plain;
     this.renderer.shadowMap.type = VSMShadowMap;
     this.renderer.shadowMap.autoUpdate = false;
-    this.lamp.castShadow = true;
+    this.lamp.castShadow = !plain;
     this.lamp.shadow.mapSize.set(shade, shade);
     this.lamp.shadow.radius = 12;
     this.lamp.shadow.blurSamples = 14;
@@ -88,6 +89,9 @@ export class World {
     this.waiting ||= requestAnimationFrame(() => this.now());
   }
 
+  /** Does something once the next frame is drawn, or the view is put away. */
+  afterFrame(act: () => void): void { this.after.push(act); }
+
   /** Pixels of the page that one unit covers at distance one. */
   get perUnit(): number { return this.canvas.clientHeight / (2 * Math.tan((this.camera.fov * Math.PI) / 360)); }
 
@@ -110,12 +114,19 @@ export class World {
     this.waiting = 0;
     this.onFrame();
     this.renderer.render(this.scene, this.camera);
+    this.done();
+  }
+
+  private done(): void {
+    const acts = this.after;
+    this.after = [];
+    for (const act of acts) act();
   }
 
   private resize(): void {
     const { clientWidth: w, clientHeight: h } = this.canvas;
     if (w === 0 || h === 0) return;
-    this.renderer.setPixelRatio(Math.min(finest, devicePixelRatio));
+    this.renderer.setPixelRatio(Math.min(this.plain ? 1 : finest, devicePixelRatio));
     this.renderer.setSize(w, h, false);
     this.camera.aspect = w / h;
     this.camera.updateProjectionMatrix();
@@ -125,6 +136,7 @@ export class World {
 
   dispose(): void {
     cancelAnimationFrame(this.waiting);
+    this.done();
     this.sizes.disconnect();
     this.canvas.removeEventListener('webglcontextlost', this.lost);
     this.lamp.dispose();

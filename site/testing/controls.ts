@@ -29,7 +29,7 @@ export const controls: Control[] = [
   row('check')('sheet.strainTested', 'That figure comes from a bend strip', 'A tested figure can stop the job, a handbook figure only warns.', more),
   choice('machine.tool', 'Tool', 'What cuts the scores.', { choices: of(['laser', 'laser'], ['router', 'router'], ['saw', 'saw'], ['knife', 'knife']) }),
   length('machine.scoreWidth', 'Width of a score', 'At its mouth. It is not the width of a through cut.'),
-  row('lengths')('machine.depths', 'Depth after 1, 2, 3 passes', 'Cumulative, from a test strip of this sheet.'),
+  row('lengths')('machine.depths', 'Total depth after each pass', 'Cumulative, from a test strip of this sheet.'),
   row('check')('machine.tested', 'Measured on test strips', 'Until then every answer rests on guesses.'),
   length('machine.kerf', 'Width of a through cut', 'What the tool takes away.', more),
   length('machine.bedWidth', 'Bed, left to right', 'What your machine can reach.', more),

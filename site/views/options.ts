@@ -35,7 +35,7 @@ export class Options extends Live {
   // Whether the choice was left to the program or made by hand.
   private left(): TemplateResult {
     const typed = text(this.state.doc, 'panel.passes').trim();
-    if (typed === '' || typed.toLowerCase() === 'auto') return html`<p class="small">Left to itself, the sound one of least machine time is taken.</p>`;
+    if (typed === '' || typed.toLowerCase() === 'auto') return html`<p class="small">If left open, the quickest sound one is taken.</p>`;
     return html`<button type="button" class="quiet" @click=${() => this.state.apply({ 'panel.passes': 'auto' }, 'Passes left open')}>Leave the choice open again</button>`;
   }
 }
@@ -44,8 +44,8 @@ const head = (word: string): TemplateResult => html`<th scope="col">${word}</th>
 
 function summary(rows: Option[]): string {
   const sound = rows.filter((r) => r.sound).length;
-  if (sound === 0) return `None of ${rows.length} numbers of passes will do`;
-  return sound === 1 ? `One of ${rows.length} numbers of passes will do` : `${sound} of ${rows.length} numbers of passes will do`;
+  if (sound === 0) return `None of ${rows.length} pass counts works`;
+  return sound === 1 ? `1 of ${rows.length} pass counts works` : `${sound} of ${rows.length} pass counts work`;
 }
 
 customElements.define('springrib-options', Options);

@@ -47,7 +47,7 @@ export class Page extends Live {
       ${this.guest()}
       <main>${repeat(order, (part) => part, (part) => this.section(part))}</main>
       <div class="notice" role="status">${state.notice ? html`<p>${state.notice}</p>
-        ${this.offer()}<button type="button" class="quiet" @click=${() => state.say('')}>Put away</button>` : nothing}</div>`;
+        ${this.offer()}<button type="button" class="quiet" @click=${() => state.say('')}>Dismiss</button>` : nothing}</div>`;
   }
 
   protected override updated(_: PropertyValues): void {
@@ -67,7 +67,7 @@ export class Page extends Live {
       case 'verdict': return html`<springrib-verdict .state=${state}></springrib-verdict>`;
       case 'warnings': return html`<springrib-warnings .state=${state}></springrib-warnings>`;
       case 'gauges': return html`<springrib-gauges .state=${state}></springrib-gauges>`;
-      case 'stage': return html`<springrib-stage role="region" aria-label="What comes of it" .state=${state}></springrib-stage>`;
+      case 'stage': return html`<springrib-stage role="region" aria-label="The result" .state=${state}></springrib-stage>`;
       case 'bar': return html`<springrib-benchbar .state=${state}></springrib-benchbar>`;
       case 'bench': return html`<springrib-bench id="bench" .state=${state}></springrib-bench>`;
       default: return this.job();

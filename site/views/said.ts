@@ -24,7 +24,7 @@ function unfilled(said: Said, typed: string): string {
 export function sentences(id: string, said: Said, typed: string): TemplateResult {
   const instead = said.problem ? '' : unfilled(said, typed);
   return html`
-    ${instead ? html`<p class="instead" id="${id}-instead">Left to itself: ${instead}</p>` : nothing}
+    ${instead ? html`<p class="instead" id="${id}-instead">If left empty: ${instead}</p>` : nothing}
     ${said.problem ? html`<p class="problem" id="${id}-problem">${sign('stop')} ${said.problem}</p>` : nothing}
     ${said.means && !said.problem ? html`<p class="means" id="${id}-means">${said.means}</p>` : nothing}`;
 }

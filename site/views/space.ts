@@ -3,7 +3,7 @@
 // WebGL the core's own drawing takes its place.
 import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
-import type { Look, ScenePart, SceneView } from '../scene/api';
+import type { Bodies, Look, ScenePart, SceneView } from '../scene/api';
 import { handOver } from '../designs';
 import { bentSoFar, bodiesOf } from '../bend';
 import { loadPart } from '../load';
@@ -18,6 +18,9 @@ const turnBy = 7.5, zoomBy = 1.15;
 const steps = 1000;
 /** How long it takes to bend when it is first seen, ms. */
 const bending = 900;
+/** Bodies are carried to the screen once nothing has changed for so long, ms: while a hand is at
+ * work the drawings follow it, and the view in space waits. */
+const pause = 150;
 /** Whether it was seen bending since the page was opened. */
 let seen = false;
 /** Pixels across of a saved picture. */
@@ -37,20 +40,28 @@ const keys: Keys = {
   Home: (v) => v.fit(true),
 };
 
-/** Whether this browser can draw in space at all. */
-export function hasWebGL(): boolean {
+/** How this browser draws in space: not at all, without a graphics card, or with one. */
+function drawsInSpace(): 'never' | 'slowly' | 'well' {
   const tried = document.createElement('canvas').getContext('webgl2');
-  tried?.getExtension('WEBGL_lose_context')?.loseContext(); // a browser has only so many
-  return tried !== null;
+  if (!tried) return 'never';
+  const info = tried.getExtension('WEBGL_debug_renderer_info');
+  const by = String(tried.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : tried.RENDERER));
+  tried.getExtension('WEBGL_lose_context')?.loseContext(); // a browser has only so many
+  return /swiftshader|llvmpipe|software|basic render/i.test(by) ? 'slowly' : 'well';
 }
 
 /** The view in space with its slide. */
 export class SpaceView extends Live {
   private view: SceneView | undefined;
   private without = false;
-  private shown: Picture | undefined;
+  private plain = false;
+  /** The last picture that came, its bodies while they wait, and whether any were shown. */
+  private last: Picture | undefined;
+  private next: Bodies | undefined;
+  private shown = false;
   private bend = steps;
   private moving: number | undefined;
+  private waiting: number | undefined;
   private turned = false;
   private grain = false;
   private unlight: (() => void) | undefined;
@@ -60,7 +71,9 @@ export class SpaceView extends Live {
     super.connectedCallback();
     this.unlight = this.state.watch(() => this.view?.light(this.state.focus.score), 'light');
     this.scheme.addEventListener('change', this.repaint);
-    this.without = !hasWebGL();
+    const draws = drawsInSpace();
+    this.without = draws === 'never';
+    this.plain = draws === 'slowly';
     this.want();
   }
 
@@ -103,14 +116,27 @@ export class SpaceView extends Live {
 
   protected override updated(_: PropertyValues): void {
     const { picture } = this.state.asked;
-    const bodies = picture && bodiesOf(picture);
-    if (this.without || !bodies) return;
-    if (!this.view) {
+    if (this.without || !picture) return;
+    const bodies = bodiesOf(picture);
+    if (bodies && !this.view) {
       void this.open();
       return;
     }
-    if (picture === this.shown) return;
-    this.shown = picture;
+    if (picture === this.last) return;
+    this.last = picture;
+    if (bodies) this.next = bodies;
+    if (!this.next) return;
+    clearTimeout(this.waiting);
+    if (this.shown) this.waiting = window.setTimeout(() => this.show(), pause);
+    else this.show();
+  }
+
+  // Shows the bodies that came last.
+  private show(): void {
+    const bodies = this.next;
+    this.waiting = this.next = undefined;
+    if (!this.view || !bodies) return;
+    this.shown = true;
     if (hasGrain(this) !== this.grain) {
       this.grain = !this.grain;
       this.view.paint(lookOf(this));
@@ -139,8 +165,8 @@ export class SpaceView extends Live {
   /** Whether its sheet has a grain. */
   get grained(): boolean { return this.grain; }
 
-  /** Whether it is bending by itself. */
-  get busy(): boolean { return this.moving !== undefined; }
+  /** Whether it is bending by itself, or about to show another panel. */
+  get busy(): boolean { return this.moving !== undefined || this.waiting !== undefined; }
 
   private took(): void {
     this.turned = true;
@@ -166,7 +192,7 @@ export class SpaceView extends Live {
     const part = await loadPart<ScenePart>('scene');
     const canvas = this.querySelector('canvas');
     if (!canvas || !this.isConnected) return;
-    this.view = part.open(canvas, lookOf(this), () => this.giveUp());
+    this.view = part.open(canvas, lookOf(this), this.plain, () => this.giveUp());
     this.view.fold(this.bend / steps);
     this.view.light(this.state.focus.score);
     this.requestUpdate();
@@ -181,9 +207,11 @@ export class SpaceView extends Live {
 
   private close(): void {
     if (this.moving !== undefined) cancelAnimationFrame(this.moving);
-    this.moving = undefined;
+    clearTimeout(this.waiting);
+    this.moving = this.waiting = undefined;
     this.view?.dispose();
-    this.view = this.shown = this.opening = undefined;
+    this.view = this.last = this.next = this.opening = undefined;
+    this.shown = false;
   }
 
   private want(): void {

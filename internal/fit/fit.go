@@ -1,6 +1,11 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+	"springrib/internal/solve"
+)
 
 // Mode says which pieces Fit may use.
 type Mode uint8
@@ -42,14 +47,14 @@ func (o Options) withDefaults() Options {
 		o.Kink = DefaultKink
 	}
 	if !(o.Tolerance > 0) || !(o.Kink > 0) {
-		panic("plane: Fit needs a tolerance and a kink above 0")
+		panic("fit: Fit needs a tolerance and a kink above 0")
 	}
 	return o
 }
 
 // Fitted is what Fit found.
 type Fitted struct {
-	Path Path
+	Path plane.Path
 	// Deviation bounds the distance of each from the other, mm (Hausdorff distance).
 	Deviation float64
 	// Kink is the largest jump of direction between two pieces, rad, where the source
@@ -82,7 +87,7 @@ type Fitted struct {
 // the README has counts beside two other libraries.
 //
 // It panics on options below 0. A source without length gives an empty path.
-func Fit(src Source, o Options) Fitted {
+func Fit(src plane.Source, o Options) Fitted {
 	o = o.withDefaults()
 	if o.Mode != Arcs {
 		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, coarse), o)
@@ -90,8 +95,6 @@ func Fit(src Source, o Options) Fitted {
 	if o.Quick {
 		return fitSampled(src, runsOf(src, o.Tolerance, o.Kink, coarse), o)
 	}
-	// Joints of smooth arcs need finer places than the shape of the curve does: about
-	// sixteen to a piece.
 	for n := fine; ; n *= 2 {
 		runs := runsOf(src, o.Tolerance, o.Kink, n)
 		nodes := 0
@@ -99,21 +102,31 @@ func Fit(src Source, o Options) Fitted {
 			nodes += len(r.nodes)
 		}
 		f := fitSampled(src, runs, o)
-		if len(f.Path.Segs)*16 < nodes || n >= 16*fine || nodes > 20000 {
+		if len(f.Path.Segs)*nodesAPiece < nodes || n >= finest || nodes > mostNodes {
 			return f
 		}
 	}
 }
 
-// coarse and fine are numbers of even steps in which a smooth stretch is sampled to
-// begin with, for cubics and for arcs alone.
 const (
-	coarse = 16
-	fine   = 48
+	// coarse and fine are numbers of even steps in which a smooth stretch is sampled to
+	// begin with, for cubics and for arcs alone; finest ends the doubling of fine.
+	coarse, fine, finest = 16, 48, 16 * 48
+	// nodesAPiece: joints of smooth arcs need finer places than the shape of the curve
+	// does, or more arcs are taken than the tolerance asks for.
+	nodesAPiece = 16
+	// mostNodes ends the doubling for long outlines, whose nodes are many in any case.
+	mostNodes = 20000
+	// remainder is the length of a loop's last piece, over the mean of all, up to which it
+	// may be what is left over by a bad start; other starts are tried then.
+	remainder = 0.6
+	// leastSpread of a cloud of points, across it over along it, squared, that still tells
+	// a circle from a line.
+	leastSpread = 1e-9
 )
 
-func fitSampled(src Source, runs []*run, o Options) Fitted {
-	out := Fitted{Path: Path{Closed: src.Loop()}}
+func fitSampled(src plane.Source, runs []*run, o Options) Fitted {
+	out := Fitted{Path: plane.Path{Closed: src.Loop()}}
 	for _, r := range runs {
 		ps := r.fit(o)
 		for i, p := range ps {
@@ -132,7 +145,7 @@ func fitSampled(src Source, runs []*run, o Options) Fitted {
 	if segs := out.Path.Segs; out.Path.Closed && len(segs) > 0 {
 		last := &segs[len(segs)-1]
 		if last.B.Dist(segs[0].A) > joinTolerance {
-			out.Path.Segs = append(segs, LineSeg(last.B, segs[0].A))
+			out.Path.Segs = append(segs, plane.LineSeg(last.B, segs[0].A))
 		} else {
 			last.B = segs[0].A
 		}
@@ -148,12 +161,12 @@ const sampleSlack = 1.0 / 64
 // larger one is bridged by a line.
 const joinTolerance = 1e-6
 
-func kinkBetween(a, b Segment) float64 { return angleBetween(a.Tangent(1), b.Tangent(0)) }
+func kinkBetween(a, b plane.Segment) float64 { return angleBetween(a.Tangent(1), b.Tangent(0)) }
 
-func appendJoined(segs []Segment, s Segment) []Segment {
+func appendJoined(segs []plane.Segment, s plane.Segment) []plane.Segment {
 	if n := len(segs); n > 0 && segs[n-1].B != s.A {
 		if segs[n-1].B.Dist(s.A) > joinTolerance {
-			segs = append(segs, LineSeg(segs[n-1].B, s.A))
+			segs = append(segs, plane.LineSeg(segs[n-1].B, s.A))
 		}
 		s.A = segs[len(segs)-1].B
 	}
@@ -163,7 +176,7 @@ func appendJoined(segs []Segment, s Segment) []Segment {
 // piece is one fitted segment between two samples of a run.
 type piece struct {
 	i, j int
-	seg  Segment
+	seg  plane.Segment
 	dev  float64
 }
 
@@ -193,7 +206,7 @@ func (r *run) fit(o Options) []piece {
 		return first
 	}
 	best, fewest := r, len(first)
-	if last := first[fewest-1]; (r.s[last.j]-r.s[last.i])*float64(fewest) > 0.6*r.s[len(r.s)-1] {
+	if last := first[fewest-1]; (r.s[last.j]-r.s[last.i])*float64(fewest) > remainder*r.s[len(r.s)-1] {
 		return best.fitFrom(o) // the last piece is no mere remainder
 	}
 	for _, k := range []int{far[1], far[1] / 2} {
@@ -207,9 +220,9 @@ func (r *run) fit(o Options) []piece {
 
 // layers returns the search for pieces of r with the tolerance that samples leave.
 func (r *run) layers(o Options) *layers {
-	tol, kink, candidates := o.Tolerance*(1-sampleSlack), o.Kink/2, 5
+	tol, kink, candidates := o.Tolerance*(1-sampleSlack), o.Kink/2, someCandidates
 	if o.Mode == Arcs {
-		kink, candidates = math.Inf(1), 7
+		kink, candidates = math.Inf(1), arcCandidates
 	}
 	return &layers{run: r, find: r.finder(o.Mode, tol, kink), candidates: candidates, exactArcs: o.Mode != Cubics}
 }
@@ -241,16 +254,20 @@ func (r *run) finder(m Mode, tol, kink float64) finder {
 }
 
 // line returns the line from sample i to j under the conditions of arc.
-func (r *run) line(i, j int, tol, kink float64) (seg Segment, dev float64, ok bool) {
+func (r *run) line(i, j int, tol, kink float64) (seg plane.Segment, dev float64, ok bool) {
 	first, second := r.tangentAngles(i, j)
 	if !r.freeEnd(i) && math.Abs(first) > kink || !r.freeEnd(j) && math.Abs(second) > kink {
 		return seg, 0, false
 	}
-	seg = LineSeg(r.p[i], r.p[j])
+	seg = plane.LineSeg(r.p[i], r.p[j])
 	near, a, b := r.closer(i, j)
 	dev, ok = near.followsLine(seg, a, b)
 	return seg, dev, ok && dev <= tol
 }
+
+// roundWay is the sine of the angle off the circle, 30 degrees, at which a sample's tangent
+// no longer runs round it.
+const roundWay = 0.5
 
 // fullCircle fits one circle to a loop, as two half circles from its first sample.
 func (r *run) fullCircle(tol float64) ([]piece, bool) {
@@ -262,21 +279,21 @@ func (r *run) fullCircle(tol float64) ([]piece, bool) {
 	for i, p := range r.p {
 		e := math.Abs(p.Dist(c) - rad)
 		dev = math.Max(dev, e)
-		if e > tol || math.Abs(r.t[i].Dot(p.Sub(c))) > 0.5*rad {
+		if e > tol || math.Abs(r.t[i].Dot(p.Sub(c))) > roundWay*rad {
 			return nil, false
 		}
 	}
 	a := c.Add(r.p[0].Sub(c).Unit().Mul(rad))
 	b := c.Sub(a.Sub(c))
-	bulge := sign(r.p[0].Sub(c).Cross(r.t[0]))
+	bulge := solve.Sign(r.p[0].Sub(c).Cross(r.t[0]))
 	m := len(r.p) / 2
-	return []piece{{0, m, BulgeSeg(a, b, bulge), dev}, {m, len(r.p) - 1, BulgeSeg(b, a, bulge), dev}}, true
+	return []piece{{0, m, plane.BulgeSeg(a, b, bulge), dev}, {m, len(r.p) - 1, plane.BulgeSeg(b, a, bulge), dev}}, true
 }
 
 // circleThrough returns the circle of least squares of |p-c|^2 - r^2 (Kåsa, A circle
 // fitting procedure and its error analysis, IEEE Trans. Instrum. Meas. 25, 1976).
-func circleThrough(pts []Point) (c Point, r float64, ok bool) {
-	var m Point
+func circleThrough(pts []plane.Point) (c plane.Point, r float64, ok bool) {
+	var m plane.Point
 	for _, p := range pts {
 		m = m.Add(p)
 	}
@@ -289,10 +306,10 @@ func circleThrough(pts []Point) (c Point, r float64, ok bool) {
 		xz, yz, zz = xz+q.X*z, yz+q.Y*z, zz+z
 	}
 	det := xx*yy - xy*xy
-	if !(det > 1e-9*(xx+yy)*(xx+yy)) {
+	if !(det > leastSpread*(xx+yy)*(xx+yy)) {
 		return c, 0, false
 	}
-	c = Point{(xz*yy - yz*xy) / (2 * det), (yz*xx - xz*xy) / (2 * det)}
+	c = plane.Pt((xz*yy-yz*xy)/(2*det), (yz*xx-xz*xy)/(2*det))
 	r = math.Sqrt(c.Dot(c) + zz/float64(len(pts)))
 	return m.Add(c), r, true
 }

@@ -1,6 +1,10 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+)
 
 // directions estimates the unit tangent at each point of a polyline sampled from a
 // smooth curve; wrap says that its ends meet smoothly. At each point a cubic
@@ -9,13 +13,13 @@ import "math"
 // squares procedures, Analytical Chemistry 36, 1964, for uneven steps); the window
 // grows until noise turns the answer by less than a milliradian or the polynomial
 // no longer fits.
-func directions(pts []Point, wrap bool, tol float64) []Point {
+func directions(pts []plane.Point, wrap bool, tol float64) []plane.Point {
 	w := window{pts: pts, wrap: wrap, s: make([]float64, len(pts))}
 	for i := 1; i < len(pts); i++ {
 		w.s[i] = w.s[i-1] + pts[i].Dist(pts[i-1])
 	}
 	noise := w.noise()
-	out := make([]Point, len(pts))
+	out := make([]plane.Point, len(pts))
 	for i := range pts {
 		out[i] = w.direction(i, noise, tol)
 	}
@@ -25,15 +29,28 @@ func directions(pts []Point, wrap bool, tol float64) []Point {
 	return out
 }
 
+const (
+	// Windows begin with leastHalf points on either side and end with mostHalf.
+	leastHalf, mostHalf = 3, 60
+	// misfit is the residual, in scatters, from which the polynomial no longer fits: of a
+	// hundred points scattered normally one in 250 windows has one so far off. The
+	// tolerance over misfitOver is for points without scatter.
+	misfit, misfitOver = 4.5, 50
+	// steady is the turn, rad, by which noise may still move the answer; slopeScatter times
+	// noise over half the window and the root of its points is twice what it does, for a
+	// fitted cubic.
+	steady, slopeScatter = 1e-3, 5
+)
+
 // window is a polyline with its arc lengths.
 type window struct {
-	pts  []Point
+	pts  []plane.Point
 	s    []float64
 	wrap bool
 }
 
 // at returns point i and its arc length; i may lie outside when the polyline wraps.
-func (w *window) at(i int) (Point, float64) {
+func (w *window) at(i int) (plane.Point, float64) {
 	n := len(w.pts) - 1
 	switch {
 	case i < 0 && w.wrap:
@@ -64,28 +81,26 @@ func (w *window) noise() float64 {
 }
 
 // direction returns the tangent at point i.
-func (w *window) direction(i int, noise, tol float64) Point {
+func (w *window) direction(i int, noise, tol float64) plane.Point {
 	last := len(w.pts) - 1
-	most := 60
+	most := mostHalf
 	if w.wrap {
 		most = min(most, last/2)
 	}
-	best := Point{}
-	for half := 3; ; half += 1 + half/3 {
+	best := plane.Point{}
+	for half := leastHalf; ; half += 1 + half/3 {
 		lo, hi := i-min(half, most), i+min(half, most)
 		if !w.wrap {
 			lo, hi = max(lo, 0), min(hi, last)
 		}
 		dir, residual := w.fit(i, lo, hi)
-		// Of a hundred points scattered normally one in 250 windows has one so far off.
-		if best != (Point{}) && residual > 4.5*noise+tol/50 {
+		if best != (plane.Point{}) && residual > misfit*noise+tol/misfitOver {
 			return best
 		}
 		best = dir
 		_, a := w.at(lo)
 		_, b := w.at(hi)
-		// The slope of a fitted cubic scatters by about 2.6 noise/(half window sqrt(n)).
-		if half >= most || hi-lo >= last || 5*noise/((b-a)*math.Sqrt(float64(hi-lo+1))) < 1e-3 {
+		if half >= most || hi-lo >= last || slopeScatter*noise/((b-a)*math.Sqrt(float64(hi-lo+1))) < steady {
 			return best
 		}
 	}
@@ -93,7 +108,7 @@ func (w *window) direction(i int, noise, tol float64) Point {
 
 // fit returns the direction at point i of the polynomial of degree up to 3 over arc
 // length through the points lo..hi, and its largest residual.
-func (w *window) fit(i, lo, hi int) (dir Point, residual float64) {
+func (w *window) fit(i, lo, hi int) (dir plane.Point, residual float64) {
 	p0, s0 := w.at(i)
 	_, a := w.at(lo)
 	_, b := w.at(hi)
@@ -120,7 +135,7 @@ func (w *window) fit(i, lo, hi int) (dir Point, residual float64) {
 		residual = math.Max(residual, q.Dist(p.Sub(p0)))
 	}
 	dir = c[1].Unit()
-	if dir == (Point{}) {
+	if dir == (plane.Point{}) {
 		p, _ := w.at(lo)
 		q, _ := w.at(hi)
 		dir = q.Sub(p).Unit()
@@ -130,7 +145,7 @@ func (w *window) fit(i, lo, hi int) (dir Point, residual float64) {
 
 // solveNormal solves the n by n positive system in the first n columns of m for its
 // two right-hand sides in columns 4 and 5 (Gauss, no pivoting: positive definite).
-func solveNormal(m [4][6]float64, n int) (c [4]Point) {
+func solveNormal(m [4][6]float64, n int) (c [4]plane.Point) {
 	for k := range n {
 		if m[k][k] <= 0 {
 			continue
@@ -151,7 +166,7 @@ func solveNormal(m [4][6]float64, n int) (c [4]Point) {
 			x -= m[k][j] * c[j].X
 			y -= m[k][j] * c[j].Y
 		}
-		c[k] = Point{x / m[k][k], y / m[k][k]}
+		c[k] = plane.Pt(x/m[k][k], y/m[k][k])
 	}
 	return c
 }

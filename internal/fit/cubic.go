@@ -1,6 +1,11 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+	"springrib/internal/solve"
+)
 
 // Cubic pieces. Ends and end tangents are given; the two handle lengths are found by
 // least squares of the deviation along the normals of the source. Each sample is
@@ -45,15 +50,28 @@ const (
 	freeing = 12
 	// mostTurn of one cubic, rad, 200 degrees: beyond a half turn its handles cross.
 	mostTurn = 3.5
+	// matched is the step of a parameter that ends the matching: the next one would be
+	// about its square.
+	matched = 1e-4
+	// mostStep of a handle in one round, over the length: long steps come from a bad match.
+	mostStep = 0.25
+	// A handle is no shorter than the length over shortest, or the cubic may stand still at
+	// its end, and no longer than the length times longest, or it may loop.
+	shortest, longest = 50, 1.2
+	// The tolerance over ridgeOver is a change of the deviation over the whole length that
+	// is not worth a step: where the source is nearly straight any handle does.
+	ridgeOver = 100
+	// edgeStep is the part of a cubic along an edge of a polyline that is looked at once.
+	edgeStep = 1.0 / 24
 )
 
 // cubicFit holds one fit in progress.
 type cubicFit struct {
 	run    *run
 	i, j   int
-	seg    Segment
-	u0, u1 Point   // end tangents
-	free   [2]bool // the ends whose tangent may turn
+	seg    plane.Segment
+	u0, u1 plane.Point // end tangents
+	free   [2]bool     // the ends whose tangent may turn
 	tol    float64
 	k      [fitSamples + 2]int
 	u      [fitSamples + 2]float64 // matched parameters
@@ -65,7 +83,7 @@ type cubicFit struct {
 // cubic returns the cubic that follows the samples i to j of r, with the tangents of
 // the source at ends that aren't free, and its largest deviation; ok is false if that
 // is more than tol or the cubic doesn't run along the samples.
-func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
+func (r *run) cubic(i, j int, tol float64) (seg plane.Segment, dev float64, ok bool) {
 	if r.turned[j]-r.turned[i] > mostTurn {
 		return seg, 0, false
 	}
@@ -87,7 +105,7 @@ func (r *run) cubic(i, j int, tol float64) (seg Segment, dev float64, ok bool) {
 }
 
 // solve improves the cubic until it is within tol or no longer promises to be.
-func (f *cubicFit) solve() (seg Segment, dev float64, ok bool) {
+func (f *cubicFit) solve() (seg plane.Segment, dev float64, ok bool) {
 	tol := f.tol
 	best := math.Inf(1)
 	for round := range mostRounds {
@@ -121,9 +139,9 @@ func (f *cubicFit) solve() (seg Segment, dev float64, ok bool) {
 }
 
 // polynomial is a cubic by powers of u, quicker to evaluate many times.
-type polynomial struct{ c0, c1, c2, c3 Point }
+type polynomial struct{ c0, c1, c2, c3 plane.Point }
 
-func (s *Segment) polynomial() polynomial {
+func polynomialOf(s *plane.Segment) polynomial {
 	return polynomial{
 		s.A,
 		s.C.Sub(s.A).Mul(3),
@@ -132,12 +150,12 @@ func (s *Segment) polynomial() polynomial {
 	}
 }
 
-func (q *polynomial) at(u float64) Point {
-	return Point{q.c0.X + u*(q.c1.X+u*(q.c2.X+u*q.c3.X)), q.c0.Y + u*(q.c1.Y+u*(q.c2.Y+u*q.c3.Y))}
+func (q *polynomial) at(u float64) plane.Point {
+	return plane.Pt(q.c0.X+u*(q.c1.X+u*(q.c2.X+u*q.c3.X)), q.c0.Y+u*(q.c1.Y+u*(q.c2.Y+u*q.c3.Y)))
 }
 
-func (q *polynomial) deriv(u float64) Point {
-	return Point{q.c1.X + u*(2*q.c2.X+u*3*q.c3.X), q.c1.Y + u*(2*q.c2.Y+u*3*q.c3.Y)}
+func (q *polynomial) deriv(u float64) plane.Point {
+	return plane.Pt(q.c1.X+u*(2*q.c2.X+u*3*q.c3.X), q.c1.Y+u*(2*q.c2.Y+u*3*q.c3.Y))
 }
 
 // start chooses the samples and lays a first cubic with handles of a third of the
@@ -153,13 +171,13 @@ func (f *cubicFit) start() {
 	}
 	h := (r.s[f.j] - r.s[f.i]) / 3
 	a, b := r.p[f.i], r.p[f.j]
-	f.seg = CubicSeg(a, a.Add(f.u0.Mul(h)), b.Sub(f.u1.Mul(h)), b)
+	f.seg = plane.CubicSeg(a, a.Add(f.u0.Mul(h)), b.Sub(f.u1.Mul(h)), b)
 }
 
 // match moves each parameter to the point of the cubic on the sample's normal, and
 // notes the deviation there.
 func (f *cubicFit) match() {
-	q := f.seg.polynomial()
+	q := polynomialOf(&f.seg)
 	for k := range f.n {
 		p, t := f.run.p[f.k[k]], f.run.t[f.k[k]]
 		u := f.u[k]
@@ -170,9 +188,9 @@ func (f *cubicFit) match() {
 				break
 			}
 			du := d.Dot(t) / v
-			u = clamp(u-du, 0, 1)
+			u = solve.Clamp(u-du, 0, 1)
 			d = q.at(u).Sub(p)
-			if math.Abs(du) < 1e-4 {
+			if math.Abs(du) < matched {
 				break
 			}
 		}
@@ -198,12 +216,12 @@ func (f *cubicFit) stress(worst float64) {
 
 // unknown is one freedom of the cubic: a control point moves along dir.
 type unknown struct {
-	dir  Point
+	dir  plane.Point
 	last bool // of D, not of C
 }
 
 func (f *cubicFit) unknowns() (list [4]unknown, n int) {
-	add := func(dir Point, last bool) {
+	add := func(dir plane.Point, last bool) {
 		list[n] = unknown{dir, last}
 		n++
 	}
@@ -241,16 +259,13 @@ func (f *cubicFit) improve() bool {
 		}
 	}
 	length := f.run.s[f.j] - f.run.s[f.i]
-	// Where the source is nearly straight any handle does: leave those alone that
-	// change next to nothing over the whole length.
-	ridge := f.tol / 100 / length
+	ridge := f.tol / ridgeOver / length
 	for i := range n {
 		m[i][i] += ridge * ridge * float64(f.n)
 	}
 	step := solveNormal(m, n)
 	for i := range n {
-		// Long steps come from a bad match; a quarter of the length is far enough.
-		d := list[i].dir.Mul(clamp(step[i].X, -length/4, length/4))
+		d := list[i].dir.Mul(solve.Clamp(step[i].X, -mostStep*length, mostStep*length))
 		if list[i].last {
 			f.seg.D = f.seg.D.Add(d)
 		} else {
@@ -259,17 +274,17 @@ func (f *cubicFit) improve() bool {
 	}
 	h0 := f.seg.C.Sub(f.seg.A).Dot(f.u0)
 	h1 := f.seg.B.Sub(f.seg.D).Dot(f.u1)
-	lo, hi := length/50, length*1.2
-	f.seg.C = f.seg.C.Add(f.u0.Mul(clamp(h0, lo, hi) - h0))
-	f.seg.D = f.seg.D.Sub(f.u1.Mul(clamp(h1, lo, hi) - h1))
+	lo, hi := length/shortest, length*longest
+	f.seg.C = f.seg.C.Add(f.u0.Mul(solve.Clamp(h0, lo, hi) - h0))
+	f.seg.D = f.seg.D.Sub(f.u1.Mul(solve.Clamp(h1, lo, hi) - h1))
 	return !math.IsNaN(h0 + h1)
 }
 
 // follows measures the cubic seg against all samples i to j: each sample's normal
 // must meet it, in order, running the same way, and within tol. Then the deviation
 // holds both ways. What bulges between samples is counted in.
-func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool) {
-	c := seg.polynomial()
+func (r *run) follows(seg plane.Segment, i, j int, tol float64) (dev float64, ok bool) {
+	c := polynomialOf(&seg)
 	u := 0.0
 	e1, e2 := 0.0, 0.0 // deviations at the last two samples
 	for k := i + 1; k <= j; k++ {
@@ -278,7 +293,7 @@ func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool)
 			p, t := r.p[k], r.t[k]
 			v := c.deriv(u).Dot(t)
 			if v > 0 {
-				u = clamp(u+(r.s[k]-r.s[k-1])/v, was, 1)
+				u = solve.Clamp(u+(r.s[k]-r.s[k-1])/v, was, 1)
 			}
 			q := c.at(u).Sub(p)
 			for range 4 {
@@ -286,10 +301,10 @@ func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool)
 					return dev, false
 				}
 				du := q.Dot(t) / v
-				u = clamp(u-du, was, 1)
+				u = solve.Clamp(u-du, was, 1)
 				q = c.at(u).Sub(p)
-				if math.Abs(du) < 1e-4 {
-					break // the next step would be its square
+				if math.Abs(du) < matched {
+					break
 				}
 			}
 			// It must not turn back between the samples either.
@@ -318,12 +333,11 @@ func (r *run) follows(seg Segment, i, j int, tol float64) (dev float64, ok bool)
 // of its parameters. Where c is slow it may swing out and back between two samples, which
 // the parabola of bulge doesn't see; along an edge the deviation is a cubic in the parameter.
 func (r *run) offEdge(c *polynomial, k int, u0, u1 float64) float64 {
-	const most = 1.0 / 24
-	if u1-u0 <= 2*most || !r.onEdge(k) {
+	if u1-u0 <= 2*edgeStep || !r.onEdge(k) {
 		return 0
 	}
 	edge := r.p[k+1].Sub(r.p[k]).Unit()
-	n := math.Ceil((u1 - u0) / most)
+	n := math.Ceil((u1 - u0) / edgeStep)
 	dev := 0.0
 	for m := 1.0; m < n; m++ {
 		dev = max(dev, math.Abs(edge.Cross(c.at(u0+(u1-u0)*m/n).Sub(r.p[k]))))

@@ -1,6 +1,11 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+	"springrib/internal/solve"
+)
 
 // Arcs alone, joined without visible kinks. For two samples the arcs within tolerance
 // form an interval of half sweeps w; with the chord at angle c such an arc starts in
@@ -21,9 +26,25 @@ type label struct {
 	from   *label
 }
 
-// labelsKept is how many ways to one joint are kept: the cheapest, and dearer ones
-// that arrive in directions the kept ones don't reach.
-const labelsKept = 8
+// Thresholds of the search for arcs. What is accepted is decided by the intervals and by
+// the samples; these only say where to look.
+const (
+	// labelsKept is how many ways to one joint are kept: the cheapest, and dearer ones
+	// that arrive in directions the kept ones don't reach, that is with more than newGround
+	// of their range of directions outside each of theirs.
+	labelsKept, newGround = 8, 0.2
+	// rim is the part of the tolerance that the intervals of half sweeps work with: an arc
+	// at the rim of its interval bulges a little more between samples.
+	rim = 0.99
+	// fewPart and leastPart of the tolerance are where the search for an even tolerance
+	// begins: fewPart is what the law of the third power leaves at the least.
+	fewPart, leastPart = 0.8, 1.0 / 64
+	// evenSteps of halving find the even tolerance to a sixteenth of the way, on a log scale.
+	evenSteps = 4
+	// startsTried are the directions in which the first arc of a loop may set out, besides
+	// the source's own.
+	startsTried = 8
+)
 
 // fitArcs returns the fewest lines and arcs found whose kinks stay under o.Kink. For
 // a number of pieces it first looks for the tolerance that longest pieces need with
@@ -33,8 +54,7 @@ const labelsKept = 8
 // tried until it works; the last resort is biarcs.
 func (r *run) fitArcs(o Options) []piece {
 	limit := o.Tolerance * (1 - sampleSlack)
-	// An arc at the rim of its interval bulges a little more between samples.
-	tol := limit * 0.99
+	tol := limit * rim
 	least := len(r.greedyArcs(tol)) - 1
 	l := r.layers(o)
 	before := 0
@@ -45,7 +65,7 @@ func (r *run) fitArcs(o Options) []piece {
 		before = n
 		// The deviation of arcs grows with the third power of their length.
 		part := float64(least-1) / float64(n)
-		even := r.evenTolerance(n, tol, 0.8*tol*part*part*part)
+		even := r.evenTolerance(n, tol, fewPart*tol*part*part*part)
 		e := r.arcLayers(even)
 		_, far := e.greedy()
 		if ps, ok := l.smoothChain(e.windows(far, e.backward(n), n), tol, o.Kink); ok && worst(ps) <= limit {
@@ -76,7 +96,7 @@ func (r *run) linesAndPairs(o Options) *layers {
 }
 
 func (r *run) arcLayers(tol float64) *layers {
-	return &layers{run: r, find: r.finder(Arcs, tol, math.Inf(1)), candidates: 7, exactArcs: true}
+	return &layers{run: r, find: r.finder(Arcs, tol, math.Inf(1)), candidates: arcCandidates, exactArcs: true}
 }
 
 func (r *run) greedyArcs(tol float64) []int {
@@ -88,10 +108,8 @@ func (r *run) greedyArcs(tol float64) []int {
 // enough: between few, for which they aren't likely to be, and tol.
 func (r *run) evenTolerance(n int, tol, few float64) float64 {
 	enough := tol
-	if few < tol/64 {
-		few = tol / 64
-	}
-	for range 4 {
+	few = max(few, leastPart*tol)
+	for range evenSteps {
 		mid := math.Sqrt(enough * few)
 		if len(r.greedyArcs(mid))-1 <= n {
 			enough = mid
@@ -138,10 +156,9 @@ func (l *layers) startDirections(first []int, tol float64) []float64 {
 		}
 	}
 	out := []float64{0}
-	const n = 8
-	for k := range n {
+	for k := range startsTried {
 		if lo < hi {
-			out = append(out, lo+(hi-lo)*(float64(k)+0.5)/n)
+			out = append(out, lo+(hi-lo)*(float64(k)+0.5)/startsTried)
 		}
 	}
 	return out
@@ -213,7 +230,7 @@ func pruned(ls []*label) []*label {
 		for _, k := range out {
 			covered = math.Max(covered, math.Min(c.hi, k.hi)-math.Max(c.lo, k.lo))
 		}
-		if len(out) < 2 || covered < 0.8*(c.hi-c.lo) {
+		if len(out) < 2 || covered < (1-newGround)*(c.hi-c.lo) {
 			out = append(out, c)
 		}
 		if len(out) == labelsKept {
@@ -279,7 +296,7 @@ func (l *layers) readBack(end *label, tol, kink float64) []piece {
 		i, j := r.nodes[at.from.at], r.nodes[at.at]
 		c := l.chord(i, j, tol)
 		wlo, whi := math.Max(at.wlo, lo+c.second), math.Min(at.whi, hi+c.second)
-		w := clamp((c.wlo+c.whi)/2, wlo, math.Max(wlo, whi))
+		w := solve.Clamp((c.wlo+c.whi)/2, wlo, math.Max(wlo, whi))
 		p := l.arcPiece(i, j, w, wlo, whi, tol)
 		out = append(out, p)
 		start := -c.first - p.seg.Sweep()/2
@@ -300,12 +317,12 @@ func (l *layers) arcPiece(i, j int, w, wlo, whi, tol float64) piece {
 			return piece{i, j, e.seg, 0}
 		}
 	}
-	seg := BulgeSeg(r.p[i], r.p[j], math.Tan(w/2))
+	seg := plane.BulgeSeg(r.p[i], r.p[j], math.Tan(w/2))
 	near, a, b := r.closer(i, j)
 	dev, _ := near.followsArc(seg, a, b)
 	if wlo <= 0 && whi >= 0 {
-		line := LineSeg(r.p[i], r.p[j])
-		if d, ok := near.followsLine(line, a, b); ok && d <= 1.5*dev+tol/20 {
+		line := plane.LineSeg(r.p[i], r.p[j])
+		if d, ok := near.followsLine(line, a, b); ok && lineWillDo(d, dev, tol) {
 			return piece{i, j, line, d}
 		}
 	}

@@ -1,15 +1,19 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+)
 
 // Deviation is Hausdorff for a source and a path fitted to it. The source is
 // flattened by halving until middles stand off by less than accuracy/8, judged by
 // samples: unlike that of Hausdorff the bound rests on the source being smooth between
 // 16 samples of each stretch.
-func Deviation(src Source, p Path, accuracy float64) (lo, hi float64) {
-	var pts []Point
+func Deviation(src plane.Source, p plane.Path, accuracy float64) (lo, hi float64) {
+	var pts []plane.Point
 	switch s := src.(type) {
-	case Path:
+	case plane.Path:
 		pts = s.Flatten(accuracy / 8)
 	case pointsSource:
 		pts = append(pts, s.pts...)
@@ -18,15 +22,15 @@ func Deviation(src Source, p Path, accuracy float64) (lo, hi float64) {
 		}
 	default:
 		for _, st := range src.Stretches() {
-			pts = st.flatten(pts, accuracy/8)
+			pts = flatten(st, pts, accuracy/8)
 		}
 	}
 	return hausdorff(pts, p.Flatten(accuracy/8), accuracy)
 }
 
-func (s Stretch) flatten(pts []Point, tol float64) []Point {
+func flatten(s plane.Stretch, pts []plane.Point, tol float64) []plane.Point {
 	if s.Exact != nil {
-		return append(pts, Path{Segs: []Segment{*s.Exact}}.Flatten(tol)...)
+		return append(pts, plane.Path{Segs: []plane.Segment{*s.Exact}}.Flatten(tol)...)
 	}
 	const n = 16
 	a, _ := s.At(0)
@@ -34,24 +38,24 @@ func (s Stretch) flatten(pts []Point, tol float64) []Point {
 	for i := range n {
 		t0, t1 := float64(i)/n, float64(i+1)/n
 		b, _ := s.At(t1)
-		pts = s.flattenBetween(pts, t0, t1, a, b, tol, 20)
+		pts = flattenBetween(s, pts, t0, t1, a, b, tol, 20)
 		a = b
 	}
 	return pts
 }
 
-func (s Stretch) flattenBetween(pts []Point, t0, t1 float64, a, b Point, tol float64, depth int) []Point {
+func flattenBetween(s plane.Stretch, pts []plane.Point, t0, t1 float64, a, b plane.Point, tol float64, depth int) []plane.Point {
 	m, _ := s.At((t0 + t1) / 2)
-	if depth == 0 || LineDistance(m, a, b) <= tol/2 {
+	if depth == 0 || plane.LineDistance(m, a, b) <= tol/2 {
 		return append(pts, m, b)
 	}
-	pts = s.flattenBetween(pts, t0, (t0+t1)/2, a, m, tol, depth-1)
-	return s.flattenBetween(pts, (t0+t1)/2, t1, m, b, tol, depth-1)
+	pts = flattenBetween(s, pts, t0, (t0+t1)/2, a, m, tol, depth-1)
+	return flattenBetween(s, pts, (t0+t1)/2, t1, m, b, tol, depth-1)
 }
 
-func hausdorff(a, b []Point, accuracy float64) (lo, hi float64) {
+func hausdorff(a, b []plane.Point, accuracy float64) (lo, hi float64) {
 	if len(a) == 0 || len(b) == 0 {
-		panic("plane: Hausdorff distance of an empty path")
+		panic("fit: Hausdorff distance of an empty path")
 	}
 	ta, tb := newLineTree(a), newLineTree(b)
 	lo = max(tb.farthestVertex(a), ta.farthestVertex(b))
@@ -67,41 +71,23 @@ func hausdorff(a, b []Point, accuracy float64) (lo, hi float64) {
 
 // lineTree is a polyline with a tree of boxes over its lines.
 type lineTree struct {
-	pts    []Point
+	pts    []plane.Point
 	last   int // the line found last
-	levels [][]Box
+	levels [][]plane.Box
 }
 
-func newLineTree(pts []Point) *lineTree {
+func newLineTree(pts []plane.Point) *lineTree {
 	if len(pts) == 1 {
 		pts = append(pts, pts[0])
 	}
-	lines := make([]Box, len(pts)-1)
+	lines := make([]plane.Box, len(pts)-1)
 	for i := range lines {
-		lines[i] = BoxOf(pts[i], pts[i+1])
+		lines[i] = plane.BoxOf(pts[i], pts[i+1])
 	}
-	return &lineTree{pts: pts, levels: boxLevels(lines)}
+	return &lineTree{pts: pts, levels: plane.BoxLevels(lines)}
 }
 
-// boxLevels builds a tree of boxes: box k of a level holds boxes 2k and 2k+1 of the
-// one before.
-func boxLevels(level []Box) [][]Box {
-	out := [][]Box{level}
-	for len(level) > 1 {
-		up := make([]Box, (len(level)+1)/2)
-		for i := range up {
-			up[i] = level[2*i]
-			if 2*i+1 < len(level) {
-				up[i] = up[i].Union(level[2*i+1])
-			}
-		}
-		out = append(out, up)
-		level = up
-	}
-	return out
-}
-
-func (t *lineTree) farthestVertex(pts []Point) float64 {
+func (t *lineTree) farthestVertex(pts []plane.Point) float64 {
 	far := 0.0
 	for _, p := range pts {
 		far = max(far, t.within(p, p))
@@ -111,7 +97,7 @@ func (t *lineTree) farthestVertex(pts []Point) float64 {
 
 // within returns the least r such that one line of t is within r of both p and q, and
 // so of all points between them. For p = q that is the distance.
-func (t *lineTree) within(p, q Point) float64 {
+func (t *lineTree) within(p, q plane.Point) float64 {
 	// Neighbours in a row of questions have neighbouring answers.
 	best := math.Inf(1)
 	for k := max(0, t.last-1); k <= min(t.last+1, len(t.pts)-2); k++ {
@@ -121,19 +107,19 @@ func (t *lineTree) within(p, q Point) float64 {
 	return best
 }
 
-func (t *lineTree) search(level, k int, p, q Point, best *float64) {
+func (t *lineTree) search(level, k int, p, q plane.Point, best *float64) {
 	if level == 0 {
 		a, b := t.pts[k], t.pts[k+1]
-		if d := max(LineDistance(p, a, b), LineDistance(q, a, b)); d < *best {
+		if d := max(plane.LineDistance(p, a, b), plane.LineDistance(q, a, b)); d < *best {
 			*best, t.last = d, k
 		}
 		return
 	}
 	below := t.levels[level-1]
 	l, r := 2*k, 2*k+1
-	dl, dr := below[l].reach(p, q), math.Inf(1)
+	dl, dr := reach(below[l], p, q), math.Inf(1)
 	if r < len(below) {
-		dr = below[r].reach(p, q)
+		dr = reach(below[r], p, q)
 	}
 	if dr < dl {
 		l, r, dl, dr = r, l, dr, dl
@@ -147,17 +133,11 @@ func (t *lineTree) search(level, k int, p, q Point, best *float64) {
 }
 
 // reach returns the larger of the distances of p and q from b.
-func (b Box) reach(p, q Point) float64 { return max(b.dist(p), b.dist(q)) }
-
-func (b Box) dist(p Point) float64 {
-	dx := max(0, max(b.Min.X-p.X, p.X-b.Max.X))
-	dy := max(0, max(b.Min.Y-p.Y, p.Y-b.Max.Y))
-	return math.Sqrt(dx*dx + dy*dy)
-}
+func reach(b plane.Box, p, q plane.Point) float64 { return max(b.Distance(p), b.Distance(q)) }
 
 // bound raises hi to a bound of the distance of the points between p and q from t,
 // halving until that is within accuracy of lo, and lo by what it meets.
-func (t *lineTree) bound(p, q Point, accuracy float64, lo, hi *float64, depth int) {
+func (t *lineTree) bound(p, q plane.Point, accuracy float64, lo, hi *float64, depth int) {
 	r := t.within(p, q)
 	if r <= *lo+accuracy || depth == 0 {
 		*hi = max(*hi, r)
@@ -168,16 +148,4 @@ func (t *lineTree) bound(p, q Point, accuracy float64, lo, hi *float64, depth in
 	*hi = max(*hi, *lo)
 	t.bound(p, m, accuracy, lo, hi, depth-1)
 	t.bound(m, q, accuracy, lo, hi, depth-1)
-}
-
-// LineDistance returns the distance of p from the straight piece from a to b.
-func LineDistance(p, a, b Point) float64 {
-	u, v := b.Sub(a), p.Sub(a)
-	l := u.Dot(u)
-	if l == 0 {
-		return v.Len()
-	}
-	f := clamp(v.Dot(u)/l, 0, 1)
-	w := v.Sub(u.Mul(f))
-	return math.Sqrt(w.Dot(w))
 }

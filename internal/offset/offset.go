@@ -1,12 +1,18 @@
-package plane
+// Package offset grows and shrinks regions, and finds where outlines cross. It works on
+// lines and arcs, whose parallels and meetings are closed forms; cubics are taken as arcs.
+package offset
 
 import (
 	"errors"
 	"math"
 	"sort"
+
+	"springrib/internal/fit"
+	"springrib/internal/plane"
+	"springrib/internal/solve"
 )
 
-// Offset returns the region of all points within d of r (d > 0, corners rounded), or
+// Region returns the region of all points within d of r (d > 0, corners rounded), or
 // of those points of r that are farther than -d from its edge (d < 0). A neck that
 // closes splits the region into several, which come in the order of their leftmost
 // points; a hole that closes is gone, and one that opens is new: compare the counts.
@@ -19,17 +25,17 @@ import (
 // within tol/3 and what comes of them is fitted again, to tol in all.
 //
 // It fails when the parts that remain don't close, which 12,000 random outlines that
-// were sound (see Region) didn't bring about; an outline that crosses itself has no
+// were sound (see plane.Region) didn't bring about; an outline that crosses itself has no
 // offset.
-func Offset(r Region, d, tol float64) ([]Region, error) {
+func Region(r plane.Region, d, tol float64) ([]plane.Region, error) {
 	r = r.Normal()
 	if d == 0 {
-		return []Region{r}, nil
+		return []plane.Region{r}, nil
 	}
 	curved := false
-	var arcs []Path
+	var arcs []plane.Path
 	for _, p := range r.Paths() {
-		q, bent := p.forOffset(tol)
+		q, bent := forOffset(p, tol)
 		curved = curved || bent
 		arcs = append(arcs, q)
 	}
@@ -40,34 +46,34 @@ func Offset(r Region, d, tol float64) ([]Region, error) {
 	out := regionsOf(loops)
 	if curved {
 		for i := range out {
-			out[i] = out[i].refit(2 * tol / 3)
+			out[i] = refit(out[i], 2*tol/3)
 		}
 	}
 	return out, nil
 }
 
 // forOffset returns p as lines and arcs, and whether it had cubics.
-func (p Path) forOffset(tol float64) (arcs Path, bent bool) {
-	if p.curved() {
-		return Fit(p, Options{Tolerance: tol / 3, Mode: Arcs}).Path, true
+func forOffset(p plane.Path, tol float64) (arcs plane.Path, bent bool) {
+	if curved(p) {
+		return fit.Fit(p, fit.Options{Tolerance: tol / 3, Mode: fit.Arcs}).Path, true
 	}
-	return p.arcsWithin(tol), false
+	return arcsWithin(p, tol), false
 }
 
 // curved reports whether p has cubics.
-func (p Path) curved() bool {
+func curved(p plane.Path) bool {
 	for _, s := range p.Segs {
-		if s.Kind == Cubic {
+		if s.Kind == plane.Cubic {
 			return true
 		}
 	}
 	return false
 }
 
-func (r Region) refit(tol float64) Region {
-	out := Region{Outer: Fit(r.Outer, Options{Tolerance: tol}).Path}
+func refit(r plane.Region, tol float64) plane.Region {
+	out := plane.Region{Outer: fit.Fit(r.Outer, fit.Options{Tolerance: tol}).Path}
 	for _, h := range r.Holes {
-		out.Holes = append(out.Holes, Fit(h, Options{Tolerance: tol}).Path)
+		out.Holes = append(out.Holes, fit.Fit(h, fit.Options{Tolerance: tol}).Path)
 	}
 	return out
 }
@@ -78,18 +84,18 @@ func (r Region) refit(tol float64) Region {
 func nudges() []float64 { return []float64{0, 1.3e-6, -1.7e-6, 5.9e-6, -7.1e-6, 2.3e-5, -2.9e-5} }
 
 // offsetLoops returns the closed parallels at d to the left of closed paths.
-func offsetLoops(paths []Path, d float64) ([]Path, error) {
+func offsetLoops(paths []plane.Path, d float64) ([]plane.Path, error) {
 	var err error
 	for _, gap := range []float64{0, healGap} {
 		for _, nudge := range nudges() {
-			var loops []Path
+			var loops []plane.Path
 			if loops, err = offsetChains(paths, d+nudge); err != nil {
 				continue
 			}
 			if loops, ok := healed(loops, gap); ok {
 				return loops, nil
 			}
-			err = errors.New("plane: an offset outline doesn't close")
+			err = errors.New("offset: an offset outline doesn't close")
 		}
 	}
 	return nil, err
@@ -101,7 +107,7 @@ const healGap = 1e-4
 
 // healed closes chains whose ends are within gap and drops open ones no longer than
 // it; ok is false if others stay open.
-func healed(chains []Path, gap float64) (loops []Path, ok bool) {
+func healed(chains []plane.Path, gap float64) (loops []plane.Path, ok bool) {
 	for _, c := range chains {
 		if !c.Closed {
 			if c.Length() <= gap {
@@ -119,10 +125,10 @@ func healed(chains []Path, gap float64) (loops []Path, ok bool) {
 }
 
 // offsetChains returns what is left of the parallels, chained.
-func offsetChains(paths []Path, d float64) ([]Path, error) {
-	var raw, edge []Segment
+func offsetChains(paths []plane.Path, d float64) ([]plane.Path, error) {
+	var raw, edge []plane.Segment
 	for _, p := range paths {
-		raw = append(raw, p.rawOffset(d)...)
+		raw = append(raw, rawOffset(p, d)...)
 		edge = append(edge, p.Segs...)
 	}
 	parts := splitAtMeetings(raw)
@@ -142,14 +148,14 @@ const validSlack = 1e-8
 
 // rawOffset returns the parallels of the lines and arcs of p, arcs about corners on
 // the outer side, and neighbours cut where they meet on the inner side.
-func (p Path) rawOffset(d float64) []Segment {
+func rawOffset(p plane.Path, d float64) []plane.Segment {
 	n := len(p.Segs)
-	pieces := make([]Segment, n)
+	pieces := make([]plane.Segment, n)
 	alive := make([]bool, n)
 	for i, s := range p.Segs {
-		pieces[i], alive[i] = s.offsetPiece(d)
+		pieces[i], alive[i] = offsetPiece(s, d)
 	}
-	var joins []Segment
+	var joins []plane.Segment
 	for i, s := range p.Segs {
 		if i == n-1 && !p.Closed {
 			break
@@ -170,13 +176,13 @@ func (p Path) rawOffset(d float64) []Segment {
 		a, b := s.B.Add(t0.Left().Mul(d)), s.B.Add(t1.Left().Mul(d))
 		switch {
 		case a.Dist(b) > 4*chainGap:
-			joins = append(joins, BulgeSeg(a, b, math.Tan(w/4)))
+			joins = append(joins, plane.BulgeSeg(a, b, math.Tan(w/4)))
 		case alive[i] && alive[j]: // too small for a piece: lengthen the next one
 			pieces[j] = pieces[j].Split(-a.Dist(b)/pieces[j].Length(), 1)
 			pieces[j].A = pieces[i].B
 		}
 	}
-	var out []Segment
+	var out []plane.Segment
 	for i, q := range pieces {
 		if alive[i] && q.A.Dist(q.B) > 1e-9 {
 			out = append(out, q)
@@ -188,11 +194,11 @@ func (p Path) rawOffset(d float64) []Segment {
 // trimmed cuts the end of a and the start of b where they cross near the joint. What
 // is cut off lies nearer to the other's original; where the two are nearly straight
 // on, that would be too little for the check of distances to see.
-func trimmed(a, b Segment) (Segment, Segment) {
+func trimmed(a, b plane.Segment) (plane.Segment, plane.Segment) {
 	best, ta, tb := 0.25, 1.0, 0.0
-	for _, m := range meetings(a, b) {
-		if off := math.Max(1-m.ta, m.tb); off < best {
-			best, ta, tb = off, m.ta, m.tb
+	for _, m := range plane.Meetings(a, b) {
+		if off := math.Max(1-m.TA, m.TB); off < best {
+			best, ta, tb = off, m.TA, m.TB
 		}
 	}
 	if best == 0.25 {
@@ -205,10 +211,10 @@ func trimmed(a, b Segment) (Segment, Segment) {
 
 // offsetPiece returns the parallel of a line or arc; ok is false when the arc shrinks
 // away.
-func (s Segment) offsetPiece(d float64) (q Segment, ok bool) {
-	if s.Kind == Arc && s.Bulge != 0 {
+func offsetPiece(s plane.Segment, d float64) (q plane.Segment, ok bool) {
+	if s.Kind == plane.Arc && s.Bulge != 0 {
 		_, r := s.Centre()
-		if r-d*sign(s.Bulge) < 1e-9 {
+		if r-d*solve.Sign(s.Bulge) < 1e-9 {
 			return q, false
 		}
 	}
@@ -218,21 +224,21 @@ func (s Segment) offsetPiece(d float64) (q Segment, ok bool) {
 
 // part is a piece of segment number of.
 type part struct {
-	seg Segment
+	seg plane.Segment
 	of  int
 }
 
 // splitAtMeetings cuts the segments where they meet each other.
-func splitAtMeetings(segs []Segment) []part {
-	boxes := make([]Box, len(segs))
+func splitAtMeetings(segs []plane.Segment) []part {
+	boxes := make([]plane.Box, len(segs))
 	cuts := make([][]float64, len(segs))
 	for i, s := range segs {
-		boxes[i] = s.Box().Grow(endSlack)
+		boxes[i] = s.Box().Grow(plane.MeetSlack)
 	}
 	sweepPairs(boxes, func(i, j int) {
-		for _, m := range meetings(segs[i], segs[j]) {
-			cuts[i] = append(cuts[i], m.ta)
-			cuts[j] = append(cuts[j], m.tb)
+		for _, m := range plane.Meetings(segs[i], segs[j]) {
+			cuts[i] = append(cuts[i], m.TA)
+			cuts[j] = append(cuts[j], m.TB)
 		}
 	})
 	var out []part
@@ -253,47 +259,29 @@ func splitAtMeetings(segs []Segment) []part {
 
 // segTree holds lines and arcs in a tree of boxes for nearness queries.
 type segTree struct {
-	segs   []Segment
-	levels [][]Box
+	segs   []plane.Segment
+	levels [][]plane.Box
 }
 
-func newSegTree(segs []Segment) *segTree {
-	boxes := make([]Box, len(segs))
+func newSegTree(segs []plane.Segment) *segTree {
+	boxes := make([]plane.Box, len(segs))
 	for i, s := range segs {
 		boxes[i] = s.Box()
 	}
-	return &segTree{segs, boxLevels(boxes)}
+	return &segTree{segs, plane.BoxLevels(boxes)}
 }
 
 // nearer reports whether a segment is nearer than d to p.
-func (t *segTree) nearer(p Point, d float64) bool {
+func (t *segTree) nearer(p plane.Point, d float64) bool {
 	return d > 0 && t.nearerIn(len(t.levels)-1, 0, p, d)
 }
 
-func (t *segTree) nearerIn(level, k int, p Point, d float64) bool {
-	if k >= len(t.levels[level]) || t.levels[level][k].dist(p) >= d {
+func (t *segTree) nearerIn(level, k int, p plane.Point, d float64) bool {
+	if k >= len(t.levels[level]) || t.levels[level][k].Distance(p) >= d {
 		return false
 	}
 	if level == 0 {
 		return t.segs[k].Distance(p) < d
 	}
 	return t.nearerIn(level-1, 2*k, p, d) || t.nearerIn(level-1, 2*k+1, p, d)
-}
-
-// Distance returns the distance of p from s, a line or an arc; of a cubic, from its chord.
-func (s Segment) Distance(p Point) float64 {
-	if s.Kind != Arc || s.Bulge == 0 {
-		return LineDistance(p, s.A, s.B)
-	}
-	c, r := s.Centre()
-	v := p.Sub(c)
-	l := v.Len()
-	ends := min(p.Dist(s.A), p.Dist(s.B))
-	if l == 0 {
-		return r
-	}
-	if _, on := s.paramOf(c.Add(v.Mul(r / l))); on {
-		return min(ends, math.Abs(l-r))
-	}
-	return ends
 }

@@ -1,4 +1,4 @@
-package plane
+package fit
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"math/rand"
 	"testing"
 
+	"springrib/internal/plane"
 	"springrib/internal/solve"
 
 	"github.com/stretchr/testify/assert"
@@ -13,7 +14,7 @@ import (
 )
 
 // kindsOf writes a path's kinds as letters: line, arc, cubic.
-func kindsOf(p Path) string {
+func kindsOf(p plane.Path) string {
 	s := ""
 	for _, x := range p.Segs {
 		s += "lac"[x.Kind : x.Kind+1]
@@ -23,77 +24,77 @@ func kindsOf(p Path) string {
 
 // humpCubic is the test curve of many offset studies in this project: its tightest
 // radius is 16.9 mm.
-func humpCubic() Path { return MustParse("M 0 0 C 10 20 30 20 40 0") }
+func humpCubic() plane.Path { return plane.MustParse("M 0 0 C 10 20 30 20 40 0") }
 
 // aroundHump is the outline at 6.35 mm about humpCubic with round ends.
-func aroundHump() Source {
+func aroundHump() plane.Source {
 	const d = 6.35
 	c := humpCubic()
-	cap := func(at, dir Point) Path {
+	cap := func(at, dir plane.Point) plane.Path {
 		n := dir.Left().Mul(d)
-		return Chain(false, BulgeSeg(at.Sub(n), at.Add(n), 1))
+		return plane.Chain(false, plane.BulgeSeg(at.Sub(n), at.Add(n), 1))
 	}
 	s := c.Segs[0]
-	return Join(true,
-		Parallel(c, -d, -d), cap(s.B, s.Tangent(1)),
-		Reversed(Parallel(c, d, d)), cap(s.A, s.Tangent(0).Mul(-1)))
+	return plane.Join(true,
+		plane.Parallel(c, -d, -d), cap(s.B, s.Tangent(1)),
+		plane.Reversed(plane.Parallel(c, d, d)), cap(s.A, s.Tangent(0).Mul(-1)))
 }
 
 // trueEllipse is the ellipse itself, not cubics.
-func trueEllipse(a, b float64) Source {
-	return Func(true, func(t float64) (p, d Point) {
-		return Pt(a*math.Cos(t), b*math.Sin(t)), Pt(-a*math.Sin(t), b*math.Cos(t))
+func trueEllipse(a, b float64) plane.Source {
+	return plane.Func(true, func(t float64) (p, d plane.Point) {
+		return plane.Pt(a*math.Cos(t), b*math.Sin(t)), plane.Pt(-a*math.Sin(t), b*math.Cos(t))
 	}, 0, math.Pi/2, math.Pi, 1.5*math.Pi, 2*math.Pi)
 }
 
-func ellipsePoints(a, b float64, n int) []Point {
-	pts := make([]Point, n)
+func ellipsePoints(a, b float64, n int) []plane.Point {
+	pts := make([]plane.Point, n)
 	for i := range pts {
 		w := 2 * math.Pi * float64(i) / float64(n)
-		pts[i] = Pt(a*math.Cos(w), b*math.Sin(w))
+		pts[i] = plane.Pt(a*math.Cos(w), b*math.Sin(w))
 	}
 	return pts
 }
 
 // clothoidAt returns the point at arc length s of the clothoid with curvature
 // s/(a a), and its direction, by quadrature.
-func clothoidAt(a, s float64) (p, dir Point) {
+func clothoidAt(a, s float64) (p, dir plane.Point) {
 	w := func(x float64) float64 { return x * x / (2 * a * a) }
-	p = Pt(solve.Integrate(func(x float64) float64 { return math.Cos(w(x)) }, 0, s, 1e-13),
+	p = plane.Pt(solve.Integrate(func(x float64) float64 { return math.Cos(w(x)) }, 0, s, 1e-13),
 		solve.Integrate(func(x float64) float64 { return math.Sin(w(x)) }, 0, s, 1e-13))
-	return p, Dir(w(s))
+	return p, plane.Dir(w(s))
 }
 
 // clothoidPoints are n points of the clothoid from curvature 0 to 1/20 over 100 mm.
-func clothoidPoints(n int) []Point {
-	pts := make([]Point, n)
+func clothoidPoints(n int) []plane.Point {
+	pts := make([]plane.Point, n)
 	for i := range pts {
 		pts[i], _ = clothoidAt(math.Sqrt(2000), 100*float64(i)/float64(n-1))
 	}
 	return pts
 }
 
-func spiralBack(r, d0, d1 float64) Source {
-	return Parallel(Chain(false, ArcSeg(Pt(0, 0), r, 0, math.Pi/2)), d0, d1)
+func spiralBack(r, d0, d1 float64) plane.Source {
+	return plane.Parallel(plane.Chain(false, plane.ArcSeg(plane.Pt(0, 0), r, 0, math.Pi/2)), d0, d1)
 }
 
 // fitCase states how many pieces a curve may take at 0.01 mm. Bounds are what is
 // reached; loosen one only with a reason.
 type fitCase struct {
 	name              string
-	src               Source
+	src               plane.Source
 	any, arcs, cubics int
 }
 
 func fitCases() []fitCase {
-	roundRect := MustParse("M 5 0 L 35 0 A 5 0 1 40 5 L 40 25 A 5 0 1 35 30 L 5 30 A 5 0 1 0 25 L 0 5 A 5 0 1 5 0 Z")
+	roundRect := plane.MustParse("M 5 0 L 35 0 A 5 0 1 40 5 L 40 25 A 5 0 1 35 30 L 5 30 A 5 0 1 0 25 L 0 5 A 5 0 1 5 0 Z")
 	return []fitCase{
 		{"hump", humpCubic(), 1, 5, 1},
-		{"hump's outer parallel", Parallel(humpCubic(), 6.35, 6.35), 1, 5, 1},
-		{"hump's inner parallel", Parallel(humpCubic(), -6.35, -6.35), 1, 5, 1},
+		{"hump's outer parallel", plane.Parallel(humpCubic(), 6.35, 6.35), 1, 5, 1},
+		{"hump's inner parallel", plane.Parallel(humpCubic(), -6.35, -6.35), 1, 5, 1},
 		{"outline about the hump", aroundHump(), 5, 16, 7},
 		{"ellipse 60 x 30", trueEllipse(30, 15), 4, 17, 4},
-		{"ellipse of four cubics", fourCubics(Pt(0, 0), 30, 15), 4, 17, 4},
+		{"ellipse of four cubics", fourCubics(plane.Pt(0, 0), 30, 15), 4, 17, 4},
 		{"400-gon of the ellipse", Points(ellipsePoints(30, 15, 400), true), 4, 17, 4},
 		{"clothoid of 1000 points", Points(clothoidPoints(1000), false), 2, 8, 2},
 		{"spiral R 60", spiralBack(60, 20, 8), 1, 3, 1},
@@ -102,21 +103,21 @@ func fitCases() []fitCase {
 		{"spiral R 60 outside", spiralBack(60, -20, -8), 1, 3, 1},
 		{"spiral R 100 outside", spiralBack(100, -20, -8), 2, 3, 2},
 		{"spiral R 150 outside", spiralBack(150, -20, -8), 2, 3, 2},
-		{"circle", CirclePath(Pt(1, 2), 30), 2, 2, 4},
+		{"circle", plane.CirclePath(plane.Pt(1, 2), 30), 2, 2, 4},
 		{"circle of 300 points", Points(ellipsePoints(20, 20, 300), true), 2, 2, 4},
 		{"round rectangle", roundRect, 8, 8, 8},
 		{"round rectangle flattened", Points(roundRect.Flatten(1e-4), true), 8, 8, 8},
-		{"square", RectPath(Box{Pt(0, 0), Pt(9, 9)}), 4, 4, 4},
-		{"square with points along its sides", Points(RectPath(Box{Pt(0, 0), Pt(9, 9)}).dense(0.1), true), 4, 4, 4},
-		{"350 degree arc", Chain(false, ArcSeg(Pt(0, 0), 10, 0, 350*math.Pi/180)), 1, 1, 3},
+		{"square", plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(9, 9))), 4, 4, 4},
+		{"square with points along its sides", Points(dense(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(9, 9))), 0.1), true), 4, 4, 4},
+		{"350 degree arc", plane.Chain(false, plane.ArcSeg(plane.Pt(0, 0), 10, 0, 350*math.Pi/180)), 1, 1, 3},
 		{"rib on an arc", spiralRib(100), 4, 6, 4},
 		{"rib on a free curve", freeRib(), 10, 38, 10},
 	}
 }
 
 // dense returns points along p at most step apart.
-func (p Path) dense(step float64) []Point {
-	var pts []Point
+func dense(p plane.Path, step float64) []plane.Point {
+	var pts []plane.Point
 	for _, s := range p.Segs {
 		n := math.Ceil(s.Length() / step)
 		for i := range int(n) {
@@ -153,12 +154,12 @@ func TestFitQuick(t *testing.T) {
 }
 
 // checkFit fits src and checks all that Fit promises but the number of pieces.
-func checkFit(t *testing.T, name string, src Source, o Options) Fitted {
+func checkFit(t *testing.T, name string, src plane.Source, o Options) Fitted {
 	t.Helper()
 	f := Fit(src, o)
 	o = o.withDefaults()
 	require.NotEmpty(t, f.Path.Segs, name)
-	require.NotPanics(t, func() { Chain(f.Path.Closed, f.Path.Segs...) }, name)
+	require.NotPanics(t, func() { plane.Chain(f.Path.Closed, f.Path.Segs...) }, name)
 	assert.Equal(t, src.Loop(), f.Path.Closed, name)
 	lo, hi := Deviation(src, f.Path, o.Tolerance/20)
 	assert.LessOrEqual(t, f.Deviation, o.Tolerance, name)
@@ -168,9 +169,9 @@ func checkFit(t *testing.T, name string, src Source, o Options) Fitted {
 	for _, s := range f.Path.Segs {
 		switch o.Mode {
 		case Arcs:
-			assert.NotEqual(t, Cubic, s.Kind, name)
+			assert.NotEqual(t, plane.Cubic, s.Kind, name)
 		case Cubics:
-			assert.NotEqual(t, Arc, s.Kind, name)
+			assert.NotEqual(t, plane.Arc, s.Kind, name)
 		}
 	}
 	return f
@@ -179,7 +180,7 @@ func checkFit(t *testing.T, name string, src Source, o Options) Fitted {
 // TestFitMustHold states the bounds that the project promises, looser than what is
 // reached above.
 func TestFitMustHold(t *testing.T) {
-	n := func(src Source, m Mode) int { return len(Fit(src, Options{Mode: m}).Path.Segs) }
+	n := func(src plane.Source, m Mode) int { return len(Fit(src, Options{Mode: m}).Path.Segs) }
 	assert.LessOrEqual(t, n(aroundHump(), Any), 10)
 	assert.LessOrEqual(t, n(trueEllipse(30, 15), Cubics), 8)
 	assert.LessOrEqual(t, n(Points(ellipsePoints(30, 15, 400), true), Cubics), 8)
@@ -208,28 +209,28 @@ func TestFitToleranceWalksDown(t *testing.T) {
 // TestFitIsBlindToPlacing: the number of pieces is the same for the curve mirrored,
 // turned, moved and run backwards, and scaled together with the tolerance.
 func TestFitIsBlindToPlacing(t *testing.T) {
-	paths := []Path{humpCubic(), fourCubics(Pt(0, 0), 30, 15), MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")}
+	paths := []plane.Path{humpCubic(), fourCubics(plane.Pt(0, 0), 30, 15), plane.MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")}
 	for i, p := range paths {
 		for m := Any; m <= Cubics; m++ {
 			want := len(Fit(p, Options{Mode: m}).Path.Segs)
-			for _, a := range []Affine{mirror(Pt(0, 0), Pt(1, 2)), Rotate(1.234), Translate(500, -300), mirror(Pt(0, 0), Pt(0, 1))} {
+			for _, a := range []plane.Affine{mirror(plane.Pt(0, 0), plane.Pt(1, 2)), plane.Rotate(1.234), plane.Translate(500, -300), mirror(plane.Pt(0, 0), plane.Pt(0, 1))} {
 				f := checkFit(t, "moved", p.Apply(a), Options{Mode: m})
 				assert.Len(t, f.Path.Segs, want, "path %d, mode %d, %v", i, m, a)
 			}
-			f := checkFit(t, "reversed", Reversed(p), Options{Mode: m})
+			f := checkFit(t, "reversed", plane.Reversed(p), Options{Mode: m})
 			assert.Len(t, f.Path.Segs, want, "path %d, mode %d reversed", i, m)
-			f = checkFit(t, "scaled", p.Apply(Scale(3, 3)), Options{Mode: m, Tolerance: 0.03})
+			f = checkFit(t, "scaled", p.Apply(plane.Scale(3, 3)), Options{Mode: m, Tolerance: 0.03})
 			assert.Len(t, f.Path.Segs, want, "path %d, mode %d scaled", i, m)
 		}
 	}
 }
 
 func TestFitKeepsCorners(t *testing.T) {
-	tri := Poly(Pt(0, 0), Pt(50, 0), Pt(10, 30))
-	for _, src := range []Source{tri, Points(tri.dense(0.5), true)} {
+	tri := plane.Poly(plane.Pt(0, 0), plane.Pt(50, 0), plane.Pt(10, 30))
+	for _, src := range []plane.Source{tri, Points(dense(tri, 0.5), true)} {
 		f := checkFit(t, "triangle", src, Options{})
 		require.Len(t, f.Path.Segs, 3)
-		for _, c := range []Point{Pt(0, 0), Pt(50, 0), Pt(10, 30)} {
+		for _, c := range []plane.Point{plane.Pt(0, 0), plane.Pt(50, 0), plane.Pt(10, 30)} {
 			near := math.Inf(1)
 			for _, s := range f.Path.Segs {
 				near = math.Min(near, s.A.Dist(c))
@@ -238,7 +239,7 @@ func TestFitKeepsCorners(t *testing.T) {
 		}
 	}
 	// A star of arcs and cubics: each corner survives.
-	star := starPath(rand.New(rand.NewSource(7)), Pt(0, 0), 100, 12)
+	star := starPath(rand.New(rand.NewSource(7)), plane.Pt(0, 0), 100, 12)
 	f := checkFit(t, "star", star, Options{})
 	assert.Len(t, f.Path.Segs, 12)
 }
@@ -250,12 +251,12 @@ func TestFitNoisyPoints(t *testing.T) {
 	for _, n := range []int{300, 2000} {
 		pts := ellipsePoints(30, 15, n)
 		for i := range pts {
-			pts[i] = pts[i].Add(Pt(rng.Float64()-0.5, rng.Float64()-0.5).Mul(0.006))
+			pts[i] = pts[i].Add(plane.Pt(rng.Float64()-0.5, rng.Float64()-0.5).Mul(0.006))
 		}
 		f := checkFit(t, "noisy ellipse", Points(pts, true), Options{Tolerance: 0.012, Mode: Cubics})
 		assert.LessOrEqual(t, len(f.Path.Segs), 8, "%d points", n)
 		for i := range pts {
-			pts[i] = Pt(math.Round(pts[i].X*100)/100, math.Round(pts[i].Y*100)/100)
+			pts[i] = plane.Pt(math.Round(pts[i].X*100)/100, math.Round(pts[i].Y*100)/100)
 		}
 		f = checkFit(t, "rounded ellipse", Points(pts, true), Options{Tolerance: 0.02, Mode: Cubics})
 		assert.LessOrEqual(t, len(f.Path.Segs), 8, "%d points", n)
@@ -266,54 +267,54 @@ func TestFitNoisyPoints(t *testing.T) {
 // offset.rs, Apache-2.0/MIT). The first is a cubic that runs back on its own line and
 // once made an offset recurse for ever.
 func TestFitHardOffsets(t *testing.T) {
-	cusp := MustParse("M 1096.2963 593.9024 C 1043.6214 593.9024 1030.4527 593.9024 1056.7901 593.9024")
-	f := Fit(Parallel(cusp, -0.5, -0.5), Options{Tolerance: 0.1})
-	lo, hi := Deviation(Parallel(cusp, -0.5, -0.5), f.Path, 0.01)
+	cusp := plane.MustParse("M 1096.2963 593.9024 C 1043.6214 593.9024 1030.4527 593.9024 1056.7901 593.9024")
+	f := Fit(plane.Parallel(cusp, -0.5, -0.5), Options{Tolerance: 0.1})
+	lo, hi := Deviation(plane.Parallel(cusp, -0.5, -0.5), f.Path, 0.01)
 	assert.LessOrEqual(t, lo, 0.1)
 	assert.LessOrEqual(t, hi, 0.11)
 	assert.Equal(t, "lal", kindsOf(f.Path), "there, round the turn, back")
 	b := f.Path.Box()
 	assert.InDelta(t, 1.0, b.H(), 1e-6)
 	assert.InDelta(t, 1096.2963, b.Max.X, 1e-6)
-	straight := MustParse("M 0 0 C 10 0 20 0 30 0")
-	f = Fit(Parallel(straight, 5, 5), Options{Tolerance: 0.1})
+	straight := plane.MustParse("M 0 0 C 10 0 20 0 30 0")
+	f = Fit(plane.Parallel(straight, 5, 5), Options{Tolerance: 0.1})
 	assert.Equal(t, "M 0 5 L 30 5", f.Path.String())
 }
 
 func TestFitRandomPaths(t *testing.T) {
 	rng := rand.New(rand.NewSource(9))
 	for i := range 15 {
-		p := starPath(rng, Pt(0, 0), 20+200*rng.Float64(), 3+rng.Intn(20))
+		p := starPath(rng, plane.Pt(0, 0), 20+200*rng.Float64(), 3+rng.Intn(20))
 		for m := Any; m <= Cubics; m++ {
 			checkFit(t, fmt.Sprint("star ", i), p, Options{Mode: m})
 		}
-		var smooth []Point
+		var smooth []plane.Point
 		a, b := rng.Float64()*6, rng.Float64()*6
 		for k := range 400 {
 			w := 2 * math.Pi * float64(k) / 400
-			smooth = append(smooth, Dir(w).Mul(50+8*math.Sin(3*w+a)+3*math.Sin(5*w+b)))
+			smooth = append(smooth, plane.Dir(w).Mul(50+8*math.Sin(3*w+a)+3*math.Sin(5*w+b)))
 		}
 		checkFit(t, fmt.Sprint("blob ", i), Points(smooth, true), Options{Mode: Mode(i % 3)})
 	}
 }
 
 func TestFitDegenerate(t *testing.T) {
-	assert.Empty(t, Fit(Path{}, Options{}).Path.Segs)
-	dot := Chain(false, LineSeg(Pt(1, 1), Pt(1, 1)))
+	assert.Empty(t, Fit(plane.Path{}, Options{}).Path.Segs)
+	dot := plane.Chain(false, plane.LineSeg(plane.Pt(1, 1), plane.Pt(1, 1)))
 	assert.Empty(t, Fit(dot, Options{}).Path.Segs)
-	tiny := Chain(false, CubicSeg(Pt(0, 0), Pt(1e-5, 1e-5), Pt(2e-5, -1e-5), Pt(3e-5, 0)))
+	tiny := plane.Chain(false, plane.CubicSeg(plane.Pt(0, 0), plane.Pt(1e-5, 1e-5), plane.Pt(2e-5, -1e-5), plane.Pt(3e-5, 0)))
 	assert.Len(t, Fit(tiny, Options{}).Path.Segs, 1)
 	for _, s := range segmentZoo() {
 		for m := Any; m <= Cubics; m++ {
-			f := Fit(Path{Segs: []Segment{s}}, Options{Mode: m})
-			lo, _ := Deviation(Path{Segs: []Segment{s}}, f.Path, 1e-3)
+			f := Fit(plane.Path{Segs: []plane.Segment{s}}, Options{Mode: m})
+			lo, _ := Deviation(plane.Path{Segs: []plane.Segment{s}}, f.Path, 1e-3)
 			assert.LessOrEqual(t, lo, 0.011, "%v", s)
 			assert.Less(t, len(f.Path.Segs), 40, "%v mode %d", s, m)
 		}
 	}
 	assert.Panics(t, func() { Fit(dot, Options{Tolerance: -1}) })
 	assert.Panics(t, func() { Fit(dot, Options{Tolerance: math.NaN()}) })
-	assert.Panics(t, func() { Points([]Point{{1, 1}, {1, 1}}, false) })
-	assert.Panics(t, func() { Func(false, nil, 1, 1) })
-	assert.Panics(t, func() { Parallel(CirclePath(Pt(0, 0), 1), 1, 2) })
+	assert.Panics(t, func() { Points([]plane.Point{plane.Pt(1, 1), plane.Pt(1, 1)}, false) })
+	assert.Panics(t, func() { plane.Func(false, nil, 1, 1) })
+	assert.Panics(t, func() { plane.Parallel(plane.CirclePath(plane.Pt(0, 0), 1), 1, 2) })
 }

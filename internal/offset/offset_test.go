@@ -1,4 +1,4 @@
-package plane
+package offset
 
 import (
 	"math"
@@ -7,29 +7,31 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"springrib/internal/plane"
 )
 
 // checkOffset offsets r and checks what holds for any offset: nothing crosses, senses
 // of travel are right, and points of the new edge lie at the distance.
-func checkOffset(t *testing.T, r Region, d, tol float64) []Region {
+func checkOffset(t *testing.T, r plane.Region, d, tol float64) []plane.Region {
 	t.Helper()
-	out, err := Offset(r, d, tol)
+	out, err := Region(r, d, tol)
 	require.NoError(t, err, "%v by %g", r, d)
-	var edge []*lineTree
+	var edge [][]plane.Point
 	for _, p := range r.Paths() {
-		edge = append(edge, newLineTree(p.Flatten(1e-4)))
+		edge = append(edge, p.Flatten(1e-4))
 	}
 	for _, o := range out {
 		assert.True(t, o.Outer.IsCCW())
-		assert.Empty(t, o.SelfCrossings(), "%v by %g gives %v", r, d, o)
+		assert.Empty(t, Crossings(o.Paths()...), "%v by %g gives %v", r, d, o)
 		for _, p := range o.Paths() {
 			require.True(t, p.Closed)
-			require.NotPanics(t, func() { Chain(true, p.Segs...) })
+			require.NotPanics(t, func() { plane.Chain(true, p.Segs...) })
 			for _, s := range p.Segs {
 				q := s.Point(0.37)
 				near := math.Inf(1)
 				for _, e := range edge {
-					near = min(near, e.within(q, q))
+					near = min(near, distToPolyline(q, e))
 				}
 				assert.InDelta(t, math.Abs(d), near, tol+3e-4, "%v by %g", r, d)
 				if math.Abs(d) > 2*tol {
@@ -48,15 +50,15 @@ func checkOffset(t *testing.T, r Region, d, tol float64) []Region {
 // has area A + P d + pi d^2 and perimeter P + 2 pi d (Steiner's formula).
 func TestOffsetSteiner(t *testing.T) {
 	const tol = 0.003
-	for name, p := range map[string]Path{
-		"square":  RectPath(Box{Pt(0, 0), Pt(40, 40)}),
-		"circle":  CirclePath(Pt(3, 4), 25),
-		"ellipse": fourCubics(Pt(0, 0), 30, 15),
-		"lens":    Chain(true, BulgeSeg(Pt(0, 0), Pt(60, 0), 0.4), BulgeSeg(Pt(60, 0), Pt(0, 0), 0.3)),
-		"polygon": Poly(Pt(0, 0), Pt(50, -10), Pt(70, 20), Pt(40, 50), Pt(-5, 30)),
+	for name, p := range map[string]plane.Path{
+		"square":  plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(40, 40))),
+		"circle":  plane.CirclePath(plane.Pt(3, 4), 25),
+		"ellipse": fourCubics(plane.Pt(0, 0), 30, 15),
+		"lens":    plane.Chain(true, plane.BulgeSeg(plane.Pt(0, 0), plane.Pt(60, 0), 0.4), plane.BulgeSeg(plane.Pt(60, 0), plane.Pt(0, 0), 0.3)),
+		"polygon": plane.Poly(plane.Pt(0, 0), plane.Pt(50, -10), plane.Pt(70, 20), plane.Pt(40, 50), plane.Pt(-5, 30)),
 	} {
 		for _, d := range []float64{0.05, 1, 6.35, 100} {
-			out := checkOffset(t, Region{Outer: p}, d, tol)
+			out := checkOffset(t, plane.Region{Outer: p}, d, tol)
 			require.Len(t, out, 1, name)
 			assert.Empty(t, out[0].Holes)
 			l := p.Length()
@@ -77,18 +79,18 @@ func TestOffsetKeepsLinesAndArcs(t *testing.T) {
 	require.Len(t, in, 1)
 	assert.Equal(t, "llll", kindsOf(in[0].Outer))
 	assert.InDelta(t, 36*16-math.Pi*49, in[0].Area(), 1e-9)
-	same, err := Offset(r, 0, 0.01)
+	same, err := Region(r, 0, 0.01)
 	require.NoError(t, err)
 	assert.InDelta(t, r.Area(), same[0].Area(), 1e-12)
 }
 
 func TestOffsetTopology(t *testing.T) {
 	dumbbell := mustRegion("M 0 0 L 20 0 L 20 8 L 40 8 L 40 0 L 60 0 L 60 20 L 40 20 L 40 12 L 20 12 L 20 20 L 0 20 Z")
-	ring := Region{Outer: CirclePath(Pt(0, 0), 20), Holes: []Path{CirclePath(Pt(0, 0), 5).Reverse()}}
+	ring := plane.Region{Outer: plane.CirclePath(plane.Pt(0, 0), 20), Holes: []plane.Path{plane.CirclePath(plane.Pt(0, 0), 5).Reverse()}}
 	horseshoe := mustRegion("M 0 0 L 40 0 L 40 30 L 22 30 L 22 29 L 39 29 L 39 1 L 1 1 L 1 29 L 18 29 L 18 30 L 0 30 Z")
 	for _, c := range []struct {
 		name   string
-		r      Region
+		r      plane.Region
 		d      float64
 		pieces int
 		holes  int
@@ -105,7 +107,7 @@ func TestOffsetTopology(t *testing.T) {
 		{"a mouth closes to a hole", horseshoe, 2.5, 1, 1},
 		{"and the hole fills", horseshoe, 14.5, 1, 0},
 	} {
-		for _, m := range []Affine{Identity(), Rotate(0.7), mirror(Pt(0, 0), Pt(2, 1))} {
+		for _, m := range []plane.Affine{plane.Identity(), plane.Rotate(0.7), mirror(plane.Pt(0, 0), plane.Pt(2, 1))} {
 			out := checkOffset(t, c.r.Apply(m), c.d, 0.01)
 			require.Len(t, out, c.pieces, c.name)
 			holes := 0
@@ -118,9 +120,9 @@ func TestOffsetTopology(t *testing.T) {
 }
 
 // wavy is an outline of arcs, lines and cubics with necks and bays, and holes.
-func wavy(rng *rand.Rand) Region {
-	r := Region{Outer: starPath(rng, Pt(0, 0), 60, 5+rng.Intn(16))}
-	for _, at := range []Point{Pt(12, 9), Pt(-14, 8), Pt(3, -15)} {
+func wavy(rng *rand.Rand) plane.Region {
+	r := plane.Region{Outer: starPath(rng, plane.Pt(0, 0), 60, 5+rng.Intn(16))}
+	for _, at := range []plane.Point{plane.Pt(12, 9), plane.Pt(-14, 8), plane.Pt(3, -15)} {
 		if rng.Intn(2) == 0 {
 			r.Holes = append(r.Holes, starPath(rng, at, 7, 3+rng.Intn(5)).Reverse())
 		}
@@ -151,20 +153,20 @@ func TestOffsetRandomOutlines(t *testing.T) {
 }
 
 // gridArea estimates the area of the offset by asking distances on a grid.
-func gridArea(r Region, d float64) float64 {
+func gridArea(r plane.Region, d float64) float64 {
 	b, n := r.Box().Grow(math.Abs(d)), 0
-	var edges []*lineTree
+	var edges [][]plane.Point
 	for _, p := range r.Paths() {
-		edges = append(edges, newLineTree(p.Flatten(0.05)))
+		edges = append(edges, p.Flatten(0.05))
 	}
 	const step = 0.8
 	for x := b.Min.X + 0.17; x < b.Max.X; x += step {
 		for y := b.Min.Y + 0.29; y < b.Max.Y; y += step {
 			near := math.Inf(1)
 			for _, e := range edges {
-				near = min(near, e.within(Pt(x, y), Pt(x, y)))
+				near = min(near, distToPolyline(plane.Pt(x, y), e))
 			}
-			if in := r.Contains(Pt(x, y)); d > 0 && (in || near < d) || d < 0 && in && near > -d {
+			if in := r.Contains(plane.Pt(x, y)); d > 0 && (in || near < d) || d < 0 && in && near > -d {
 				n++
 			}
 		}
@@ -172,88 +174,46 @@ func gridArea(r Region, d float64) float64 {
 	return float64(n) * step * step
 }
 
-func TestSelfCrossings(t *testing.T) {
-	eight := Poly(Pt(0, 0), Pt(10, 10), Pt(10, 0), Pt(0, 10))
-	c := eight.SelfCrossings()
+func TestCrossings(t *testing.T) {
+	eight := plane.Poly(plane.Pt(0, 0), plane.Pt(10, 10), plane.Pt(10, 0), plane.Pt(0, 10))
+	c := Crossings(eight)
 	require.Len(t, c, 1)
-	assert.InDelta(t, 0, c[0].Dist(Pt(5, 5)), 1e-12)
-	assert.Empty(t, RectPath(Box{Pt(0, 0), Pt(5, 5)}).SelfCrossings())
-	assert.Empty(t, CirclePath(Pt(0, 0), 5).SelfCrossings())
-	loop := MustParse("M 0 0 C 40 20 -10 20 30 0")
-	assert.Len(t, loop.SelfCrossings(), 1)
-	r := Region{Outer: RectPath(Box{Pt(0, 0), Pt(10, 10)}), Holes: []Path{CirclePath(Pt(10, 5), 2).Reverse()}}
-	assert.Len(t, r.SelfCrossings(), 2)
-	assert.Len(t, crossings([]Path{CirclePath(Pt(0, 0), 5), CirclePath(Pt(6, 0), 5)}), 2)
-	assert.Empty(t, crossings([]Path{CirclePath(Pt(0, 0), 5), CirclePath(Pt(16, 0), 5)}))
-	touch := crossings([]Path{CirclePath(Pt(0, 0), 5), MustParse("M -9 5 L 9 5")})
+	assert.InDelta(t, 0, c[0].Dist(plane.Pt(5, 5)), 1e-12)
+	assert.Empty(t, Crossings(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(5, 5)))))
+	assert.Empty(t, Crossings(plane.CirclePath(plane.Pt(0, 0), 5)))
+	loop := plane.MustParse("M 0 0 C 40 20 -10 20 30 0")
+	assert.Len(t, Crossings(loop), 1)
+	r := plane.Region{Outer: plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(10, 10))), Holes: []plane.Path{plane.CirclePath(plane.Pt(10, 5), 2).Reverse()}}
+	assert.Len(t, Crossings(r.Paths()...), 2)
+	assert.Len(t, Crossings(plane.CirclePath(plane.Pt(0, 0), 5), plane.CirclePath(plane.Pt(6, 0), 5)), 2)
+	assert.Empty(t, Crossings(plane.CirclePath(plane.Pt(0, 0), 5), plane.CirclePath(plane.Pt(16, 0), 5)))
+	touch := Crossings(plane.CirclePath(plane.Pt(0, 0), 5), plane.MustParse("M -9 5 L 9 5"))
 	require.NotEmpty(t, touch)
-	assert.InDelta(t, 0, touch[0].Dist(Pt(0, 5)), 1e-4)
-}
-
-// TestMeetingsLieOnBoth checks each meeting by distance, and their number by sampling.
-func TestMeetingsLieOnBoth(t *testing.T) {
-	rng := rand.New(rand.NewSource(11))
-	pt := func() Point { return Pt(rng.Float64()*20, rng.Float64()*20) }
-	seg := func() Segment {
-		if rng.Intn(3) == 0 {
-			return LineSeg(pt(), pt())
-		}
-		return BulgeSeg(pt(), pt(), math.Tan(rng.Float64()*2.6-1.3))
-	}
-	for range 400 {
-		a, b := seg(), seg()
-		ms := meetings(a, b)
-		for _, m := range ms {
-			assert.Less(t, a.Point(m.ta).Dist(m.at), 1e-6)
-			assert.Less(t, b.Point(m.tb).Dist(m.at), 1e-6)
-		}
-		// The distance of points of a from b dips to 0 at each meeting.
-		zeros := 0
-		const n = 2000
-		for i := 1; i < n; i++ {
-			p, q, r := a.Point(float64(i-1)/n), a.Point(float64(i)/n), a.Point(float64(i+1)/n)
-			if d := b.Distance(q); d <= b.Distance(p) && d < b.Distance(r) && d < a.Length()/n {
-				zeros++
-			}
-		}
-		if near := len(ms) - zeros; near != 0 {
-			// Nearly touching pairs and ends can't be told apart by sampling.
-			for _, m := range ms {
-				if m.ta < 0.01 || m.ta > 0.99 || m.tb < 0.01 || m.tb > 0.99 {
-					near = 0
-				}
-			}
-			glancing := false
-			for i := range n + 1 {
-				glancing = glancing || b.Distance(a.Point(float64(i)/n)) < 0.02
-			}
-			assert.True(t, near == 0 || glancing, "%v %v", a, b)
-		}
-	}
+	assert.InDelta(t, 0, touch[0].Dist(plane.Pt(0, 5)), 1e-4)
 }
 
 func BenchmarkOffsetRandom(b *testing.B) {
 	r := wavy(rand.New(rand.NewSource(12)))
 	for b.Loop() {
-		if _, err := Offset(r, 2, 0.01); err != nil {
+		if _, err := Region(r, 2, 0.01); err != nil {
 			b.Fatal(err)
 		}
 	}
 }
 
 func BenchmarkOffsetPolygon1000(b *testing.B) {
-	r := Region{Outer: Poly(ellipsePoints(200, 150, 1000)...)}
+	r := plane.Region{Outer: plane.Poly(ellipsePoints(200, 150, 1000)...)}
 	for b.Loop() {
-		if _, err := Offset(r, 2, 0.01); err != nil {
+		if _, err := Region(r, 2, 0.01); err != nil {
 			b.Fatal(err)
 		}
 	}
 }
 
 func BenchmarkOffsetPolygon20000(b *testing.B) {
-	r := Region{Outer: Poly(ellipsePoints(200, 150, 20000)...)}
+	r := plane.Region{Outer: plane.Poly(ellipsePoints(200, 150, 20000)...)}
 	for b.Loop() {
-		if _, err := Offset(r, 2, 0.01); err != nil {
+		if _, err := Region(r, 2, 0.01); err != nil {
 			b.Fatal(err)
 		}
 	}

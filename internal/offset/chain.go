@@ -1,9 +1,11 @@
-package plane
+package offset
 
 import (
 	"errors"
 	"math"
 	"sort"
+
+	"springrib/internal/plane"
 )
 
 // chainGap is how far apart, in mm, two ends that belong together may lie: above the
@@ -13,18 +15,18 @@ const chainGap = 1e-6
 // ends finds ends of parts by place, in cells wider than chainGap.
 type ends map[[2]int64][]int
 
-func cellOf(p Point) [2]int64 {
+func cellOf(p plane.Point) [2]int64 {
 	const cell = 8 * chainGap
 	return [2]int64{int64(math.Floor(p.X / cell)), int64(math.Floor(p.Y / cell))}
 }
 
-func (e ends) add(p Point, i int) {
+func (e ends) add(p plane.Point, i int) {
 	c := cellOf(p)
 	e[c] = append(e[c], i)
 }
 
 // near returns the parts whose start lies at p, in rising order.
-func (e ends) near(p Point, parts []part) []int {
+func (e ends) near(p plane.Point, parts []part) []int {
 	var out []int
 	c := cellOf(p)
 	for dx := int64(-1); dx <= 1; dx++ {
@@ -42,7 +44,7 @@ func (e ends) near(p Point, parts []part) []int {
 
 // chain joins parts end to start into paths and fuses parts of one segment. Each end
 // must find exactly one start, but for the end of an open path.
-func chain(parts []part) ([]Path, error) {
+func chain(parts []part) ([]plane.Path, error) {
 	starts := ends{}
 	for i, p := range parts {
 		starts.add(p.seg.A, i)
@@ -57,13 +59,13 @@ func chain(parts []part) ([]Path, error) {
 		}
 		switch {
 		case len(near) > 1 || len(near) == 1 && taken[near[0]]:
-			return nil, errors.New("plane: more than two parts meet in a point")
+			return nil, errors.New("offset: more than two parts meet in a point")
 		case len(near) == 1:
 			next[i] = near[0]
 			taken[near[0]] = true
 		}
 	}
-	var out []Path
+	var out []plane.Path
 	done := make([]bool, len(parts))
 	walk := func(i int) {
 		var run []part
@@ -91,7 +93,7 @@ func chain(parts []part) ([]Path, error) {
 }
 
 // fused returns the parts as a path, with neighbours of one segment as one piece.
-func fused(run []part, closed bool) Path {
+func fused(run []part, closed bool) plane.Path {
 	if closed && len(run) > 1 { // begin where a new segment begins
 		for k := range run {
 			if run[k].of != run[(k+len(run)-1)%len(run)].of {
@@ -100,7 +102,7 @@ func fused(run []part, closed bool) Path {
 			}
 		}
 	}
-	p := Path{Closed: closed}
+	p := plane.Path{Closed: closed}
 	for k := 0; k < len(run); {
 		s := run[k].seg
 		sweep := s.Sweep()
@@ -110,7 +112,7 @@ func fused(run []part, closed bool) Path {
 			s.B = run[j].seg.B
 			j++
 		}
-		if s.Kind == Arc {
+		if s.Kind == plane.Arc {
 			s.Bulge = math.Tan(sweep / 4)
 		}
 		if n := len(p.Segs); n > 0 {
@@ -127,15 +129,15 @@ func fused(run []part, closed bool) Path {
 
 // regionsOf sorts loops into outlines (counter-clockwise) and their holes, the
 // outlines by their leftmost points.
-func regionsOf(loops []Path) []Region {
-	var out []Region
-	var holes []Path
+func regionsOf(loops []plane.Path) []plane.Region {
+	var out []plane.Region
+	var holes []plane.Path
 	for _, l := range loops {
 		switch a := l.Area(); {
 		case math.Abs(a) < chainGap*l.Length():
 			// a sliver of no width
 		case a > 0:
-			out = append(out, Region{Outer: l})
+			out = append(out, plane.Region{Outer: l})
 		default:
 			holes = append(holes, l)
 		}

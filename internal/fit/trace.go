@@ -1,34 +1,55 @@
-package plane
+package fit
 
-import "math"
+import (
+	"math"
+
+	"springrib/internal/plane"
+)
 
 // sampled is a smooth part of a source as dense points and unit tangents.
 type sampled struct {
-	p, t      []Point
-	node      []bool   // pieces may end here
-	middle    []bool   // of a polyline: the middle of an edge
-	exact     *Segment // set when the part is this line or arc
-	polygonal bool     // the polyline through p is the curve itself
+	p, t      []plane.Point
+	node      []bool         // pieces may end here
+	middle    []bool         // of a polyline: the middle of an edge
+	exact     *plane.Segment // set when the part is this line or arc
+	polygonal bool           // the polyline through p is the curve itself
 }
 
-func (s *sampled) add(p, t Point, node, middle bool) {
+func (s *sampled) add(p, t plane.Point, node, middle bool) {
 	s.p, s.t = append(s.p, p), append(s.t, t)
 	s.node, s.middle = append(s.node, node), append(s.middle, middle)
 }
 
+// Thresholds of sampling. samplesTurn and sampleSlack carry the guarantee: they bound what
+// a curve does between two samples.
+const (
+	// samplesTurn is the cosine of what the source turns through between two samples, at
+	// the most: 20 degrees.
+	samplesTurn = 0.94
+	// nearSamples is the step, over the tolerance, that is not halved again: whatever the
+	// curve does in it stays within a sixteenth.
+	nearSamples = 1.0 / 16
+	// mostHalvings of one step, for what is no smooth curve.
+	mostHalvings = 12
+	// An exact line has exactSteps, and an arc one more for each exactTurn, rad.
+	exactSteps, exactTurn = 8, 0.1
+	// gradedFrom is how many times as long as its neighbour across a joint a step is cut.
+	gradedFrom = 3
+)
+
 // sampleStretch samples s so densely that the cubic through two neighbours with their
-// tangents is within tol/64 of the curve and turns by less than 20 degrees; what a
+// tangents is within sampleSlack of tol of the curve and turns by less than samplesTurn; what a
 // fitted curve does between samples can then be judged from the samples.
 // It starts from n even steps of the parameter.
-func sampleStretch(s Stretch, tol float64, n int) sampled {
+func sampleStretch(s plane.Stretch, tol float64, n int) sampled {
 	out := sampled{exact: s.Exact}
-	p0, t0 := s.end(0)
-	p1, t1 := s.end(1)
+	p0, t0 := s.End(0)
+	p1, t1 := s.End(1)
 	out.add(p0, t0, true, false)
 	if s.Exact != nil {
-		n = 8 + int(math.Abs(s.Exact.Sweep())/0.1)
+		n = exactSteps + int(math.Abs(s.Exact.Sweep())/exactTurn)
 	}
-	at := func(i int) (Point, Point) {
+	at := func(i int) (plane.Point, plane.Point) {
 		switch i {
 		case 0:
 			return p0, t0
@@ -41,14 +62,14 @@ func sampleStretch(s Stretch, tol float64, n int) sampled {
 	pa, ta := p0, t0
 	for i := range n {
 		pb, tb := at(i + 1)
-		out.refine(s, float64(i)/float64(n), float64(i+1)/float64(n), pa, ta, pb, tb, tol, 12)
+		out.refine(s, float64(i)/float64(n), float64(i+1)/float64(n), pa, ta, pb, tb, tol, mostHalvings)
 		pa, ta = pb, tb
 	}
 	return out
 }
 
 // refine appends samples of s after t0 up to t1.
-func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol float64, depth int) {
+func (o *sampled) refine(s plane.Stretch, t0, t1 float64, p0, d0, p1, d1 plane.Point, tol float64, depth int) {
 	m := (t0 + t1) / 2
 	pm, dm := s.At(m)
 	dm = dm.Unit()
@@ -56,7 +77,7 @@ func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol fl
 	// The middle of the cubic with handles of a third of the chord.
 	mid := p0.Lerp(p1, 0.5).Add(d0.Sub(d1).Mul(chord / 8))
 	off := math.Abs(pm.Sub(mid).Cross(dm))
-	if depth == 0 || chord < tol/16 || off <= tol/64 && d0.Dot(d1) > 0.94 {
+	if depth == 0 || chord < nearSamples*tol || off <= sampleSlack*tol && d0.Dot(d1) > samplesTurn {
 		if s.Exact == nil {
 			o.add(pm, dm, true, false)
 		}
@@ -69,19 +90,23 @@ func (o *sampled) refine(s Stretch, t0, t1 float64, p0, d0, p1, d1 Point, tol fl
 
 // samplesOf samples the parts of src in order. Chains of three and more lines in a
 // path are taken for a sampled curve.
-func samplesOf(src Source, tol float64, n int) []sampled {
+func samplesOf(src plane.Source, tol float64, n int) []sampled {
 	switch s := src.(type) {
 	case pointsSource:
 		return s.smooth(tol, n)
-	case Path:
-		return s.samples(tol, n)
-	case joinedSource:
-		return s.samples(tol, n)
+	case plane.Path:
+		return pathSamples(s, tol, n)
+	case plane.Joined: // each part as it is sampled alone
+		var out []sampled
+		for _, p := range s.Parts {
+			out = append(out, samplesOf(p, tol, n)...)
+		}
+		return out
 	}
 	return samplesOfStretches(src.Stretches(), tol, n)
 }
 
-func samplesOfStretches(ss []Stretch, tol float64, n int) []sampled {
+func samplesOfStretches(ss []plane.Stretch, tol float64, n int) []sampled {
 	var out []sampled
 	for _, s := range ss {
 		out = append(out, sampleStretch(s, tol, n))
@@ -89,12 +114,12 @@ func samplesOfStretches(ss []Stretch, tol float64, n int) []sampled {
 	return out
 }
 
-func (p Path) samples(tol float64, n int) []sampled {
+func pathSamples(p plane.Path, tol float64, n int) []sampled {
 	var out []sampled
 	for i := 0; i < len(p.Segs); {
 		k := i
-		pts := []Point{p.Segs[i].A}
-		for ; k < len(p.Segs) && p.Segs[k].Kind == Line; k++ {
+		pts := []plane.Point{p.Segs[i].A}
+		for ; k < len(p.Segs) && p.Segs[k].Kind == plane.Line; k++ {
 			pts = append(pts, p.Segs[k].B)
 		}
 		switch closed := p.Closed && k-i == len(p.Segs); {
@@ -102,7 +127,7 @@ func (p Path) samples(tol float64, n int) []sampled {
 			out = append(out, Points(pts, closed).(pointsSource).smooth(tol, n)...)
 			i = k
 		default:
-			one := Path{Segs: p.Segs[i : i+1]}
+			one := plane.Path{Segs: p.Segs[i : i+1]}
 			out = append(out, samplesOfStretches(one.Stretches(), tol, n)...)
 			i++
 		}
@@ -112,7 +137,7 @@ func (p Path) samples(tol float64, n int) []sampled {
 
 // run is a stretch of the source without corners inside, sampled.
 type run struct {
-	p, t      []Point
+	p, t      []plane.Point
 	s         []float64 // arc length from the start
 	turned    []float64 // turning from the start, taken without sign
 	nodes     []int     // indices of p where pieces may end, first and last included
@@ -143,11 +168,11 @@ func (r *run) bulge(i int, before, at, after float64) float64 {
 // exactPart says that samples i to j are this line or arc.
 type exactPart struct {
 	i, j int
-	seg  Segment
+	seg  plane.Segment
 }
 
 // runsOf joins the parts of src where the direction jumps by no more than kink.
-func runsOf(src Source, tol, kink float64, n int) []*run {
+func runsOf(src plane.Source, tol, kink float64, n int) []*run {
 	parts := samplesOf(src, tol, n)
 	if len(parts) == 0 {
 		return nil
@@ -193,14 +218,14 @@ func runsOf(src Source, tol, kink float64, n int) []*run {
 }
 
 // angleBetween returns the angle between two vectors without sign.
-func angleBetween(a, b Point) float64 { return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) }
+func angleBetween(a, b plane.Point) float64 { return math.Abs(math.Atan2(a.Cross(b), a.Dot(b))) }
 
 // graded returns s with samples put into its first step, at distances from its start
 // that double from h on, so that a piece which begins in a finely sampled part and
 // ends in this one is watched all along.
 func (s sampled) graded(h float64) sampled {
 	step := s.p[0].Dist(s.p[1])
-	if h <= 0 || step <= 3*h {
+	if h <= 0 || step <= gradedFrom*h {
 		return s
 	}
 	out := sampled{exact: s.exact, polygonal: s.polygonal}
@@ -237,10 +262,10 @@ func (s sampled) backwards() sampled {
 // longer than the other.
 func grade(a, b sampled) (sampled, sampled) {
 	ha, hb := a.p[len(a.p)-2].Dist(a.p[len(a.p)-1]), b.p[0].Dist(b.p[1])
-	if hb > 3*ha {
+	if hb > gradedFrom*ha {
 		b = b.graded(ha)
 	}
-	if ha > 3*hb {
+	if ha > gradedFrom*hb {
 		a = a.backwards().graded(hb).backwards()
 	}
 	return a, b
@@ -268,7 +293,7 @@ func (r *run) join(part sampled) {
 	}
 }
 
-func (r *run) add(p, t Point, middle, polygonal bool) {
+func (r *run) add(p, t plane.Point, middle, polygonal bool) {
 	r.p, r.t = append(r.p, p), append(r.t, t)
 	r.middle, r.polygonal = append(r.middle, middle), append(r.polygonal, polygonal)
 }
@@ -343,13 +368,13 @@ func (r *run) between(i, j, n int) *run {
 func (r *run) onEdge(k int) bool { return r.polygonal[k] || r.polygonal[k+1] }
 
 // inside returns point and tangent at fraction u of the step after sample k.
-func (r *run) inside(k int, u float64) (p, t Point) {
+func (r *run) inside(k int, u float64) (p, t plane.Point) {
 	chord := r.p[k+1].Sub(r.p[k])
 	if r.onEdge(k) {
 		return r.p[k].Lerp(r.p[k+1], u), chord.Unit()
 	}
 	h := chord.Len() / 3
-	seg := CubicSeg(r.p[k], r.p[k].Add(r.t[k].Mul(h)), r.p[k+1].Sub(r.t[k+1].Mul(h)), r.p[k+1])
+	seg := plane.CubicSeg(r.p[k], r.p[k].Add(r.t[k].Mul(h)), r.p[k+1].Sub(r.t[k+1].Mul(h)), r.p[k+1])
 	return seg.Point(u), seg.Tangent(u)
 }
 

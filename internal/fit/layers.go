@@ -1,8 +1,10 @@
-package plane
+package fit
 
 import (
 	"math"
 	"sort"
+
+	"springrib/internal/plane"
 )
 
 // layers looks for the fewest pieces over a run and then for the best places of
@@ -43,7 +45,7 @@ func (l *layers) piece(a, b int) (piece, bool) {
 	i, j := l.run.nodes[a], l.run.nodes[b]
 	p, ok := l.find(i, j)
 	if !ok && b == a+1 {
-		seg := LineSeg(l.run.p[i], l.run.p[j])
+		seg := plane.LineSeg(l.run.p[i], l.run.p[j])
 		dev, _ := l.run.followsLine(seg, i, j)
 		return piece{i, j, seg, dev}, true
 	}
@@ -61,8 +63,14 @@ func (l *layers) greedy() (ps []piece, far []int) {
 	return ps, far
 }
 
-// quickTurn is about what a piece of halves turns to begin with, rad.
-const quickTurn = 0.8
+const (
+	// quickTurn is about what a piece of halves turns to begin with, rad.
+	quickTurn = 0.8
+	// someCandidates are the evenly spaced places of a joint that are tried, arcCandidates
+	// those of arcs alone, whose joints are harder to find. From manyPieces on it is
+	// fewCandidates: the time of a long outline goes into its many joints instead.
+	someCandidates, arcCandidates, fewCandidates, manyPieces = 5, 7, 3, 40
+)
 
 // halves keeps the exact parts of the run, cuts what lies between into parts that turn
 // alike, and each that no piece follows into two.
@@ -70,7 +78,7 @@ func (l *layers) halves() []piece {
 	var ps []piece
 	from := 0
 	for _, e := range l.run.exact {
-		if e.seg.Kind != Line && !l.exactArcs {
+		if e.seg.Kind != plane.Line && !l.exactArcs {
 			continue
 		}
 		ps = l.parts(ps, from, sort.SearchInts(l.run.nodes, e.i))
@@ -160,7 +168,7 @@ func (l *layers) firstStep() int {
 func (l *layers) exactFrom(a int) (int, piece, bool) {
 	i := l.run.nodes[a]
 	for _, e := range l.run.exact {
-		if e.i == i && (e.seg.Kind == Line || l.exactArcs) {
+		if e.i == i && (e.seg.Kind == plane.Line || l.exactArcs) {
 			return sort.SearchInts(l.run.nodes, e.j), piece{e.i, e.j, e.seg, 0}, true
 		}
 	}
@@ -211,7 +219,7 @@ func (l *layers) reachBack(b int) int {
 	}
 	j := l.run.nodes[b]
 	for _, e := range l.run.exact {
-		if e.j == j && (e.seg.Kind == Line || l.exactArcs) {
+		if e.j == j && (e.seg.Kind == plane.Line || l.exactArcs) {
 			good = min(good, sort.SearchInts(l.run.nodes, e.i))
 		}
 	}
@@ -223,8 +231,8 @@ func (l *layers) reachBack(b int) int {
 func (l *layers) windows(far, near []int, n int) [][]int {
 	out := [][]int{{0}}
 	count := l.candidates
-	if n > 40 && count == 5 {
-		count = 3 // a long outline: the time goes into many joints instead
+	if n > manyPieces && count == someCandidates {
+		count = fewCandidates
 	}
 	for k := 1; k < n; k++ {
 		hi := far[min(k, len(far)-1)]

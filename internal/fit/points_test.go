@@ -1,4 +1,4 @@
-package plane
+package fit
 
 import (
 	"math"
@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"springrib/internal/plane"
 )
 
 // TestDirections: the estimated tangents of sampled ellipses, exact and scattered.
@@ -22,13 +24,13 @@ func TestDirections(t *testing.T) {
 	} {
 		pts := ellipsePoints(30, 15, c.n)
 		for i := range pts {
-			pts[i] = pts[i].Add(Pt(rng.NormFloat64(), rng.NormFloat64()).Mul(c.noise))
+			pts[i] = pts[i].Add(plane.Pt(rng.NormFloat64(), rng.NormFloat64()).Mul(c.noise))
 		}
 		dirs := directions(append(pts, pts[0]), true, 0.01)
 		worst := 0.0
 		for i := range pts {
 			w := 2 * math.Pi * float64(i) / float64(c.n)
-			worst = max(worst, angleBetween(dirs[i], Pt(-30*math.Sin(w), 15*math.Cos(w))))
+			worst = max(worst, angleBetween(dirs[i], plane.Pt(-30*math.Sin(w), 15*math.Cos(w))))
 		}
 		assert.LessOrEqual(t, worst, c.worst, "%d points, noise %g", c.n, c.noise)
 	}
@@ -39,13 +41,13 @@ func TestNoiseEstimate(t *testing.T) {
 	pts := ellipsePoints(30, 15, 1000)
 	assert.Less(t, (&window{pts: pts}).noise(), 1e-6)
 	for i := range pts {
-		pts[i] = pts[i].Add(Pt(rng.NormFloat64(), rng.NormFloat64()).Mul(0.002))
+		pts[i] = pts[i].Add(plane.Pt(rng.NormFloat64(), rng.NormFloat64()).Mul(0.002))
 	}
 	assert.InEpsilon(t, 0.002, (&window{pts: pts}).noise(), 0.15)
 }
 
 func TestCorners(t *testing.T) {
-	count := func(pts []Point, closed bool) int {
+	count := func(pts []plane.Point, closed bool) int {
 		if closed {
 			pts = append(pts, pts[0])
 		}
@@ -57,16 +59,16 @@ func TestCorners(t *testing.T) {
 		}
 		return n
 	}
-	assert.Equal(t, 4, count(RectPath(Box{Pt(0, 0), Pt(10, 10)}).dense(10), true))
-	assert.Equal(t, 4, count(RectPath(Box{Pt(0, 0), Pt(10, 10)}).dense(0.05), true))
+	assert.Equal(t, 4, count(dense(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(10, 10))), 10), true))
+	assert.Equal(t, 4, count(dense(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(10, 10))), 0.05), true))
 	assert.Equal(t, 0, count(ellipsePoints(30, 15, 400), true))
 	assert.Equal(t, 24, count(ellipsePoints(30, 30, 24), true), "far points are a polygon")
-	assert.Equal(t, 2, count(Chain(true, BulgeSeg(Pt(0, 0), Pt(60, 0), 0.4), BulgeSeg(Pt(60, 0), Pt(0, 0), 0.3)).dense(0.3), true))
+	assert.Equal(t, 2, count(dense(plane.Chain(true, plane.BulgeSeg(plane.Pt(0, 0), plane.Pt(60, 0), 0.4), plane.BulgeSeg(plane.Pt(60, 0), plane.Pt(0, 0), 0.3)), 0.3), true))
 	// Scatter of 0.004 over steps of 0.02 turns single steps by far more than a corner.
 	rng := rand.New(rand.NewSource(25))
-	line := make([]Point, 400)
+	line := make([]plane.Point, 400)
 	for i := range line {
-		line[i] = Pt(0.02*float64(i), (rng.Float64()-0.5)*0.008)
+		line[i] = plane.Pt(0.02*float64(i), (rng.Float64()-0.5)*0.008)
 	}
 	n := 0
 	for _, c := range corners(line, false, 0.01)[1:399] {
@@ -95,7 +97,7 @@ func TestSolveNormal(t *testing.T) {
 	rng := rand.New(rand.NewSource(27))
 	for range 50 {
 		var m [4][6]float64
-		x := [4]Point{{1, 2}, {-3, 0.5}, {0, 7}, {2, 2}}
+		x := [4]plane.Point{plane.Pt(1, 2), plane.Pt(-3, 0.5), plane.Pt(0, 7), plane.Pt(2, 2)}
 		var rows [8][4]float64
 		for i := range rows {
 			for j := range rows[i] {
@@ -103,7 +105,7 @@ func TestSolveNormal(t *testing.T) {
 			}
 		}
 		for _, r := range rows {
-			var b Point
+			var b plane.Point
 			for j := range 4 {
 				b = b.Add(x[j].Mul(r[j]))
 			}
@@ -123,7 +125,7 @@ func TestSolveNormal(t *testing.T) {
 }
 
 func TestPointsCleanUp(t *testing.T) {
-	sq := []Point{{0, 0}, {0, 0}, {5, 0}, {5, 5}, {5, 5 + 1e-12}, {0, 5}, {0, 0}}
+	sq := []plane.Point{plane.Pt(0, 0), plane.Pt(0, 0), plane.Pt(5, 0), plane.Pt(5, 5), plane.Pt(5, 5+1e-12), plane.Pt(0, 5), plane.Pt(0, 0)}
 	f := Fit(Points(sq, true), Options{})
 	assert.Len(t, f.Path.Segs, 4)
 	assert.InDelta(t, 25, f.Path.Area(), 1e-9)
@@ -135,7 +137,7 @@ func TestPointsCleanUp(t *testing.T) {
 // TestLongEdgesAreLines: an outline whose straights have no points between is cut
 // there, and its round parts are found.
 func TestLongEdgesAreLines(t *testing.T) {
-	slot := MustParse("M 0 0 L 60 0 A 8 0 1 60 16 L 0 16 A 8 0 1 0 0 Z")
+	slot := plane.MustParse("M 0 0 L 60 0 A 8 0 1 60 16 L 0 16 A 8 0 1 0 0 Z")
 	f := checkFit(t, "slot", Points(slot.Flatten(1e-4), true), Options{})
 	assert.Len(t, f.Path.Segs, 4)
 	assert.InDelta(t, slot.Area(), f.Path.Area(), 0.05)
@@ -144,17 +146,17 @@ func TestLongEdgesAreLines(t *testing.T) {
 // TestRunsAndGrading: parts that join smoothly make one run, corners divide, and next
 // to a fine part the coarse one is watched closely.
 func TestRunsAndGrading(t *testing.T) {
-	rr := MustParse("M 5 0 L 35 0 A 5 0 1 40 5 L 40 25")
+	rr := plane.MustParse("M 5 0 L 35 0 A 5 0 1 40 5 L 40 25")
 	rs := runsOf(rr, 0.01, DefaultKink, coarse)
 	require.Len(t, rs, 1)
 	assert.Len(t, rs[0].natural, 2)
 	assert.Len(t, rs[0].exact, 3)
-	assert.Len(t, runsOf(MustParse("M 0 0 L 5 0 L 5 5"), 0.01, DefaultKink, coarse), 2)
-	ring := runsOf(fourCubics(Pt(0, 0), 3, 2), 0.01, DefaultKink, coarse)
+	assert.Len(t, runsOf(plane.MustParse("M 0 0 L 5 0 L 5 5"), 0.01, DefaultKink, coarse), 2)
+	ring := runsOf(fourCubics(plane.Pt(0, 0), 3, 2), 0.01, DefaultKink, coarse)
 	require.Len(t, ring, 1)
 	assert.True(t, ring[0].cyclic)
 	assert.False(t, ring[0].freeEnd(0))
-	tiny := MustParse("M 0 0 L 100 0 A 0.1 0 1 100.1 0.1 L 100.1 100")
+	tiny := plane.MustParse("M 0 0 L 100 0 A 0.1 0 1 100.1 0.1 L 100.1 100")
 	r := runsOf(tiny, 0.01, DefaultKink, coarse)[0]
 	for i := 2; i < len(r.s); i++ {
 		a, b := r.s[i-1]-r.s[i-2], r.s[i]-r.s[i-1]

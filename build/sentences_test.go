@@ -1,0 +1,48 @@
+package main
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Nobody should have to read a sentence twice: none has more than 30 words, and none has
+// words that only those who wrote it understand.
+func TestSentencesAreShortAndPlain(t *testing.T) {
+	root, err := findRoot()
+	require.NoError(t, err)
+	c, err := sentences(root, trialDesigns)
+	require.NoError(t, err)
+	places := map[string]bool{}
+	for _, s := range c.all {
+		kind, _, _ := strings.Cut(s.where, " ")
+		places[kind] = true
+		texts, counts := words(s.text)
+		for i, n := range counts {
+			assert.LessOrEqual(t, n, mostWords, "%s: %s", s.where, texts[i])
+		}
+		for _, hard := range []string{"bad end of what is known", "kerfs pinch", "on the net section", "numbers of passes", "%!", "The rib 1 "} {
+			assert.NotContains(t, s.text, hard, s.where)
+		}
+		assert.NotRegexp(t, `!|(^|[^0-9.,/])1 (passes|scores|bridges|pieces|holes|readings)\b`, s.text, s.where)
+	}
+	for _, kind := range []string{"findings", "cards", "card", "fields", "bench", "page", "source", "cautions", "verdict", "files", "errors"} {
+		assert.True(t, places[kind], "nothing of the %s is told", kind)
+	}
+	assert.Greater(t, len(c.all), 1000)
+}
+
+// Words are counted sentence by sentence; a point within a figure ends none.
+func TestWordsOfASentence(t *testing.T) {
+	texts, counts := words("Score 3 folds 1.63°; satin hides up to 1.5°. Lay it - so - flat (or not). Is it?")
+	assert.Equal(t, []string{"Score 3 folds 1.63°; satin hides up to 1.5°.", "Lay it - so - flat (or not).", "Is it?"}, texts)
+	assert.Equal(t, []int{9, 6, 2}, counts)
+}
+
+// What stands between the tags of the page's templates is found, with their gaps.
+func TestTextsOfThePage(t *testing.T) {
+	source := "const a = html`<p aria-label=\"The bent panel\">There are ${n ? html`<b>no files yet</b>` : 'so many files'} here.</p>`; // not this one\n"
+	assert.ElementsMatch(t, []string{"There are … here.", "no files yet", "so many files", "The bent panel"}, pageTexts(source))
+}
