@@ -240,9 +240,9 @@ func rings(p *Plan) bool {
 
 // glueWidth is the width over which glue joins a rib and the panel, mm: its thickness, or as much of
 // the wedge beside a ring as is no wider than a flat may stand off.
-func (p *Plan) glueWidth(s *Support) float64 {
-	if s.Wedge > p.V.Panel.StandOff && p.V.Panel.StandOff > 0 {
-		return s.Thickness * p.V.Panel.StandOff / s.Wedge
+func (s *Support) glueWidth(standOff float64) float64 {
+	if s.Wedge > standOff && standOff > 0 {
+		return s.Thickness * standOff / s.Wedge
 	}
 	return s.Thickness
 }

@@ -158,7 +158,7 @@ func TestWhatHoldsTheSeam(t *testing.T) {
 	d := shade(140, 180, 120)
 	butt := madeCone(t, d)
 	s := butt.Supports.All[0]
-	assert.InDelta(t, s.Thickness*butt.V.Panel.StandOff/s.Wedge, butt.glueWidth(&s), 1e-9)
+	assert.InDelta(t, s.Thickness*butt.V.Panel.StandOff/s.Wedge, s.glueWidth(butt.V.Panel.StandOff), 1e-9)
 	_, peels := butt.Peels(false)
 	assert.True(t, peels)
 	d.Curve.Seam, d.Curve.Lap = design.Lap, "15"
