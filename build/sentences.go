@@ -16,9 +16,6 @@ import (
 	"springrib/internal/wire"
 )
 
-// mostWords is the longest that a sentence for a person may be.
-const mostWords = 30
-
 // trialDesigns is how many random designs are asked for what they make the core say, and
 // trialSheets how many of them for their bench sheet.
 const (
@@ -267,29 +264,4 @@ func sorted[V any](m map[string]V) []string {
 	}
 	slices.Sort(keys)
 	return keys
-}
-
-var ends = regexp.MustCompile(`[.?!]["”)\]]*(\s|$)| \| |\] `)
-
-// words returns the sentences of a text, and of each how many words it has: what stands
-// between blanks and has a letter or a figure.
-func words(text string) (out []string, counts []int) {
-	for text != "" {
-		end := len(text)
-		if at := ends.FindStringIndex(text); at != nil {
-			end = at[1]
-		}
-		one := strings.TrimSpace(text[:end])
-		n := 0
-		for _, w := range strings.Fields(one) {
-			if strings.ContainsFunc(w, func(r rune) bool {
-				return r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' || r == '…'
-			}) {
-				n++
-			}
-		}
-		out, counts = append(out, one), append(counts, n)
-		text = text[end:]
-	}
-	return out, counts
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -45,4 +46,32 @@ func TestWordsOfASentence(t *testing.T) {
 func TestTextsOfThePage(t *testing.T) {
 	source := "const a = html`<p aria-label=\"The bent panel\">There are ${n ? html`<b>no files yet</b>` : 'so many files'} here.</p>`; // not this one\n"
 	assert.ElementsMatch(t, []string{"There are … here.", "no files yet", "so many files", "The bent panel"}, pageTexts(source))
+}
+
+// mostWords is the longest that a sentence for a person may be.
+const mostWords = 30
+
+var ends = regexp.MustCompile(`[.?!]["”)\]]*(\s|$)| \| |\] `)
+
+// words returns the sentences of a text, and of each how many words it has: what stands
+// between blanks and has a letter or a figure.
+func words(text string) (out []string, counts []int) {
+	for text != "" {
+		end := len(text)
+		if at := ends.FindStringIndex(text); at != nil {
+			end = at[1]
+		}
+		one := strings.TrimSpace(text[:end])
+		n := 0
+		for _, w := range strings.Fields(one) {
+			if strings.ContainsFunc(w, func(r rune) bool {
+				return r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r >= 'a' && r <= 'z' || r == '…'
+			}) {
+				n++
+			}
+		}
+		out, counts = append(out, one), append(counts, n)
+		text = text[end:]
+	}
+	return out, counts
 }
