@@ -257,7 +257,49 @@ func covered(strokes []*stroke, a, b plane.Point) bool {
 	return false
 }
 
+// cone looks for the scores of a cone, each from rim to rim half way between two touches, and for
+// the arcs of its rings: one at a rim has none.
+func (k *promise) cone(f cutFile, m plane.Affine) {
+	p := k.p
+	if p.Panel.Mirror {
+		m = m.Mul(plane.Scale(1, -1))
+	}
+	n, length := len(p.Scores.Layout.Folds), p.Scores.Layout.Length
+	at := func(turn, past float64) plane.Point {
+		return m.Apply(p.Panel.Fan.At(p.Panel.Fan.Angle*turn, past))
+	}
+	for i := range n {
+		turn := (float64(i) + 0.5) / float64(n)
+		if !covered(f["score"], at(turn, 0), at(turn, p.Width())) {
+			k.miss("panel", "score %d is not in the file", i+1)
+		}
+	}
+	if p.ScoresCut() != n {
+		k.miss("panel", "%d scores go round, the plan has %d", n, p.ScoresCut())
+	}
+	for _, s := range p.Supports.All {
+		if s.Mark.Turned || s.Mark.To <= s.Mark.From {
+			continue
+		}
+		past := s.Height / math.Cos(p.Section.Cone.Lean())
+		for j := range 21 {
+			q, on := at(math.Min(s.Mark.To, length)/length*float64(j)/20, past), false
+			for _, stroke := range f["mark"] {
+				on = on || toLine(stroke.pts, q) < 0.02
+			}
+			if !on {
+				k.miss("panel", "the line of the ring %.2f across is not in the file", s.Across)
+				break
+			}
+		}
+	}
+}
+
 func (k *promise) scores(f cutFile, m plane.Affine) {
+	if k.p.Panel.Fan != nil {
+		k.cone(f, m)
+		return
+	}
 	p, lines := k.p, 0
 	for i, fold := range p.Scores.Layout.Folds {
 		x, on := math.Round(fold.U*1000)/1000, false
@@ -280,6 +322,9 @@ func (k *promise) scores(f cutFile, m plane.Affine) {
 }
 
 func (k *promise) marks(f cutFile, m plane.Affine) {
+	if k.p.Panel.Fan != nil {
+		return // see cone
+	}
 	if k.p.Panel.Mirror {
 		m = m.Mul(plane.Scale(1, -1))
 	}

@@ -197,7 +197,7 @@ func markTurned(p *plan.Plan) []finding.Finding {
 	for _, s := range p.Supports.All {
 		if p.Section.Cone != nil { // of a ring at the rim it is the rim
 			if s.Mark.To > s.Mark.From {
-				lines = append(lines, mm(p, p.Width()/2-s.Mark.Across)+" from the wide edge, all round")
+				lines = append(lines, mm(p, p.Width()/2-s.Mark.Across)+" from the wide edge, all round.")
 			}
 			continue
 		}

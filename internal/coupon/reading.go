@@ -107,7 +107,6 @@ func passesGo(n int) string {
 
 // check returns what is wrong with a reading by itself, for a sheet t thick.
 func (r Reading) check(i int, t float64, units unit.System) *finding.Finding {
-	mm := func(v float64) string { return unit.LengthFine(v, units) }
 	bad := func(id string, numbers map[string]float64, format string, args ...any) *finding.Finding {
 		f := say(id, finding.Warn, i, numbers, format, args...)
 		return &f
@@ -118,50 +117,72 @@ func (r Reading) check(i int, t float64, units unit.System) *finding.Finding {
 		}
 	}
 	switch r.Kind {
-	case KindThickness:
+	case KindThickness, KindSkin, KindKerf:
+		return r.checkLength(bad, t, units)
+	case KindSag:
+		return r.checkSag(bad, units)
+	case KindClosing, KindBend:
+		return r.checkBend(bad)
+	case KindFit:
+		return r.checkFit(bad, units)
+	}
+	return bad(IDIncomplete, nil, "A reading of an unknown kind, %q. It is not used.", r.Kind)
+}
+
+// fault makes the finding about a reading that is not used.
+type fault func(id string, numbers map[string]float64, format string, args ...any) *finding.Finding
+
+// checkLength is check of what a gauge measures: thickness, skin and kerf.
+func (r Reading) checkLength(bad fault, t float64, units unit.System) *finding.Finding {
+	mm := func(v float64) string { return unit.LengthFine(v, units) }
+	switch {
+	case r.Kind == KindThickness:
 		if r.Value < t/3 || r.Value > 3*t {
 			return bad(IDUnits, map[string]float64{"value": r.Value, "expected": t}, "A sheet %s thick is not the one in hand, which is about %s. Check the unit; the reading is not used.", mm(r.Value), mm(t))
 		}
-	case KindSag:
-		return r.checkSag(bad, units)
-	case KindSkin:
-		switch {
-		case r.Passes < 1:
-			return bad(IDIncomplete, nil, "The skin of a snapped tongue needs the number of passes it was scored with. It is not used.")
-		case r.Value >= t:
-			return bad(IDSkinOver, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %s is thicker than the sheet, %s. It is not used.", mm(r.Value), mm(t))
-		case r.Value < t/100:
-			return bad(IDUnits, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %s would be next to nothing. Check the unit; the reading is not used.", mm(r.Value))
-		}
-	case KindClosing:
-		switch {
-		case r.Passes < 1 || r.Count < 1 || !(r.Spacing > 0):
-			return bad(IDIncomplete, nil, "A closed strip needs its passes, its spacing and how many scores shared the turn. It is not used.")
-		case r.Value/float64(r.Count) > math.Pi/2:
-			return bad(IDUnits, map[string]float64{"turn": r.Value * 180 / math.Pi}, "No score turns %.3g degrees before it shuts. Check the unit and the count; the reading is not used.", r.Value*180/math.Pi/float64(r.Count))
-		}
-	case KindBend:
-		if r.Passes < 1 || !(r.Spacing > 0) || r.Verdict != Held && r.Verdict != Broke {
-			return bad(IDIncomplete, nil, "A bend strip needs its passes, its spacing, the gauge's radius, and whether it held or broke. It is not used.")
-		}
-	case KindKerf:
+	case r.Kind == KindKerf:
 		if r.Value > 10 {
 			return bad(IDUnits, map[string]float64{"kerf": r.Value}, "A kerf %s wide? Check the unit; the reading is not used.", mm(r.Value))
 		}
-	case KindFit:
-		switch {
-		case r.Verdict != Loose && r.Verdict != Good && r.Verdict != Tight:
-			return bad(IDIncomplete, nil, "A slot of the fit strip is loose, good or tight; say which. It is not used.")
-		case !(math.Abs(r.Value) <= 3):
-			return bad(IDUnits, map[string]float64{"clearance": finite(r.Value)}, "A slot %s wider than its tenon? Check the unit; the reading is not used.", mm(r.Value))
-		}
-	default:
-		return bad(IDIncomplete, nil, "A reading of an unknown kind, %q. It is not used.", r.Kind)
+	case r.Passes < 1:
+		return bad(IDIncomplete, nil, "The skin of a snapped tongue needs the number of passes it was scored with. It is not used.")
+	case r.Value >= t:
+		return bad(IDSkinOver, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %s is thicker than the sheet, %s. It is not used.", mm(r.Value), mm(t))
+	case r.Value < t/100:
+		return bad(IDUnits, map[string]float64{"skin": r.Value, "thickness": t}, "A skin of %s would be next to nothing. Check the unit; the reading is not used.", mm(r.Value))
 	}
 	return nil
 }
 
-func (r Reading) checkSag(bad func(string, map[string]float64, string, ...any) *finding.Finding, units unit.System) *finding.Finding {
+// checkBend is check of what strips say that are closed or bent.
+func (r Reading) checkBend(bad fault) *finding.Finding {
+	scored := r.Passes >= 1 && r.Spacing > 0
+	switch {
+	case r.Kind == KindBend:
+		if !scored || r.Verdict != Held && r.Verdict != Broke {
+			return bad(IDIncomplete, nil, "A bend strip needs its passes, its spacing, the gauge's radius, and whether it held or broke. It is not used.")
+		}
+	case !scored || r.Count < 1:
+		return bad(IDIncomplete, nil, "A closed strip needs its passes, its spacing and how many scores shared the turn. It is not used.")
+	case r.Value/float64(r.Count) > math.Pi/2:
+		return bad(IDUnits, map[string]float64{"turn": r.Value * 180 / math.Pi}, "No score turns %.3g degrees before it shuts. Check the unit and the count; the reading is not used.", r.Value*180/math.Pi/float64(r.Count))
+	}
+	return nil
+}
+
+// checkFit is check of a slot.
+func (r Reading) checkFit(bad fault, units unit.System) *finding.Finding {
+	switch {
+	case r.Verdict != Loose && r.Verdict != Good && r.Verdict != Tight:
+		return bad(IDIncomplete, nil, "A slot of the fit strip is loose, good or tight; say which. It is not used.")
+	case !(math.Abs(r.Value) <= 3):
+		return bad(IDUnits, map[string]float64{"clearance": finite(r.Value)}, "A slot %s wider than its tenon? Check the unit; the reading is not used.", unit.LengthFine(r.Value, units))
+	}
+	return nil
+}
+
+// checkSag is check of a tongue that hangs.
+func (r Reading) checkSag(bad fault, units unit.System) *finding.Finding {
 	scored := r.Passes > 0
 	switch {
 	case !(r.Load >= 0) || math.IsInf(r.Load, 0):

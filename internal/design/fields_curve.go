@@ -46,7 +46,7 @@ func curveFields() []Field {
 			Help:    "Measured at the rims; a ring cut square touches at its narrow face alone."},
 		{Path: "curve.seam", Label: "Seam", Kind: Choose, text: Butt, When: round,
 			Choices: []Choice{{Butt, "Ends meet"}, {Lap, "Ends lap"}},
-			Help:    "At the middle of the bottom of a box or an oval, along a score of a cone; leave some to lap or trim, for the thickness moves the girth."},
+			Help:    "At the bottom of a box or oval, along the slant of a cone; 0.1 mm of thickness moves the girth by 0.6 mm: leave some to lap."},
 		{Path: "curve.lap", Label: "Overlap", Kind: Length, Min: 1, Max: 500, preset: practice(12),
 			When: round.and("curve.seam", Lap),
 			Help: "The second end lies over the first by this much."},

@@ -72,19 +72,7 @@ type Fitted struct {
 // source's; an arc may turn off it by half of Kink on either side of a joint (in mode
 // Arcs: two arcs by Kink).
 //
-// The steps, each in a file of its own:
-//
-//	points, source   what is followed: any curve as stretches, or points
-//	trace            samples so close that a cubic between two of them strays by less than
-//	                 a 64th of the tolerance; corners part the samples into runs
-//	fitarc, fitcubic one piece between two samples, judged at all samples in between
-//	layers           the longest piece from each place, then the best places for as many
-//	arcspline        the same for arcs alone, whose tangents at a joint are free
-//
-// Guarantee: no sample is farther from the path, along its normal, than 63/64 of the
-// tolerance, and what lies between the samples takes the last 64th (sampleSlack), so that
-// Deviation bounds the distance both ways. That there are no fewer pieces is not proved;
-// the README has counts beside two other libraries.
+// doc.go has the method and its guarantee.
 //
 // It panics on options below 0. A source without length gives an empty path.
 func Fit(src plane.Source, o Options) Fitted {

@@ -20,8 +20,8 @@ func (s *sampled) add(p, t plane.Point, node, middle bool) {
 	s.node, s.middle = append(s.node, node), append(s.middle, middle)
 }
 
-// Thresholds of sampling. samplesTurn and sampleSlack carry the guarantee: they bound what
-// a curve does between two samples.
+// Thresholds of sampling. samplesTurn and sampleSlack bound what a curve does between two
+// samples.
 const (
 	// samplesTurn is the cosine of what the source turns through between two samples, at
 	// the most: 20 degrees.

@@ -161,14 +161,18 @@ func cells(list []int, i int, e edge, o plane.Point, size float64) []int {
 	return list
 }
 
+// apartAlong tells that two stretches of an axis, given by their ends, do not touch.
+func apartAlong(a0, a1, b0, b1 float64) bool {
+	return math.Max(a0, a1) < math.Min(b0, b1)-touchWithin || math.Max(b0, b1) < math.Min(a0, a1)-touchWithin
+}
+
 // test looks whether two edges meet in a way that matters.
 func (f *crossings) test(p, q *edge) {
 	same := p.piece == q.piece
 	if !same && !(f.closed[p.piece] && f.closed[q.piece]) || same && f.neighbours(p, q) {
 		return
 	}
-	if math.Max(p.a.X, p.b.X) < math.Min(q.a.X, q.b.X)-touchWithin || math.Max(q.a.X, q.b.X) < math.Min(p.a.X, p.b.X)-touchWithin ||
-		math.Max(p.a.Y, p.b.Y) < math.Min(q.a.Y, q.b.Y)-touchWithin || math.Max(q.a.Y, q.b.Y) < math.Min(p.a.Y, p.b.Y)-touchWithin {
+	if apartAlong(p.a.X, p.b.X, q.a.X, q.b.X) || apartAlong(p.a.Y, p.b.Y, q.a.Y, q.b.Y) {
 		return
 	}
 	u, v := p.b.Sub(p.a), q.b.Sub(q.a)

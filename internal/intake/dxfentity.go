@@ -83,14 +83,12 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 	switch kind {
 	case "LINE":
 		e.normal, e.shape = flat, lineShape{point(10), point(11)}
-	case "CIRCLE", "ARC":
-		e.height = f.float(30, 0)
-		rad, from, to := f.float(40, 0), 0.0, 0.0
-		if kind == "ARC" {
-			from, to = f.float(50, 0), f.float(51, 360)
-		}
-		broken = !(rad > 0)
-		e.shape = newArc(point(10), rad, from, to)
+	case "CIRCLE":
+		e.height, e.shape = f.float(30, 0), newArc(point(10), f.float(40, 0), 0, 0)
+		broken = !(f.float(40, 0) > 0)
+	case "ARC":
+		e.height, e.shape = f.float(30, 0), newArc(point(10), f.float(40, 0), f.float(50, 0), f.float(51, 360))
+		broken = !(f.float(40, 0) > 0)
 	case "ELLIPSE":
 		major, ratio := point3(11), f.float(40, 1)
 		broken = !(major.len() > 0) || ratio == 0
@@ -113,20 +111,9 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 		if kind == "3DFACE" {
 			order, e.normal, e.height = [4]int32{10, 11, 12, 13}, flat, 0
 		}
-		s := polyShape{closed: true}
-		for _, c := range order {
-			if c != 13 || f.has(13) {
-				s.pts = append(s.pts, vertex{at: point(c)})
-			}
-		}
-		e.shape = s
+		e.shape = face(f, order)
 	case "SPLINE", "HELIX":
-		for i, p := range f.list { // what follows describes the helix again
-			if p.code == 100 && string(p.value) == "AcDbHelix" {
-				f.list = f.list[:i]
-				break
-			}
-		}
+		f.endAt("AcDbHelix") // what follows describes the helix again
 		e.normal = flat
 		e.shape = r.spline(f)
 		broken = e.shape == nil
@@ -156,6 +143,18 @@ func (r *dxfReader) entity(kind string) (e entity, ok bool, err error) {
 		return e, false, nil
 	}
 	return r.accept(e, f, paper, broken)
+}
+
+// face is the outline of a SOLID, TRACE or 3DFACE by the codes of its corners, the last
+// of which may be missing.
+func face(f *figures, codes [4]int32) shape {
+	s := polyShape{closed: true}
+	for _, c := range codes {
+		if c != 13 || f.has(13) {
+			s.pts = append(s.pts, vertex{at: plane.Pt(f.float(c, 0), f.float(c+10, 0))})
+		}
+	}
+	return s
 }
 
 func (r *dxfReader) accept(e entity, f *figures, paper, broken bool) (entity, bool, error) {

@@ -99,6 +99,16 @@ type figures struct {
 	bad, far bool
 }
 
+// endAt leaves out what follows the start of a subclass.
+func (f *figures) endAt(subclass string) {
+	for i, p := range f.list {
+		if p.code == 100 && string(p.value) == subclass {
+			f.list = f.list[:i]
+			return
+		}
+	}
+}
+
 // number reads the value of p.
 func (f *figures) number(p pair) float64 {
 	v, err := strconv.ParseFloat(string(p.value[:min(len(p.value), 64)]), 64)

@@ -1,57 +1,45 @@
 package intake
 
-// unitOf returns the name of a value of $INSUNITS and how many of it make an inch
-// (DXF Reference, "HEADER": $INSUNITS); ok is false for 0, unknown values, and the
-// gigametres, astronomical units, light years and parsecs of 17 to 20, which nothing that
-// is cut is drawn in: a value there was meant for something else.
+const inch = 25.4 // mm
+
+// dxfUnits are the values of $INSUNITS (DXF Reference, "HEADER") with their lengths in mm,
+// without the gigametres, astronomical units, light years and parsecs of 17 to 20, which
+// nothing that is cut is drawn in: a value there was meant for something else. The US
+// survey foot is 1200/3937 m.
+var dxfUnits = [...]struct {
+	name string
+	mm   float64
+}{
+	1:  {"in", inch},
+	2:  {"ft", 12 * inch},
+	3:  {"mi", 63360 * inch},
+	4:  {"mm", 1},
+	5:  {"cm", 10},
+	6:  {"m", 1e3},
+	7:  {"km", 1e6},
+	8:  {"microinch", inch * 1e-6},
+	9:  {"mil", inch * 1e-3},
+	10: {"yd", 36 * inch},
+	11: {"angstrom", 1e-7},
+	12: {"nm", 1e-6},
+	13: {"micron", 1e-3},
+	14: {"dm", 100},
+	15: {"dam", 1e4},
+	16: {"hm", 1e5},
+	21: {"US survey ft", 1200e3 / 3937},
+	22: {"US survey in", 100e3 / 3937},
+	23: {"US survey yd", 3600e3 / 3937},
+	24: {"US survey mi", 5280 * 1200e3 / 3937},
+}
+
+// unitOf returns the name of a value of $INSUNITS and how many of it make an inch; ok is
+// false for 0 and for values that are not in dxfUnits.
 func unitOf(insUnits int) (name string, perInch float64, ok bool) {
-	const inch = 25.4 // mm
-	mm := 0.0
-	switch insUnits {
-	case 1:
-		name, mm = "in", inch
-	case 2:
-		name, mm = "ft", 12*inch
-	case 3:
-		name, mm = "mi", 63360*inch
-	case 4:
-		name, mm = "mm", 1
-	case 5:
-		name, mm = "cm", 10
-	case 6:
-		name, mm = "m", 1e3
-	case 7:
-		name, mm = "km", 1e6
-	case 8:
-		name, mm = "microinch", inch*1e-6
-	case 9:
-		name, mm = "mil", inch*1e-3
-	case 10:
-		name, mm = "yd", 36*inch
-	case 11:
-		name, mm = "angstrom", 1e-7
-	case 12:
-		name, mm = "nm", 1e-6
-	case 13:
-		name, mm = "micron", 1e-3
-	case 14:
-		name, mm = "dm", 100
-	case 15:
-		name, mm = "dam", 1e4
-	case 16:
-		name, mm = "hm", 1e5
-	case 21: // the US survey foot is 1200/3937 m
-		name, mm = "US survey ft", 1200e3/3937
-	case 22:
-		name, mm = "US survey in", 100e3/3937
-	case 23:
-		name, mm = "US survey yd", 3600e3/3937
-	case 24:
-		name, mm = "US survey mi", 5280*1200e3/3937
-	default:
+	if insUnits < 0 || insUnits >= len(dxfUnits) || dxfUnits[insUnits].name == "" {
 		return "", 0, false
 	}
-	return name, inch / mm, true
+	u := dxfUnits[insUnits]
+	return u.name, inch / u.mm, true
 }
 
 // units tells what a unit of the file measures. Lengths written in feet and inches ($LUNITS

@@ -30,8 +30,27 @@ func framedBy(pieces []piece, ins []nested, i int, page plane.Box) (inner int, f
 	if area < 0.99*f.box.W()*f.box.H() {
 		return -1, false
 	}
-	inner, count, alike := -1, 0, 0
-	largest := 0.0
+	in := contentOf(pieces, ins, i)
+	if in.largest < 0 || in.area < frameInner*area {
+		return -1, false
+	}
+	near := framePage * math.Max(page.W(), page.H())
+	asPage := !page.Empty() && near > 0 && f.box.Min.Dist(page.Min) <= near && f.box.Max.Dist(page.Max) <= near
+	behind := asPage && f.Fill != "" && f.Stroke == "" && in.alike == 0
+	alone := in.area >= frameLarge*area && in.count == 1 && (in.parent || in.alike == 0)
+	return in.largest, behind || alone || asPage && in.alike == 0
+}
+
+// content is what lies directly inside a closed line: how many closed lines, how many of
+// them are drawn like it, which is largest, its area, and whether it holds others.
+type content struct {
+	count, alike, largest int
+	area                  float64
+	parent                bool
+}
+
+func contentOf(pieces []piece, ins []nested, i int) content {
+	f, c := &pieces[i], content{largest: -1}
 	parent := make([]bool, len(pieces))
 	for k := range pieces {
 		p := &pieces[k]
@@ -42,22 +61,16 @@ func framedBy(pieces []piece, ins []nested, i int, page plane.Box) (inner int, f
 		if ins[k].in != i {
 			continue
 		}
-		count++
+		c.count++
 		if p.Layer == f.Layer && p.Stroke == f.Stroke && p.Fill == f.Fill {
-			alike++
+			c.alike++
 		}
-		if a := math.Abs(p.Path.Area()); a > largest {
-			inner, largest = k, a
+		if a := math.Abs(p.Path.Area()); a > c.area {
+			c.largest, c.area = k, a
 		}
 	}
-	if inner < 0 || largest < frameInner*area {
-		return -1, false
-	}
-	near := framePage * math.Max(page.W(), page.H())
-	asPage := !page.Empty() && near > 0 && f.box.Min.Dist(page.Min) <= near && f.box.Max.Dist(page.Max) <= near
-	behind := asPage && f.Fill != "" && f.Stroke == "" && alike == 0
-	alone := largest >= frameLarge*area && count == 1 && (parent[inner] || alike == 0)
-	return inner, behind || alone || asPage && alike == 0
+	c.parent = c.largest >= 0 && parent[c.largest]
+	return c
 }
 
 // doubleOf returns the other line of piece i where i is drawn as a double line, as a traced

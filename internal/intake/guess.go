@@ -51,25 +51,12 @@ const (
 // page is the page of the drawing, empty where it has none, and edge what was said of a
 // double line; while that is open, the outer one is the outline.
 func Guess(items []Item, page plane.Box, edge Edge) (g Guessed) {
-	roles := make([]Role, len(items))
-	g.Roles = roles
-	painted := false
-	for _, it := range items {
-		painted = painted || it.Painted()
-	}
-	var pieces []piece
-	var number []int // of each piece among the items
-	for i, it := range items {
-		if len(it.Path.Segs) > 0 && (it.Painted() || !painted) {
-			it.Box()
-			pieces = append(pieces, piece{Item: it})
-			number = append(number, i)
-		}
-	}
+	g.Roles = make([]Role, len(items))
+	pieces, number := shown(items)
 	outline := largest(pieces)
 	if outline < 0 {
 		if i := longest(pieces); i >= 0 {
-			roles[number[i]] = Curve
+			g.Roles[number[i]] = Curve
 		}
 		return g
 	}
@@ -100,15 +87,32 @@ func Guess(items []Item, page plane.Box, edge Edge) (g Guessed) {
 	for i, p := range pieces {
 		switch {
 		case i == outline:
-			roles[number[i]] = Outline
+			g.Roles[number[i]] = Outline
 		case i == beside:
 		case (ins[i].in == outline || ins[i].in == beside && inside[i]) && p.Path.Closed:
-			roles[number[i]] = Hole
+			g.Roles[number[i]] = Hole
 		case inside[i]:
-			roles[number[i]] = Mark
+			g.Roles[number[i]] = Mark
 		}
 	}
 	return g
+}
+
+// shown returns the items to choose among - those painted, or all where none is - and of
+// each its number among the items.
+func shown(items []Item) (pieces []piece, number []int) {
+	painted := false
+	for _, it := range items {
+		painted = painted || it.Painted()
+	}
+	for i, it := range items {
+		if len(it.Path.Segs) > 0 && (it.Painted() || !painted) {
+			it.Box()
+			pieces = append(pieces, piece{Item: it})
+			number = append(number, i)
+		}
+	}
+	return pieces, number
 }
 
 // largest returns the closed piece of the largest area, -1 without any. A figure of eight

@@ -36,53 +36,34 @@ const (
 	noteKinds // how many there are
 )
 
-// words returns id, severity and text of a note; %d is how often it came up.
-func (n note) words() (id string, sev finding.Severity, text string) {
-	switch n {
-	case noteEmpty:
-		return "intake-empty", finding.Stop, "The file holds no outline, line or curve that could be taken."
-	case noteBrokenPath:
-		return "intake-path-broken", finding.Warn, "Broken path data: %d. Each was taken up to the fault."
-	case noteBrokenShape:
-		return "intake-shape-broken", finding.Warn, "Shapes left out because a figure is missing or can't be read: %d."
-	case noteFar:
-		return "intake-far", finding.Warn, "Shapes left out because a number in them is not finite, or too large for a place on a sheet: %d."
-	case noteMany:
-		return "intake-many", finding.Warn, "The drawing holds more separate lines than can be worked with. The largest were taken and the smallest left out: %d. Leave out what isn't cut, or join lines to paths where it was drawn."
-	case noteText:
-		return "intake-text", finding.Warn, "Text is not taken: %d. Turn it into paths in the program that drew it."
-	case noteImage:
-		return "intake-image", finding.Warn, "Pictures are not taken: %d."
-	case noteClip:
-		return "intake-clip", finding.Warn, "Clipped shapes were taken whole: %d. Cut them in the program that drew them."
-	case noteMask:
-		return "intake-mask", finding.Warn, "Masked shapes were taken whole: %d. Cut them in the program that drew them."
-	case noteForeign:
-		return "intake-foreign", finding.Warn, "Parts in another language than SVG are not taken: %d."
-	case noteMarker:
-		return "intake-marker", finding.Note, "Arrow heads and other markers are not taken: %d."
-	case noteOutside:
-		return "intake-outside", finding.Warn, "Parts kept in other files are not taken: %d."
-	case noteMissing:
-		return "intake-missing", finding.Warn, "Parts that the file refers to but doesn't hold: %d."
-	case noteOrigin:
-		return "intake-transform-origin", finding.Warn, "A transform origin is set and was not followed: %d. Those shapes may be misplaced."
-	case noteSelector:
-		return "intake-selector", finding.Note, "Style rules for nested elements were not followed: %d. Colours may differ."
-	case noteHidden:
-		return "intake-hidden", finding.Note, "Hidden parts were left out: %d."
-	case noteUnpainted:
-		return "intake-unpainted", finding.Note, "Shapes with neither line nor filling, invisible in the drawing: %d. They are listed, but not used unless you choose them."
-	case notePaper:
-		return "intake-paper", finding.Note, "Parts of a page layout were left out: %d."
-	case noteTilted:
-		return "intake-tilted", finding.Warn, "Shapes drawn in a tilted plane were taken as seen from above: %d."
-	case noteWidth:
-		return "intake-width", finding.Note, "Lines drawn with a width were taken along their middle: %d."
-	case noteFitPoints:
-		return "intake-fit-points", finding.Warn, "Splines given only by points on them were laid through those points: %d. Compare them with the drawing."
-	}
-	panic("intake: note without words")
+// noteWords is what is told of each kind of note; %d is how often it came up.
+// noteOtherEntity is told with the kinds of the entities.
+var noteWords = [noteKinds]struct {
+	id   string
+	sev  finding.Severity
+	text string
+}{
+	noteEmpty:       {"intake-empty", finding.Stop, "The file holds no outline, line or curve that could be taken."},
+	noteBrokenPath:  {"intake-path-broken", finding.Warn, "Broken path data: %d. Each was taken up to the fault."},
+	noteBrokenShape: {"intake-shape-broken", finding.Warn, "Shapes left out because a figure is missing or can't be read: %d."},
+	noteFar:         {"intake-far", finding.Warn, "Shapes left out because a number in them is not finite, or too large for a place on a sheet: %d."},
+	noteMany:        {"intake-many", finding.Warn, "The drawing holds more separate lines than can be worked with. The largest were taken and the smallest left out: %d. Leave out what isn't cut, or join lines to paths where it was drawn."},
+	noteText:        {"intake-text", finding.Warn, "Text is not taken: %d. Turn it into paths in the program that drew it."},
+	noteImage:       {"intake-image", finding.Warn, "Pictures are not taken: %d."},
+	noteClip:        {"intake-clip", finding.Warn, "Clipped shapes were taken whole: %d. Cut them in the program that drew them."},
+	noteMask:        {"intake-mask", finding.Warn, "Masked shapes were taken whole: %d. Cut them in the program that drew them."},
+	noteForeign:     {"intake-foreign", finding.Warn, "Parts in another language than SVG are not taken: %d."},
+	noteMarker:      {"intake-marker", finding.Note, "Arrow heads and other markers are not taken: %d."},
+	noteOutside:     {"intake-outside", finding.Warn, "Parts kept in other files are not taken: %d."},
+	noteMissing:     {"intake-missing", finding.Warn, "Parts that the file refers to but doesn't hold: %d."},
+	noteOrigin:      {"intake-transform-origin", finding.Warn, "A transform origin is set and was not followed: %d. Those shapes may be misplaced."},
+	noteSelector:    {"intake-selector", finding.Note, "Style rules for nested elements were not followed: %d. Colours may differ."},
+	noteHidden:      {"intake-hidden", finding.Note, "Hidden parts were left out: %d."},
+	noteUnpainted:   {"intake-unpainted", finding.Note, "Shapes with neither line nor filling, invisible in the drawing: %d. They are listed, but not used unless you choose them."},
+	notePaper:       {"intake-paper", finding.Note, "Parts of a page layout were left out: %d."},
+	noteTilted:      {"intake-tilted", finding.Warn, "Shapes drawn in a tilted plane were taken as seen from above: %d."},
+	noteWidth:       {"intake-width", finding.Note, "Lines drawn with a width were taken along their middle: %d."},
+	noteFitPoints:   {"intake-fit-points", finding.Warn, "Splines given only by points on them were laid through those points: %d. Compare them with the drawing."},
 }
 
 // notes counts what is to be told about a file.
@@ -120,11 +101,12 @@ func (n *notes) findings() []finding.Finding {
 		if c == 0 {
 			continue
 		}
-		id, sev, text := note(k).words()
+		w := &noteWords[k]
+		text := w.text
 		if note(k) != noteEmpty {
 			text = fmt.Sprintf(text, c)
 		}
-		out = append(out, finding.Finding{ID: id, Severity: sev, Text: text, Numbers: map[string]float64{"count": float64(c)}})
+		out = append(out, finding.Finding{ID: w.id, Severity: w.sev, Text: text, Numbers: map[string]float64{"count": float64(c)}})
 	}
 	for _, o := range n.others {
 		out = append(out, finding.Finding{

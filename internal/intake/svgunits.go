@@ -199,38 +199,35 @@ func transformArgs(list string, px float64) ([]float64, bool) {
 	return out, true
 }
 
+// rad is the first argument, degrees, in radians.
+func rad(a []float64) float64 { return a[0] * math.Pi / 180 }
+
+// transforms are those of SVG and CSS in a plane, by name and number of arguments.
+var transforms = [...]struct {
+	name string
+	args int
+	of   func(a []float64) plane.Affine
+}{
+	{"matrix", 6, func(a []float64) plane.Affine { return plane.Affine(a) }},
+	{"translate", 1, func(a []float64) plane.Affine { return plane.Translate(a[0], 0) }},
+	{"translate", 2, func(a []float64) plane.Affine { return plane.Translate(a[0], a[1]) }},
+	{"translatex", 1, func(a []float64) plane.Affine { return plane.Translate(a[0], 0) }},
+	{"translatey", 1, func(a []float64) plane.Affine { return plane.Translate(0, a[0]) }},
+	{"scale", 1, func(a []float64) plane.Affine { return plane.Scale(a[0], a[0]) }},
+	{"scale", 2, func(a []float64) plane.Affine { return plane.Scale(a[0], a[1]) }},
+	{"scalex", 1, func(a []float64) plane.Affine { return plane.Scale(a[0], 1) }},
+	{"scaley", 1, func(a []float64) plane.Affine { return plane.Scale(1, a[0]) }},
+	{"rotate", 1, func(a []float64) plane.Affine { return plane.RotateAbout(plane.Pt(0, 0), rad(a)) }},
+	{"rotate", 3, func(a []float64) plane.Affine { return plane.RotateAbout(plane.Pt(a[1], a[2]), rad(a)) }},
+	{"skewx", 1, func(a []float64) plane.Affine { return plane.Affine{1, 0, math.Tan(rad(a)), 1, 0, 0} }},
+	{"skewy", 1, func(a []float64) plane.Affine { return plane.Affine{1, math.Tan(rad(a)), 0, 1, 0, 0} }},
+}
+
 func transform(name string, a []float64) (m plane.Affine, ok bool) {
-	n := len(a)
-	arg := func(i int) float64 {
-		if i < n {
-			return a[i]
+	for i := range transforms {
+		if t := &transforms[i]; t.name == name && t.args == len(a) {
+			return t.of(a), true
 		}
-		return 0
-	}
-	rad := arg(0) * math.Pi / 180
-	switch {
-	case name == "matrix" && n == 6:
-		return plane.Affine(a), true
-	case name == "translate" && (n == 1 || n == 2):
-		return plane.Translate(a[0], arg(1)), true
-	case name == "translatex" && n == 1:
-		return plane.Translate(a[0], 0), true
-	case name == "translatey" && n == 1:
-		return plane.Translate(0, a[0]), true
-	case name == "scale" && n == 1:
-		return plane.Scale(a[0], a[0]), true
-	case name == "scale" && n == 2:
-		return plane.Scale(a[0], a[1]), true
-	case name == "scalex" && n == 1:
-		return plane.Scale(a[0], 1), true
-	case name == "scaley" && n == 1:
-		return plane.Scale(1, a[0]), true
-	case name == "rotate" && (n == 1 || n == 3):
-		return plane.RotateAbout(plane.Pt(arg(1), arg(2)), rad), true
-	case name == "skewx" && n == 1:
-		return plane.Affine{1, 0, math.Tan(rad), 1, 0, 0}, true
-	case name == "skewy" && n == 1:
-		return plane.Affine{1, math.Tan(rad), 0, 1, 0, 0}, true
 	}
 	return plane.Identity(), false
 }

@@ -45,25 +45,9 @@ func (e ends) near(p plane.Point, parts []part) []int {
 // chain joins parts end to start into paths and fuses parts of one segment. Each end
 // must find exactly one start, but for the end of an open path.
 func chain(parts []part) ([]plane.Path, error) {
-	starts := ends{}
-	for i, p := range parts {
-		starts.add(p.seg.A, i)
-	}
-	next := make([]int, len(parts))
-	taken := make([]bool, len(parts))
-	for i, p := range parts {
-		next[i] = -1
-		near := starts.near(p.seg.B, parts)
-		if len(near) == 1 && near[0] == i && p.seg.Length() < 10*chainGap {
-			near = nil // a speck
-		}
-		switch {
-		case len(near) > 1 || len(near) == 1 && taken[near[0]]:
-			return nil, errors.New("offset: more than two parts meet in a point")
-		case len(near) == 1:
-			next[i] = near[0]
-			taken[near[0]] = true
-		}
+	next, taken, err := follow(parts)
+	if err != nil {
+		return nil, err
 	}
 	var out []plane.Path
 	done := make([]bool, len(parts))
@@ -90,6 +74,31 @@ func chain(parts []part) ([]plane.Path, error) {
 		}
 	}
 	return out, nil
+}
+
+// follow returns for each part the one that begins where it ends, or -1, and which parts
+// are begun so.
+func follow(parts []part) (next []int, taken []bool, err error) {
+	starts := ends{}
+	for i, p := range parts {
+		starts.add(p.seg.A, i)
+	}
+	next, taken = make([]int, len(parts)), make([]bool, len(parts))
+	for i, p := range parts {
+		next[i] = -1
+		near := starts.near(p.seg.B, parts)
+		if len(near) == 1 && near[0] == i && p.seg.Length() < 10*chainGap {
+			near = nil // a speck
+		}
+		switch {
+		case len(near) > 1 || len(near) == 1 && taken[near[0]]:
+			return nil, nil, errors.New("offset: more than two parts meet in a point")
+		case len(near) == 1:
+			next[i] = near[0]
+			taken[near[0]] = true
+		}
+	}
+	return next, taken, nil
 }
 
 // fused returns the parts as a path, with neighbours of one segment as one piece.

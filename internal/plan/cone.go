@@ -89,6 +89,10 @@ func (l *lining) cone() (out curve.Curve, ok bool) {
 // cone makes the section of a cone.
 func (t *SectionTask) cone(out *Section, say *told) bool {
 	k, ok := coneOf(t.Curve, t.Sheet.T, t.Ring)
+	if t.Curve.Sizes == design.RingCut && t.Ring >= t.Curve.RimHeight {
+		return say.stop("cone-no-room", "curve.rimHeight", "The rings are "+say.len(t.Ring)+" thick and the cone is only "+say.len(t.Curve.RimHeight)+" high. Make it higher, or its rings thinner.",
+			map[string]float64{"thickness": t.Ring, "height": t.Curve.RimHeight})
+	}
 	if !ok {
 		return say.stop("cone-no-room", "curve.sizes", "With these sizes the inside of the panel has no room: its narrow rim would have a radius of "+say.len(k.Narrow)+
 			". Make the cone larger or higher, or its sheet thinner.", map[string]float64{"radius": k.Narrow})
@@ -236,9 +240,9 @@ func rings(p *Plan) bool {
 
 // glueWidth is the width over which glue joins a rib and the panel, mm: its thickness, or as much of
 // the wedge beside a ring as is no wider than a flat may stand off.
-func (p *Plan) glueWidth(s *Support) float64 {
-	if s.Wedge > p.V.Panel.StandOff && p.V.Panel.StandOff > 0 {
-		return s.Thickness * p.V.Panel.StandOff / s.Wedge
+func (s *Support) glueWidth(standOff float64) float64 {
+	if s.Wedge > standOff && standOff > 0 {
+		return s.Thickness * standOff / s.Wedge
 	}
 	return s.Thickness
 }

@@ -81,12 +81,13 @@ func TestWhatTheDiametersAreOf(t *testing.T) {
 	}
 }
 
-// Cones at random, of two sheets, scored on either face: folded up again from the places in the
+// Cones at random, of one sheet, scored on either face: folded up again from the places in the
 // file, every flat touches both rims and no flat stands off by more than the planes do; the seam
 // closes; every score keeps its land, and what runs past an edge keeps off the next.
 func TestFiveHundredCones(t *testing.T) {
 	r := rand.New(rand.NewPCG(121, 122))
 	count, drawn := 500, 0
+	var worst [3]float64
 	if testing.Short() {
 		count = 40
 	}
@@ -122,7 +123,8 @@ func TestFiveHundredCones(t *testing.T) {
 		stands := k.Wide * (1/math.Cos(math.Pi/n) - 1) * math.Cos(k.Lean())
 		require.Greater(t, fit.Least, -0.005, "cone %d", i)
 		require.Less(t, fit.Most, stands+0.005, "cone %d", i)
-		require.Less(t, fit.EndMiss, 0.05, "cone %d", i)
+		require.Less(t, fit.EndMiss, 0.02, "cone %d", i)
+		worst = [3]float64{math.Min(worst[0], fit.Least), math.Max(worst[1], fit.Most-stands), math.Max(worst[2], fit.EndMiss)}
 		land := p.Law().Score().Width + p.V.Panel.MinLand
 		if Reached(p.Scores.Layout) {
 			apart := math.Inf(1)
@@ -137,4 +139,71 @@ func TestFiveHundredCones(t *testing.T) {
 		require.Len(t, p.Panel.Flat.Segments, len(p.Scores.Layout.Folds), "each score is one stretch, cone %d", i)
 	}
 	assert.Greater(t, drawn, count/2)
+	t.Logf("%d of %d drawn: into a rim by %.5f mm at most, over the height of the flats by %.5f, seam %.5f", drawn, count, -worst[0], worst[1], worst[2])
+}
+
+// A ring is as long as its own girth, which the narrow rim is not: past that nothing bends, and
+// nothing pulls there either.
+func TestNothingPullsAlongARound(t *testing.T) {
+	d := shade(60, 260, 120)
+	d.Machine.BedWidth, d.Machine.BedHeight = "2000", "2000"
+	p := madeCone(t, d)
+	require.True(t, p.Drawn)
+	assert.Less(t, p.Strength.Bond.Use, 1e-6)
+}
+
+// Glue over a wedge holds where the wedge is as narrow as a flat may stand off, and a lap holds the
+// seam over the width of the panel.
+func TestWhatHoldsTheSeam(t *testing.T) {
+	d := shade(140, 180, 120)
+	butt := madeCone(t, d)
+	s := butt.Supports.All[0]
+	assert.InDelta(t, s.Thickness*butt.V.Panel.StandOff/s.Wedge, s.glueWidth(butt.V.Panel.StandOff), 1e-9)
+	_, peels := butt.Peels(false)
+	assert.True(t, peels)
+	d.Curve.Seam, d.Curve.Lap = design.Lap, "15"
+	_, peels = func() (Peeling, bool) { p := madeCone(t, d); return p.Peels(false) }()
+	assert.False(t, peels)
+	d.Curve.Lap = "1"
+	_, peels = func() (Peeling, bool) { p := madeCone(t, d); return p.Peels(false) }()
+	assert.True(t, peels, "a millimetre holds nothing")
+}
+
+// What can't be a cone is told with a place, and what to do.
+func TestWhatIsNoCone(t *testing.T) {
+	for _, c := range []struct {
+		id, field string
+		edit      func(*design.Document)
+	}{
+		{"cone-turned", "curve.large", func(d *design.Document) { d.Curve.Large = "120" }},
+		{"cone-straight", "curve.large", func(d *design.Document) { d.Curve.Large = "151" }},
+		{"cone-no-room", "curve.rimHeight", func(d *design.Document) {
+			d.Curve.Sizes, d.Curve.RimHeight, d.Rib.Thickness, d.Rib.Stock = design.RingCut, "12", "18", "mdf-3"
+		}},
+		{"cone-no-room", "curve.sizes", func(d *design.Document) {
+			d.Sheet.Stock, d.Sheet.Readings, d.Machine.Depths = "birch-6", nil, []string{"3", "4.8"}
+			d.Curve.Sizes, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight = design.Outside, "10", "20", "40"
+		}},
+		{"cone-few-scores", "panel.spacing", func(d *design.Document) {
+			d.Curve.Large, d.Curve.RimHeight, d.Panel.Spacing, d.Panel.Count = "300", "60", design.FixedCount, "3"
+		}},
+		{"cone-overlaps", "curve.rimHeight", func(d *design.Document) {
+			d.Curve.Small, d.Curve.Large, d.Curve.RimHeight, d.Curve.Seam, d.Curve.Lap = "200", "500", "12", design.Lap, "60"
+		}},
+		{"rib-off-panel", "rib.places.1.across", func(d *design.Document) { d.Rib.Places = []design.RibPlace{{Across: "0"}, {Across: "85"}} }},
+	} {
+		d := shade(150, 200, 160)
+		c.edit(&d)
+		p := madeCone(t, d)
+		assert.False(t, p.Drawn, c.id)
+		found := false
+		for _, f := range p.Findings {
+			if f.ID == c.id {
+				found = true
+				assert.Equal(t, c.field, f.Place.Field, c.id)
+				assert.NotEmpty(t, f.Numbers, c.id)
+			}
+		}
+		assert.True(t, found, "%s: %v", c.id, p.Findings)
+	}
 }

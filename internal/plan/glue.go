@@ -38,13 +38,13 @@ type pull struct {
 	*Section
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
-	glued func(*Support) float64  // width of a rib's glue line
+	off   float64                 // by which a flat may stand off, mm
 	lap   float64                 // by which a cone laps over itself at the seam, mm
 	bond  float64                 // what the face of the sheet holds at the bad end of what is known, MPa
 }
 
 func (p *Plan) pull() pull {
-	u := pull{scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.s, glued: p.glueWidth, bond: badEnd(p.V.Rib.GlueBond)}
+	u := pull{scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.s, off: p.V.Panel.StandOff, bond: badEnd(p.V.Rib.GlueBond)}
 	if c := &p.V.Curve; p.Section.Cone != nil && c.Seam == design.Lap {
 		u.lap = c.Lap
 	}
@@ -66,7 +66,7 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 			if ei <= 0 {
 				continue
 			}
-			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: u.glued(s)}
+			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: s.glueWidth(u.off)}
 			// A ring is as long as its own girth, and the edge as that of the narrow rim.
 			room := math.Min(arc-s.Task.Start, math.Min(s.Task.End, u.Edge.Length())-arc)
 			if span := b.Span(); room >= span { // nearer the ends it is peel

@@ -78,7 +78,7 @@ func (u pull) holds(s *Support) Hold {
 // peelAt returns what the end of a rib's glue line sees from the bend of curvature kappa
 // that ends or begins at arc length s, where it holds so much.
 func (u pull) peelAt(sup *Support, kappa, s, bond float64) brace.Peel {
-	return brace.PeelAt(kappa, u.stiff(s), sup.share(s), u.sheet.T, u.softness(), brace.Glue{Width: u.glued(sup), Bond: bond})
+	return brace.PeelAt(kappa, u.stiff(s), sup.share(s), u.sheet.T, u.softness(), brace.Glue{Width: sup.glueWidth(u.off), Bond: bond})
 }
 
 // endForce is the pull at the panel's tip: where the last rib that holds it ends, or
