@@ -94,6 +94,6 @@ func TestFaintTextIsFound(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
 	assert.Empty(t, p.Faint())
-	Eval[Void](p, `document.querySelector('springrib-benchbar p').insertAdjacentHTML('beforeend', '<em style="color: #999">hardly seen</em>')`)
+	Eval[Void](p, `(() => { const e = document.createElement('em'); e.textContent = 'hardly seen'; e.style.color = '#999'; document.querySelector('springrib-benchbar p').append(e) })()`)
 	assert.Contains(t, strings.Join(p.Faint(), " "), "hardly seen")
 }
