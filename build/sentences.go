@@ -16,9 +16,6 @@ import (
 	"springrib/internal/wire"
 )
 
-// mostWords is the longest that a sentence for a person may be.
-const mostWords = 30
-
 // trialDesigns is how many random designs are asked for what they make the core say, and
 // trialSheets how many of them for their bench sheet.
 const (

@@ -48,6 +48,9 @@ func TestTextsOfThePage(t *testing.T) {
 	assert.ElementsMatch(t, []string{"There are … here.", "no files yet", "so many files", "The bent panel"}, pageTexts(source))
 }
 
+// mostWords is the longest that a sentence for a person may be.
+const mostWords = 30
+
 var ends = regexp.MustCompile(`[.?!]["”)\]]*(\s|$)| \| |\] `)
 
 // words returns the sentences of a text, and of each how many words it has: what stands

@@ -88,3 +88,12 @@ func TestEveryStateIsAccessible(t *testing.T) {
 		})
 	}
 }
+
+// A text with too little contrast is found, wherever it stands.
+func TestFaintTextIsFound(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	assert.Empty(t, p.Faint())
+	Eval[Void](p, `(() => { const e = document.createElement('em'); e.textContent = 'hardly seen'; e.style.color = '#999'; document.querySelector('springrib-benchbar p').append(e) })()`)
+	assert.Contains(t, strings.Join(p.Faint(), " "), "hardly seen")
+}

@@ -173,17 +173,25 @@ func fits(p *plan.Plan) []finding.Finding {
 		map[string]float64{"flat": p.Proof.Fit.LeastFlat, "end": p.Proof.Fit.EndMiss}))
 }
 
-// ratios says in words what can lie outside the checked range of the law.
-var ratios = map[hinge.Ratio]string{
-	hinge.DepthRatio: "The depth of the score over the thickness", hinge.WidthRatio: "The width of the score over the thickness",
-	hinge.SpacingRatio: "The spacing over the thickness", hinge.EZRatio: "The stiffness through the sheet over that along it",
-	hinge.GXZRatio: "The shear stiffness of the sheet over that in bending",
+// inWords says what can lie outside the checked range of the law.
+func inWords(r hinge.Ratio) string {
+	switch r {
+	case hinge.DepthRatio:
+		return "Depth of the score over thickness"
+	case hinge.WidthRatio:
+		return "Width of the score over thickness"
+	case hinge.SpacingRatio:
+		return "Spacing over thickness"
+	case hinge.EZRatio:
+		return "Stiffness through the sheet over that along it"
+	}
+	return "Shear stiffness of the sheet over that in bending"
 }
 
 func domain(p *plan.Plan) []finding.Finding {
 	for _, r := range p.Scores.Layout.Runs {
 		for _, d := range p.Law().Domain(r.Pitch) {
-			return one(found("outside-law", finding.Note, ratios[d.Ratio]+" is "+unit.Ratio(d.Value)+" here; what is reckoned was checked from "+unit.Ratio(d.Low)+" to "+
+			return one(found("outside-law", finding.Note, inWords(d.Ratio)+" is "+unit.Ratio(d.Value)+" here; this was checked from "+unit.Ratio(d.Low)+" to "+
 				unit.Ratio(d.High)+". Trust a test strip more than these numbers.",
 				map[string]float64{"value": d.Value, "low": d.Low, "high": d.High}))
 		}

@@ -38,12 +38,12 @@ func mayFail(p *plan.Plan) []finding.Finding {
 
 // because says of each cause what is not known, how it would be better, and where it is typed.
 var because = [...]struct{ text, were, field string }{
-	plan.BreakingMean:   {"Most of that is not knowing when this sheet breaks: bend a test strip and enter its reading.", "With that known", "strips.readings"},
+	plan.BreakingMean:   {"Most of that is not knowing when this sheet breaks: bend a test strip.", "With that known", "strips.readings"},
 	plan.BreakingWithin: {"Most of that comes from a sheet that is not equally strong all over.", "If it were", "sheet.stock"},
-	plan.DepthOfAll:     {"Most of that is not knowing how deep the scores are: cut a depth strip and enter its reading.", "With that known", "strips.readings"},
+	plan.DepthOfAll:     {"Most of that is not knowing how deep the scores are: cut a depth strip.", "With that known", "strips.readings"},
 	plan.DepthApart:     {"Most of that comes from scores of unequal depth.", "If all were alike", "machine.apart"},
 	plan.ThicknessOff:   {"Most of that is not knowing how thick the sheet is: measure it in five places.", "With that known", "sheet.readings"},
-	plan.WidthOff:       {"Most of that is not knowing how wide the scores are: close a width strip and enter its reading.", "With that known", "strips.readings"},
+	plan.WidthOff:       {"Most of that is not knowing how wide the scores are: close a width strip.", "With that known", "strips.readings"},
 }
 
 // OneIn says a chance as panels, to two figures: "about 1 panel in 45".

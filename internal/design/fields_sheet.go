@@ -193,16 +193,25 @@ func elastic(s *SheetValues, r reading) {
 	s.E = r.over(s.E, typedSpread)
 }
 
-// kinds are the modulus that a sheet of the person's own starts from by what it is made of, with
-// its low and high end, MPa: from card to birch plywood, cast acrylic, and soft to stiff
+// startOf returns the modulus that a sheet of the person's own starts from by what it is made
+// of, with its low and high end, MPa: from card to birch plywood, cast acrylic, and soft to stiff
 // plastics. From memory, confidence low. Of an unknown kind a finding asks for it.
-var kinds = map[string][3]float64{"unknown": {3000, 1500, 6000}, "wood": {3500, 1500, 9000}, "acrylic": {3000, 2700, 3300}, "plastic": {2400, 1200, 3600}}
+func startOf(kind string) (e, low, high float64) {
+	switch kind {
+	case "wood":
+		return 3500, 1500, 9000
+	case "acrylic":
+		return 3000, 2700, 3300
+	case "plastic":
+		return 2400, 1200, 3600
+	}
+	return 3000, 1500, 6000
+}
 
 // ownElastic starts a sheet of the person's own: a fibreboard's ratios for what only
 // a laboratory knows, for a plastic the same stiffness every way.
 func ownElastic(s *SheetValues, r reading) {
-	kind := kinds[s.Kind]
-	e := kind[0]
+	e, least, most := startOf(s.Kind)
 	if r.typed {
 		e = r.num
 	}
@@ -211,7 +220,7 @@ func ownElastic(s *SheetValues, r reading) {
 		return stock.Figure{Value: v, Low: lo, High: hi, Source: source, Grade: stock.MemoryLow}
 	}
 	if !r.typed {
-		s.E = guess(e, kind[1], kind[2], "by the kind of sheet alone")
+		s.E = guess(e, least, most, "by the kind of sheet alone")
 	}
 	s.NuXY = guess(0.3, 0.2, 0.4, "assumed")
 	s.NuXZ = s.NuXY

@@ -52,7 +52,7 @@ func (s Stock) Of(t float64) Stock {
 	case strings.HasPrefix(id, "birch"):
 		s = birch(id, name, t, evenPlies(t, 1.4), 0.4)
 	case strings.HasPrefix(id, "basswood"):
-		s = basswoodOf(evenPlies(t, math.Max(0.5, math.Min(1.2, t/3))))
+		s = basswoodOf(evenPlies(t, 1))
 	}
 	s.ID, s.Name = id, name
 	s.Thickness = fig(t, 0.9*t, 1.1*t, practice, Practice)
@@ -83,10 +83,13 @@ func mdfOf(t float64) Stock {
 	if t < 4.5 {
 		s.Face = thinFaces
 	}
-	for _, c := range []struct{ over, mor, e, bond float64 }{{9, 22, 2500, 0.60}, {12, 20, 2200, 0.55}, {19, 18, 2100, 0.55}} {
-		if t > c.over {
-			s.MORAlong.Low, s.EAlong.Low, s.InternalBond.Value = c.mor, c.e, c.bond
-		}
+	switch low, e, bond := &s.MORAlong.Low, &s.EAlong.Low, &s.InternalBond.Value; {
+	case t > 19:
+		*low, *e, *bond = 18, 2100, 0.55
+	case t > 12:
+		*low, *e, *bond = 20, 2200, 0.55
+	case t > 9:
+		*low, *e, *bond = 22, 2500, 0.60
 	}
 	return s
 }
