@@ -351,7 +351,7 @@ func FuzzDrag(f *testing.F) {
 	all := bends()
 	f.Fuzz(func(t *testing.T, which, handle uint8, dx, dy float64, fine bool) {
 		d := all[names[int(which)%len(names)]]
-		v, _, err := Core{}.Plan(raw(t, d), wire.Show{})
+		v, _, err := Core{}.Plan(raw(t, d), wire.Show{Untried: true})
 		require.NoError(t, err)
 		var hs []wire.Handle
 		for _, dr := range v.Drawings {
@@ -374,7 +374,7 @@ func TestKeptHandlesAnswerTheSame(t *testing.T) {
 	kept := New()
 	for _, e := range design.Examples() {
 		in := raw(t, e.Design)
-		v, _, err := Core{}.Plan(in, wire.Show{})
+		v, _, err := Core{}.Plan(in, wire.Show{Untried: true})
 		require.NoError(t, err)
 		for _, d := range v.Drawings {
 			for i, h := range d.Handles {
@@ -402,7 +402,7 @@ func BenchmarkPull(b *testing.B) {
 	for _, e := range design.Examples() {
 		b.Run(e.ID, func(b *testing.B) {
 			core, in := New(), raw(b, e.Design)
-			v, _, err := core.Plan(in, wire.Show{})
+			v, _, err := core.Plan(in, wire.Show{Untried: true})
 			require.NoError(b, err)
 			var handle wire.Handle
 			for _, d := range slices.Backward(v.Drawings) {

@@ -14,14 +14,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/design"
+	"springrib/internal/plan"
 	"springrib/internal/trial"
+	"springrib/internal/wire"
 )
 
 // othersRead returns the files of a design that readers of other people are tried on, by
 // name; none where there is no plan.
 func othersRead(d design.Document) map[string][]byte {
 	out := map[string][]byte{}
-	for _, f := range work(d).all() {
+	for _, f := range workOut(d, wire.Show{}, new(plan.Memory)).all() {
 		switch filepath.Ext(f.name) {
 		case ".svg", ".dxf", ".pdf":
 			out[f.name] = f.body()

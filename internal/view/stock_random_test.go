@@ -15,6 +15,7 @@ import (
 	"springrib/internal/plan"
 	"springrib/internal/sheet"
 	"springrib/internal/stock"
+	"springrib/internal/wire"
 )
 
 // ofSeveralStocks is a panel with ribs, a base and a caul of any sheets.
@@ -97,7 +98,7 @@ func TestRandomPartsKeepTheirStock(t *testing.T) {
 	seen := map[string]int{}
 	for n := 0; n < designs; {
 		d := ofSeveralStocks(r)
-		w := work(d)
+		w := workOut(d, wire.Show{}, new(plan.Memory))
 		if !w.plan.Drawn {
 			continue
 		}
