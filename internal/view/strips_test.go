@@ -108,7 +108,7 @@ func TestRangesAreSaid(t *testing.T) {
 	assert.Regexp(t, `^[\d.]+ k?g \([\d.]+( g)?-[\d.]+( kg)?\)$`, numberOf(v, "force"))
 	for _, n := range v.Numbers {
 		if n.ID == "force" {
-			assert.Contains(t, n.Help, "Depth ±0.08 mm is ")
+			assert.Contains(t, n.Help, "Depth ±0.08 mm makes ")
 			assert.Contains(t, n.Help, " % of this range")
 		}
 	}

@@ -183,7 +183,7 @@ func TestVerdictFollowsTheFindings(t *testing.T) {
 		v, _ := show(t, d)
 		worst := finding.Worst(v.Findings)
 		assert.Equal(t, worst == finding.Stop, v.Verdict.Severity == "stop")
-		d.Panel.Spacing, d.Panel.Count = "count", "5"
+		d.Panel.Spacing, d.Panel.Count = "count", "7" // a cone takes no fewer than six
 		v, _ = show(t, d)
 		assert.Equal(t, "stop", v.Verdict.Severity)
 		assert.Equal(t, "Do not cut", v.Verdict.Word)
