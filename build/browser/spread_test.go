@@ -48,6 +48,10 @@ func TestHandlesOnANarrowScreenAreApart(t *testing.T) {
 		for _, drawing := range []string{"bent", "flat"} {
 			Eval[Void](p, `document.getElementById('drawing-`+drawing+`').scrollIntoView({ inline: 'start', block: 'center', behavior: 'instant' })`)
 			at := Eval[[][2]float64](p, `[...document.querySelectorAll('#drawing-`+drawing+` .grip .knob')].map((k) => { const r = k.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })`)
+			if n == "desk-shade" && drawing == "flat" { // a cone is held in its side view alone
+				require.Empty(t, at)
+				continue
+			}
 			require.NotEmpty(t, at)
 			for i, a := range at {
 				for _, b := range at[:i] {
