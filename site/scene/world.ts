@@ -22,6 +22,10 @@ export class World {
   readonly scene = new Scene();
   readonly camera = new PerspectiveCamera(lens, 1, 1, 1e5);
   private readonly renderer: WebGLRenderer;
+  /** What is drawn on: without a graphics card not the canvas that is seen, which the page would
+   * have to lay over everything else at each of its own frames; a picture of it is put there. */
+  private readonly drawn: HTMLCanvasElement;
+  private readonly seen: CanvasRenderingContext2D | null;
   private readonly sky = new HemisphereLight();
   private readonly lamp = new DirectionalLight(0xfff6e8, 2.1);
   private readonly ground = new Mesh(new PlaneGeometry(1, 1).rotateX(-Math.PI / 2), new ShadowMaterial());
@@ -34,8 +38,10 @@ export class World {
   onResize: () => void = () => {};
 
   constructor(readonly canvas: HTMLCanvasElement, look: Look, private readonly plain: boolean, private readonly lost: () => void) {
-    this.renderer = new WebGLRenderer({ canvas, antialias: !plain, alpha: true });
-    canvas.addEventListener('webglcontextlost', this.lost);
+    this.drawn = plain ? document.createElement('canvas') : canvas;
+    this.seen = plain ? canvas.getContext('2d', { willReadFrequently: true }) : null;
+    this.renderer = new WebGLRenderer({ canvas: this.drawn, antialias: !plain, alpha: true });
+    this.drawn.addEventListener('webglcontextlost', this.lost);
     // The lamp stands where it is, so that shade is asked for only when something bends.
     this.renderer.shadowMap.enabled = this.ground.visible = !plain;
     this.renderer.shadowMap.type = VSMShadowMap;
@@ -102,7 +108,7 @@ export class World {
     this.now();
     // The picture is read before anything else can be drawn: the canvas keeps none.
     const picture = new Promise<Blob>((done, fail) =>
-      this.canvas.toBlob((blob) => (blob ? done(blob) : fail(new Error('the picture is too large'))), 'image/png'));
+      this.drawn.toBlob((blob) => (blob ? done(blob) : fail(new Error('the picture is too large'))), 'image/png'));
     this.scene.background = null;
     this.renderer.setPixelRatio(before);
     this.draw();
@@ -114,6 +120,12 @@ export class World {
     this.waiting = 0;
     this.onFrame();
     this.renderer.render(this.scene, this.camera);
+    if (this.seen) {
+      const { width, height } = this.drawn;
+      if (this.canvas.width !== width || this.canvas.height !== height) Object.assign(this.canvas, { width, height });
+      this.seen.clearRect(0, 0, width, height);
+      this.seen.drawImage(this.drawn, 0, 0);
+    }
     this.done();
   }
 
@@ -138,7 +150,7 @@ export class World {
     cancelAnimationFrame(this.waiting);
     this.done();
     this.sizes.disconnect();
-    this.canvas.removeEventListener('webglcontextlost', this.lost);
+    this.drawn.removeEventListener('webglcontextlost', this.lost);
     this.lamp.dispose();
     this.ground.geometry.dispose();
     this.ground.material.dispose();
