@@ -256,7 +256,7 @@ func TestALostContextGivesWayToTheDrawing(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
 	inSpace(p)
-	Eval[Void](p, `document.querySelector('springrib-space canvas').dispatchEvent(new Event('webglcontextlost'))`)
+	Eval[Void](p, `document.querySelector('springrib-space').view.world.drawn.dispatchEvent(new Event('webglcontextlost'))`)
 	p.Wait(`document.querySelector('springrib-space svg.drawing')`)
 	p.Console() // three says that the context is lost
 }
