@@ -109,8 +109,14 @@ func (f *firefox) eval(expression string) (value any) {
 
 func (f *firefox) wait(expression string) {
 	f.t.Helper()
-	for end := time.Now().Add(patience); f.eval("Boolean("+expression+")") != true; time.Sleep(100 * time.Millisecond) {
-		require.True(f.t, time.Now().Before(end), "Firefox never came to %s", expression)
+	cameTo(f.t, "Firefox", f.eval, expression)
+}
+
+// cameTo waits until an expression holds in another engine.
+func cameTo(t testing.TB, engine string, eval func(string) any, expression string) {
+	t.Helper()
+	for end := time.Now().Add(patience); eval("Boolean("+expression+")") != true; time.Sleep(100 * time.Millisecond) {
+		require.True(t, time.Now().Before(end), "%s never came to %s", engine, expression)
 	}
 }
 

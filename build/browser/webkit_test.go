@@ -104,9 +104,7 @@ func (w *webkit) eval(expression string) (value any) {
 
 func (w *webkit) wait(expression string) {
 	w.t.Helper()
-	for end := time.Now().Add(patience); w.eval("Boolean("+expression+")") != true; time.Sleep(100 * time.Millisecond) {
-		require.True(w.t, time.Now().Before(end), "WebKit never came to %s", expression)
-	}
+	cameTo(w.t, "WebKit", w.eval, expression)
 }
 
 // In WebKit the page draws, takes what is typed, undoes it, keeps it, and shows the panel
