@@ -63,7 +63,7 @@ func (d *developer) rate(s float64) float64 {
 // length returns how long the curve is as the outline is given.
 func (d *developer) length() float64 {
 	if !d.seen {
-		return d.p.Scores.Layout.Length + d.p.seam()
+		return d.p.Round() + d.p.seam()
 	}
 	return d.x[len(d.x)-1]
 }

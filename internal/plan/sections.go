@@ -15,13 +15,13 @@ type Across struct {
 
 // across cuts the outline.
 func across(p *Plan) bool {
-	p.Across = p.sectionsAt(p.stations())
+	p.Across = p.sectionsAt(p.Joined(), p.stations())
 	return true
 }
 
-// sectionsAt cuts the outline at arc lengths, each a hair off so that none runs along
+// sectionsAt cuts an outline at arc lengths, each a hair off so that none runs along
 // an edge.
-func (p *Plan) sectionsAt(s []float64) Across {
+func (p *Plan) sectionsAt(outline plane.Region, s []float64) Across {
 	out := Across{}
 	var offsets []float64
 	for i, at := range s {
@@ -38,7 +38,7 @@ func (p *Plan) sectionsAt(s []float64) Across {
 		offsets = append(offsets, u)
 	}
 	// Lines along +Y lie to the right of their offset: the left of -Y is +X.
-	out.spans = append(out.spans, p.Outline.Region.ClipLines(pt(0, 0), pt(0, -1), offsets)...)
+	out.spans = append(out.spans, outline.ClipLines(pt(0, 0), pt(0, -1), offsets)...)
 	return out
 }
 
