@@ -7,6 +7,7 @@ import (
 	"springrib/internal/curve"
 	"springrib/internal/design"
 	"springrib/internal/export"
+	"springrib/internal/finding"
 	"springrib/internal/form"
 	"springrib/internal/part"
 	"springrib/internal/plane"
@@ -74,27 +75,27 @@ func (l *lining) cone() (out curve.Curve, ok bool) {
 	c := l.c
 	k := surface.Cone{Narrow: c.Small / 2, Wide: c.Large / 2, Height: c.RimHeight}
 	if c.Large <= c.Small {
-		return out, l.stop("cone-turned", "curve.large", "The large diameter is "+l.len(c.Large)+" and the small one "+l.len(c.Small)+
+		return out, l.Stop("cone-turned", "curve.large", "The large diameter is "+l.Len(c.Large)+" and the small one "+l.Len(c.Small)+
 			". Make the large one larger, or choose an oval of one width and height for a straight tube.",
 			map[string]float64{"small": c.Small, "large": c.Large})
 	}
 	if k.Lean() < leastLean {
-		return out, l.stop("cone-straight", "curve.large", "This cone leans by only "+unit.Angle(k.Lean())+", which the thickness of the sheet would swallow. "+
-			"Make the diameters differ by more than "+l.len(2*c.RimHeight*math.Tan(leastLean))+", or choose an oval of one width and height.",
+		return out, l.Stop("cone-straight", "curve.large", "This cone leans by only "+unit.Angle(k.Lean())+", which the thickness of the sheet would swallow. "+
+			"Make the diameters differ by more than "+l.Len(2*c.RimHeight*math.Tan(leastLean))+", or choose an oval of one width and height.",
 			map[string]float64{"degrees": k.Lean() * 180 / math.Pi})
 	}
 	return narrowEdge(k), true
 }
 
 // cone makes the section of a cone.
-func (t *SectionTask) cone(out *Section, say *told) bool {
+func (t *SectionTask) cone(out *Section, say *finding.Notes) bool {
 	k, ok := coneOf(t.Curve, t.Sheet.T, t.Ring)
 	if t.Curve.Sizes == design.RingCut && t.Ring >= t.Curve.RimHeight {
-		return say.stop("cone-no-room", "curve.rimHeight", "The rings are "+say.len(t.Ring)+" thick and the cone is only "+say.len(t.Curve.RimHeight)+" high. Make it higher, or its rings thinner.",
+		return say.Stop("cone-no-room", "curve.rimHeight", "The rings are "+say.Len(t.Ring)+" thick and the cone is only "+say.Len(t.Curve.RimHeight)+" high. Make it higher, or its rings thinner.",
 			map[string]float64{"thickness": t.Ring, "height": t.Curve.RimHeight})
 	}
 	if !ok {
-		return say.stop("cone-no-room", "curve.sizes", "With these sizes the inside of the panel has no room: its narrow rim would have a radius of "+say.len(k.Narrow)+
+		return say.Stop("cone-no-room", "curve.sizes", "With these sizes the inside of the panel has no room: its narrow rim would have a radius of "+say.Len(k.Narrow)+
 			". Make the cone larger or higher, or its sheet thinner.", map[string]float64{"radius": k.Narrow})
 	}
 	out.Cone, out.Closed, out.PanelLeft, out.Edge = &k, true, true, narrowEdge(k)

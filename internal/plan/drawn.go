@@ -79,10 +79,7 @@ func (p *Plan) readDrawing() bool {
 	holes, err2 := closedPaths(d.Holes)
 	marks, err3 := paths(d.Marks)
 	if err := errors.Join(err, err2, err3); err != nil {
-		t := p.told()
-		t.unreadable("panel.drawn")
-		p.take(t)
-		return false
+		return p.stop("drawn-unreadable", "panel.drawn", unreadable, nil)
 	}
 	m := DrawnMap(outline, d)
 	p.Size.region = plane.Region{Outer: outline, Holes: holes}.Apply(m)
@@ -238,24 +235,28 @@ func (l *lining) drawnLine() (c curve.Curve, ok bool) {
 	d := l.c.Drawn
 	line, err := plane.Parse(d.Line)
 	if err != nil || len(line.Segs) > maxLine || !(line.Length() > 0) {
-		return c, l.unreadable("curve.drawn")
+		return c, l.Stop("drawn-unreadable", "curve.drawn", unreadable, nil)
 	}
 	if line.Closed {
-		return c, l.stop("curve-closed", "curve.drawn", "The line is closed. Wrap it all round, or leave it open where the panel's ends are to be, and open it again.", nil)
+		return c, l.Stop("curve-closed", "curve.drawn", "The line is closed. Wrap it all round, or leave it open where the panel's ends are to be, and open it again.", nil)
 	}
 	if d.Back {
 		line = line.Reverse()
 	}
 	c, err = curve.FromPath(line.Apply(LineMap(line, d)))
 	if err != nil {
-		return c, l.unreadable("curve.drawn")
+		return c, l.Stop("drawn-unreadable", "curve.drawn", unreadable, nil)
 	}
 	if length := c.Length(); length < 5 || length > mostDrawn {
-		return c, l.stop("drawn-size", "curve.drawnLength", "The line is "+l.len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
+		return c, l.Stop("drawn-size", "curve.drawnLength", "The line is "+l.Len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
 			map[string]float64{"length": length})
 	}
 	if firstBend(c) == 0 && len(c.Kinks(kinkSeen)) == 0 {
-		return c, l.stop("curve-straight", "curve.drawn", "The line is straight, so that nothing bends. Choose another.", nil)
+		return c, l.Stop("curve-straight", "curve.drawn", "The line is straight, so that nothing bends. Choose another.", nil)
 	}
 	return withStraights(c, l.c.Foot, l.c.Tip), true
 }
+
+// unreadable is said of paths that can't be read, which a design that was saved here never
+// comes to; its id is drawn-unreadable.
+const unreadable = "What this design keeps of the drawing can't be read. Open the drawing again."

@@ -21,7 +21,7 @@ func StopOfDrawing(v design.Values, outline, line bool) (why finding.Finding, ok
 	} else if line {
 		l.drawnLine()
 	}
-	p.take(l.told)
+	p.take(l.Notes)
 	for _, f := range p.Findings {
 		if f.Severity == finding.Stop {
 			return f, true

@@ -6,13 +6,13 @@ package plan
 import (
 	"springrib/internal/brace"
 	"springrib/internal/chance"
-	"springrib/internal/coupon"
 	"springrib/internal/curve"
 	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/form"
 	"springrib/internal/hinge"
+	"springrib/internal/learn"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/score"
@@ -30,7 +30,7 @@ type Plan struct {
 	Findings []finding.Finding // from the stages themselves; package check adds the rest
 	Drawn    bool
 
-	Readings Readings
+	Readings learn.Readings
 	Line     curve.Curve // the line that the person asks for, its straight ends included
 	Section  Section
 	Size     Size
@@ -50,12 +50,6 @@ type Plan struct {
 	draft  bool    // see Draft
 	alone  bool    // see Alone
 	ring   float64 // radius that the panels of a ring stand at
-}
-
-// Readings is what was believed before test strips and after; nil without readings.
-type Readings struct {
-	Believed *coupon.Belief
-	Learned  *coupon.Learned
 }
 
 // Section is the side view.
@@ -292,7 +286,7 @@ const (
 // Run makes stages, and tells whether none of them stops.
 func (p *Plan) Run(stages ...Stage) bool {
 	make := [Stages]func(*Plan) bool{
-		learn, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, likely, compare, lay,
+		learns, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, likely, compare, lay,
 	}
 	for _, s := range stages {
 		if !make[s](p) {

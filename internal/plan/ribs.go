@@ -8,7 +8,6 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/part"
 	"springrib/internal/solve"
-	"springrib/internal/stock"
 )
 
 // Support is one rib at its place across the panel.
@@ -153,15 +152,7 @@ func (p *Plan) within(s, most float64) float64 {
 // source.
 const ShortOfTip = 2
 
-// badEnd returns the low end of a strength, where one is known.
-func badEnd(f stock.Figure) float64 {
-	if f.Low > 0 && f.Low < f.Value {
-		return f.Low
-	}
-	return f.Value
-}
-
-// Scores returns how many scores are cut: those of the curve that the panel reaches.
+// ScoresCut returns how many scores are cut: those of the curve that the panel reaches.
 func (p *Plan) ScoresCut() int { return len(p.Scores.Layout.Folds) - len(p.Panel.Flat.Outside) }
 
 // Place returns the place along the flat panel over arc length s of the edge.

@@ -7,7 +7,6 @@ import (
 	"springrib/internal/coupon"
 	"springrib/internal/cut"
 	"springrib/internal/design"
-	"springrib/internal/hinge"
 	"springrib/internal/sheet"
 )
 
@@ -95,7 +94,7 @@ func (p *Plan) Weights(s coupon.Strip) []float64 {
 	width := design.TongueWidth()
 	ei, strained := width*v.E.Value*v.T*v.T*v.T/12, v.T/2 // strain over curvature
 	if s.Passes > 0 {
-		law := p.scoring().narrow(s.Passes)
+		law := p.scoring().Narrow(s.Passes)
 		ei, strained = width*law.Stiffness(s.Spacing), law.Strain(s.Spacing, 1)
 	}
 	t := coupon.Tongue{Length: design.TongueLength(), Weight: v.Density.Value * 1e-9 * gravity * v.T * width}
@@ -109,14 +108,6 @@ func (p *Plan) Weights(s coupon.Strip) []float64 {
 
 // gravity is standard gravity, m/s^2 (3rd General Conference on Weights and Measures, 1901).
 const gravity = 9.80665
-
-// narrow is the law of a strip.
-func (g scoring) narrow(passes int) hinge.Law {
-	law := g.law(passes)
-	m := law.Material()
-	m.Narrow = true
-	return hinge.New(m, law.Score())
-}
 
 // order is what the design asks of its strips.
 func (p *Plan) order() coupon.Order {

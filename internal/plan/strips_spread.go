@@ -2,7 +2,6 @@ package plan
 
 import (
 	"math"
-	"strings"
 
 	"springrib/internal/coupon"
 	"springrib/internal/plane"
@@ -139,19 +138,4 @@ func stacked(pieces []coupon.Strip, about plane.Point, turn float64, columns int
 	}
 	a, b := m.Apply(plane.Point{}), m.Apply(size)
 	return plane.BoxOf(a, b), places
-}
-
-// spot is the place on the bed that a person wrote: the figure of a label, or its words.
-func spot(text string) string {
-	low := strings.ToLower(strings.TrimSpace(text))
-	switch low {
-	case "center", "centre", "the center", "middle", "the middle":
-		return coupon.Centre
-	}
-	for _, s := range []string{coupon.LowerLeft, coupon.LowerRight, coupon.UpperLeft, coupon.UpperRight, coupon.Centre} {
-		if low == s || low == coupon.SpotWords(s) || low == "the "+coupon.SpotWords(s) {
-			return s
-		}
-	}
-	return strings.TrimSpace(text)
 }

@@ -106,7 +106,7 @@ func TestWeightsForTongues(t *testing.T) {
 		n++
 		ei, strained := 12*p.V.Sheet.E.Value*p.V.Sheet.T*p.V.Sheet.T*p.V.Sheet.T/12, p.V.Sheet.T/2
 		if s.Passes > 0 {
-			ei, strained = 12*p.scoring().narrow(s.Passes).Stiffness(s.Spacing), p.scoring().narrow(s.Passes).Strain(s.Spacing, 1)
+			ei, strained = 12*p.scoring().Narrow(s.Passes).Stiffness(s.Spacing), p.scoring().Narrow(s.Passes).Strain(s.Spacing, 1)
 		}
 		tongue := coupon.Tongue{Length: 80, Weight: 750e-9 * 9.80665 * p.V.Sheet.T * 12}
 		drop := tongue.Bend(ei, loads[1]).Drop

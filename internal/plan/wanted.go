@@ -5,13 +5,14 @@ import (
 
 	"springrib/internal/curve"
 	"springrib/internal/design"
+	"springrib/internal/finding"
 	"springrib/internal/plane"
 )
 
 // Wanted returns the line that the person asks for, its straight ends included, where
 // the side view has it; ok is false where there is none.
 func Wanted(v design.Values) (line curve.Curve, ok bool) {
-	l := lining{told{units: v.Units}, &v.Curve}
+	l := lining{finding.Notes{Units: v.Units}, &v.Curve}
 	return l.wanted()
 }
 
