@@ -45,10 +45,11 @@ learn:   coupon design finding machine solve state stock
 brace:   plane
 sheet:   finding plane unit
 export:  cut plane unit
+lay:     cut design finding machine offset part plane sheet stock unit
 stand:   plane surface
-plan:    brace chance coupon curve cut design export finding fit form hinge learn machine offset part plane score sheet solve stand state stock surface unit
-remedy:  coupon curve design finding machine part plan plane score stock unit
-check:   cut design finding hinge machine plan plane remedy stock unit
+plan:    brace chance coupon curve cut design export finding fit form hinge lay learn machine offset part plane score sheet solve stand state stock surface unit
+remedy:  coupon curve design finding lay machine part plan plane score stock unit
+check:   cut design finding hinge lay machine plan plane remedy stock unit
 bench:   coupon cut design finding machine part plan plane stock unit
 wire:    design finding
 view:    bench check coupon curve cut design export finding fit form hinge intake machine plan plane sheet solve state stock surface unit wire

@@ -73,7 +73,7 @@ func (w *writer) ofTool() {
 	w.when("cone", w.p.Section.Cone != nil)
 	w.when("hand", tool == machine.Saw || tool == machine.Knife) // nothing reads a cut file there
 	wood, plastic := false, false
-	for _, from := range w.p.Stocks() {
+	for _, from := range w.p.Lay.Stocks() {
 		s := from.Stock
 		wood = wood || s.Family == stock.Fibreboard || s.Family == stock.Plywood
 		plastic = plastic || s.Family == stock.Plastic
@@ -85,7 +85,7 @@ func (w *writer) ofTool() {
 // notes adds what is known of each stock in use.
 func (w *writer) notes(s *Section) {
 	said := map[string]bool{}
-	for _, from := range w.p.Stocks() {
+	for _, from := range w.p.Lay.Stocks() {
 		notes := from.Stock.Notes
 		if w.is("laser") {
 			notes = append(append([]string{}, notes...), from.Stock.BeamNotes...)
@@ -217,7 +217,7 @@ func (w *writer) ofCuts() {
 func (w *writer) sequence() {
 	words := [...]string{cut.Score: "scores", cut.Mark: "marks", cut.Inner: "inner cuts", cut.Outer: "outer cuts"}
 	s := ""
-	for _, o := range w.p.Operations() {
+	for _, o := range w.p.Lay.Operations() {
 		switch {
 		case s != "":
 			s += ", then the " + words[o.Kind]

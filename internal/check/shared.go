@@ -52,7 +52,7 @@ func cutsShared(p *plan.Plan) []finding.Finding {
 	if pairs == 0 {
 		return nil
 	}
-	a, b := p.CopyName(worst.a), p.CopyName(worst.b)
+	a, b := p.Lay.CopyName(worst.a), p.Lay.CopyName(worst.b)
 	if strips {
 		a, b = "test strip "+worst.a, "test strip "+worst.b
 	}

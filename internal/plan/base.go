@@ -46,7 +46,7 @@ func base(p *Plan) bool {
 			slots = append(slots, s)
 		}
 	}
-	t := part.BaseTask{ID: "base", Name: "base", From: p.from(b.Stock, b.Thickness, b.StockAt), Outline: p.baseOutline(slots), Slots: slots, Kerf: p.V.Machine.Kerf, Quantity: quantity}
+	t := part.BaseTask{ID: "base", Name: "base", From: p.V.From(b.Stock, b.Thickness, b.StockAt), Outline: p.baseOutline(slots), Slots: slots, Kerf: p.V.Machine.Kerf, Quantity: quantity}
 	p.Base = &BasePart{Part: part.NewBase(t), Slots: slots, Copies: len(copies)}
 	p.slotFaults(t.Outline)
 	p.feetApart()

@@ -162,7 +162,7 @@ func conePanel(p *Plan) bool {
 	p.Panel.Bent, p.Panel.frames = p.Panel.Strip, form.Fold(p.Panel.Strip)
 	p.Panel.Mirror = p.V.Panel.ScoredFace != p.V.Panel.ShowFace
 	task := part.PanelTask{
-		ID: "panel", Name: "panel", From: p.own(), Strip: p.Panel.Strip, Overrun: p.Panel.Overrun,
+		ID: "panel", Name: "panel", From: p.V.Own(), Strip: p.Panel.Strip, Overrun: p.Panel.Overrun,
 		Outline: plane.Region{Outer: f.Outline(p.round(p.Outline.From), p.round(p.Outline.To), w)}.Normal(),
 		Apart:   p.Law().Score().Width + p.V.Panel.MinLand,
 		Mirror:  p.Panel.Mirror, Quantity: p.V.Panel.Quantity, Kerf: p.V.Machine.Kerf,
@@ -225,7 +225,7 @@ func rings(p *Plan) bool {
 			s.Mark.To = s.Mark.From // the rim is the line
 		}
 		s.Task = part.RibTask{
-			From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: circle(radius), PanelLeft: true, End: 2 * math.Pi * radius,
+			From: p.V.From(s.Stock, s.Thickness, s.StockAt), Edge: circle(radius), PanelLeft: true, End: 2 * math.Pi * radius,
 			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
 		}
 		p.Supports.All = append(p.Supports.All, s)

@@ -30,7 +30,7 @@ func panel(p *Plan) bool {
 	p.Panel.frames = form.Fold(p.Panel.Bent)
 	p.Panel.Mirror = v.ScoredFace != v.ShowFace
 	task := part.PanelTask{
-		ID: "panel", Name: "panel", From: p.own(), Outline: p.Outline.Region, Strip: p.Panel.Strip,
+		ID: "panel", Name: "panel", From: p.V.Own(), Outline: p.Outline.Region, Strip: p.Panel.Strip,
 		Overrun: p.Panel.Overrun, Mirror: p.Panel.Mirror, Quantity: v.Quantity, Kerf: p.V.Machine.Kerf,
 	}
 	for _, s := range p.Supports.All {

@@ -7,17 +7,15 @@ import (
 	"springrib/internal/brace"
 	"springrib/internal/chance"
 	"springrib/internal/curve"
-	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/form"
 	"springrib/internal/hinge"
+	"springrib/internal/lay"
 	"springrib/internal/learn"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/score"
-	"springrib/internal/sheet"
-	"springrib/internal/stock"
 	"springrib/internal/surface"
 )
 
@@ -44,7 +42,7 @@ type Plan struct {
 	Base     *BasePart // the plate that ribs stand in, nil for none
 	Strength Strength
 	Proof    Proof
-	Lay      Lay
+	Lay      lay.Lay
 
 	memory *Memory
 	draft  bool    // see Draft
@@ -136,17 +134,6 @@ type Proof struct {
 	Chance Chance
 }
 
-// Lay is the parts on their sheets, and what is cut.
-type Lay struct {
-	Sheets []Group
-	Jobs   []cut.Job
-	Times  []cut.Estimate // of Jobs, index by index
-	Beds   []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
-	Froms  []stock.Sheet  // of Jobs: what is cut from
-
-	works map[string][]part.Work // as cut, by part
-}
-
 // Try is what one number of passes would give.
 type Try struct {
 	Passes           int
@@ -215,15 +202,6 @@ type Hold struct {
 	FootStraight, TipStraight float64
 }
 
-// Group is the sheets of one stock and thickness.
-type Group struct {
-	From   stock.Sheet
-	Job    sheet.Job
-	Parts  []part.Part // of Job.Pieces, index by index
-	Layout sheet.Layout
-	Packed bool // by their real outlines; else in rows
-}
-
 // Memory is what one plan found out that the next, of much the same design, asks for again.
 // It changes no answer. One is for one plan at a time.
 type Memory struct{ laws score.Laws }
@@ -286,7 +264,7 @@ const (
 // Run makes stages, and tells whether none of them stops.
 func (p *Plan) Run(stages ...Stage) bool {
 	make := [Stages]func(*Plan) bool{
-		learns, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, likely, compare, lay,
+		learns, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, likely, compare, lays,
 	}
 	for _, s := range stages {
 		if !make[s](p) {

@@ -127,7 +127,7 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	}
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
-		From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Start: start, End: end,
+		From: p.V.From(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Start: start, End: end,
 		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {

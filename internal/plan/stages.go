@@ -1,8 +1,13 @@
 package plan
 
 import (
+	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/lay"
 	"springrib/internal/learn"
+	"springrib/internal/part"
+	"springrib/internal/plane"
+	"springrib/internal/sheet"
 )
 
 // learns puts what test strips said in the place of handbook and guess.
@@ -12,4 +17,53 @@ func learns(p *Plan) bool {
 	p.Readings, said = learn.From(&p.V)
 	p.Findings = append(p.Findings, said...)
 	return true
+}
+
+// lays puts the parts on sheets.
+func lays(p *Plan) bool {
+	var said []finding.Finding
+	p.Lay, said = lay.New(lay.Task{Values: &p.V, Parts: p.cutParts(), Passes: p.Try().Passes, Closed: p.Section.Closed, Draft: p.draft})
+	p.Findings = append(p.Findings, said...)
+	return true
+}
+
+// cutParts returns all that is cut: panel, ribs, caul and base.
+func (p *Plan) cutParts() []lay.Item {
+	panel := lay.Item{Part: p.Panel.Flat.Part}
+	for i := range p.Supports.All {
+		s := &p.Supports.All[i]
+		v := s.Across
+		if p.Panel.Mirror {
+			v = -v
+		}
+		panel.Lines = append(panel.Lines, part.Spare{Paths: []plane.Path{plane.Open(pt(s.Mark.From, v), pt(s.Mark.To, v))}, Clear: s.Thickness / 2})
+	}
+	out := []lay.Item{panel}
+	for i := range p.Ribs.Kinds {
+		r := &p.Ribs.Kinds[i]
+		out = append(out, lay.Item{Part: r.Part, Joint: r.Task.Stub != nil, Glued: []plane.Path{r.Contact, r.Seat}})
+	}
+	if p.Caul != nil {
+		out = append(out, lay.Item{Part: p.Caul.Part, Glued: []plane.Path{p.Caul.Contact}})
+	}
+	if p.Base != nil {
+		out = append(out, lay.Item{Part: p.Base.Part, Joint: true})
+	}
+	return out
+}
+
+// note adds a finding about a field.
+func (p *Plan) note(id string, sev finding.Severity, field, text string, numbers map[string]float64) {
+	p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Field: field}, Text: text, Numbers: numbers})
+}
+
+// Pack lays the parts of a design closer and returns places for the design to keep; nil where
+// there is nothing to lay.
+func Pack(v design.Values, effort int64, watch sheet.Watch) (Plan, []design.LayValues) {
+	v.Cut.Places = nil
+	p := Make(v)
+	if !p.Drawn {
+		return p, nil
+	}
+	return p, p.Lay.Pack(effort, watch)
 }

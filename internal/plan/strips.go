@@ -7,13 +7,14 @@ import (
 	"springrib/internal/coupon"
 	"springrib/internal/cut"
 	"springrib/internal/design"
+	"springrib/internal/lay"
 	"springrib/internal/sheet"
 )
 
 // Strips are the test pieces of a design, laid on sheets like its parts.
 type Strips struct {
 	Pieces []coupon.Strip
-	Group  Group // Parts are those of Pieces, index by index
+	Group  lay.Group // Parts are those of Pieces, index by index
 	// Spread tells that the depth strips lie at the bed's corners and its centre; Cramped
 	// that they should, but that the bed has no room for it.
 	Spread, Cramped bool
@@ -52,7 +53,7 @@ func (p *Plan) TestStrips() Strips {
 		return out
 	}
 	m := p.V.Machine
-	g := Group{From: o.From, Job: sheet.Job{
+	g := lay.Group{From: o.From, Job: sheet.Job{
 		Beds: []sheet.Bed{{W: m.BedWidth, H: m.BedHeight, Margin: p.V.Cut.Margin}}, Gap: p.V.Cut.Gap,
 	}}
 	for _, s := range all {
@@ -113,7 +114,7 @@ const gravity = 9.80665
 func (p *Plan) order() coupon.Order {
 	v, t := &p.V, p.Try()
 	o := coupon.Order{
-		From: p.own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
+		From: p.V.Own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
 		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Panel.Overrun,
 		Length: design.TongueLength(), Tongue: design.TongueWidth(), Closing: math.Inf(1),
 	}
@@ -132,7 +133,7 @@ func (p *Plan) order() coupon.Order {
 func (p *Plan) StripJob(s Strips, n int) cut.Job {
 	m := p.V.Machine
 	parts, passes, most := s.on(n)
-	set := p.settings()
+	set := lay.Settings(&p.V, p.Try().Passes)
 	set.RepeatLayers = false
 	set.Kinds[cut.Score].Passes = 1
 	name, colours := set.Kinds[cut.Score].Name, p.layerColours()
@@ -158,7 +159,7 @@ func (p *Plan) StripJob(s Strips, n int) cut.Job {
 		title += " for " + p.V.Name
 	}
 	return cut.Job{
-		Title: title, Revision: p.V.Revision, Note: p.kerfNote(), Sheet: n + 1, Sheets: s.Sheets(),
+		Title: title, Revision: p.V.Revision, Note: lay.KerfNote(&p.V), Sheet: n + 1, Sheets: s.Sheets(),
 		Width: m.BedWidth, Height: m.BedHeight, Operations: ops,
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/lay"
 	"springrib/internal/machine"
 	"springrib/internal/part"
 	"springrib/internal/plan"
@@ -47,7 +48,7 @@ func reach(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	}
 	for share := 0.9; share > 0.05; share -= 0.1 {
 		k := math.Floor(share*p.V.Machine.Kerf*100) / 100
-		if a := part.Allow(pt.Outline, k); len(a.Lost) == 0 && !a.Failed && !a.Crosses && a.Left <= plan.LeftSeen {
+		if a := part.Allow(pt.Outline, k); len(a.Lost) == 0 && !a.Failed && !a.Crosses && a.Left <= lay.LeftSeen {
 			if cut := narrower(p, k); cut != nil {
 				out = append(out, cut...)
 				break

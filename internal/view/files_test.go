@@ -325,7 +325,7 @@ func mustSay(w *worked) []string {
 			out = append(out, squeeze(f.Text))
 		}
 	}
-	for _, o := range p.Operations() {
+	for _, o := range p.Lay.Operations() {
 		out = append(out, o.Name, o.Colour)
 	}
 	if v.Cut.EveryThird {
