@@ -46,9 +46,9 @@ brace:   plane
 sheet:   finding plane unit
 export:  cut plane unit
 lay:     cut design finding machine offset part plane sheet stock unit
-stand:   plane surface
+stand:   curve design finding part plane surface
 plan:    brace chance coupon curve cut design export finding fit form hinge lay learn machine offset part plane score sheet solve stand state stock surface unit
-remedy:  coupon curve design finding lay machine part plan plane score stock unit
+remedy:  coupon curve design finding lay machine part plan plane score stand stock unit
 check:   cut design finding hinge lay machine plan plane remedy stock unit
 bench:   coupon cut design finding machine part plan plane stock unit
 wire:    design finding

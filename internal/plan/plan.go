@@ -16,6 +16,7 @@ import (
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/score"
+	"springrib/internal/stand"
 	"springrib/internal/surface"
 )
 
@@ -38,16 +39,15 @@ type Plan struct {
 	Supports Supports
 	Panel    Panel
 	Ribs     Ribs
-	Caul     *RibPart  // the block that presses the panel on, nil for none
-	Base     *BasePart // the plate that ribs stand in, nil for none
+	Caul     *RibPart    // the block that presses the panel on, nil for none
+	Base     *stand.Base // the plate that ribs stand in, nil for none
 	Strength Strength
 	Proof    Proof
 	Lay      lay.Lay
 
 	memory *Memory
-	draft  bool    // see Draft
-	alone  bool    // see Alone
-	ring   float64 // radius that the panels of a ring stand at
+	draft  bool // see Draft
+	alone  bool // see Alone
 }
 
 // Section is the side view.
@@ -264,7 +264,7 @@ const (
 // Run makes stages, and tells whether none of them stops.
 func (p *Plan) Run(stages ...Stage) bool {
 	make := [Stages]func(*Plan) bool{
-		learns, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, likely, compare, lays,
+		learns, line, section, size, scores, outline, across, supports, panel, rib, caul, bases, hold, settles, refold, ranges, likely, compare, lays,
 	}
 	for _, s := range stages {
 		if !make[s](p) {

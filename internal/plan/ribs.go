@@ -2,10 +2,12 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"springrib/internal/brace"
 	"springrib/internal/design"
+	"springrib/internal/finding"
 	"springrib/internal/part"
 	"springrib/internal/solve"
 )
@@ -234,4 +236,27 @@ func (p *Plan) deepEnough(t part.RibTask) bool {
 		"The rib is "+p.len(deep)+" deep where its edge bends at a radius of "+p.len(deep/share)+
 			", "+p.len(s)+" from the foot: its back edge would run into itself. Make it shallower there.",
 		map[string]float64{"depth": deep, "radius": deep / share, "at": s})
+}
+
+// shoulders tells of a stub or tenon that leaves too little of its foot, or none: it is then
+// cut no wider than the foot. A shoulder narrower than half the rib's thickness breaks off.
+// Common practice, no source.
+func (p *Plan) shoulders() {
+	r := p.V.Rib
+	on := slices.IndexFunc(p.Supports.All, func(s Support) bool { return s.Task.Stub != nil })
+	shoulder := (r.FootDepth - r.StubWidth) / 2
+	if on < 0 || shoulder >= r.Thickness/2-1e-9 {
+		return
+	}
+	s := p.Supports.All[on]
+	what := "tenon"
+	if s.Foot == design.Stub {
+		what = "stub"
+	}
+	f := finding.Finding{ID: "tenon-wide", Severity: finding.Warn, Place: finding.Place{Part: p.Ribs.Kinds[s.Kind].ID, Field: "rib.stubWidth"},
+		Text: "The " + what + " leaves shoulders of only " + p.len(math.Max(0, shoulder)) + " on the foot.", Numbers: map[string]float64{"shoulder": shoulder}}
+	if shoulder < 0 {
+		f.Text = "The " + what + " is wider than the foot, so it is cut as wide as the foot and has no shoulders to stand on."
+	}
+	p.Findings = append(p.Findings, f)
 }

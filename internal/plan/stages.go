@@ -8,6 +8,7 @@ import (
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
+	"springrib/internal/stand"
 )
 
 // learns puts what test strips said in the place of handbook and guess.
@@ -66,4 +67,25 @@ func Pack(v design.Values, effort int64, watch sheet.Watch) (Plan, []design.LayV
 		return p, nil
 	}
 	return p, p.Lay.Pack(effort, watch)
+}
+
+// bases makes the plate that ribs stand in.
+func bases(p *Plan) bool {
+	var said []finding.Finding
+	p.Base, said = stand.NewBase(p.standing())
+	p.Findings = append(p.Findings, said...)
+	return true
+}
+
+// standing is what may stand on a base.
+func (p *Plan) standing() stand.Task {
+	t := stand.Task{
+		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed, Longest: p.Supports.Longest,
+		Outline: p.Outline.Region, Bent: p.Panel.Bent, Frames: p.Panel.frames,
+	}
+	for i := range p.Supports.All {
+		s := &p.Supports.All[i]
+		t.Feet = append(t.Feet, stand.Foot{Row: s.Row, Across: s.Across, Thickness: s.Thickness, Tenon: s.Foot == design.Tenon, Task: s.Task})
+	}
+	return t
 }

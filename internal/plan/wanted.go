@@ -6,7 +6,6 @@ import (
 	"springrib/internal/curve"
 	"springrib/internal/design"
 	"springrib/internal/finding"
-	"springrib/internal/plane"
 )
 
 // Wanted returns the line that the person asks for, its straight ends included, where
@@ -39,11 +38,4 @@ func ArcLength(c design.CurveValues) float64 {
 		long += p.Length
 	}
 	return long
-}
-
-// Poses returns how each panel stands on one base: what carries the middle of its foot,
-// with the scores along X and facing +Y, to its slots.
-func (p *Plan) Poses() []plane.Affine {
-	poses, _ := p.basePoses()
-	return poses
 }
