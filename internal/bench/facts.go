@@ -12,6 +12,7 @@ import (
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/stock"
+	"springrib/internal/strips"
 	"springrib/internal/unit"
 )
 
@@ -19,7 +20,7 @@ import (
 type writer struct {
 	p       *plan.Plan
 	v       *design.Values
-	strips  plan.Strips
+	strips  strips.Set
 	profile Figure
 	at      []place // to score, see settings
 	facts   map[string]bool

@@ -46,7 +46,7 @@ func cutsShared(p *plan.Plan) []finding.Finding {
 	if c.Gap < near {
 		s := p.TestStrips()
 		for n := range s.Sheets() {
-			look(cutsOfParts(s.StripParts(n)), true)
+			look(cutsOfParts(s.Cuts(n)), true)
 		}
 	}
 	if pairs == 0 {

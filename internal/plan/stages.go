@@ -9,6 +9,7 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
 	"springrib/internal/stand"
+	"springrib/internal/strips"
 )
 
 // learns puts what test strips said in the place of handbook and guess.
@@ -80,7 +81,7 @@ func bases(p *Plan) bool {
 // standing is what may stand on a base.
 func (p *Plan) standing() stand.Task {
 	t := stand.Task{
-		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed, Longest: p.Supports.Longest,
+		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed || p.Section.Cone != nil, Longest: p.Supports.Longest,
 		Outline: p.Outline.Region, Bent: p.Panel.Bent, Frames: p.Panel.frames,
 	}
 	for i := range p.Supports.All {
@@ -88,4 +89,10 @@ func (p *Plan) standing() stand.Task {
 		t.Feet = append(t.Feet, stand.Foot{Row: s.Row, Across: s.Across, Thickness: s.Thickness, Tenon: s.Foot == design.Tenon, Task: s.Task})
 	}
 	return t
+}
+
+// TestStrips returns the strips that the person wants for the design as planned.
+func (p *Plan) TestStrips() strips.Set {
+	t := p.Try()
+	return strips.New(strips.Task{Values: &p.V, Passes: t.Passes, Spacing: t.Most, Overrun: p.Panel.Overrun})
 }

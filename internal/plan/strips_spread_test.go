@@ -14,11 +14,12 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
 	"springrib/internal/state"
+	"springrib/internal/strips"
 )
 
 // spots returns where the tongues of a layout lie: the middle of each outline by the
 // spot that its label names.
-func spots(s Strips) map[string][]plane.Point {
+func spots(s strips.Set) map[string][]plane.Point {
 	out := map[string][]plane.Point{}
 	for _, at := range s.Group.Layout.Placed {
 		piece := s.Pieces[at.Piece]

@@ -13,6 +13,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/strips"
 	"springrib/internal/wire"
 )
 
@@ -36,7 +37,7 @@ type worked struct {
 	doc      design.Document
 	states   []design.State
 	plan     plan.Plan
-	strips   plan.Strips
+	strips   strips.Set
 	findings []finding.Finding
 	read     []finding.Finding // those of the fields alone
 	mended   bool              // or can't be
