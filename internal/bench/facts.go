@@ -74,7 +74,7 @@ func (w *writer) ofTool() {
 	w.when("cone", w.p.Section.Cone != nil)
 	w.when("hand", tool == machine.Saw || tool == machine.Knife) // nothing reads a cut file there
 	wood, plastic := false, false
-	for _, from := range w.p.Lay.Stocks() {
+	for _, from := range w.p.Stocks() {
 		s := from.Stock
 		wood = wood || s.Family == stock.Fibreboard || s.Family == stock.Plywood
 		plastic = plastic || s.Family == stock.Plastic
@@ -86,7 +86,7 @@ func (w *writer) ofTool() {
 // notes adds what is known of each stock in use.
 func (w *writer) notes(s *Section) {
 	said := map[string]bool{}
-	for _, from := range w.p.Lay.Stocks() {
+	for _, from := range w.p.Stocks() {
 		notes := from.Stock.Notes
 		if w.is("laser") {
 			notes = append(append([]string{}, notes...), from.Stock.BeamNotes...)

@@ -130,7 +130,7 @@ func (w *writer) parts(s *Section) {
 	if w.is("hand") {
 		return
 	}
-	for _, from := range w.p.Lay.Stocks()[1:] { // as their parts are drawn, which a half turn leaves
+	for _, from := range w.p.Stocks()[1:] { // as their parts are drawn, which a half turn leaves
 		if from.Grained && w.v.Cut.Turns != design.TurnQuarter {
 			s.Lines = append(s.Lines, "Lay the sheet of "+from.Stock.Name+" with its face grain from left to right.")
 		}

@@ -82,9 +82,9 @@ type laid struct {
 	finding.Notes
 }
 
-// Stocks returns what is cut from: the panel's sheet, then that of each further group.
-func (l *Lay) Stocks() []stock.Sheet {
-	out := []stock.Sheet{l.task.Values.Own()}
+// Beside returns what is cut from besides the panel's own sheet.
+func (l *Lay) Beside() []stock.Sheet {
+	var out []stock.Sheet
 	for _, g := range l.Sheets {
 		if !g.From.Own {
 			out = append(out, g.From)

@@ -9,6 +9,7 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
 	"springrib/internal/stand"
+	"springrib/internal/stock"
 	"springrib/internal/strips"
 )
 
@@ -96,3 +97,6 @@ func (p *Plan) TestStrips() strips.Set {
 	t := p.Try()
 	return strips.New(strips.Task{Values: &p.V, Passes: t.Passes, Spacing: t.Most, Overrun: p.Panel.Overrun})
 }
+
+// Stocks returns what is cut from: the panel's sheet, then those beside it.
+func (p *Plan) Stocks() []stock.Sheet { return append([]stock.Sheet{p.V.Own()}, p.Lay.Beside()...) }
