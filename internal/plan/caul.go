@@ -3,6 +3,7 @@ package plan
 import (
 	"math"
 
+	"springrib/internal/outline"
 	"springrib/internal/part"
 )
 
@@ -27,7 +28,7 @@ func caul(p *Plan) bool {
 	t := part.RibTask{
 		ID: "caul", Name: "caul", From: p.V.From(r.Stock, r.Thickness, r.StockAt), Edge: edge, PanelLeft: !p.Section.PanelLeft,
 		Start: math.Max(0, from), End: math.Min(edge.Length(), to), FootDepth: r.CaulDepth, TipDepth: r.CaulDepth,
-		Kerf: p.V.Machine.Kerf, Quantity: r.CaulQuantity * p.V.Panel.Quantity, Tolerance: outlineTolerance, Quick: p.draft,
+		Kerf: p.V.Machine.Kerf, Quantity: r.CaulQuantity * p.V.Panel.Quantity, Tolerance: outline.Tolerance, Quick: p.draft,
 	}
 	// Round the inside of a bend the back edge would run into itself.
 	if share, _ := t.Deepest(); share > 0.9 {

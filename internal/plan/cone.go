@@ -9,6 +9,7 @@ import (
 	"springrib/internal/export"
 	"springrib/internal/finding"
 	"springrib/internal/form"
+	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/score"
@@ -209,7 +210,7 @@ func rings(p *Plan) bool {
 		if i+1 < len(places) {
 			s.Hi = (at.Across + places[i+1].Across) / 2
 		}
-		s.share = p.Across.widths(s.Lo, s.Hi)
+		s.share = p.Across.Widths(s.Lo, s.Hi)
 		s.Height = (at.Across+p.Width()/2)*math.Cos(lean) - at.Thickness/2
 		if past := math.Max(-s.Height, s.Height+at.Thickness-k.Height); past > 1e-6 {
 			return p.stop("rib-off-panel", p.ribField(at, "across"), "The ring "+p.len(at.Across)+" across reaches "+p.len(past)+
@@ -226,7 +227,7 @@ func rings(p *Plan) bool {
 		}
 		s.Task = part.RibTask{
 			From: p.V.From(s.Stock, s.Thickness, s.StockAt), Edge: circle(radius), PanelLeft: true, End: 2 * math.Pi * radius,
-			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
+			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outline.Tolerance, Quick: p.draft,
 		}
 		p.Supports.All = append(p.Supports.All, s)
 	}

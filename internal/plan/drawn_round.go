@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"springrib/internal/curve"
+	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/offset"
 	"springrib/internal/plane"
@@ -17,13 +18,13 @@ func (l *lining) drawnRound() (c curve.Curve, ok bool) {
 	d := l.c.Drawn
 	line, err := plane.Parse(d.Line)
 	if err != nil || len(line.Segs) > maxLine || !(line.Length() > 0) {
-		return c, l.Stop("drawn-unreadable", "curve.drawn", unreadable, nil)
+		return c, l.Stop("drawn-unreadable", "curve.drawn", design.Unreadable, nil)
 	}
 	if !line.Closed {
 		return c, l.Stop("curve-open", "curve.drawn", "The line is open by "+l.Len(line.Start().Dist(line.End()))+", so that it can't be wrapped all round. Close it where it was drawn, or let the panel follow it from end to end.", nil)
 	}
 	line = line.Apply(LineMap(line, d))
-	if length := line.Length(); length < 5 || length > mostDrawn {
+	if length := line.Length(); length < 5 || length > design.MostDrawn {
 		return c, l.Stop("drawn-size", "curve.drawnLength", "The line is "+l.Len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
 			map[string]float64{"length": length})
 	}
@@ -41,7 +42,7 @@ func (l *lining) drawnRound() (c curve.Curve, ok bool) {
 		line = line.Reverse()
 	}
 	if c, err = curve.FromPath(plane.Path{Segs: line.Segs}); err != nil {
-		return c, l.Stop("drawn-unreadable", "curve.drawn", unreadable, nil)
+		return c, l.Stop("drawn-unreadable", "curve.drawn", design.Unreadable, nil)
 	}
 	a, b := c.At(0), c.At(c.Length())
 	if step := math.Abs(math.Remainder(a.Phi-b.Phi, 2*math.Pi)); step > kinkSeen {

@@ -45,7 +45,7 @@ type pull struct {
 }
 
 func (p *Plan) pull() pull {
-	u := pull{Scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.s, off: p.V.Panel.StandOff, bond: p.V.Rib.GlueBond.Bad()}
+	u := pull{Scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.S, off: p.V.Panel.StandOff, bond: p.V.Rib.GlueBond.Bad()}
 	if c := &p.V.Curve; p.Section.Cone != nil && c.Seam == design.Lap {
 		u.lap = c.Lap
 	}

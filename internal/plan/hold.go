@@ -92,7 +92,7 @@ func (p *Plan) endForce() float64 {
 	}
 	at := math.Min(math.Max(end, p.panelEnd()-p.Section.Tip()), p.Section.LastBend())
 	tail := math.Max(0, p.panelEnd()-p.Section.LastBend())
-	stiff, whole := p.stiffness(), p.Across.widths(math.Inf(-1), math.Inf(1))
+	stiff, whole := p.stiffness(), p.Across.Widths(math.Inf(-1), math.Inf(1))
 	most := 0.0
 	for _, s := range p.lastBendTo(at) {
 		k := p.Section.curvatureBefore(s)

@@ -9,9 +9,6 @@ import (
 	"springrib/internal/surface"
 )
 
-// outlineTolerance is how far a fitted outline may lie from the exact one, mm.
-const outlineTolerance = 0.01
-
 // panel makes the flat panel with its scores and the marks of its ribs.
 func panel(p *Plan) bool {
 	v := p.V.Panel

@@ -13,8 +13,8 @@ import (
 	"springrib/internal/hinge"
 	"springrib/internal/lay"
 	"springrib/internal/learn"
+	"springrib/internal/outline"
 	"springrib/internal/part"
-	"springrib/internal/plane"
 	"springrib/internal/score"
 	"springrib/internal/stand"
 	"springrib/internal/surface"
@@ -32,10 +32,10 @@ type Plan struct {
 	Readings learn.Readings
 	Line     curve.Curve // the line that the person asks for, its straight ends included
 	Section  Section
-	Size     Size
+	Size     outline.Size
 	Scores   Scores
-	Outline  Outline
-	Across   Across
+	Outline  outline.Outline
+	Across   outline.Across
 	Supports Supports
 	Panel    Panel
 	Ribs     Ribs
@@ -73,18 +73,6 @@ type Scores struct {
 	places score.Places
 	stiff  func(s float64) float64
 	told   int // how many findings there were before any were chosen
-}
-
-// Outline is the panel's, flat, seen from the show face.
-type Outline struct {
-	Region plane.Region
-	// Given is the same as it was given, from the foot of the curve: flat, or as it is seen
-	// when bent.
-	Given plane.Region
-	// Marks came with an outline drawn elsewhere and lie on the flat panel likewise.
-	Marks    []plane.Path
-	From, To float64 // its ends along the bend, from the foot of the curve
-	Length   float64 // between them, mm
 }
 
 // Supports are the ribs at their places.
@@ -264,7 +252,7 @@ const (
 // Run makes stages, and tells whether none of them stops.
 func (p *Plan) Run(stages ...Stage) bool {
 	make := [Stages]func(*Plan) bool{
-		learns, line, section, size, scores, outline, across, supports, panel, rib, caul, bases, hold, settles, refold, ranges, likely, compare, lays,
+		learns, line, section, sizes, scores, outlines, acrosses, supports, panel, rib, caul, bases, hold, settles, refold, ranges, likely, compare, lays,
 	}
 	for _, s := range stages {
 		if !make[s](p) {

@@ -8,6 +8,7 @@ import (
 	"springrib/internal/brace"
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/solve"
 )
@@ -56,7 +57,7 @@ func supports(p *Plan) bool {
 		if i+1 < len(places) {
 			s.Hi = (at.Across + places[i+1].Across) / 2
 		}
-		s.share = p.Across.widths(s.Lo, s.Hi)
+		s.share = p.Across.Widths(s.Lo, s.Hi)
 		u0, u1, ok := p.Covers(at.Across, at.Thickness)
 		if !ok {
 			s.Narrow = true
@@ -130,7 +131,7 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
 		From: p.V.From(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Start: start, End: end,
-		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
+		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outline.Tolerance, Quick: p.draft,
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {
 		s.Task.Stub = &part.Stub{Depth: r.StubDepth, Width: math.Min(r.StubWidth, r.FootDepth)}

@@ -5,6 +5,7 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/lay"
 	"springrib/internal/learn"
+	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
@@ -100,3 +101,64 @@ func (p *Plan) TestStrips() strips.Set {
 
 // Stocks returns what is cut from: the panel's sheet, then those beside it.
 func (p *Plan) Stocks() []stock.Sheet { return append([]stock.Sheet{p.V.Own()}, p.Lay.Beside()...) }
+
+// sizes finds how wide the panel is where that is not typed.
+func sizes(p *Plan) bool {
+	if k := p.Section.Cone; k != nil {
+		p.Size.Width = k.Slant()
+		return true
+	}
+	made, said, ok := outline.NewSize(&p.V, p.Section.Edge.Length())
+	p.Size = made
+	p.Findings = append(p.Findings, said...)
+	return ok
+}
+
+// Width is how wide the panel is, as typed or as it follows.
+func (p *Plan) Width() float64 {
+	if p.Size.Width > 0 {
+		return p.Size.Width
+	}
+	return p.V.Panel.Width
+}
+
+// outlines makes the panel's outline.
+func outlines(p *Plan) bool {
+	made, said, ok := outline.New(p.outlined())
+	p.Outline = made
+	p.Findings = append(p.Findings, said...)
+	return ok
+}
+
+// outlined is what the outline is made of.
+func (p *Plan) outlined() outline.Task {
+	return outline.Task{
+		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed, Seam: p.seam(),
+		Flat: p.Scores.Layout.Length, Places: p.Scores.places, Size: p.Size, Draft: p.draft,
+	}
+}
+
+// Gives tells where what the design says of an outline comes to lie on the flat panel; ok is
+// false where the curve is such that no outline can be told as it is seen.
+func (p *Plan) Gives() (outline.Given, bool) { return outline.Gives(p.outlined()) }
+
+// Given is Gives of a plan that is drawn.
+func (p *Plan) Given() outline.Given {
+	g, ok := p.Gives()
+	if !ok {
+		panic("plan: an outline was laid that can't be seen")
+	}
+	return g
+}
+
+// acrosses cuts the outline.
+func acrosses(p *Plan) bool {
+	p.Across = outline.NewAcross(p.Outline.Region, p.Section.Edge, p.Scores.places)
+	return true
+}
+
+// stop adds a finding that ends the plan, and returns false for the stage to return.
+func (p *Plan) stop(id, field, text string, numbers map[string]float64) bool {
+	p.note(id, finding.Stop, field, text, numbers)
+	return false
+}

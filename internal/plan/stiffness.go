@@ -4,6 +4,7 @@ import (
 	"math"
 	"springrib/internal/hinge"
 	"springrib/internal/score"
+	"springrib/internal/solve"
 )
 
 // stiffness returns EI per width along the edge: that of the scored panel at the spacing
@@ -33,7 +34,7 @@ func (p *Plan) stiffnessOf(law hinge.Law, l score.Layout) func(s float64) float6
 		if l.RunAt(s) == nil {
 			return plain
 		}
-		near = searchFrom(places, s, near)
+		near = solve.SearchFrom(places, s, near)
 		i := near
 		if i == len(places) || i > 0 && s-places[i-1] < places[i]-s {
 			i--

@@ -107,11 +107,11 @@ func widerHoles(p *plan.Plan, lost []int) []finding.Remedy {
 	wide := math.Ceil(10*(p.V.Machine.Kerf+reachRoom)-1e-6) / 10
 	wider, without := set("Make what is too narrow "+mm(p, wide)+" wide"), set("Leave it out")
 	for _, i := range lost {
-		n := i - p.DrawnHoles()
+		n := i - p.Size.DrawnHoles()
 		if n < 0 || n >= len(p.V.Panel.Holes) {
 			return nil // drawn elsewhere
 		}
-		wider.Set[p.HoleField(i, "width")] = inMM(wide)
+		wider.Set[p.Size.HoleField(&p.V.Panel, i, "width")] = inMM(wide)
 		maps.Copy(without.Set, design.BlankRow("panel.holes", p.V.Panel.Holes[n].Row))
 	}
 	return []finding.Remedy{wider, without}
