@@ -81,14 +81,14 @@ func TestNothingCrosses(t *testing.T) {
 		tried++
 		d := randomJob(rng)
 		v, _ := design.Read(d)
-		p := Make(v)
+		p := alone(v)
 		if !p.Drawn {
 			continue
 		}
 		if i%2 == 1 {
 			_, lays := Pack(v, 150_000, sheet.Watch{})
 			v.Cut.Places = lays
-			if p = Make(v); p.Lay.Sheets[0].Packed {
+			if p = alone(v); p.Lay.Sheets[0].Packed {
 				packed++
 			}
 		}

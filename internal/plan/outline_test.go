@@ -381,7 +381,7 @@ func TestPanelScales(t *testing.T) {
 		d.Panel.MayFail = "100" // the chance does not scale: longer scores are weaker
 		v, found := design.Read(d)
 		require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
-		p := Make(v)
+		p := alone(v)
 		if !p.Drawn {
 			continue
 		}
@@ -392,7 +392,7 @@ func TestPanelScales(t *testing.T) {
 		}
 		const k = 2.5
 		v.Panel.Passes = p.Try().Passes // how far a rib may give does not scale
-		q := Make(larger(v, k))
+		q := alone(larger(v, k))
 		require.True(t, q.Drawn, "%+v", q.Findings)
 		require.Len(t, q.Scores.Layout.Folds, len(p.Scores.Layout.Folds))
 		for i, f := range p.Scores.Layout.Folds {
