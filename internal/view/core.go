@@ -11,6 +11,7 @@ import (
 	"springrib/internal/bench"
 	"springrib/internal/check"
 	"springrib/internal/design"
+	"springrib/internal/export"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
 	"springrib/internal/wire"
@@ -41,6 +42,7 @@ type worked struct {
 	read     []finding.Finding // those of the fields alone
 	mended   bool              // or can't be
 	held     bool              // a hand moves a handle of it
+	faces    *export.Faces     // of PDFs
 }
 
 // work reads a document and plans it. A field that can't be used keeps the plan from
@@ -127,6 +129,7 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	sketches := w.designSketches()
 	if out.Partial = show.Brief; !out.Partial {
 		out.Files = w.files()
+		out.Corners = w.corners()
 		sketches = w.sketches()
 	}
 	var arrays [][]float32
@@ -186,13 +189,17 @@ func (Core) Save(raw []byte) (wire.FileBody, error) {
 	return wire.Body(plainName(doc, "", "json"), "application/json", design.Save(doc)), nil
 }
 
-// File writes one of the files that Plan lists.
-func (c Core) File(raw []byte, name string) (wire.FileBody, error) {
+// File writes one of the files that Plan lists, PDFs in the typeface of faces.
+func (c Core) File(raw []byte, name string, faces []byte) (wire.FileBody, error) {
 	doc, err := document(raw)
 	if err != nil {
 		return wire.FileBody{}, err
 	}
-	for _, f := range workOut(doc, wire.Show{}, c.remembered()).all() {
+	w := workOut(doc, wire.Show{}, c.remembered())
+	if w.faces, err = export.ReadFaces(faces); err != nil {
+		return wire.FileBody{}, err
+	}
+	for _, f := range w.all() {
 		if f.name == name {
 			return wire.Body(f.name, f.media, f.body()), nil
 		}
@@ -241,7 +248,7 @@ func control(f design.Field) wire.Control {
 func (w *worked) fields() map[string]wire.Field {
 	out := map[string]wire.Field{}
 	for _, s := range w.states {
-		out[s.Path] = wire.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
+		out[s.Path] = wire.Field{Label: s.Label, Default: s.Default, Problem: s.Problem, Means: s.Means}
 	}
 	w.told(out)
 	w.toldWhere(out)

@@ -31,7 +31,7 @@ import (
 // body returns a file as the page gets it.
 func body(t *testing.T, d design.Document, name string) []byte {
 	t.Helper()
-	f, err := Core{}.File(raw(t, d), name)
+	f, err := Core{}.File(raw(t, d), name, nil)
 	require.NoError(t, err)
 	return bodyOf(t, f)
 }
