@@ -407,8 +407,17 @@ func (w *writer) ofStrips() {
 	w.when("strips", w.strips.Sheets() > 0)
 	w.when("spread", w.strips.Spread)
 	w.when("missing", len(w.strips.Missing) > 0)
+	w.when("likethis", false)
 	w.put("missing", unit.List(w.strips.Missing))
 	w.putMM("hang", design.TongueLength())
+	for i := range w.strips.Pieces { // the last one stands for all
+		if s := &w.strips.Pieces[i]; s.Passes > 0 && s.Spacing > 0 {
+			w.put("strip", label(s))
+			w.put("strippasses", unit.Plural(s.Passes, "pass"))
+			w.put("stripspacing", unit.Decimal(s.Spacing, 2)+" mm") // as it is written on them
+			w.when("likethis", true)
+		}
+	}
 	var radii []string
 	for i := range w.strips.Pieces {
 		if s := &w.strips.Pieces[i]; s.Kind == coupon.GaugePiece {

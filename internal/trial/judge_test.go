@@ -123,7 +123,7 @@ func (j *judge) cutFiles() []string {
 
 // file fetches one file.
 func (j *judge) file(name string) []byte {
-	body, err := j.core.File(j.raw, name)
+	body, err := j.core.File(j.raw, name, nil)
 	if err != nil {
 		j.say("no-file", "%s: %v", name, err)
 		return nil

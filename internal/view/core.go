@@ -12,6 +12,7 @@ import (
 	"springrib/internal/bench"
 	"springrib/internal/check"
 	"springrib/internal/design"
+	"springrib/internal/export"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
 	"springrib/internal/strips"
@@ -51,6 +52,7 @@ type worked struct {
 	read     []finding.Finding // those of the fields alone
 	mended   bool              // or can't be
 	held     bool              // a hand moves a handle of it
+	faces    *export.Faces     // of PDFs
 }
 
 // work reads a document and plans it. A field that can't be used keeps the plan from
@@ -140,6 +142,7 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	sketches := w.designSketches()
 	if out.Partial = show.Brief; !out.Partial {
 		out.Files = w.files()
+		out.Corners = w.corners()
 		sketches = w.sketches()
 	}
 	var arrays [][]float32
@@ -220,10 +223,13 @@ func (Core) Save(raw []byte) (wire.FileBody, error) {
 	return wire.Body(plainName(doc, "", "json"), "application/json", design.Save(doc)), nil
 }
 
-// File writes one of the files that Plan lists.
-func (c Core) File(raw []byte, name string) (wire.FileBody, error) {
+// File writes one of the files that Plan lists, PDFs in the typeface of faces.
+func (c Core) File(raw []byte, name string, faces []byte) (wire.FileBody, error) {
 	w, err := c.kept(raw)
 	if err != nil {
+		return wire.FileBody{}, err
+	}
+	if w.faces, err = export.ReadFaces(faces); err != nil {
 		return wire.FileBody{}, err
 	}
 	for _, f := range w.all() {
@@ -275,7 +281,7 @@ func control(f design.Field) wire.Control {
 func (w *worked) fields() map[string]wire.Field {
 	out := map[string]wire.Field{}
 	for _, s := range w.states {
-		out[s.Path] = wire.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
+		out[s.Path] = wire.Field{Label: s.Label, Default: s.Default, Problem: s.Problem, Means: s.Means}
 	}
 	w.told(out)
 	w.toldWhere(out)

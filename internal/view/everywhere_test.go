@@ -68,7 +68,7 @@ func everywhere(t *testing.T, name string, d design.Document, n int) {
 		return
 	}
 	whole := v.Files[len(v.Files)-1]
-	body, err := core.File(in, whole.Name)
+	body, err := core.File(in, whole.Name, nil)
 	require.NoError(t, err, name)
 	require.NotEmpty(t, body.Base64, name)
 }

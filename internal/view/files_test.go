@@ -34,7 +34,7 @@ var drawer = New()
 
 func body(t *testing.T, d design.Document, name string) []byte {
 	t.Helper()
-	f, err := drawer.File(raw(t, d), name)
+	f, err := drawer.File(raw(t, d), name, nil)
 	require.NoError(t, err)
 	return bodyOf(t, f)
 }

@@ -77,7 +77,7 @@ func (w *worked) space(first int) (wire.Space, [][]float32) {
 	out := wire.Space{
 		First: first, File: plainName(w.doc, "bent", ""), Scores: len(w.plan.Scores.Layout.Folds),
 		Body: m.Body.Ends, Slots: m.Slots.Ends, Edges: m.Edges.Ends, Lines: m.Scores.Ends,
-		Own: len(w.plan.Supports.All), Marks: w.marks(),
+		Own: len(w.plan.Supports.All), Turned: w.turned(), Marks: w.marks(),
 	}
 	flat, bent := w.beside()
 	faces, edges := w.stand(&out)

@@ -214,9 +214,9 @@ func (w *worked) stripFiles() []file {
 		}
 		job := func() cut.Job { return s.Sheet(n) }
 		if !w.readsFiles() {
-			about, o := "PDF at 1:1 on one page as large as the sheet, to lay on", export.PDFOptions{}
+			about, o := "PDF at 1:1 on one page as large as the sheet, to lay on", export.PDFOptions{Faces: w.faces}
 			if m := w.plan.V.Machine; math.Max(m.BedWidth, m.BedHeight) > export.MaxPage {
-				about, o = "PDF at 1:1 in tiles to tape together, to lay on", export.PDFOptions{Paper: w.paper()}
+				about, o = "PDF at 1:1 in tiles to tape together, to lay on", export.PDFOptions{Paper: w.paper(), Faces: w.faces}
 			}
 			out = append(out, file{plainName(w.doc, what, "pdf"), "application/pdf", label, about,
 				func() []byte { return export.PDF(job(), o) }})

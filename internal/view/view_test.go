@@ -152,9 +152,9 @@ func TestFiles(t *testing.T) {
 		v, _ := show(t, e.Design)
 		require.NotEmpty(t, v.Files)
 		for _, f := range v.Files {
-			a, err := Core{}.File(raw(t, e.Design), f.Name)
+			a, err := Core{}.File(raw(t, e.Design), f.Name, nil)
 			require.NoError(t, err)
-			b, err := Core{}.File(raw(t, e.Design), f.Name)
+			b, err := Core{}.File(raw(t, e.Design), f.Name, nil)
 			require.NoError(t, err)
 			assert.Equal(t, a, b)
 			if strings.HasSuffix(f.Name, ".svg") {
@@ -163,7 +163,7 @@ func TestFiles(t *testing.T) {
 				})))
 			}
 		}
-		_, err := Core{}.File(raw(t, e.Design), "nothing.svg")
+		_, err := Core{}.File(raw(t, e.Design), "nothing.svg", nil)
 		assert.Error(t, err)
 	}
 }
