@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/finding"
+	"springrib/internal/lay"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
 	"springrib/internal/stock"
@@ -124,7 +125,7 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 			case len(a.Lost) > 0:
 				f.Numbers["lost"] = float64(len(a.Lost))
 				f.ID, f.Text = "kerf-hole-lost", counted(len(a.Lost), what, "is", "are")+" no wider than the kerf of "+mm(p, kerf)+", so they are missing from the file of "+unit.The(pt.Name)+"."
-			case a.Left > plan.LeftSeen:
+			case a.Left > lay.LeftSeen:
 				f.Numbers["left"], f.Place.At = a.Left, finding.At(a.At.X)
 				f.ID, f.Text = "kerf-no-reach", "A cut "+mm(p, kerf)+" wide does not reach into "+unit.The(pt.Name)+", "+mm(p, a.At.X)+" along, "+mm(p, a.At.Y)+
 					" across: the last "+mm(p, a.Left)+" stay uncut there."
@@ -143,7 +144,7 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 // roundCorners tells of joints whose square corners stay round, so that no tenon seats.
 func roundCorners(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
-	for _, j := range p.RoundCorners() {
+	for _, j := range p.Lay.RoundCorners() {
 		f := on(found("corner-round", finding.Warn, "The tool leaves the inside corners of "+unit.The(j.Name)+" round by "+mm(p, j.Left)+
 			", so that the joint does not go home. Clear them with a file or a knife.", map[string]float64{"left": j.Left, "kerf": p.V.Machine.Kerf}), "cut.relief")
 		if j.Whole {

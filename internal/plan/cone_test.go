@@ -348,6 +348,7 @@ func TestAHoleForALampHolder(t *testing.T) {
 		d := shade(140, 190, 150)
 		d.Machine.BedWidth, d.Machine.BedHeight = "2000", "2000"
 		d.Rib.Hub, d.Rib.HubHole, d.Rib.Spokes = where, "42", "4"
+		d.Rib.FootDepth = "12" // else there is room for no windows
 		p := madeCone(t, d)
 		require.True(t, p.Drawn)
 		for k, s := range p.Supports.All {

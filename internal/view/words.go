@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"springrib/internal/check"
+	"springrib/internal/chance"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
@@ -75,7 +75,7 @@ func (w *worked) summary() string {
 	}
 	s += ", with " + plural(p.ScoresCut(), "score") + " in " + passes(p.Try().Passes) + "."
 	if p.Few() < 1 {
-		one := check.OneIn(p.Proof.Chance.Fail)
+		one := chance.OneIn(p.Proof.Chance.Fail)
 		s = string(one[0]-'a'+'A') + one[1:] + " would fail. " + s
 	}
 	return s
