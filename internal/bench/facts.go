@@ -72,6 +72,8 @@ func (w *writer) ofTool() {
 	}
 	w.put("tool", tools[tool])
 	w.when("cone", w.p.Section.Cone != nil)
+	w.when("gores", w.p.Gores() > 1)
+	w.put("gores", unit.Plural(w.p.Gores(), "part"))
 	w.when("ring", w.p.Section.Cone != nil && w.p.Section.Closed)
 	w.when("hand", tool == machine.Saw || tool == machine.Knife) // nothing reads a cut file there
 	wood, plastic := false, false
@@ -299,7 +301,7 @@ func (w *writer) ofBend() {
 	p := w.p
 	over, slack := p.Outline.To-p.Scores.Layout.Length, nearEnough
 	if p.Section.Closed {
-		over, slack = p.Outline.Length-p.Scores.Layout.Length, 0.005
+		over, slack = p.Outline.Length-p.Round(), 0.005
 	}
 	w.when("past", over > slack)
 	w.when("short", over < -slack)

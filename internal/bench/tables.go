@@ -25,7 +25,7 @@ func (w *writer) lead() string {
 			return "Part of a cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent over its ribs: " + unit.Angle(w.p.Section.Sweep) +
 				" round, radii of " + w.mm(k.Narrow) + " and " + w.mm(k.Wide) + " inside, " + w.mm(k.Height) + " high."
 		}
-		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent all round its rings: " +
+		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut()*w.p.Gores(), "score") + ", bent all round its rings: " +
 			w.mm(2*k.Narrow) + " and " + w.mm(2*k.Wide) + " inside, " + w.mm(k.Height) + " high."
 	}
 	s := what + w.v.Sheet.Stock.Name

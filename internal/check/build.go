@@ -15,16 +15,19 @@ import (
 // seam says of a panel that goes all round what its girth may be off by: 2 pi times
 // what the thickness is off by.
 func seam(p *plan.Plan, more float64) []finding.Finding {
-	off, girth := 2*math.Pi*p.V.Sheet.TSpread, "The girth is "
+	off, girth, who := 2*math.Pi*p.V.Sheet.TSpread, "The girth is ", "the panel is "
 	if p.Section.Cone != nil {
 		girth = "The girth at the narrow rim is "
 	}
-	f := found("seam", finding.Note, girth+mm(p, p.Scores.Layout.Length)+", give or take "+mm(p, off)+
-		" for the thickness; the panel is "+mm(p, more)+" longer, to lap or to trim. Dry-fit before you glue.",
+	if n := p.Gores(); n > 1 { // each takes its share of it
+		off, girth, who = off/float64(n), "Of the girth at the narrow rim each part takes ", "each part is "
+	}
+	f := found("seam", finding.Note, girth+mm(p, p.Round())+", give or take "+mm(p, off)+
+		" for the thickness; "+who+mm(p, more)+" longer, to lap or to trim. Dry-fit before you glue.",
 		map[string]float64{"girth": p.Scores.Layout.Length, "extra": more, "off": off})
 	if more < off {
 		f.Severity = finding.Warn
-		f.Text = girth + mm(p, p.Scores.Layout.Length) + ", give or take " + mm(p, off) + " for the thickness, and the panel is "
+		f.Text = girth + mm(p, p.Round()) + ", give or take " + mm(p, off) + " for the thickness, and " + who
 		switch {
 		case more < -off:
 			f.Text += mm(p, -more) + " shorter: its ends don't meet."

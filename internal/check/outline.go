@@ -19,7 +19,7 @@ const seenLength = 0.05
 // straight, and what it does not reach of the curve is told of at both ends.
 func length(p *plan.Plan) []finding.Finding {
 	if p.Section.Closed {
-		return seam(p, p.Outline.Length-p.Scores.Layout.Length)
+		return seam(p, p.Outline.Length-p.Round())
 	}
 	foot, tip := p.Bares()
 	return append(longer(p), append(bare(p, foot, false), bare(p, tip, true)...)...)

@@ -160,6 +160,27 @@ func (p *Plan) InFlat(u, v float64) plane.Point {
 	return pt(u, v)
 }
 
+// Gores is how many equal parts the panel of a cone is cut in; 1 for all other panels.
+func (p *Plan) Gores() int {
+	if p.Section.Cone == nil || !p.Section.Closed {
+		return 1
+	}
+	return max(1, p.V.Curve.Gores)
+}
+
+// Round is how much of the edge, as the flat panel has it, one part takes, mm.
+func (p *Plan) Round() float64 { return p.Scores.Layout.Length / float64(p.Gores()) }
+
+// Joined is the outline of the panel; of one that is cut in parts, that of all of them in a row.
+func (p *Plan) Joined() plane.Region {
+	if p.Gores() == 1 {
+		return p.Outline.Region
+	}
+	b := p.Outline.Region.Box()
+	b.Max.X += p.Scores.Layout.Length - p.Round()
+	return plane.Region{Outer: plane.RectPath(b)}
+}
+
 // fewest is the least number of scores that go round a cone: with fewer the planes of its flats
 // no longer meet beside it. Common practice, no source.
 const fewest = 6
@@ -175,7 +196,7 @@ func (p *Plan) fan() bool {
 	bend := l.Length - p.Section.Foot() - p.Section.Tip()
 	wide := score.StandIn(p.Law(), p.Section.Wider()*bend/float64(n), p.Section.Towards)
 	raw, lain := surface.Chain(k.Touches(n, p.Up(), p.Section.Sweep), func(i int) [2]float64 { return [2]float64{l.Folds[i].D, wide} })
-	fan, strip := surface.FanOf(raw, lain)
+	fan, strip := surface.FanOf(raw, lain, 1/float64(p.Gores()))
 	fan.Foot, fan.Bend, fan.Open = p.Section.Foot(), bend, !p.Section.Closed
 	for i := range strip.Rulings {
 		f := &strip.Rulings[i].Flat
@@ -212,7 +233,7 @@ func conePanel(p *Plan) bool {
 		ID: "panel", Name: "panel", From: p.V.Own(), Strip: p.Panel.Strip, Overrun: p.Panel.Overrun,
 		Outline: plane.Region{Outer: f.Outline(p.Outline.From, p.Outline.To, w)}.Normal(),
 		Apart:   p.Law().Score().Width + p.V.Panel.MinLand,
-		Mirror:  p.Panel.Mirror, Quantity: p.V.Panel.Quantity, Kerf: p.V.Machine.Kerf,
+		Mirror:  p.Panel.Mirror, Quantity: p.V.Panel.Quantity * p.Gores(), Kerf: p.V.Machine.Kerf,
 	}
 	for _, s := range p.Supports.All {
 		if m := s.Mark; !m.Turned && m.To > m.From {

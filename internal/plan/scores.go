@@ -163,7 +163,7 @@ func (p *Plan) Lays(cases []score.Case, rule score.Rule) score.Layout {
 	v := p.V.Panel
 	return score.Lay(score.Task{
 		Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, ScoredTowards: p.Section.Towards, Limits: p.Limits(cases),
-		Rule: rule, Number: v.Count, Pitch: v.Pitch, Laws: p.laws(),
+		Rule: rule, Number: v.Count, Multiple: p.Gores(), Pitch: v.Pitch, Laws: p.laws(),
 	})
 }
 

@@ -134,7 +134,7 @@ func outlines(p *Plan) bool {
 func (p *Plan) outlined() outline.Task {
 	return outline.Task{
 		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed, Seam: p.seam(),
-		Flat: p.Scores.Layout.Length, Places: p.Scores.places, Size: p.Size, Draft: p.draft,
+		Flat: p.Round(), Places: p.Scores.places, Size: p.Size, Draft: p.draft,
 	}
 }
 
@@ -153,7 +153,7 @@ func (p *Plan) Given() outline.Given {
 
 // acrosses cuts the outline.
 func acrosses(p *Plan) bool {
-	p.Across = outline.NewAcross(p.Outline.Region, p.Section.Edge, p.Scores.places)
+	p.Across = outline.NewAcross(p.Joined(), p.Section.Edge, p.Scores.places)
 	return true
 }
 

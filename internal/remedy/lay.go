@@ -26,6 +26,9 @@ func onBed(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	if p.V.Cut.Turns != design.TurnQuarter && h <= bw-hair && w <= bh-hair {
 		out = append(out, set("Let parts lie turned by a quarter", "cut.turns", design.TurnQuarter))
 	}
+	if f.Place.Part == "panel" && p.Section.Cone != nil && p.Section.Closed {
+		out = append(out, gored(p, bw, bh)...)
+	}
 	return out
 }
 

@@ -63,7 +63,7 @@ func (w *worked) sheet() form.Sheet {
 		Depth: sc.Depth, Mouth: sc.Width, Root: root, Contact: p.Section.Towards,
 	}
 	if p.Panel.Fan != nil {
-		out.Flat = p.InFlat
+		out.Outline, out.Flat = p.Joined(), p.InFlat
 		for _, f := range p.Scores.Layout.Folds {
 			out.Lines = append(out.Lines, f.U)
 		}
