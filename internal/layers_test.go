@@ -51,10 +51,10 @@ outline: curve design finding fit part plane score solve
 stand:   curve design finding part plane surface
 plan:    brace chance curve design export finding form hinge lay learn machine offset outline part plane score sheet solve stand state stock strips surface unit
 remedy:  coupon curve design finding lay machine part plan plane score stand stock unit
-check:   cut design finding hinge lay machine plan plane remedy stock unit
-bench:   coupon cut design finding machine part plan plane stock strips unit
+check:   chance cut design finding hinge lay machine plan plane remedy stock unit
+bench:   chance coupon cut design finding machine part plan plane stock strips unit
 wire:    design finding
-view:    bench check coupon curve cut design export finding fit form hinge intake machine outline plan plane sheet solve state stock strips surface unit wire
+view:    bench chance check coupon curve cut design export finding fit form hinge intake machine outline plan plane sheet solve state stock strips surface unit wire
 trial:   design
 `
 

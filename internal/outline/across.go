@@ -20,7 +20,7 @@ func NewAcross(outline plane.Region, edge curve.Curve, places score.Places) Acro
 	return sectionsAt(stations(edge), outline, places)
 }
 
-// sectionsAt cuts an outline at arc lengths, each a hair off so that none runs along
+// sectionsAt cuts the outline at arc lengths, each a hair off so that none runs along
 // an edge.
 func sectionsAt(s []float64, outline plane.Region, places score.Places) Across {
 	out := Across{}
