@@ -1,6 +1,8 @@
 package view
 
 import (
+	"math"
+
 	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
@@ -20,8 +22,8 @@ func (w *worked) coneSide() *sketch {
 		s.path("glue", p.Ribs.Kinds[p.Supports.All[i/2].Kind].ID, line)
 	}
 	mm := func(v float64) string { return unit.Length(v, p.V.Units) }
-	s.dimension(plane.Pt(-k.Wide, 0), plane.Pt(k.Wide, 0), -8, mm(2*k.Wide)+" inside")
-	s.dimension(plane.Pt(-k.Narrow, k.Height), plane.Pt(k.Narrow, k.Height), 8+p.V.Sheet.T, mm(2*k.Narrow)+" inside")
+	s.dimension(plane.Pt(-k.Wide, 0), plane.Pt(k.Wide, 0), -math.Max(8, 0.16*k.Wide), mm(2*k.Wide)+" inside")
+	s.dimension(plane.Pt(-k.Narrow, k.Height), plane.Pt(k.Narrow, k.Height), math.Max(8, 0.16*k.Wide)+p.V.Sheet.T, mm(2*k.Narrow)+" inside")
 	left := -k.Wide - p.V.Sheet.T
 	s.dimension(plane.Pt(left, 0), plane.Pt(left, k.Height), 8, mm(k.Height))
 	return s
