@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"springrib/internal/check"
+	"springrib/internal/chance"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/unit"
@@ -21,7 +21,11 @@ func (w *writer) lead() string {
 		how += "s"
 	}
 	if k := w.p.Section.Cone; k != nil {
-		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent all round its rings: " +
+		if !w.p.Section.Closed {
+			return "Part of a cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent over its ribs: " + unit.Angle(w.p.Section.Sweep) +
+				" round, radii of " + w.mm(k.Narrow) + " and " + w.mm(k.Wide) + " inside, " + w.mm(k.Height) + " high."
+		}
+		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut()*w.p.Gores(), "score") + ", bent all round its rings: " +
 			w.mm(2*k.Narrow) + " and " + w.mm(2*k.Wide) + " inside, " + w.mm(k.Height) + " high."
 	}
 	s := what + w.v.Sheet.Stock.Name
@@ -72,7 +76,7 @@ func (w *writer) watch(found []finding.Finding) Section {
 		return what + unit.Ratio(value) + " of the limit, sound up to " + unit.Ratio(allowed) + "; in the worst case " + unit.Ratio(bad) + ", sound up to 1.00."
 	}
 	if w.p.Few() < 1 {
-		one := check.OneIn(w.p.Proof.Chance.Fail)
+		one := chance.OneIn(w.p.Proof.Chance.Fail)
 		s.Lines = append(s.Lines, strings.ToUpper(one[:1])+one[1:]+" would fail on its way to the rib, or on it.")
 	}
 	c, k := &w.p.Scores.Cracking, &w.p.Scores.Pinching
@@ -163,7 +167,7 @@ func (w *writer) operations(s *Section) {
 		speed = "Feed"
 	}
 	s.head(false, "Name in the file", "Passes", speed, "Colour")
-	for _, o := range w.p.Operations() {
+	for _, o := range w.p.Lay.Operations() {
 		value := "as you cut this sheet"
 		if o.Speed > 0 {
 			value = unit.Speed(o.Speed, w.v.Units)

@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 
+	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
@@ -25,11 +26,45 @@ func ringWedge(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	s, lean := p.Supports.All[worst], p.Section.Cone.Lean()
-	f := found("ring-wedge", finding.Warn, "The panel leans "+unit.Angle(lean)+" against a ring "+mm(p, s.Thickness)+
+	f := found("ring-wedge", finding.Warn, "The panel leans "+unit.Angle(lean)+" against a "+ringWord(p)+" "+mm(p, s.Thickness)+
 		" thick. Cut square, its edge touches at one face and stands "+mm(p, s.Wedge)+" off at the other. Bevel it, or cut it from thinner sheet.",
 		map[string]float64{"wedge": s.Wedge, "degrees": lean * 180 / math.Pi, "most": mostWedge})
 	f.Place.Part = ribAt(p, worst)
 	return one(on(f, "rib.thickness"))
+}
+
+// ringWord is what a support of a cone is called.
+func ringWord(p *plan.Plan) string {
+	if p.Section.Closed {
+		return "ring"
+	}
+	return "rib"
+}
+
+// rimTooNarrow tells of a narrow rim that no number of scores can bend: among scores ever closer the
+// skin bends as a plain web does, and strains by half its thickness over the radius.
+func rimTooNarrow(p *plan.Plan) []finding.Finding {
+	if p.Section.Cone == nil || len(p.Scores.Layout.Folds) == 0 {
+		return nil
+	}
+	k, _ := p.Section.Edge.Tightest()
+	skin, rupture := p.Try().Skin, p.V.Sheet.Rupture.Value
+	strain := skin / 2 * k / (1 + k*p.Scores.Layout.Folds[0].D)
+	use := strain / rupture
+	if use <= p.Scores.Cracking.Allowed {
+		return nil
+	}
+	f := found("rim-too-narrow", finding.Warn, "However many scores there are, a skin of "+mm(p, skin)+" strains by "+unit.Percent(strain)+
+		" round the narrow rim, "+unit.Ratio(use)+" of what cracks it. Make the narrow rim larger, or the skin thinner.",
+		map[string]float64{"strain": strain, "use": use, "allowed": p.Scores.Cracking.Allowed})
+	if p.V.Sheet.StrainTested && use > 1 {
+		f.Severity = finding.Stop
+	}
+	field := "curve.small"
+	if p.V.Curve.Rims == design.BySlant {
+		field = "curve.large"
+	}
+	return one(on(f, field))
 }
 
 // coneBySaw stops a fence from cutting what does not run parallel.

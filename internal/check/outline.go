@@ -19,7 +19,7 @@ const seenLength = 0.05
 // straight, and what it does not reach of the curve is told of at both ends.
 func length(p *plan.Plan) []finding.Finding {
 	if p.Section.Closed {
-		return seam(p, p.Outline.Length-p.Scores.Layout.Length)
+		return seam(p, p.Outline.Length-p.Round())
 	}
 	foot, tip := p.Bares()
 	return append(longer(p), append(bare(p, foot, false), bare(p, tip, true)...)...)
@@ -130,7 +130,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 			f := found("hole-over-rib", finding.Warn, ribName(p, s)+" runs under hole "+num(i+1)+", "+mm(p, from)+" to "+mm(p, to)+
 				" along, where the glue holds nothing. Move one of them.", map[string]float64{"from": from, "to": to, "across": s.Across})
 			f.Place.Part, f.Place.At = "panel", finding.At((from+to)/2)
-			out = append(out, on(f, p.HoleField(i, "across")))
+			out = append(out, on(f, p.Size.HoleField(&p.V.Panel, i, "across")))
 		}
 	}
 	return out
@@ -139,7 +139,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 // peels asks at both ends of each rib for a glued straight long enough to take the
 // panel's pull at the bad end of what the sheet's face holds, and tells the worst.
 func peels(p *plan.Plan) []finding.Finding {
-	if p.Section.Cone != nil {
+	if p.Section.Cone != nil && p.Section.Closed {
 		return seamPeels(p)
 	}
 	var out []finding.Finding
@@ -197,7 +197,11 @@ func markTurned(p *plan.Plan) []finding.Finding {
 	for _, s := range p.Supports.All {
 		if p.Section.Cone != nil { // of a ring at the rim it is the rim
 			if s.Mark.To > s.Mark.From {
-				lines = append(lines, mm(p, p.Width()/2-s.Mark.Across)+" from the wide edge, all round.")
+				at := mm(p, p.Width()/2-s.Mark.Across) + " from the wide edge"
+				if p.Section.Closed {
+					at += ", all round"
+				}
+				lines = append(lines, at+".")
 			}
 			continue
 		}

@@ -61,7 +61,7 @@ func judgedBy(doc design.Document, every bool) *judge {
 		return j
 	}
 	j.seen["drawn"]++
-	j.p = plan.Make(j.v)
+	j.p = new(plan.Memory).Alone(j.v) // passes that are not taken are in no file
 	j.places()
 	j.files()
 	j.sound()

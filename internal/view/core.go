@@ -3,6 +3,7 @@
 package view
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -14,20 +15,29 @@ import (
 	"springrib/internal/export"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/strips"
 	"springrib/internal/wire"
 )
 
 // Core answers the page. The zero Core keeps nothing between calls; what New gives keeps
-// the handles it found last and what the last plans found out, and answers the same.
+// the handles it found last, what the last plans found out and the last whole plan, of which
+// one file after the other is asked for. It answers the same.
 type Core struct {
 	last    *grips
 	memory  *plan.Memory
 	offered *[]finding.Finding // those of the last answer
+	whole   *whole
+}
+
+// whole is a design as it was asked for, and what was worked out of it.
+type whole struct {
+	raw []byte
+	*worked
 }
 
 // New returns a Core for one page, to be asked by one at a time.
 func New() Core {
-	return Core{last: new(grips), memory: new(plan.Memory), offered: new([]finding.Finding)}
+	return Core{last: new(grips), memory: new(plan.Memory), offered: new([]finding.Finding), whole: new(whole)}
 }
 
 var _ wire.Core = Core{}
@@ -37,7 +47,7 @@ type worked struct {
 	doc      design.Document
 	states   []design.State
 	plan     plan.Plan
-	strips   plan.Strips
+	strips   strips.Set
 	findings []finding.Finding
 	read     []finding.Finding // those of the fields alone
 	mended   bool              // or can't be
@@ -111,6 +121,9 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 		w.mend()
 	}
 	c.offer(w.findings, show.Brief || show.Untried)
+	if !show.Brief {
+		c.keep(raw, w)
+	}
 	out := wire.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),
@@ -141,6 +154,27 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	w.handles(out.Drawings)
 	w.show(&out, &arrays, show)
 	return out, arrays, nil
+}
+
+// keep keeps a whole plan for the files that are asked of it next.
+func (c Core) keep(raw []byte, w *worked) {
+	if c.whole != nil {
+		*c.whole = whole{bytes.Clone(raw), w}
+	}
+}
+
+// kept returns the whole plan of a design, worked out if it is not the last one.
+func (c Core) kept(raw []byte) (*worked, error) {
+	if c.whole != nil && c.whole.worked != nil && bytes.Equal(raw, c.whole.raw) {
+		return c.whole.worked, nil
+	}
+	doc, err := document(raw)
+	if err != nil {
+		return nil, err
+	}
+	w := workOut(doc, wire.Show{}, c.remembered())
+	c.keep(raw, w)
+	return w, nil
 }
 
 // remembered is what the last plans found out, where that is kept.
@@ -191,11 +225,10 @@ func (Core) Save(raw []byte) (wire.FileBody, error) {
 
 // File writes one of the files that Plan lists, PDFs in the typeface of faces.
 func (c Core) File(raw []byte, name string, faces []byte) (wire.FileBody, error) {
-	doc, err := document(raw)
+	w, err := c.kept(raw)
 	if err != nil {
 		return wire.FileBody{}, err
 	}
-	w := workOut(doc, wire.Show{}, c.remembered())
 	if w.faces, err = export.ReadFaces(faces); err != nil {
 		return wire.FileBody{}, err
 	}

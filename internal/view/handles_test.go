@@ -60,6 +60,13 @@ func bends() map[string]design.Document {
 		"oval": of(func(d *design.Document) {
 			d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight = design.Oval, "300", "240"
 		}),
+		"part of a cone": of(func(d *design.Document) {
+			d.Curve.Kind, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight, d.Curve.Sweep = design.ConePart, "240", "300", "120", "130"
+		}),
+		"cone, by its slant": of(func(d *design.Document) {
+			d.Curve.Kind, d.Curve.Rims, d.Curve.Large, d.Curve.Slant, d.Curve.Lean = design.Cone, design.BySlant, "300", "110", "12"
+			d.Machine.BedWidth, d.Machine.BedHeight = "3000", "3000"
+		}),
 		"taper, cradle": of(func(d *design.Document) {
 			d.Panel.Shape, d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.WidestAt, d.Panel.TipWidth = design.Taper, "50", "70", "90", "30"
 			d.Rib.Side, d.Panel.ScoredFace, d.Panel.TipRound = design.Round, design.Round, true
@@ -113,7 +120,7 @@ func metric(d *design.Document) {
 // allHandles returns the handles of a design by their ID.
 func allHandles(t *testing.T, d design.Document) map[string]wire.Handle {
 	t.Helper()
-	v, _ := show(t, d)
+	v := untried(t, d)
 	require.True(t, v.Drawn, "%+v", v.Findings)
 	out := map[string]wire.Handle{}
 	for _, dr := range v.Drawings {
@@ -183,7 +190,7 @@ func TestHandlesGoWhereTheyAreDragged(t *testing.T) {
 			}
 		}
 	}
-	for _, kind := range []string{"crown", "arc-end", "foot", "tip", "bend", "piece", "point", "width", "height", "corner", "glue", "glue-flat",
+	for _, kind := range []string{"crown", "arc-end", "foot", "tip", "bend", "piece", "point", "width", "height", "corner", "rim-wide", "rim-narrow", "slant", "lean", "sweep", "glue", "glue-flat",
 		"panel-width", "foot-width", "widest", "tip-width", "hole", "rib",
 		"inner-radius", "panel-length", "sector-angle", "panel-corner", "corner-radius", "hole-width", "hole-length", "hole-turn"} {
 		assert.Contains(t, seen, kind)
@@ -363,7 +370,7 @@ func FuzzDrag(f *testing.F) {
 			require.Regexp(t, `let go`, err.Error())
 			return
 		}
-		after, _, err := Core{}.Plan(changed, wire.Show{Kind: "space"})
+		after, _, err := Core{}.Plan(changed, wire.Show{Kind: "space", Untried: true})
 		require.NoError(t, err)
 		require.True(t, after.Drawn || len(after.Findings) > 0)
 	})

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"springrib/internal/check"
+	"springrib/internal/chance"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
@@ -75,7 +75,7 @@ func (w *worked) summary() string {
 	}
 	s += ", with " + plural(p.ScoresCut(), "score") + " in " + passes(p.Try().Passes) + "."
 	if p.Few() < 1 {
-		one := check.OneIn(p.Proof.Chance.Fail)
+		one := chance.OneIn(p.Proof.Chance.Fail)
 		s = string(one[0]-'a'+'A') + one[1:] + " would fail. " + s
 	}
 	return s
@@ -119,7 +119,7 @@ func (w *worked) numbers() []wire.Number {
 	add := func(id, label, text, help string) {
 		out = append(out, wire.Number{ID: id, Label: label, Text: text, Help: help})
 	}
-	add("count", "Score lines", plural(p.ScoresCut(), "score"), "Counted from the foot.")
+	add("count", "Score lines", plural(p.ScoresCut(), "score")+w.inEach(), "Counted from the foot.")
 	if p.ScoresCut() > 0 {
 		about := "Along the flat panel."
 		if p.Section.Cone != nil {
@@ -132,9 +132,13 @@ func (w *worked) numbers() []wire.Number {
 	add("passes", "Passes", passes(t.Passes), "")
 	add("skin", "Skin left", w.mm(t.Skin), "What remains under the bottom of the score.")
 	if f := p.Panel.Fan; f != nil {
+		ring, all, between := "ring", p.Outline.Length/p.Scores.Layout.Length, "Between its two ends, with what laps or is trimmed."
+		if !p.Section.Closed {
+			ring, all, between = "rib", 1, "Of its arcs; they go straight on to both ends."
+		}
 		add("length", "Flat: radii of its arcs", bare(w, f.Inner)+" and "+w.mm(f.Inner+p.Width()), "Of the fan that the panel lies as, from the point where its scores would meet.")
-		add("angle", "Flat: angle of the fan", unit.Angle(f.Angle*p.Outline.Length/p.Scores.Layout.Length), "Between its two ends, with what laps or is trimmed.")
-		add("lean", "The panel leans", unit.Angle(p.Section.Cone.Lean()), "Against the axis, and so against the edge of each ring.")
+		add("angle", "Flat: angle of the fan", unit.Angle(f.Angle*all), between)
+		add("lean", "The panel leans", unit.Angle(p.Section.Cone.Lean()), "Against the axis, and so against the edge of each "+ring+".")
 	} else {
 		add("length", "Panel length, flat", w.mm(p.Outline.Length), "Along the bend, from the foot edge to the tip.")
 	}
@@ -159,6 +163,14 @@ func (w *worked) numbers() []wire.Number {
 	}
 	add("basis", "These numbers rest on", w.basis(), "")
 	return out
+}
+
+// inEach says of how many parts a figure of one part is.
+func (w *worked) inEach() string {
+	if n := w.plan.Gores(); n > 1 {
+		return " in each of " + plural(n, "part")
+	}
+	return ""
 }
 
 func (w *worked) foldRange() (lo, hi float64) {
@@ -289,9 +301,20 @@ func (w *worked) curveSentence() string {
 		return "A smooth curve through " + plural(len(c.Points), "point")
 	case design.Box:
 		return "All round a box of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight) + ", corners of " + w.mm(c.Corner)
-	case design.Cone:
+	case design.Cone, design.ConePart:
 		of := map[string]string{design.Inside: " inside", design.Outside: " outside", design.RingCut: " of its rings"}[c.Sizes]
-		return "All round a cone of " + bare(w, c.Small) + " and " + w.mm(c.Large) + of + ", " + w.mm(c.RimHeight) + " high"
+		round := "All round a cone of "
+		in := ""
+		if w.plan.Gores() > 1 {
+			in = ", in " + plural(w.plan.Gores(), "part")
+		}
+		if c.Kind == design.ConePart {
+			round = unit.Angle(c.Sweep) + " of a cone of "
+		}
+		if c.Rims == design.BySlant {
+			return round + w.mm(c.Large) + of + ", " + w.mm(c.Slant) + " along its slant, leaning by " + unit.Angle(c.Lean) + in
+		}
+		return round + bare(w, c.Small) + " and " + w.mm(c.Large) + of + ", " + w.mm(c.RimHeight) + " high" + in
 	case design.Oval:
 		return "All round an oval of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight)
 	}
