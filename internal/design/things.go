@@ -55,7 +55,7 @@ func tray() Document {
 	d.Name = "Tray"
 	d.Curve.Span, d.Curve.Rise = "300", "40"
 	d.Panel = Empty().Panel
-	d.Panel.Width, d.Panel.ShowFace, d.Panel.Finish, d.Panel.Passes = "160", Hollow, "gloss", "2"
+	d.Panel.Width, d.Panel.Finish, d.Panel.Passes = "160", "gloss", "2"
 	d.Rib.Side, d.Rib.Stock, d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = Round, "same", "40", "34", "2"
 	return d
 }
