@@ -76,6 +76,19 @@ func run(args []string) error {
 		return writeFiles(flags.Arg(0), flags.Arg(1))
 	case "sizes":
 		return printSizes(os.Stdout, dist, *quick)
+	case "try2d":
+		try2d()
+		return nil
+	case "trysizes":
+		trySizes()
+		return nil
+	case "trysolid":
+		z := usual
+		if flags.Arg(0) == "fine" {
+			z = refined
+		}
+		trySolid(z, 0)
+		return nil
 	case "reference":
 		if flags.Arg(0) == "layers" {
 			return layeredTable(os.Stdout)
