@@ -28,11 +28,15 @@ func (w *writer) ofCone(over float64) {
 
 // arcs is the table of ring lines, which lie as arcs at one distance from the wide edge.
 func (w *writer) arcs(s *Section) bool {
+	across, size := 2.0, "Diameter of the ring"
 	s.Title = "Ring lines"
-	s.head(false, "Part", "From the wide edge, along the scores", "Diameter of the ring")
+	if !w.is("ring") {
+		s.Title, across, size = "Rib lines", 1, "Radius of the rib"
+	}
+	s.head(false, "Part", "From the wide edge, along the scores", size)
 	for i := range w.p.Supports.All {
 		sup := &w.p.Supports.All[i]
-		s.row(w.p.Ribs.Kinds[sup.Kind].Name, w.mm(w.p.Width()/2-sup.Mark.Across), w.fit(sup.Task.End/math.Pi))
+		s.row(w.p.Ribs.Kinds[sup.Kind].Name, w.mm(w.p.Width()/2-sup.Mark.Across), w.fit(across*w.p.Section.Cone.Radius(sup.Height)))
 	}
 	return true
 }
@@ -40,6 +44,9 @@ func (w *writer) arcs(s *Section) bool {
 // axis is how panel and rings go together, cut through the axis.
 func (w *writer) axis() Figure {
 	f := Figure{ID: "together", Caption: "How it goes together, cut through its axis", Wide: true}
+	if !w.is("ring") {
+		f.Caption = "How it goes together, cut through its middle"
+	}
 	side, k := w.p.Side(), w.p.Section.Cone
 	for _, line := range side.Scores {
 		f.add("score", line)
@@ -49,8 +56,12 @@ func (w *writer) axis() Figure {
 		name := w.p.Ribs.Kinds[w.p.Supports.All[i].Kind].Name
 		f.say(ring.Box().Centre(), plane.Pt(0, 1), name)
 	}
-	f.add("panel", side.Walls[:]...)
+	f.add("panel", side.Walls...)
 	f.add("glue", side.Glued...)
-	f.measure(plane.Pt(-k.Wide, 0), plane.Pt(k.Wide, 0), w.mm(2*k.Wide)+" inside")
+	if w.is("ring") {
+		f.measure(plane.Pt(-k.Wide, 0), plane.Pt(k.Wide, 0), w.mm(2*k.Wide)+" inside")
+	} else {
+		f.measure(plane.Pt(0, 0), plane.Pt(k.Wide, 0), w.mm(k.Wide)+" from the axis")
+	}
 	return f
 }

@@ -71,6 +71,7 @@ func (w *writer) ofTool() {
 	}
 	w.put("tool", tools[tool])
 	w.when("cone", w.p.Section.Cone != nil)
+	w.when("ring", w.p.Section.Cone != nil && w.p.Section.Closed)
 	w.when("hand", tool == machine.Saw || tool == machine.Knife) // nothing reads a cut file there
 	wood, plastic := false, false
 	for _, from := range w.p.Stocks() {
@@ -324,7 +325,7 @@ func (w *writer) ofRibs() {
 	p, v := w.p, w.v
 	lone := len(p.Supports.All) == 1
 	ribs := "rib"
-	if w.is("cone") {
+	if w.is("ring") {
 		ribs = "ring"
 	}
 	w.put("arib", ribs)

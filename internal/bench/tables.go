@@ -16,6 +16,10 @@ func (w *writer) lead() string {
 		what, how = "A band of ", ", bent all round its rib"
 	}
 	if k := w.p.Section.Cone; k != nil {
+		if !w.p.Section.Closed {
+			return "Part of a cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent over its ribs: " + unit.Angle(w.p.Section.Sweep) +
+				" round, radii of " + w.mm(k.Narrow) + " and " + w.mm(k.Wide) + " inside, " + w.mm(k.Height) + " high."
+		}
 		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent all round its rings: " +
 			w.mm(2*k.Narrow) + " and " + w.mm(2*k.Wide) + " inside, " + w.mm(k.Height) + " high."
 	}

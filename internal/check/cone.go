@@ -25,11 +25,19 @@ func ringWedge(p *plan.Plan) []finding.Finding {
 		return nil
 	}
 	s, lean := p.Supports.All[worst], p.Section.Cone.Lean()
-	f := found("ring-wedge", finding.Warn, "The panel leans "+unit.Angle(lean)+" against a ring "+mm(p, s.Thickness)+
+	f := found("ring-wedge", finding.Warn, "The panel leans "+unit.Angle(lean)+" against a "+ringWord(p)+" "+mm(p, s.Thickness)+
 		" thick. Cut square, its edge touches at one face and stands "+mm(p, s.Wedge)+" off at the other. Bevel it, or cut it from thinner sheet.",
 		map[string]float64{"wedge": s.Wedge, "degrees": lean * 180 / math.Pi, "most": mostWedge})
 	f.Place.Part = ribAt(p, worst)
 	return one(on(f, "rib.thickness"))
+}
+
+// ringWord is what a support of a cone is called.
+func ringWord(p *plan.Plan) string {
+	if p.Section.Closed {
+		return "ring"
+	}
+	return "rib"
 }
 
 // coneBySaw stops a fence from cutting what does not run parallel.

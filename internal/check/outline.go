@@ -139,7 +139,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 // peels asks at both ends of each rib for a glued straight long enough to take the
 // panel's pull at the bad end of what the sheet's face holds, and tells the worst.
 func peels(p *plan.Plan) []finding.Finding {
-	if p.Section.Cone != nil {
+	if p.Section.Cone != nil && p.Section.Closed {
 		return seamPeels(p)
 	}
 	var out []finding.Finding
@@ -197,7 +197,11 @@ func markTurned(p *plan.Plan) []finding.Finding {
 	for _, s := range p.Supports.All {
 		if p.Section.Cone != nil { // of a ring at the rim it is the rim
 			if s.Mark.To > s.Mark.From {
-				lines = append(lines, mm(p, p.Width()/2-s.Mark.Across)+" from the wide edge, all round.")
+				at := mm(p, p.Width()/2-s.Mark.Across) + " from the wide edge"
+				if p.Section.Closed {
+					at += ", all round"
+				}
+				lines = append(lines, at+".")
 			}
 			continue
 		}

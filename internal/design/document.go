@@ -103,7 +103,7 @@ type Reading struct {
 
 // Curve is the wanted section, foot first.
 type Curve struct {
-	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval", "cone", "drawn"
+	Kind   string  `json:"kind"` // "radius-angle", "span-rise", "length-radius", "chain", "points", "box", "oval", "cone", "cone-part", "drawn"
 	Radius string  `json:"radius"`
 	Angle  string  `json:"angle"`
 	Span   string  `json:"span"`
@@ -122,10 +122,14 @@ type Curve struct {
 	BoxWidth  string `json:"boxWidth,omitempty"`  // over all, along the seam's side
 	BoxHeight string `json:"boxHeight,omitempty"` // over all, across it
 	Corner    string `json:"corner,omitempty"`    // corner radius, for "box"
-	// A cone to wrap all round.
+	// A cone to wrap all round, or part of one.
+	Rims      string `json:"rims,omitempty"`      // what it is given by: "height", "slant"
 	Small     string `json:"small,omitempty"`     // diameter at the narrow rim
 	Large     string `json:"large,omitempty"`     // diameter at the wide rim
 	RimHeight string `json:"rimHeight,omitempty"` // from rim to rim, along the axis
+	Slant     string `json:"slant,omitempty"`     // along the panel from rim to rim
+	Lean      string `json:"lean,omitempty"`      // of the panel to the axis
+	Sweep     string `json:"sweep,omitempty"`     // of a part: how far round it goes
 	Sizes     string `json:"sizes,omitempty"`     // what the diameters are of: "inside", "outside", "ring"
 	Seam      string `json:"seam,omitempty"`      // "butt", "lap"
 	Lap       string `json:"lap,omitempty"`       // overlap, for "lap"

@@ -7,10 +7,11 @@ const maxTurn = 350
 
 func curveFields() []Field {
 	twice := func(v *Values) float64 { return sized(2 * v.Sheet.T) }
-	round, cone := is("curve.kind", Box, Oval, Cone, DrawnRound), is("curve.kind", Cone)
+	round, cone, part := is("curve.kind", Box, Oval, Cone, DrawnRound), is("curve.kind", Cone, ConePart), is("curve.kind", ConePart)
+	height, slant := cone.and("curve.rims", ByHeight), cone.and("curve.rims", BySlant)
 	return []Field{
 		{Path: "curve.kind", Label: "Given by", Kind: Choose, text: RadiusAngle,
-			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}, {Cone, "A cone to wrap: a shade, a funnel"}, {Drawn, "A line drawn elsewhere"}, {DrawnRound, "A closed line drawn elsewhere, to wrap"}},
+			Choices: []Choice{{RadiusAngle, "Radius and angle"}, {SpanRise, "Span and rise"}, {LengthRadius, "Length and radius"}, {Chain, "Arcs and straights in a row"}, {Points, "Points it passes through"}, {Box, "A rounded box to wrap"}, {Oval, "An oval to wrap"}, {Cone, "A cone to wrap: a shade, a funnel"}, {ConePart, "Part of a cone: a scoop, a flared side"}, {Drawn, "A line drawn elsewhere"}, {DrawnRound, "A closed line drawn elsewhere, to wrap"}},
 			Help:    "Two figures that fix an arc, a row of arcs, points of a smooth curve, or a closed shape that the panel goes all round."},
 		{Path: "curve.radius", Label: "Radius", Kind: Length, Min: 2, Max: 100000, preset: always(200), When: is("curve.kind", RadiusAngle, LengthRadius),
 			Help: "Of the line chosen below.", Ask: "Say the radius of the curve."},
@@ -35,12 +36,21 @@ func curveFields() []Field {
 			Help: "Over all, across it.", Ask: "Say how high the shape is."},
 		{Path: "curve.corner", Label: "Corner radius", Kind: Length, Min: 5, Max: 5000, preset: always(40), When: is("curve.kind", Box),
 			Help: "At all four corners; half the shorter side at most.", Ask: "Say the radius of the corners."},
-		{Path: "curve.small", Label: "Small diameter", Kind: Length, Min: 10, Max: 5000, preset: always(150), When: cone,
+		{Path: "curve.rims", Label: "The cone is given by", Kind: Choose, text: ByHeight, When: cone,
+			Choices: []Choice{{ByHeight, "Two diameters and its height"}, {BySlant, "Large diameter, slant and lean"}},
+			Help:    "Height is straight up; the slant runs along the panel and is longer."},
+		{Path: "curve.small", Label: "Small diameter", Kind: Length, Min: 10, Max: 5000, preset: always(150), When: height,
 			Help: "Of the narrow rim.", Ask: "Say the diameter of the narrow rim."},
 		{Path: "curve.large", Label: "Large diameter", Kind: Length, Min: 12, Max: 10000, preset: always(200), When: cone,
 			Help: "Of the wide rim.", Ask: "Say the diameter of the wide rim."},
-		{Path: "curve.rimHeight", Label: "Height", Kind: Length, Min: 10, Max: 5000, preset: always(160), When: cone,
+		{Path: "curve.rimHeight", Label: "Height", Kind: Length, Min: 10, Max: 5000, preset: always(160), When: height,
 			Help: "Straight up from rim to rim, not along the slant.", Ask: "Say how high the cone is."},
+		{Path: "curve.slant", Label: "Slant", Kind: Length, Min: 10, Max: 5000, preset: always(160), When: slant,
+			Help: "Along the panel from rim to rim, not straight up.", Ask: "Say how long the slant of the cone is."},
+		{Path: "curve.lean", Label: "Lean", Kind: Angle, Min: degrees(0.5), Max: degrees(85), preset: always(degrees(9)), When: slant,
+			Help: "Of the panel to the axis; 0 would be a straight tube.", Ask: "Say how far the cone leans."},
+		{Path: "curve.sweep", Label: "Goes round by", Kind: Angle, Min: degrees(5), Max: degrees(maxTurn), preset: always(degrees(180)), When: part,
+			Help: "About the axis; 180 is half a cone.", Ask: "Say how far round the part goes."},
 		{Path: "curve.sizes", Label: "The diameters are of", Kind: Choose, text: Inside, When: cone,
 			Choices: []Choice{{Inside, "The inside of the panel"}, {Outside, "The outside of the panel"}, {RingCut, "The rings, flush with the rims"}},
 			Help:    "Measured at the rims; a ring cut square touches at its narrow face alone."},
@@ -59,14 +69,17 @@ func curveFields() []Field {
 		{Path: "curve.line", Label: "These figures are for", Kind: Choose, text: Contact, More: true, When: cylinders,
 			Choices: []Choice{{Contact, "The rib edge, where panel and rib touch"}, {Outer, "The outer face of the bent panel"}, {Neutral, "The neutral line, which keeps its length"}},
 			Help:    "Which line of the bent panel the curve is."},
-		{Path: "curve.foot", Label: "Straight foot", Kind: Length, Min: 0, Max: 10000, preset: twice, More: true, When: cylinders,
+		{Path: "curve.foot", Label: "Straight foot", Kind: Length, Min: 0, Max: 10000, preset: twice, More: true, When: ended,
 			Help: "Plain, unscored length before the curve; twice the thickness keeps the edge sound."},
-		{Path: "curve.tip", Label: "Straight tip", Kind: Length, Min: 0, Max: 10000, preset: twice, More: true, When: cylinders, Help: "Plain, unscored length after the curve."},
+		{Path: "curve.tip", Label: "Straight tip", Kind: Length, Min: 0, Max: 10000, preset: twice, More: true, When: ended, Help: "Plain, unscored length after the curve."},
 	}
 }
 
 // cylinders are the kinds of curve whose scores run parallel.
 var cylinders = is("curve.kind", RadiusAngle, SpanRise, LengthRadius, Chain, Points, Box, Oval, Drawn, DrawnRound)
+
+// ended are the kinds of curve that may begin and end straight.
+var ended = is("curve.kind", append([]string{ConePart}, cylinders[0].Values...)...)
 
 func pointFields() []Field {
 	return []Field{

@@ -47,9 +47,9 @@ func ribFields(stocks []stock.Stock) []Field {
 		{Path: "rib.tipRound", Label: "Corner radius at the tip", Kind: Length, Min: 0, Max: 500,
 			preset: func(v *Values) float64 { return sized(math.Min(4, v.Rib.TipDepth/3)) }, More: true,
 			Help: "Takes the sharp corners off the tip."},
-		{Path: "rib.endGap", Label: "Gap allowed at the unglued end", Kind: Length, Min: 0.01, Max: 20, preset: practice(0.3), More: true,
+		{Path: "rib.endGap", Label: "Gap allowed at the unglued end", Kind: Length, Min: 0.01, Max: 20, preset: practice(0.3), More: true, When: cylinders,
 			Help: "Past the glue the panel runs straight; this says how far it may stand off."},
-		{Path: "rib.short", Label: "Rib and glue stop short of the curve's end by", Kind: Length, Min: 0, Max: 5000, More: true,
+		{Path: "rib.short", Label: "Rib and glue stop short of the curve's end by", Kind: Length, Min: 0, Max: 5000, More: true, When: cylinders,
 			Help: "So that no glue shows at the tip.", Auto: "by the gap allowed"},
 		{Path: "rib.markStart", Label: "Glue mark starts outside the foot edge by", Kind: Length, Min: 0, Max: 100, preset: practice(2), More: true,
 			Help: "So that its start can be seen when the rib is in place."},
@@ -66,7 +66,7 @@ func ribFields(stocks []stock.Stock) []Field {
 			into:  func(v *Values, r reading) { v.Rib.GlueBond = r.over(v.Sheet.InternalBond, guessSpread) }},
 		{Path: "rib.quantity", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20,
 			preset: func(v *Values) float64 {
-				if v.Curve.Kind == Cone { // a ring at each rim
+				if v.Curve.Coned() { // a ring at each rim
 					return 2
 				}
 				return 1

@@ -68,6 +68,7 @@ func (r *reader) read() {
 			r.field(f, "", v)
 		}
 	}
+	r.v.coneRims()
 	switch p := &r.v.Panel; p.Shape {
 	case Taper:
 		p.Width = max(p.FootWidth, p.WidestWidth, p.TipWidth)

@@ -85,7 +85,10 @@ type CurveValues struct {
 	PointRows                         []int        // the row of the document each came from
 	Drawn                             DrawnValues
 	BoxWidth, BoxHeight, Corner       float64
-	Small, Large, RimHeight           float64 // of a cone: diameters of its rims, and between them
+	Rims                              string  // what a cone is given by
+	Small, Large, RimHeight           float64 // of a cone: diameters of its rims, and between them; also where it is given by its slant
+	Slant, Lean                       float64 // of a cone that is given by them
+	Sweep                             float64 // of part of a cone: how far round it goes, rad
 	Sizes                             string  // what the diameters are of
 	Seam                              string
 	Lap, Trim                         float64
@@ -223,6 +226,10 @@ const (
 	Box          = "box"
 	Oval         = "oval"
 	Cone         = "cone"
+	ConePart     = "cone-part"
+
+	ByHeight = "height" // Curve.Rims
+	BySlant  = "slant"
 
 	Inside  = "inside" // Curve.Sizes
 	Outside = "outside"

@@ -29,7 +29,7 @@ func base(p *Plan) bool {
 	if b.Kind == design.NoBase || b.Kind == "" {
 		return true
 	}
-	if p.Section.Closed {
+	if p.Section.Closed || p.Section.Cone != nil {
 		p.note("base-no-foot", finding.Note, "base.kind", "A panel that goes all round has no foot, so no base is cut.", nil)
 		return true
 	}

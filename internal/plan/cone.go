@@ -57,22 +57,52 @@ func coneOf(c *design.CurveValues, t, ring float64) (k surface.Cone, ok bool) {
 	return k, k.Narrow > 0 && k.Lean() >= leastLean
 }
 
-// narrowEdge returns the edge at the narrow rim of a cone as it bends square to its scores.
-func narrowEdge(k surface.Cone) curve.Curve {
-	kappa := math.Cos(k.Lean()) / k.Narrow
-	return curve.Chain(plane.Pt(0, -k.Narrow), math.Pi, curve.Piece{Length: 2 * math.Pi * k.Narrow, Kappa: -kappa})
+// sweep returns how far round a cone goes, rad.
+func sweep(c *design.CurveValues) float64 {
+	if c.Kind == design.ConePart {
+		return c.Sweep
+	}
+	return 2 * math.Pi
 }
 
-// circle returns the edge of a ring about the axis, as the section of a cylinder has it: from the
-// lowest point to the left and round, turning right.
-func circle(r float64) curve.Curve {
-	return curve.Chain(plane.Pt(0, -r), math.Pi, curve.Piece{Length: 2 * math.Pi * r, Kappa: -1 / r})
+// narrowEdge returns the edge at the narrow rim of a cone as it bends square to its scores, the
+// straights before and after it included.
+func narrowEdge(k surface.Cone, c *design.CurveValues) curve.Curve {
+	kappa, p := math.Cos(k.Lean())/k.Narrow, plane.Pt(0, -k.Narrow)
+	bend := curve.Piece{Length: sweep(c) * k.Narrow, Kappa: -kappa}
+	if c.Kind == design.Cone {
+		return curve.Chain(p, math.Pi, bend)
+	}
+	return curve.Chain(p, math.Pi, curve.Piece{Length: c.Foot}, bend, curve.Piece{Length: c.Tip})
+}
+
+// round returns the edge of a ring about the axis, as the section of a cylinder has it: over the
+// span of the cone to the left and round, turning right, and straight on before and after it. A
+// whole one begins at the lowest point.
+func (c *Section) round(r float64) curve.Curve {
+	if c.Closed {
+		return curve.Chain(plane.Pt(0, -r), math.Pi, curve.Piece{Length: c.Sweep * r, Kappa: -1 / r})
+	}
+	return c.arc(r, c.Foot(), c.Tip())
+}
+
+// arc is round of part of a cone, between straights that are so long.
+func (c *Section) arc(r, foot, tip float64) curve.Curve {
+	a := surface.Angle(c.Sweep, 0)
+	heading := math.Pi - a
+	at := plane.Pt(-math.Sin(a), -math.Cos(a)).Mul(r).Sub(plane.Dir(heading).Mul(foot))
+	return curve.Chain(at, heading, curve.Piece{Length: foot}, curve.Piece{Length: c.Sweep * r, Kappa: -1 / r}, curve.Piece{Length: tip})
 }
 
 // cone returns the narrow edge of the cone that is asked for, or says why there is none.
 func (l *lining) cone() (out curve.Curve, ok bool) {
 	c := l.c
 	k := surface.Cone{Narrow: c.Small / 2, Wide: c.Large / 2, Height: c.RimHeight}
+	if c.Rims == design.BySlant && c.Small <= 0 {
+		most := c.Large / 2 / math.Sin(c.Lean)
+		return out, l.stop("cone-past-point", "curve.slant", "With this lean the panel comes to a point "+l.len(most)+" along its slant, and it is "+l.len(c.Slant)+
+			" long. Make the slant shorter, the lean less, or the large diameter larger.", map[string]float64{"slant": c.Slant, "most": most})
+	}
 	if c.Large <= c.Small {
 		return out, l.stop("cone-turned", "curve.large", "The large diameter is "+l.len(c.Large)+" and the small one "+l.len(c.Small)+
 			". Make the large one larger, or choose an oval of one width and height for a straight tube.",
@@ -83,7 +113,7 @@ func (l *lining) cone() (out curve.Curve, ok bool) {
 			"Make the diameters differ by more than "+l.len(2*c.RimHeight*math.Tan(leastLean))+", or choose an oval of one width and height.",
 			map[string]float64{"degrees": k.Lean() * 180 / math.Pi})
 	}
-	return narrowEdge(k), true
+	return narrowEdge(k, c), true
 }
 
 // cone makes the section of a cone.
@@ -97,7 +127,16 @@ func (t *SectionTask) cone(out *Section, say *told) bool {
 		return say.stop("cone-no-room", "curve.sizes", "With these sizes the inside of the panel has no room: its narrow rim would have a radius of "+say.len(k.Narrow)+
 			". Make the cone larger or higher, or its sheet thinner.", map[string]float64{"radius": k.Narrow})
 	}
-	out.Cone, out.Closed, out.PanelLeft, out.Edge = &k, true, true, narrowEdge(k)
+	out.Cone, out.Sweep, out.Closed = &k, sweep(t.Curve), t.Curve.Kind == design.Cone
+	out.PanelLeft, out.Edge = true, narrowEdge(k, t.Curve)
+	if out.Closed {
+		return true
+	}
+	// The sheet is as thick as its ends must keep apart.
+	if c, crosses := out.arc(k.Narrow, out.Foot()+t.Sheet.T, out.Tip()+t.Sheet.T).Crossing(); crosses {
+		return say.stop("curve-crosses", "curve.sweep", "The straight ends of this part would run into each other. Go less far round, or make the straight foot and tip shorter.",
+			map[string]float64{"first": c.S1, "second": c.S2})
+	}
 	return true
 }
 
@@ -114,13 +153,10 @@ func (p *Plan) Up() float64 {
 // its lines v apart along its scores, and u round its narrow rim.
 func (p *Plan) InFlat(u, v float64) plane.Point {
 	if f := p.Panel.Fan; f != nil {
-		return f.At(p.round(u), v+p.Width()/2)
+		return f.Place(u, v+p.Width()/2)
 	}
 	return pt(u, v)
 }
-
-// round returns the angle in the fan of a place along the narrow rim.
-func (p *Plan) round(u float64) float64 { return p.Panel.Fan.Angle * u / p.Scores.Layout.Length }
 
 // fewest is the least number of scores that go round a cone: with fewer the planes of its flats
 // no longer meet beside it. Common practice, no source.
@@ -130,23 +166,33 @@ const fewest = 6
 func (p *Plan) fan() bool {
 	k, l := p.Section.Cone, &p.Scores.Layout
 	n := len(l.Folds)
-	if n < fewest {
-		return p.stop("cone-few-scores", "panel.spacing", "Only "+unit.Plural(n, "score")+" would go round this cone, and it takes at least "+strconv.Itoa(fewest)+
+	if least := int(math.Ceil(fewest*p.Section.Sweep/(2*math.Pi) - 1e-9)); n < least {
+		return p.stop("cone-few-scores", "panel.spacing", "Only "+unit.Plural(n, "score")+" would go round this cone, and it takes at least "+strconv.Itoa(least)+
 			". Allow a smaller fold at each, or lower flats.", map[string]float64{"scores": float64(n)})
 	}
-	wide := score.StandIn(p.Law(), p.Section.Wider()*l.Length/float64(n), p.Section.Towards)
-	raw, lain := surface.Chain(k.Touches(n, p.Up()), func(i int) [2]float64 { return [2]float64{l.Folds[i].D, wide} })
+	bend := l.Length - p.Section.Foot() - p.Section.Tip()
+	wide := score.StandIn(p.Law(), p.Section.Wider()*bend/float64(n), p.Section.Towards)
+	raw, lain := surface.Chain(k.Touches(n, p.Up(), p.Section.Sweep), func(i int) [2]float64 { return [2]float64{l.Folds[i].D, wide} })
 	fan, strip := surface.FanOf(raw, lain)
+	fan.Foot, fan.Bend, fan.Open = p.Section.Foot(), bend, !p.Section.Closed
 	for i := range strip.Rulings {
 		f := &strip.Rulings[i].Flat
 		f[0], f[1] = export.RoundPoint(f[0]), export.RoundPoint(f[1])
 	}
 	p.Panel.Fan, p.Panel.Strip = &fan, strip
-	if all := p.round(p.Outline.To); all > 2*math.Pi-roomInFan/(fan.Inner+k.Slant()) {
-		return p.stop("cone-overlaps", "curve.rimHeight", "Laid flat the panel would turn through "+unit.Angle(all)+" and lie over its own start. Make the cone higher, or its seam allowance smaller.",
-			map[string]float64{"degrees": all * 180 / math.Pi})
+	return p.flat(k.Slant())
+}
+
+// flat tells whether the flat cone lies clear of itself, or says why it does not.
+func (p *Plan) flat(slant float64) bool {
+	f := p.Panel.Fan
+	all := f.Angle * p.Outline.To / f.Bend
+	// The ends of part of a cone lie further apart flat than in space, where they don't meet.
+	if f.Open || all <= 2*math.Pi-roomInFan/(f.Inner+slant) {
+		return true
 	}
-	return true
+	return p.stop("cone-overlaps", "curve.rimHeight", "Laid flat the panel would turn through "+unit.Angle(all)+" and lie over its own start. Make the cone higher, or its seam allowance smaller.",
+		map[string]float64{"degrees": all * 180 / math.Pi})
 }
 
 // roomInFan is the least room between the two ends of a flat cone at its wide edge, mm.
@@ -162,13 +208,13 @@ func conePanel(p *Plan) bool {
 	p.Panel.Mirror = p.V.Panel.ScoredFace != p.V.Panel.ShowFace
 	task := part.PanelTask{
 		ID: "panel", Name: "panel", From: p.own(), Strip: p.Panel.Strip, Overrun: p.Panel.Overrun,
-		Outline: plane.Region{Outer: f.Outline(p.round(p.Outline.From), p.round(p.Outline.To), w)}.Normal(),
+		Outline: plane.Region{Outer: f.Outline(p.Outline.From, p.Outline.To, w)}.Normal(),
 		Apart:   p.Law().Score().Width + p.V.Panel.MinLand,
 		Mirror:  p.Panel.Mirror, Quantity: p.V.Panel.Quantity, Kerf: p.V.Machine.Kerf,
 	}
 	for _, s := range p.Supports.All {
 		if m := s.Mark; !m.Turned && m.To > m.From {
-			task.Marks = append(task.Marks, plane.Path{Segs: f.Arc(m.Across+w/2, p.round(m.From), p.round(m.To))})
+			task.Marks = append(task.Marks, plane.Path{Segs: f.Line(m.Across+w/2, m.From, m.To)})
 		}
 	}
 	p.Panel.Flat = part.NewPanel(task)
@@ -188,6 +234,14 @@ func (p *Plan) ringsApart(n int) []float64 {
 		out[i] = lo + (hi-lo)*float64(i)/float64(n-1)
 	}
 	return out
+}
+
+// ringWord is what the support of a cone is called.
+func (p *Plan) ringWord() string {
+	if p.Section.Closed {
+		return "the ring"
+	}
+	return "the rib"
 }
 
 // atRim is how near a rim a ring's line may lie and is not marked, mm.
@@ -211,7 +265,7 @@ func rings(p *Plan) bool {
 		s.share = p.Across.widths(s.Lo, s.Hi)
 		s.Height = (at.Across+p.Width()/2)*math.Cos(lean) - at.Thickness/2
 		if past := math.Max(-s.Height, s.Height+at.Thickness-k.Height); past > 1e-6 {
-			return p.stop("rib-off-panel", p.ribField(at, "across"), "The ring "+p.len(at.Across)+" across reaches "+p.len(past)+
+			return p.stop("rib-off-panel", p.ribField(at, "across"), unit.Upper(p.ringWord())+" "+p.len(at.Across)+" across reaches "+p.len(past)+
 				" past the rim of the panel. Move it inward.", map[string]float64{"across": at.Across, "past": past})
 		}
 		radius := k.Radius(s.Height)
@@ -220,12 +274,20 @@ func rings(p *Plan) bool {
 			Across: s.Height/math.Cos(lean) - p.Width()/2, From: p.Outline.From - r.MarkStart,
 			To: math.Min(p.Scores.Layout.Length, p.Outline.To), Turned: !p.Section.Towards,
 		}
+		s.Task = part.RibTask{
+			From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.round(radius), PanelLeft: true,
+			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
+		}
+		s.Task.End = s.Task.Edge.Length()
+		if !p.Section.Closed {
+			s.wider, s.foot, s.bend = radius/k.Narrow, p.Section.Foot(), p.Section.bent()
+			short := math.Min(ShortOfTip, p.Section.Tip())
+			s.Task.End -= short
+			s.Mark.To -= short
+			s.Task.TipDepth, s.Task.TipRound = r.TipDepth, r.TipRound
+		}
 		if s.Height < atRim || k.Height-s.Height < atRim {
 			s.Mark.To = s.Mark.From // the rim is the line
-		}
-		s.Task = part.RibTask{
-			From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: circle(radius), PanelLeft: true, End: 2 * math.Pi * radius,
-			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
 		}
 		p.Supports.All = append(p.Supports.All, s)
 	}
@@ -252,9 +314,9 @@ func (s *Support) glueWidth(standOff float64) float64 {
 func (p *Plan) coneFit() form.Fit {
 	k, f := p.Section.Cone, p.Panel.Fan
 	var out form.Fit
-	line := func(angle float64) [2]plane.Point { return [2]plane.Point{f.At(angle, 0), f.At(angle, k.Slant())} }
+	line := func(u float64) [2]plane.Point { return [2]plane.Point{f.Place(u, 0), f.Place(u, k.Slant())} }
 	for i, z := range []float64{0, k.Height} {
-		fit := form.Along(p.Panel.Strip, form.Across(circle(k.Radius(z)), true, p.Up()*z), line(0), line(f.Angle))
+		fit := form.Along(p.Panel.Strip, form.Across(p.Section.round(k.Radius(z)), true, p.Up()*z), line(0), line(p.Scores.Layout.Length))
 		if i == 0 {
 			out = fit
 			continue

@@ -190,6 +190,8 @@ func TestWhatIsNoCone(t *testing.T) {
 		{"cone-overlaps", "curve.rimHeight", func(d *design.Document) {
 			d.Curve.Small, d.Curve.Large, d.Curve.RimHeight, d.Curve.Seam, d.Curve.Lap = "200", "500", "12", design.Lap, "60"
 		}},
+		{"cone-past-point", "curve.slant", func(d *design.Document) { d.Curve.Rims, d.Curve.Slant, d.Curve.Lean = design.BySlant, "300", "20" }},
+		{"curve-crosses", "curve.sweep", func(d *design.Document) { d.Curve.Kind, d.Curve.Sweep = design.ConePart, "350" }},
 		{"rib-off-panel", "rib.places.1.across", func(d *design.Document) { d.Rib.Places = []design.RibPlace{{Across: "0"}, {Across: "85"}} }},
 	} {
 		d := shade(150, 200, 160)
@@ -206,4 +208,100 @@ func TestWhatIsNoCone(t *testing.T) {
 		}
 		assert.True(t, found, "%s: %v", c.id, p.Findings)
 	}
+}
+
+// A cone may be typed by its large diameter, slant and lean: it is the same cone, and the slant is
+// not taken for the height.
+func TestAConeByItsSlant(t *testing.T) {
+	text := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+	for _, sizes := range []string{design.Inside, design.Outside, design.RingCut} {
+		d := shade(120, 160, 110)
+		d.Curve.Sizes = sizes
+		want := madeCone(t, d).Section.Cone
+		d.Curve.Rims, d.Curve.Slant, d.Curve.Lean = design.BySlant, text(want.Slant()), text(want.Lean()*180/math.Pi)
+		d.Curve.Small, d.Curve.RimHeight = "", ""
+		got := madeCone(t, d).Section.Cone
+		assert.InDelta(t, want.Narrow, got.Narrow, 1e-9, sizes)
+		assert.InDelta(t, want.Wide, got.Wide, 1e-9, sizes)
+		assert.InDelta(t, want.Height, got.Height, 1e-9, sizes)
+	}
+	// A school geometry page's frustum, 5 and 8 in across and 4 in high, given by its slant.
+	d := shade(1, 1, 1)
+	d.Units, d.Machine.ScoreWidth, d.Machine.Depths, d.Sheet.Readings = "in", "0.2 mm", []string{"2.2 mm"}, nil
+	d.Machine.Kerf, d.Machine.DepthSpread, d.Panel.Finish = "0.18 mm", "0.08 mm", "any"
+	d.Curve.Rims, d.Curve.Large, d.Curve.Slant, d.Curve.Lean = design.BySlant, "8", text(math.Hypot(1.5, 4)), text(math.Atan2(1.5, 4)*180/math.Pi)
+	k := madeCone(t, d).Section.Cone
+	inner, outer, angle := k.Net()
+	assert.InDelta(t, 7.12, inner/25.4, 0.005)
+	assert.InDelta(t, 11.39, outer/25.4, 0.005)
+	assert.InDelta(t, 126.4, angle*180/math.Pi, 0.05)
+}
+
+// Part of a cone: half of one is half the whole's fan, its ribs are as much of the rings, and it
+// goes straight on, square to its ends, as far as its foot and tip.
+func TestPartOfACone(t *testing.T) {
+	d := shade(120, 160, 110)
+	whole := madeCone(t, d)
+	d.Curve.Kind, d.Curve.Sweep, d.Curve.Foot, d.Curve.Tip = design.ConePart, "180", "8", "10"
+	p := madeCone(t, d)
+	require.True(t, p.Drawn)
+	require.Len(t, p.Supports.All, 2)
+	assert.InDelta(t, whole.Panel.Fan.Angle/2, p.Panel.Fan.Angle, 1e-4)
+	assert.InDelta(t, whole.Panel.Fan.Inner, p.Panel.Fan.Inner, 0.02)
+	for i, s := range p.Supports.All {
+		r := p.Section.Cone.Radius(s.Height)
+		assert.InDelta(t, whole.Supports.All[i].Task.End, 2*math.Pi*r, 1e-9)
+		assert.InDelta(t, math.Pi*r+18-ShortOfTip, s.Task.End, 1e-9)
+		assert.InDelta(t, s.Task.End, p.Ribs.Kinds[s.Kind].Contact.Length(), 1e-9)
+	}
+	out := p.Panel.Flat.Outline
+	arcs := p.Panel.Fan.Angle * (2*p.Panel.Fan.Inner + p.Width())
+	assert.InDelta(t, arcs+2*p.Width()+2*18, out.Outer.Length(), 1e-6)
+	assert.InDelta(t, p.Width()*(arcs/2+18), out.Area(), 1e-5)
+	assert.InDelta(t, 8, p.Section.Foot(), 1e-12)
+	assert.Nil(t, p.Base)
+}
+
+// Parts of cones at random: every flat meets both rims, straights and all, and the far end comes to
+// its place.
+func TestPartsOfConesMeetBothRims(t *testing.T) {
+	r := rand.New(rand.NewPCG(131, 132))
+	count, drawn, worst := 300, 0, [3]float64{}
+	if testing.Short() {
+		count = 40
+	}
+	for i := range count {
+		high := 40 + 300*r.Float64()
+		small := 60 + 300*r.Float64()
+		d := shade(small, small+2*high*math.Tan((2+55*r.Float64())*math.Pi/180), high)
+		d.Machine.BedWidth, d.Machine.BedHeight, d.Panel.Finish = "20000", "20000", "any"
+		d.Curve.Kind, d.Curve.Sweep = design.ConePart, strconv.FormatFloat(5+310*r.Float64(), 'f', 2, 64)
+		d.Curve.Foot, d.Curve.Tip = strconv.FormatFloat(20*r.Float64(), 'f', 2, 64), strconv.FormatFloat(20*r.Float64(), 'f', 2, 64)
+		d.Panel.ScoredFace = []string{design.Hollow, design.Round}[r.IntN(2)]
+		d.Panel.ShowFace = []string{design.Hollow, design.Round}[r.IntN(2)]
+		v, found := design.Read(d)
+		require.Empty(t, found)
+		p := Plan{Asked: &v}
+		ok := true
+		for s := StageReadings; s <= StageProof && ok; s++ {
+			ok = p.Run(s)
+		}
+		if !ok {
+			for _, f := range p.Findings {
+				require.Contains(t, []string{"cone-overlaps", "cone-few-scores", "curve-crosses", "rib-too-deep"}, f.ID, f.Text)
+			}
+			continue
+		}
+		drawn++
+		fit, k := p.Proof.Fit, p.Section.Cone
+		n := float64(len(p.Scores.Layout.Folds))
+		stands := k.Wide * (1/math.Cos(p.Section.Sweep/2/n) - 1) * math.Cos(k.Lean())
+		require.Greater(t, fit.Least, -0.005, "part %d", i)
+		require.Less(t, fit.Most, stands+0.005, "part %d", i)
+		require.Less(t, fit.EndMiss, 0.02, "part %d", i)
+		require.Len(t, p.Panel.Flat.Segments, len(p.Scores.Layout.Folds), "each score is one stretch, part %d", i)
+		worst = [3]float64{math.Min(worst[0], fit.Least), math.Max(worst[1], fit.Most-stands), math.Max(worst[2], fit.EndMiss)}
+	}
+	assert.Greater(t, drawn, count/2)
+	t.Logf("%d of %d drawn: into a rim by %.5f mm at most, over the height of the flats by %.5f, end %.5f", drawn, count, -worst[0], worst[1], worst[2])
 }

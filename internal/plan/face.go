@@ -9,19 +9,22 @@ import (
 )
 
 // Corners returns where each fold breaks the panel as it lies, at height h over the
-// contact face: in the plane that halves the fold.
+// contact face: in the plane that halves the fold; of a cone at its wide rim.
 func (p *Plan) Corners(h float64) []plane.Point {
 	frames := p.Panel.frames
 	out := make([]plane.Point, len(p.Panel.Bent.Rulings))
 	for i, r := range p.Panel.Bent.Rulings {
 		c := r.Corner(h, false)[0]
+		if p.Panel.Fan != nil {
+			c = r.Corner(h, false)[1]
+		}
 		out[i] = inSection(frames[i].At(c.X, c.Y, h))
 	}
 	return out
 }
 
 // Face returns the corners of the face at height h over the contact face of the panel as
-// it lies, from its foot edge to its tip.
+// it lies, from its foot edge to its tip; of a cone at its wide rim.
 func (p *Plan) Face(h float64) []plane.Point {
 	frames, corners := p.Panel.frames, p.Corners(h)
 	first := 0
@@ -32,8 +35,15 @@ func (p *Plan) Face(h float64) []plane.Point {
 	for last < len(p.Scores.Layout.Folds) && p.Scores.Layout.Folds[last].U < p.Outline.To {
 		last++
 	}
-	out := append([]plane.Point{inSection(frames[first].At(p.Outline.From, 0, h))}, corners[first:last]...)
-	return append(out, inSection(frames[last].At(p.Outline.To, 0, h)))
+	end := func(flat int, u float64) plane.Point {
+		at := pt(u, 0)
+		if p.Panel.Fan != nil {
+			at = p.InFlat(u, p.Width()/2)
+		}
+		return inSection(frames[flat].At(at.X, at.Y, h))
+	}
+	out := append([]plane.Point{end(first, p.Outline.From)}, corners[first:last]...)
+	return append(out, end(last, p.Outline.To))
 }
 
 // inSection is a place of the bent panel as its section has it.

@@ -45,7 +45,7 @@ type pull struct {
 
 func (p *Plan) pull() pull {
 	u := pull{scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.s, off: p.V.Panel.StandOff, bond: badEnd(p.V.Rib.GlueBond)}
-	if c := &p.V.Curve; p.Section.Cone != nil && c.Seam == design.Lap {
+	if c := &p.V.Curve; p.Section.Cone != nil && p.Section.Closed && c.Seam == design.Lap {
 		u.lap = c.Lap
 	}
 	return u
@@ -59,7 +59,8 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 		s := &ribs[i]
 		m := func(arc float64) float64 { return u.Edge.Kappa(arc) * u.stiff(arc) * s.share(arc) }
 		for _, arc := range u.at {
-			if arc < s.Task.Start || arc > s.Task.End || u.Edge.Kappa(arc) == 0 {
+			at := s.along(arc)
+			if at < s.Task.Start || at > s.Task.End || u.Edge.Kappa(arc) == 0 {
 				continue
 			}
 			ei := u.stiff(arc) * s.share(arc)
@@ -68,7 +69,7 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 			}
 			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: s.glueWidth(u.off)}
 			// A ring is as long as its own girth, and the edge as that of the narrow rim.
-			room := math.Min(arc-s.Task.Start, math.Min(s.Task.End, u.Edge.Length())-arc)
+			room := math.Min(at-s.Task.Start, math.Min(s.Task.End, s.along(u.Edge.Length()))-at)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
 				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > bond.Stress {
 					bond = Bond{Stress: pull, Use: pull / u.bond, S: arc, Support: i}
@@ -77,7 +78,7 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 			if u.Closed {
 				continue // a former is a plate: it does not bend
 			}
-			d := s.Task.DepthAt(arc)
+			d := s.Task.DepthAt(at)
 			was := math.Abs(u.Edge.Kappa(arc))
 			is := brace.Released(was, ei, s.E.Value*s.Thickness*d*d*d/12)
 			if open := was - is; open > worst { // of a bend that runs out straight the last bit opens most by share, and matters least

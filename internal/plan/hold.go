@@ -43,12 +43,16 @@ func (u pull) holds(s *Support) Hold {
 	pulls := make([]brace.Pull, 0, len(u.at))
 	t := &s.Task
 	for _, arc := range u.at {
-		if arc < t.Start || arc > t.End {
+		at := s.along(arc)
+		if at < t.Start || at > t.End {
 			continue
 		}
 		st := u.Edge.At(arc)
 		m := brace.Moment(math.Abs(st.Kappa), u.stiff(arc), s.share(arc))
-		pulls = append(pulls, brace.Pull{S: arc, P: st.P, Moment: m, Depth: t.DepthAt(arc)})
+		if s.wider > 0 {
+			st = t.Edge.At(at)
+		}
+		pulls = append(pulls, brace.Pull{S: at, P: st.P, Moment: m, Depth: t.DepthAt(at)})
 		h.Moment = math.Max(h.Moment, m)
 	}
 	if u.Closed {
@@ -65,7 +69,7 @@ func (u pull) holds(s *Support) Hold {
 	if h.TipPeel.Use > h.Peel.Use {
 		h.Peel = h.TipPeel
 	}
-	h.FootStraight, h.TipStraight = foot-t.Start, math.Max(0, t.End-last)
+	h.FootStraight, h.TipStraight = foot-t.Start, math.Max(0, t.End-s.along(last))
 	if u.lap > 0 {
 		// Both ends of the panel hang on the lap, which is glued over all of its width.
 		wide := brace.Glue{Width: s.share(foot), Bond: u.bond}

@@ -76,7 +76,7 @@ func (l *lining) wanted() (curve.Curve, bool) {
 			return smooth, l.stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil)
 		}
 		return withStraights(smooth, c.Foot, c.Tip), true
-	case design.Cone:
+	case design.Cone, design.ConePart:
 		return l.cone()
 	case design.Drawn:
 		return l.drawnLine()
@@ -134,7 +134,7 @@ func curveField(c *design.CurveValues, s float64, wanted curve.Curve) string {
 		return "curve.corner"
 	case design.Oval:
 		return "curve.boxHeight"
-	case design.Cone:
+	case design.Cone, design.ConePart:
 		return "curve.small"
 	case design.Points:
 		at, best, row := wanted.At(s).P, math.Inf(1), 0

@@ -67,6 +67,8 @@ type Section struct {
 	// Cone is what the contact face goes round where its scores run apart; Edge is then that of the
 	// narrow rim, square to the scores. nil for a cylinder.
 	Cone *surface.Cone
+	// Sweep is how far round its axis the cone goes, rad.
+	Sweep float64
 }
 
 // Scores is where the scores lie, and how near they come to their limits.

@@ -25,6 +25,17 @@ type Support struct {
 	// what its square edge leaves open at the other face, square to the panel, mm.
 	Height, Wedge float64
 	share         func(s float64) float64 // width held at arc length s, mm
+	// Of a rib in part of a cone: how many times as long as the panel's edge its own is, where that
+	// bends: from foot on over bend. 0 where the two are one.
+	wider, foot, bend float64
+}
+
+// along returns the place along the rib's own edge that lies at arc length s of the panel's.
+func (s *Support) along(arc float64) float64 {
+	if s.wider == 0 {
+		return arc
+	}
+	return arc + (s.wider-1)*math.Max(0, math.Min(arc-s.foot, s.bend))
 }
 
 // RibPart is one kind of rib as it is cut, and how many of it.
@@ -180,7 +191,7 @@ func rib(p *Plan) bool {
 		t := &s.Task
 		t.ID = "rib" + strconv.Itoa(s.Kind+1)
 		t.Name = "rib"
-		if p.Section.Cone != nil {
+		if p.Section.Cone != nil && p.Section.Closed {
 			t.Name = "ring"
 		}
 		if len(p.Supports.All) > 1 {

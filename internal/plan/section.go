@@ -50,7 +50,7 @@ func NewSection(t SectionTask) (out Section, said []finding.Finding, ok bool) {
 		say.stop("rib-outside", "rib.side", "A panel that goes all round a shape needs its rib inside, on the hollow side.", nil)
 		return out, say.findings, false
 	}
-	if t.Curve.Kind == design.Cone {
+	if t.Curve.Coned() {
 		ok = t.cone(&out, &say)
 		return out, say.findings, ok
 	}

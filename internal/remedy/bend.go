@@ -141,19 +141,19 @@ func followingCount(p *plan.Plan) (n int, ok bool) {
 // follow the curve by itself is taken along.
 func radius(p *plan.Plan) []finding.Remedy {
 	k := p.V.Curve.Kind
-	if k != design.RadiusAngle && k != design.LengthRadius && k != design.Cone || p.V.Panel.Spacing == design.FixedCount {
+	if k != design.RadiusAngle && k != design.LengthRadius && !p.V.Curve.Coned() || p.V.Panel.Spacing == design.FixedCount {
 		return nil
 	}
 	passes := p.Try().Passes
 	r := p.V.Curve.Radius * math.Max(1, p.Try().Over())
-	if k == design.Cone {
+	if p.V.Curve.Coned() {
 		r = p.V.Curve.Small / 2 * math.Max(1, p.Try().Over())
 	}
 	for n := range 24 {
 		q := p.Anew()
 		wide := math.Ceil(r*10-1e-9) / 10
 		q.V.Curve.Radius = wide
-		if k == design.Cone {
+		if p.V.Curve.Coned() {
 			q.V.Curve.Small, q.V.Curve.Large = 2*wide, p.V.Curve.Large-p.V.Curve.Small+2*wide
 		}
 		if q.Run(plan.StageLine, plan.StageSection, plan.StageSize) {
@@ -169,7 +169,7 @@ func radius(p *plan.Plan) []finding.Remedy {
 			}
 			if fewFail(p, &t) {
 				wider := set("Bend no tighter than a radius of "+mm(p, wide), "curve.radius", bare(p, wide))
-				if k == design.Cone {
+				if p.V.Curve.Coned() {
 					wider = rims(p, q.V.Curve.Small)
 				}
 				maps.Copy(wider.Set, along)
@@ -187,6 +187,9 @@ func radius(p *plan.Plan) []finding.Remedy {
 // rims makes the small rim of a cone as wide as that, and the large one wider by as much.
 func rims(p *plan.Plan, small float64) finding.Remedy {
 	large := math.Ceil(10*(p.V.Curve.Large-p.V.Curve.Small+small)-1e-9) / 10
+	if p.V.Curve.Rims == design.BySlant {
+		return set("Make the large rim "+mm(p, large)+" across", "curve.large", bare(p, large))
+	}
 	return set("Make the rims "+mm(p, small)+" and "+mm(p, large)+" across", "curve.small", bare(p, small), "curve.large", bare(p, large))
 }
 

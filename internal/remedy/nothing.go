@@ -208,7 +208,7 @@ func (m *mender) curve() finding.Remedy {
 		widen = m.pieces
 	case design.Box:
 		widen = m.corner
-	case design.Cone:
+	case design.Cone, design.ConePart:
 		widen = func(f float64) finding.Remedy { return rims(m.p, math.Ceil(10*f*m.p.V.Curve.Small)/10) }
 	default:
 		return finding.Remedy{}

@@ -73,7 +73,7 @@ func TestAConeLiesAsAFan(t *testing.T) {
 			up = -1
 		}
 		d := 3 * r.Float64()
-		raw, lain := Chain(c.Touches(n, up), func(int) [2]float64 { return [2]float64{d, d} })
+		raw, lain := Chain(c.Touches(n, up, 2*math.Pi), func(int) [2]float64 { return [2]float64{d, d} })
 		f, s := FanOf(raw, lain)
 		require.Len(t, s.Rulings, n)
 		sin, cot := math.Sin(c.Lean()), 1/math.Tan(c.Lean())
@@ -100,8 +100,9 @@ func TestFanOutline(t *testing.T) {
 	r := rand.New(rand.NewPCG(113, 114))
 	for range 50 {
 		f := Fan{Apex: plane.Pt(3, -200), Inner: 20 + 100*r.Float64(), Start: 3 * r.Float64(), Angle: 6 * r.Float64()}
+		f.Bend = f.Angle * f.Inner
 		slant := 100 * r.Float64()
-		o := f.Outline(0, f.Angle, slant)
+		o := f.Outline(0, f.Bend, slant)
 		outer := f.Inner + slant
 		assert.InDelta(t, f.Angle/2*(outer*outer-f.Inner*f.Inner), math.Abs(o.Area()), 1e-6*outer*outer)
 		assert.InDelta(t, f.Angle*(outer+f.Inner)+2*slant, o.Length(), 1e-7*outer)

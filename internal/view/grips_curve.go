@@ -35,7 +35,7 @@ func curveGrips(v *design.Values) []grip {
 	case design.Box:
 		// A box stands on y = 0, an oval lies about it.
 		return append(sizeGrips(v, c.BoxHeight/2, c.BoxHeight, 1), cornerGrip(v))
-	case design.DrawnRound, design.Cone:
+	case design.DrawnRound, design.Cone, design.ConePart:
 		return nil
 	case design.Oval:
 		return sizeGrips(v, 0, c.BoxHeight/2, 2)

@@ -60,6 +60,13 @@ func bends() map[string]design.Document {
 		"oval": of(func(d *design.Document) {
 			d.Curve.Kind, d.Curve.BoxWidth, d.Curve.BoxHeight = design.Oval, "300", "240"
 		}),
+		"part of a cone": of(func(d *design.Document) {
+			d.Curve.Kind, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight, d.Curve.Sweep = design.ConePart, "240", "300", "120", "130"
+		}),
+		"cone, by its slant": of(func(d *design.Document) {
+			d.Curve.Kind, d.Curve.Rims, d.Curve.Large, d.Curve.Slant, d.Curve.Lean = design.Cone, design.BySlant, "300", "110", "12"
+			d.Machine.BedWidth, d.Machine.BedHeight = "3000", "3000"
+		}),
 		"taper, cradle": of(func(d *design.Document) {
 			d.Panel.Shape, d.Panel.FootWidth, d.Panel.WidestWidth, d.Panel.WidestAt, d.Panel.TipWidth = design.Taper, "50", "70", "90", "30"
 			d.Rib.Side, d.Panel.ScoredFace, d.Panel.TipRound = design.Round, design.Round, true
@@ -183,7 +190,7 @@ func TestHandlesGoWhereTheyAreDragged(t *testing.T) {
 			}
 		}
 	}
-	for _, kind := range []string{"crown", "arc-end", "foot", "tip", "bend", "piece", "point", "width", "height", "corner", "glue", "glue-flat",
+	for _, kind := range []string{"crown", "arc-end", "foot", "tip", "bend", "piece", "point", "width", "height", "corner", "rim-wide", "rim-narrow", "slant", "lean", "sweep", "glue", "glue-flat",
 		"panel-width", "foot-width", "widest", "tip-width", "hole", "rib",
 		"inner-radius", "panel-length", "sector-angle", "panel-corner", "corner-radius", "hole-width", "hole-length", "hole-turn"} {
 		assert.Contains(t, seen, kind)

@@ -1,12 +1,8 @@
 package view
 
-import (
-	"math"
+import "springrib/internal/plan"
 
-	"springrib/internal/plan"
-)
-
-// ReportCone is a panel that goes round a cone, and the fan that it lies as when flat.
+// ReportCone is a panel that goes round a cone or part of one, and the fan that it lies as when flat.
 type ReportCone struct {
 	Narrow number       `json:"narrow"` // radius of the contact face at the narrow rim
 	Wide   number       `json:"wide"`
@@ -14,7 +10,8 @@ type ReportCone struct {
 	Lean   number       `json:"lean"` // of the panel to the axis
 	Inner  number       `json:"inner"`
 	Outer  number       `json:"outer"`
-	Angle  number       `json:"angle"` // of the fan, all round, without what laps or is trimmed
+	Angle  number       `json:"angle"` // of the fan, without what laps, is trimmed or goes straight on
+	Sweep  number       `json:"sweep"` // how far round the axis it goes
 	Rings  []ReportRing `json:"rings"` // of the supports, index by index
 }
 
@@ -31,9 +28,9 @@ func reportCone(p *plan.Plan) *ReportCone {
 	if k == nil || f == nil {
 		return nil
 	}
-	out := &ReportCone{number(k.Narrow), number(k.Wide), number(k.Height), deg(k.Lean()), number(f.Inner), number(f.Inner + k.Slant()), deg(f.Angle), nil}
+	out := &ReportCone{number(k.Narrow), number(k.Wide), number(k.Height), deg(k.Lean()), number(f.Inner), number(f.Inner + k.Slant()), deg(f.Angle), deg(p.Section.Sweep), nil}
 	for _, s := range p.Supports.All {
-		out.Rings = append(out.Rings, ReportRing{number(s.Height), number(s.Task.End / (2 * math.Pi)), number(s.Wedge)})
+		out.Rings = append(out.Rings, ReportRing{number(s.Height), number(k.Radius(s.Height)), number(s.Wedge)})
 	}
 	return out
 }

@@ -6,7 +6,7 @@ import "springrib/internal/design"
 func (w *worked) shape() (name, width string) {
 	v := w.plan.V.Panel
 	wide := w.mm(w.plan.Width()) + " wide"
-	if w.plan.V.Curve.Kind == design.Cone {
+	if w.plan.V.Curve.Coned() {
 		return "Cone", w.mm(w.plan.Width()) + " along its slant"
 	}
 	switch v.Shape {
@@ -37,8 +37,11 @@ func (w *worked) howManyRibs() string {
 	if len(w.plan.V.Rib.Places) > 0 {
 		n = len(w.plan.V.Rib.Places)
 	}
-	if w.plan.V.Curve.Kind == design.Cone {
+	switch w.plan.V.Curve.Kind {
+	case design.Cone:
 		return "On " + plural(n, "ring")
+	case design.ConePart:
+		return "On " + plural(n, "rib")
 	}
 	if n <= 1 {
 		return "On"

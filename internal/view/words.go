@@ -132,9 +132,13 @@ func (w *worked) numbers() []wire.Number {
 	add("passes", "Passes", passes(t.Passes), "")
 	add("skin", "Skin left", w.mm(t.Skin), "What remains under the bottom of the score.")
 	if f := p.Panel.Fan; f != nil {
+		ring, all, between := "ring", p.Outline.Length/p.Scores.Layout.Length, "Between its two ends, with what laps or is trimmed."
+		if !p.Section.Closed {
+			ring, all, between = "rib", 1, "Of its arcs; they go straight on to both ends."
+		}
 		add("length", "Flat: radii of its arcs", bare(w, f.Inner)+" and "+w.mm(f.Inner+p.Width()), "Of the fan that the panel lies as, from the point where its scores would meet.")
-		add("angle", "Flat: angle of the fan", unit.Angle(f.Angle*p.Outline.Length/p.Scores.Layout.Length), "Between its two ends, with what laps or is trimmed.")
-		add("lean", "The panel leans", unit.Angle(p.Section.Cone.Lean()), "Against the axis, and so against the edge of each ring.")
+		add("angle", "Flat: angle of the fan", unit.Angle(f.Angle*all), between)
+		add("lean", "The panel leans", unit.Angle(p.Section.Cone.Lean()), "Against the axis, and so against the edge of each "+ring+".")
 	} else {
 		add("length", "Panel length, flat", w.mm(p.Outline.Length), "Along the bend, from the foot edge to the tip.")
 	}
@@ -289,9 +293,16 @@ func (w *worked) curveSentence() string {
 		return "A smooth curve through " + plural(len(c.Points), "point")
 	case design.Box:
 		return "All round a box of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight) + ", corners of " + w.mm(c.Corner)
-	case design.Cone:
+	case design.Cone, design.ConePart:
 		of := map[string]string{design.Inside: " inside", design.Outside: " outside", design.RingCut: " of its rings"}[c.Sizes]
-		return "All round a cone of " + bare(w, c.Small) + " and " + w.mm(c.Large) + of + ", " + w.mm(c.RimHeight) + " high"
+		round := "All round a cone of "
+		if c.Kind == design.ConePart {
+			round = unit.Angle(c.Sweep) + " of a cone of "
+		}
+		if c.Rims == design.BySlant {
+			return round + w.mm(c.Large) + of + ", " + w.mm(c.Slant) + " along its slant, leaning by " + unit.Angle(c.Lean)
+		}
+		return round + bare(w, c.Small) + " and " + w.mm(c.Large) + of + ", " + w.mm(c.RimHeight) + " high"
 	case design.Oval:
 		return "All round an oval of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight)
 	}
