@@ -8,7 +8,7 @@
 //	build messages               site/messages.ts from the Go types
 //	build unit                   the page's own unit tests under node
 //	build reference              the law against a finite-element solver, run here; with "layers"
-//	                             the cells of testdata/reference/layered-fe.csv, solved anew
+//	                             or "solids" the rows of tables of testdata/reference, solved anew
 //	build law                    the law's constants fitted again from the stored finite elements
 //	build figures                the figures of the house: lines, comments, branches, what is dead
 //	build dead                   functions that neither program reaches; fails when there are any
@@ -76,24 +76,8 @@ func run(args []string) error {
 		return writeFiles(flags.Arg(0), flags.Arg(1))
 	case "sizes":
 		return printSizes(os.Stdout, dist, *quick)
-	case "try2d":
-		try2d()
-		return nil
-	case "trysizes":
-		trySizes()
-		return nil
-	case "trysolid":
-		z := usual
-		if flags.Arg(0) == "fine" {
-			z = refined
-		}
-		trySolid(z, 0)
-		return nil
 	case "reference":
-		if flags.Arg(0) == "layers" {
-			return layeredTable(os.Stdout)
-		}
-		return reference(os.Stdout)
+		return reference(os.Stdout, flags.Arg(0))
 	case "law":
 		return printLaw(root, os.Stdout)
 	case "dead":

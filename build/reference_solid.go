@@ -28,7 +28,7 @@ func solidCases() []solidCase {
 	for _, s := range [][2]float64{{0, 0}, {0.1, 0.06}} {
 		out = append(out, solidCase{name: "cone", depth: 0.733, wide: 0.067, ez: s[0], g: s[1], from: 18, to: 45, turn: 1.0 / 30, fold: 1.0 / 30})
 		for _, p := range []float64{0.533, 1.333} {
-			out = append(out, solidCase{name: "stop", depth: 0.733, wide: 0.067, ez: s[0], g: s[1], from: -6, to: 4 + 8*p, gap: p})
+			out = append(out, solidCase{name: "stop", depth: 0.733, wide: 0.067, ez: s[0], g: s[1], from: -4, to: 4 + 6*p, gap: p})
 		}
 	}
 	return out
@@ -46,13 +46,13 @@ func (c solidCase) spacing(x float64) float64 {
 	return c.gap
 }
 
-// size is how fine a mesh is: the least element at a root and a tip, how much longer each next one
-// is, and the longest of all, over what is usual of it.
-type size struct{ root, tip, growth, most float64 }
+// size is how fine a mesh is: the least element at a root and at a tip, by how much each next one is
+// longer, and the longest of all across and along, over what is usual.
+type size struct{ root, tip, growth, across, along float64 }
 
 var (
-	usual   = size{0.0167, 0.1, 1.7, 1}
-	refined = size{0.0111, 0.07, 1.4, 0.67}
+	usual   = size{0.0112, 0.1, 1.7, 0.7, 1}
+	refined = size{0.0084, 0.07, 1.4, 0.5, 0.7}
 )
 
 // gridLine is a line of nodes along the scores: beside a ray at an angle, and further from it by a share
@@ -100,7 +100,7 @@ func (c solidCase) mesh(z size) *solidMesh {
 	b := &solidMesh{solidCase: c, ids: map[[3]int]int{}}
 	half, mid := c.wide/2, c.spacing(c.from)/2
 	under := halves(steps(0, half, z.root, z.growth, 1))
-	land := halves(steps(half, mid, z.root, z.growth, 0.2*z.most))
+	land := halves(steps(half, mid, z.root, z.growth, 0.2*z.across))
 	// beside has the columns from a ray to the middle of the land beside it, on its left or right.
 	beside := func(angle, ray, hand float64, score int) []gridLine {
 		var out []gridLine
@@ -122,29 +122,32 @@ func (c solidCase) mesh(z size) *solidMesh {
 		b.cols = append(b.cols, beside(c.turn, 0, 1, 2)[1:]...)
 	}
 	web := 1 - c.depth
-	b.zs = halves(append(back(steps(web, 0, z.root, z.growth, 0.1*z.most)), steps(web, 1, z.root, z.growth, 0.25*z.most)[1:]...))
+	b.zs = halves(append(back(steps(web, 0, z.root, z.growth, 0.1*z.across)), steps(web, 1, z.root, z.growth, 0.25*z.across)[1:]...))
 	if c.turn > 0 {
 		mid := (c.from + c.to) / 2
-		b.xs = halves(append(steps(c.from, mid, 3*z.tip, z.growth, 2*z.most), back(steps(c.to, mid, 3*z.tip, z.growth, 2*z.most))[1:]...))
+		b.xs = halves(append(steps(c.from, mid, 3*z.tip, z.growth, 2*z.along), back(steps(c.to, mid, 3*z.tip, z.growth, 2*z.along))[1:]...))
 	} else {
-		b.xs = halves(append(back(steps(0, c.from, z.tip, z.growth, z.most)), steps(0, c.to, z.tip, z.growth, 0.6*z.most)[1:]...))
+		b.xs = halves(append(back(steps(0, c.from, z.tip, z.growth, z.along)), steps(0, c.to, z.tip, z.growth, 0.8*z.along)[1:]...))
 	}
 	return b
 }
 
 // at is the place of a node. A wedge stands as it is bent, free of stress, its cone's axis along Z and
-// its first score over X: facets that meet at the uncut face, the sheet inward of it.
+// its first score over X: its uncut face outward.
 func (b *solidMesh) at(k [3]int) [3]float64 {
 	q, x, z := b.cols[k[1]], b.xs[k[0]], b.zs[k[2]]
 	y := q.beside + q.share*(b.spacing(x)-b.spacing(b.from))/2
 	if b.turn == 0 {
 		return [3]float64{x, y, z}
 	}
-	// Under a score the sheet turns by and by.
-	turn := b.fold / 2 * math.Copysign(math.Min(1, 2*math.Abs(q.beside)/b.wide), y)
-	sin, cos := math.Sincos(turn)
-	half := b.fold / 2
-	y, z = y*math.Cos(half)-z*sin, math.Abs(y)*math.Sin(half)+z*cos
+	// Under a score the sheet turns by and by, along a parabola that runs on into the flats.
+	half, under := b.fold/2, b.wide/2
+	down, share := math.Abs(y), 1.0
+	if down < under {
+		down, share = (y*y/under+under)/2, down/under
+	}
+	sin, cos := math.Sincos(half * math.Copysign(share, y))
+	y, z = y*math.Cos(half)-z*sin, down*math.Sin(half)+z*cos
 	// Square to the axis, and along it.
 	lean := b.lean()
 	out, up := x*math.Sin(lean)-z*math.Cos(lean), x*math.Cos(lean)+z*math.Sin(lean)

@@ -178,7 +178,7 @@ func (b *solidMesh) station(i int, u, holds map[int][3]float64) station {
 		return d, minus(turn, [3]float64{longer * d[0], longer * d[1], longer * d[2]})
 	}
 	s := station{x: b.xs[i]}
-	s.strain[0] = (8*across(first/2, 0) - across(first, 0)) / (3 * b.cols[first].beside)
+	s.strain[0] = slope(b.cols[first/2].beside, across(first/2, 0), b.cols[first].beside, across(first, 0))
 	s.mouth[0] = 2 * math.Abs(across(first, top))
 	d, turn := fibre((first + second) / 2)
 	s.folds[0] = 2 * math.Abs(turn[1]) / math.Sqrt(1-d[1]*d[1])
@@ -191,10 +191,15 @@ func (b *solidMesh) station(i int, u, holds map[int][3]float64) station {
 	s.folds[1] = math.Abs(dot(d, turned)+dot(turn, e)) / math.Sin(b.fold)
 	middle := b.under(2)
 	right := 2*middle - second
-	wide, near := across(right, 0)-across(second, 0), across((middle+right)/2, 0)-across((middle+second)/2, 0)
-	s.strain[1] = (8*near - wide) / (6 * b.cols[right].beside)
+	within := (middle + right) / 2
+	s.strain[1] = slope(b.cols[within].beside, (across(within, 0)-across(2*middle-within, 0))/2, b.cols[right].beside, (across(right, 0)-across(second, 0))/2)
 	s.mouth[1] = math.Abs(across(right, top) - across(second, top))
 	return s
+}
+
+// slope returns that at 0 of an odd cubic through two places.
+func slope(x, u, y, v float64) float64 {
+	return math.Abs(u*y*y*y-v*x*x*x) / (x*y*y*y - y*x*x*x)
 }
 
 // scores returns the columns of the walls of the two scores that face each other.

@@ -34,7 +34,12 @@ func (j *judge) sound() {
 	}
 	if j.p.Section.Closed {
 		j.girth()
-	} else {
+	}
+	if k, ok := j.cone(); ok {
+		j.coneHolds(k)
+		return
+	}
+	if !j.p.Section.Closed {
 		j.ends()
 		j.glue()
 	}
