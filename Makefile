@@ -1,7 +1,7 @@
 # Everything is one command from a clone: make serve, make test. On Debian, as root,
 # what is missing besides Go and Node is installed; elsewhere a sentence says what is.
 
-.PHONY: serve test test-wasm test-browser test-browsers speed bench build reference clean tools setup setup-test
+.PHONY: serve test test-sources test-page test-core test-native test-wasm test-browser test-browsers speed bench build reference clean tools setup setup-test
 .SILENT:
 
 GO      := go
@@ -22,7 +22,17 @@ serve: setup
 build: setup
 	$(BUILD)
 
+# What needs nothing of each other runs side by side, on two cores: first what only reads the
+# sources, then all that runs the core on one side and the browser, which mostly waits for its
+# page, on the other.
 test: setup-test
+	$(MAKE) --no-print-directory -j2 test-sources test-page
+	$(LOG) "sizes"
+	$(BUILD)
+	$(MAKE) --no-print-directory -j2 test-core test-browser
+	printf '\nAll tests passed: vet, formatting, nothing dead, types, page units, native, sizes, wasm, Chromium.\n'
+
+test-sources:
 	$(LOG) "vet, formatting, staticcheck, nothing dead, tidy"
 	$(GO) vet ./...
 	GOOS=js GOARCH=wasm $(GO) vet ./wasm
@@ -30,21 +40,25 @@ test: setup-test
 	$(GO) tool staticcheck -checks inherit,-ST1005 ./...  # errors of the core are sentences for a person
 	$(BUILD) dead
 	$(GO) mod tidy -diff
+
+test-page:
 	$(LOG) "types of the page"
 	site/node_modules/.bin/tsc -p site
 	$(LOG) "units of the page"
 	$(BUILD) unit
-	$(LOG) "the core, natively"
-	$(GO) test -timeout 60m ./internal/... ./build
-	$(LOG) "sizes"
-	$(BUILD)
-	$(MAKE) --no-print-directory -j2 test-wasm test-browser
-	printf '\nAll tests passed: vet, formatting, nothing dead, types, page units, native, sizes, wasm, Chromium.\n'
 
-# These two run side by side: the one reckons, the other mostly waits for the browser.
+test-core:
+	$(MAKE) --no-print-directory test-native
+	$(MAKE) --no-print-directory test-wasm
+
+# The packages that take longest come first, so that none is left to run alone at the end.
+test-native:
+	$(LOG) "the core, natively"
+	$(GO) test -timeout 60m ./internal/view ./internal/trial ./internal/check ./internal/plan ./internal/... ./build
+
 test-wasm:
 	$(LOG) "the core, as wasm under node"
-	GOOS=js GOARCH=wasm $(GO) test -timeout 60m -short -exec "$(WASMRUN)" ./internal/...  # the same tests, shorter loops
+	GOOS=js GOARCH=wasm $(GO) test -timeout 60m -short -exec "$(WASMRUN)" ./internal/view ./internal/plan ./internal/...  # the same tests, shorter loops
 
 test-browser:
 	$(LOG) "the page in Chromium, served and from disk"

@@ -34,17 +34,21 @@ func bundlePage(root string) (string, error) { return bundle(root, "main.ts", ""
 // laterParts are the parts of the page that are loaded when first shown: each is a
 // folder of the site with a main.ts, a script of its own, and what main.ts exports is
 // what loadPart of load.ts gives.
-var laterParts = [...]string{"scene", "things"}
+var laterParts = [...]string{"scene", "things", "print"}
 
 // bundleLater bundles the later parts that the site has, by name. things is what stands on the shelf of a new design, as JSON.
 func bundleLater(root, things string) (map[string]string, error) {
 	parts := map[string]string{}
+	faces, err := readPrinted()
+	if err != nil {
+		return nil, err
+	}
 	for _, name := range laterParts {
 		entry := filepath.Join(name, "main.ts")
 		if _, err := os.Stat(filepath.Join(root, "site", entry)); err != nil {
 			continue
 		}
-		text, err := bundle(root, entry, partGlobal(name), made{"things": {things, api.LoaderJSON}})
+		text, err := bundle(root, entry, partGlobal(name), made{"things": {things, api.LoaderJSON}, "faces": {string(faces), api.LoaderJSON}})
 		if err != nil {
 			return nil, err
 		}

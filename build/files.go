@@ -57,8 +57,12 @@ func writeFiles(design, dir string) error {
 	if err := writeBody(dir, *saved.File); err != nil {
 		return err
 	}
+	faces, err := readPrinted()
+	if err != nil {
+		return err
+	}
 	for _, f := range planned.Plan.Files {
-		r, err := ask(wire.Request{Kind: "file", Design: opened.Design, File: f.Name})
+		r, err := ask(wire.Request{Kind: "file", Design: opened.Design, File: f.Name, Faces: faces})
 		if err != nil {
 			return fmt.Errorf("%s: %w", f.Name, err)
 		}

@@ -6,6 +6,7 @@
 //	                             where a stop withholds those of the parts
 //	build sizes                  what was built, against its budgets
 //	build messages               site/messages.ts from the Go types
+//	build faces                  site/print, the typeface of the PDFs, from its package
 //	build unit                   the page's own unit tests under node
 //	build reference              the law against a finite-element solver, run here; with "layers"
 //	                             or "solids" the rows of tables of testdata/reference, solved anew
@@ -95,6 +96,8 @@ func run(args []string) error {
 			return errors.New("pictures takes a folder: pictures OUTDIR")
 		}
 		return writePictures(root, flags.Arg(0))
+	case "faces":
+		return writePrinted(root)
 	case "messages":
 		return writeMessages(root)
 	case "unit":

@@ -26,13 +26,14 @@ solve:
 plane:   solve
 fit:     plane solve
 offset:  fit plane solve
-finding:
+finding: unit
 stock:   solve
 machine:
 design:  finding machine solve stock unit
 hinge:   solve
 curve:   plane solve
 surface: plane
+state:   design hinge machine solve stock
 chance:  hinge solve
 score:   curve hinge plane solve
 form:    curve plane surface
@@ -40,16 +41,20 @@ intake:  finding fit plane
 cut:     plane
 part:    curve cut fit offset plane solve stock surface
 coupon:  cut finding hinge part plane solve stock unit
+learn:   coupon design finding machine solve state stock
 brace:   plane
 sheet:   finding plane unit
 export:  cut plane unit
-stand:   plane surface
-plan:    brace chance coupon curve cut design export finding fit form hinge machine offset part plane score sheet solve stand stock surface unit
-remedy:  coupon curve design finding machine part plan plane score stock unit
-check:   cut design finding hinge machine plan plane remedy stock unit
-bench:   coupon cut design finding machine part plan plane stock unit
+lay:     cut design finding machine offset part plane sheet stock unit
+strips:  coupon cut design lay plane sheet state
+outline: curve design finding fit part plane score solve
+stand:   curve design finding part plane surface
+plan:    brace chance curve design export finding form hinge lay learn machine offset outline part plane score sheet solve stand state stock strips surface unit
+remedy:  coupon curve design finding lay machine part plan plane score stand stock unit
+check:   chance cut design finding hinge lay machine plan plane remedy stock unit
+bench:   chance coupon cut design finding machine part plan plane stock strips unit
 wire:    design finding
-view:    bench check coupon curve cut design export finding fit form hinge intake machine plan plane sheet solve stock surface unit wire
+view:    bench chance check coupon curve cut design export finding fit form hinge intake machine outline plan plane sheet solve state stock strips surface unit wire
 trial:   design
 `
 

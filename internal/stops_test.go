@@ -126,7 +126,7 @@ func callsStop(n ast.Node) bool {
 	case *ast.SelectorExpr:
 		name = f.Sel.Name
 	}
-	return name == "stop" || name == "stopNumbers"
+	return name == "stop" || name == "Stop" || name == "stopNumbers"
 }
 
 // stopIsAssigned tells whether a severity that is a variable may become a stop, or a
@@ -230,6 +230,7 @@ func TestEveryStopSaysWhatItDoesToTheFiles(t *testing.T) {
 func TestStopsAreSeen(t *testing.T) {
 	for text, want := range map[string][]string{
 		`func f() { p.stop("curve-tight", "curve.radius") }`:                                            {"curve-tight"},
+		`func f() { n.Stop("curve-tight", "curve.radius") }`:                                            {"curve-tight"},
 		`func f() { p.note("packing-old", finding.Note) }`:                                              nil,
 		`func f() { found("does-not-fit", finding.Stop, "no-thing at all") }`:                           {"does-not-fit"},
 		`func f() { sev := finding.Warn; if x { sev = finding.Stop }; found("rib-weak", sev) }`:         {"rib-weak"},

@@ -32,3 +32,9 @@ declare module 'springrib:things' {
   const things: import('./things/api').Thing[];
   export default things;
 }
+
+/** The typeface of PDFs, from print/faces.json. */
+declare module 'springrib:faces' {
+  const faces: unknown;
+  export default faces;
+}

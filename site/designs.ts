@@ -1,8 +1,10 @@
 // Designs and files coming in and going out.
 import type { Question } from './core';
+import { loadPart } from './load';
 import type { FileBody } from './messages';
-import type { State } from './state';
 import type { Doc } from './path';
+import type { PrintPart } from './print/api';
+import type { State } from './state';
 
 /** A design is a few kilobytes; far above that a file is something else. */
 const largest = 8e6;
@@ -50,10 +52,13 @@ async function readMachine(state: State, name: string, content: string): Promise
 
 /** Asks the core for a file and hands it to the person. */
 export async function saveFile(state: State, question: Question): Promise<void> {
-  const answer = await state.asked.try(question);
+  const answer = await state.asked.try(/\.(pdf|zip)$/.test(question.file ?? '') ? { ...question, faces: await printed() } : question);
   const file = answer?.reply.file;
   if (file) handOver(file.name, new Blob([bytesOf(file)], { type: file.type }));
 }
+
+// The typeface of PDFs. Where it can't be had they are set in the standard faces: somebody at the bench waits for a file.
+const printed = (): Promise<unknown> => loadPart<PrintPart>('print').then((part) => part.faces, () => undefined);
 
 /** Has every length of the design written in the other unit; when that fails nothing changes but the sentence that says so. */
 export async function switchUnits(state: State, units: string): Promise<void> {

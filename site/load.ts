@@ -65,7 +65,7 @@ export function coreFrom(url: string, load: () => Promise<WebAssembly.Module>): 
  * that name exports. The element with its name holds the script, gzipped in base64, or
  * the script's address.
  */
-export async function loadPart<T>(name: 'scene' | 'things'): Promise<T> {
+export async function loadPart<T>(name: 'scene' | 'things' | 'print'): Promise<T> {
   const global = `springrib${name[0]!.toUpperCase()}${name.slice(1)}`;
   const page = globalThis as unknown as Record<string, T | undefined>;
   if (!page[global]) await whole().then(() => runScript(document.getElementById(name)));

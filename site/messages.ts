@@ -38,7 +38,8 @@ export const maxDesign = 8388608;
  * 	"stock"    Design, Text: the design with the sheet of a file and its readings
  * 	"pack"     Design, Effort: the design with its parts laid closer
  * 	"save"     Design: the design as a file
- * 	"file"     Design, File: one file of the plan, by the name a plan listed
+ * 	"file"     Design, File: one file of the plan, by the name a plan listed; with Faces, PDFs
+ * 	           in that typeface
  * 	"intake"   Design, Intake: what a file drawn elsewhere holds
  * 	"take"     Design, Intake: the design with what was chosen of that file
  */
@@ -48,6 +49,8 @@ export interface Request {
   design?: unknown;
   text?: string;
   file?: string;
+  /** Faces is the typeface of PDFs, which the page has and the core has not. */
+  faces?: unknown;
   drag?: Drag;
   /** steps of work */
   effort?: number;
@@ -154,6 +157,8 @@ export interface PlanView {
    */
   withheld?: string[];
   cautions: string[];
+  /** Corners is the outline of the panel by its corners, where it has another shape. */
+  corners?: Corner[];
   /** when Show asked for it */
   space?: Space;
   /**
@@ -292,6 +297,8 @@ export interface Verdict {
 
 /** Field is what the core says of one field now. */
 export interface Field {
+  /** what it is called now, when that is not the form's word */
+  label?: string;
   /** what an empty field means, as text for the placeholder */
   default?: string;
   /** why it can't be used, and what to write instead */
@@ -357,6 +364,13 @@ export interface FileView {
   about: string;
 }
 
+/** Corner is one of an outline, as the document has it. */
+export interface Corner {
+  along: string;
+  across: string;
+  radius: string;
+}
+
 /**
  * Space is the panel with its ribs as bodies, and how the panel bends. Places are mm: in
  * space X and Y are those of the bent drawing with Y up, Z runs along the scores; in
@@ -398,6 +412,8 @@ export interface Space {
   ribs: Extent[];
   /** Own is how many of them stand under each panel; the base comes after them, once. */
   own: number;
+  /** Turned says that they are under its round side, so that it lies on them with its hollow up. */
+  turned?: boolean;
   marks: SpaceMark[];
   /**
    * Bent and Straight are boxes around it with the first panel alone, bent whole and not at all: least and

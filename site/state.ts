@@ -134,6 +134,13 @@ export class State {
     this.commit(path, [change(this.doc, path, value)], typing ? path : undefined);
   }
 
+  /** Takes an option. Corners start from the shape that was there before. */
+  choose(path: string, value: string): void {
+    const { corners } = this.asked.plan, old = get(this.doc, 'panel.corners');
+    if (path !== 'panel.shape' || value !== 'polygon' || !corners?.length || (Array.isArray(old) && old.length)) return this.set(path, value);
+    this.commit(path, [change(this.doc, path, value), change(this.doc, 'panel.corners', corners as unknown as Json)]);
+  }
+
   /** Puts texts at several paths at once, as a remedy does. */
   apply(texts: Record<string, string>, label: string): void {
     this.commit(label, Object.entries(texts).map(([path, value]) =>

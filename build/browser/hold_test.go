@@ -263,3 +263,44 @@ func TestTheBenchSheetWaitsForTheHand(t *testing.T) {
 	hand.LetGo()
 	p.Wait(`window.asked.includes('bench') && ` + settled)
 }
+
+// A corner that is not rounded can't be rounded less: pulled past that, or pushed there by
+// keys, it leaves nothing to undo.
+func TestAHandlePulledPastItsBoundLeavesNoEmptyStep(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	Eval[Void](p, set("panel.cornerRadius", "0"))
+	p.Wait(settled)
+	doc, had := Eval[string](p, `JSON.stringify(`+state+`.doc)`), steps(p)
+	at := Eval[[2]float64](p, `(() => { const k = document.querySelector('`+knob("panel-corner")+`').getBoundingClientRect(), f = document.querySelector('#drawing-flat .ink').closest('svg').getBoundingClientRect();
+  return [Math.sign(k.x - f.x - f.width / 2), Math.sign(k.y - f.y - f.height / 2)] })()`)
+	hand := p.Grab(knob("panel-corner"))
+	hand.Move(30*at[0], 30*at[1], 6)
+	hand.LetGo()
+	p.Wait(settled)
+	assert.Equal(t, doc, Eval[string](p, `JSON.stringify(`+state+`.doc)`))
+	assert.Equal(t, had, steps(p))
+	hand = p.Grab(knob("panel-corner"))
+	hand.Move(-60*at[0], -60*at[1], 6)
+	hand.LetGo()
+	p.Wait(settled)
+	assert.Equal(t, had+1, steps(p), "the other way it is rounded")
+}
+
+// Corners start from the shape that was there before.
+func TestCornersStartFromTheShapeBefore(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	p.openCard("The panel")
+	outline := `Math.round(document.querySelector('#drawing-flat').view.box[2] * 10)`
+	before, had := Eval[float64](p, outline), steps(p)
+	p.Choose("Shape", "By its corners")
+	p.Wait(settled)
+	assert.Len(t, Eval[[]any](p, state+`.doc.panel.corners`), 4)
+	assert.True(t, Eval[bool](p, state+`.asked.plan.drawn`), "%s", p.Text("springrib-verdict .sentence"))
+	assert.InDelta(t, before, Eval[float64](p, outline), 20)
+	assert.Equal(t, had+1, steps(p), "one step of undo takes both back")
+	p.Press("Undo")
+	p.Wait(settled)
+	assert.Equal(t, "rectangle", Eval[string](p, state+`.effective('panel.shape')`))
+}

@@ -27,12 +27,19 @@ func askPage(p *Page, q wire.Request) asked {
 	return Eval[asked](p, state+`.asked.core.ask(`+string(text)+`).then((a) => ({ reply: { ...a.reply, id: 0 }, streams: a.streams.map((s) => [...s]) }))`)
 }
 
+// filing keeps the plan of the design whose files are asked for, as the core of a page does.
+var filing = view.New()
+
 // askHere puts a question to the same core, compiled for this machine.
 func askHere(t *testing.T, q wire.Request) asked {
 	t.Helper()
 	text, err := json.Marshal(q)
 	require.NoError(t, err)
-	reply, streams := wire.Answer(view.Core{}, text)
+	core := view.Core{}
+	if q.Kind == "file" {
+		core = filing
+	}
+	reply, streams := wire.Answer(core, text)
 	return asked{reply, streams}
 }
 

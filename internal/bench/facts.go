@@ -12,6 +12,7 @@ import (
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/stock"
+	"springrib/internal/strips"
 	"springrib/internal/unit"
 )
 
@@ -19,7 +20,7 @@ import (
 type writer struct {
 	p       *plan.Plan
 	v       *design.Values
-	strips  plan.Strips
+	strips  strips.Set
 	profile Figure
 	at      []place // to score, see settings
 	facts   map[string]bool
@@ -71,6 +72,8 @@ func (w *writer) ofTool() {
 	}
 	w.put("tool", tools[tool])
 	w.when("cone", w.p.Section.Cone != nil)
+	w.when("gores", w.p.Gores() > 1)
+	w.put("gores", unit.Plural(w.p.Gores(), "part"))
 	w.when("ring", w.p.Section.Cone != nil && w.p.Section.Closed)
 	w.when("hand", tool == machine.Saw || tool == machine.Knife) // nothing reads a cut file there
 	wood, plastic := false, false
@@ -218,7 +221,7 @@ func (w *writer) ofCuts() {
 func (w *writer) sequence() {
 	words := [...]string{cut.Score: "scores", cut.Mark: "marks", cut.Inner: "inner cuts", cut.Outer: "outer cuts"}
 	s := ""
-	for _, o := range w.p.Operations() {
+	for _, o := range w.p.Lay.Operations() {
 		switch {
 		case s != "":
 			s += ", then the " + words[o.Kind]
@@ -298,7 +301,7 @@ func (w *writer) ofBend() {
 	p := w.p
 	over, slack := p.Outline.To-p.Scores.Layout.Length, nearEnough
 	if p.Section.Closed {
-		over, slack = p.Outline.Length-p.Scores.Layout.Length, 0.005
+		over, slack = p.Outline.Length-p.Round(), 0.005
 	}
 	w.when("past", over > slack)
 	w.when("short", over < -slack)
@@ -406,8 +409,17 @@ func (w *writer) ofStrips() {
 	w.when("strips", w.strips.Sheets() > 0)
 	w.when("spread", w.strips.Spread)
 	w.when("missing", len(w.strips.Missing) > 0)
+	w.when("likethis", false)
 	w.put("missing", unit.List(w.strips.Missing))
 	w.putMM("hang", design.TongueLength())
+	for i := range w.strips.Pieces { // the last one stands for all
+		if s := &w.strips.Pieces[i]; s.Passes > 0 && s.Spacing > 0 {
+			w.put("strip", label(s))
+			w.put("strippasses", unit.Plural(s.Passes, "pass"))
+			w.put("stripspacing", unit.Decimal(s.Spacing, 2)+" mm") // as it is written on them
+			w.when("likethis", true)
+		}
+	}
 	var radii []string
 	for i := range w.strips.Pieces {
 		if s := &w.strips.Pieces[i]; s.Kind == coupon.GaugePiece {

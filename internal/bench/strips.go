@@ -73,7 +73,7 @@ func (w *writer) tongues(s *Section, some []*coupon.Strip) {
 	s.head(true, "Strip", "First weight", "Drop", "Second weight", "Drop", "Skin")
 	for _, p := range some {
 		row := []string{label(p), "none: it sags", "", "", "", ""}
-		if weights := w.p.Weights(*p); len(weights) == 2 {
+		if weights := w.strips.Weights(*p); len(weights) == 2 {
 			row[1], row[3] = unit.Mass(weights[0], w.v.Units), unit.Mass(weights[1], w.v.Units)
 		}
 		if p.Passes == 0 {

@@ -3,7 +3,9 @@ package bench
 import (
 	"math"
 	"strconv"
+	"strings"
 
+	"springrib/internal/chance"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/unit"
@@ -15,12 +17,15 @@ func (w *writer) lead() string {
 	if w.p.Section.Closed {
 		what, how = "A band of ", ", bent all round its rib"
 	}
+	if len(w.p.Supports.All) > 1 {
+		how += "s"
+	}
 	if k := w.p.Section.Cone; k != nil {
 		if !w.p.Section.Closed {
 			return "Part of a cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent over its ribs: " + unit.Angle(w.p.Section.Sweep) +
 				" round, radii of " + w.mm(k.Narrow) + " and " + w.mm(k.Wide) + " inside, " + w.mm(k.Height) + " high."
 		}
-		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut(), "score") + ", bent all round its rings: " +
+		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut()*w.p.Gores(), "score") + ", bent all round its rings: " +
 			w.mm(2*k.Narrow) + " and " + w.mm(2*k.Wide) + " inside, " + w.mm(k.Height) + " high."
 	}
 	s := what + w.v.Sheet.Stock.Name
@@ -68,7 +73,11 @@ func (w *writer) watch(found []finding.Finding) Section {
 		return s
 	}
 	near := func(what string, value, bad, allowed float64) string {
-		return what + unit.Ratio(value) + " of the limit, where " + unit.Ratio(allowed) + " is allowed; " + unit.Ratio(bad) + " in the worst case, where 1.00 is allowed."
+		return what + unit.Ratio(value) + " of the limit, sound up to " + unit.Ratio(allowed) + "; in the worst case " + unit.Ratio(bad) + ", sound up to 1.00."
+	}
+	if w.p.Few() < 1 {
+		one := chance.OneIn(w.p.Proof.Chance.Fail)
+		s.Lines = append(s.Lines, strings.ToUpper(one[:1])+one[1:]+" would fail on its way to the rib, or on it.")
 	}
 	c, k := &w.p.Scores.Cracking, &w.p.Scores.Pinching
 	pinching := "Pinching: the scores open as they bend and can't pinch."
@@ -157,14 +166,24 @@ func (w *writer) operations(s *Section) {
 	if w.is("router") {
 		speed = "Feed"
 	}
-	s.head(false, "Operation", "How often", speed, "Colour in the file")
-	for _, o := range w.p.Operations() {
-		value := "as you know it"
+	s.head(false, "Name in the file", "Passes", speed, "Colour")
+	for _, o := range w.p.Lay.Operations() {
+		value := "as you cut this sheet"
 		if o.Speed > 0 {
 			value = unit.Speed(o.Speed, w.v.Units)
 		}
-		s.row(o.Name, strconv.Itoa(max(1, o.Passes)), value, o.Colour)
+		s.row(o.Name, strconv.Itoa(max(1, o.Passes)), value, colour(o.Colour))
 	}
+}
+
+// colour says a colour of the palette of files in a word, beside what a program shows of it
+// (Okabe and Ito, "Color Universal Design", 2008).
+func colour(code string) string {
+	words := map[string]string{"#E69F00": "orange", "#56B4E9": "sky blue", "#009E73": "green", "#CC79A7": "pink", "#0072B2": "blue", "#D55E00": "vermilion", "#F0E442": "yellow", "#000000": "black"}
+	if word := words[strings.ToUpper(code)]; word != "" {
+		return word + ", " + code
+	}
+	return code
 }
 
 // place is a score as measured from the foot edge of the panel, mm.

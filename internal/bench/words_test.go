@@ -433,8 +433,9 @@ func TestStripsExplainThemselves(t *testing.T) {
 	}
 	assert.Len(t, kinds, 5)
 	tongues := 0
-	for _, piece := range p.TestStrips().Pieces {
-		if weights := p.Weights(piece); len(weights) == 2 {
+	strips := p.TestStrips()
+	for _, piece := range strips.Pieces {
+		if weights := strips.Weights(piece); len(weights) == 2 {
 			tongues++
 		}
 	}

@@ -132,6 +132,10 @@ func countMissed(p *plan.Plan) []finding.Finding {
 	if p.V.Panel.Spacing != design.FixedCount || laid == want || laid == 0 {
 		return nil
 	}
+	if g := p.Gores(); g > 1 && laid-want < g && laid > want {
+		return one(on(found("count-missed", finding.Warn, "In "+num(g)+" equal parts the panel has "+num(laid)+" scores, as many in each; you asked for "+num(want)+".",
+			map[string]float64{"asked": float64(want), "laid": float64(laid)}), "panel.count"))
+	}
 	text := "The curve takes at least " + num(laid) + " scores"
 	if n := len(p.Scores.Layout.Runs); n > 1 {
 		text = "The " + num(n) + " bends of this curve take at least " + num(laid) + " scores together"

@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/finding"
+	"springrib/internal/lay"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
 	"springrib/internal/stock"
@@ -14,16 +15,19 @@ import (
 // seam says of a panel that goes all round what its girth may be off by: 2 pi times
 // what the thickness is off by.
 func seam(p *plan.Plan, more float64) []finding.Finding {
-	off, girth := 2*math.Pi*p.V.Sheet.TSpread, "The girth is "
+	off, girth, who := 2*math.Pi*p.V.Sheet.TSpread, "The girth is ", "the panel is "
 	if p.Section.Cone != nil {
 		girth = "The girth at the narrow rim is "
 	}
-	f := found("seam", finding.Note, girth+mm(p, p.Scores.Layout.Length)+", give or take "+mm(p, off)+
-		" for the thickness; the panel is "+mm(p, more)+" longer, to lap or to trim. Dry-fit before you glue.",
+	if n := p.Gores(); n > 1 { // each takes its share of it
+		off, girth, who = off/float64(n), "Of the girth at the narrow rim each part takes ", "each part is "
+	}
+	f := found("seam", finding.Note, girth+mm(p, p.Round())+", give or take "+mm(p, off)+
+		" for the thickness; "+who+mm(p, more)+" longer, to lap or to trim. Dry-fit before you glue.",
 		map[string]float64{"girth": p.Scores.Layout.Length, "extra": more, "off": off})
 	if more < off {
 		f.Severity = finding.Warn
-		f.Text = girth + mm(p, p.Scores.Layout.Length) + ", give or take " + mm(p, off) + " for the thickness, and the panel is "
+		f.Text = girth + mm(p, p.Round()) + ", give or take " + mm(p, off) + " for the thickness, and " + who
 		switch {
 		case more < -off:
 			f.Text += mm(p, -more) + " shorter: its ends don't meet."
@@ -121,7 +125,7 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 			case len(a.Lost) > 0:
 				f.Numbers["lost"] = float64(len(a.Lost))
 				f.ID, f.Text = "kerf-hole-lost", counted(len(a.Lost), what, "is", "are")+" no wider than the kerf of "+mm(p, kerf)+", so they are missing from the file of "+unit.The(pt.Name)+"."
-			case a.Left > plan.LeftSeen:
+			case a.Left > lay.LeftSeen:
 				f.Numbers["left"], f.Place.At = a.Left, finding.At(a.At.X)
 				f.ID, f.Text = "kerf-no-reach", "A cut "+mm(p, kerf)+" wide does not reach into "+unit.The(pt.Name)+", "+mm(p, a.At.X)+" along, "+mm(p, a.At.Y)+
 					" across: the last "+mm(p, a.Left)+" stay uncut there."
@@ -140,7 +144,7 @@ func kerfLost(p *plan.Plan) []finding.Finding {
 // roundCorners tells of joints whose square corners stay round, so that no tenon seats.
 func roundCorners(p *plan.Plan) []finding.Finding {
 	var out []finding.Finding
-	for _, j := range p.RoundCorners() {
+	for _, j := range p.Lay.RoundCorners() {
 		f := on(found("corner-round", finding.Warn, "The tool leaves the inside corners of "+unit.The(j.Name)+" round by "+mm(p, j.Left)+
 			", so that the joint does not go home. Clear them with a file or a knife.", map[string]float64{"left": j.Left, "kerf": p.V.Machine.Kerf}), "cut.relief")
 		if j.Whole {

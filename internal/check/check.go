@@ -76,6 +76,7 @@ func Rules() []Rule {
 		{"rib-wide", "A rib wider than the panel sticks out.", "geometry", ribWide},
 		{"hole-over-rib", "Glue needs ground: a hole over a rib takes it away.", "geometry", holeOverRib},
 		{"ring-wedge", "A square edge meets a leaning panel at one face only.", "geometry: t sin(lean); 0.5 mm is common practice, no source", ringWedge},
+		{"rim-too-narrow", "Among scores ever closer the skin still bends as a plain web.", "beam theory: half the skin over the radius", rimTooNarrow},
 		{"cone-by-saw", "A fence sets parallel scores, and those of a cone run together.", "geometry", coneBySaw},
 		{"rib-weak", "The bent panel pulls on the rib.", "6M/(b d^2), beam theory", ribWeak},
 		{"rib-soft", "A soft rib lets the curve open when the clamps come off.", "beam theory; 0.5 mm is common practice, no source", ribSoft},

@@ -70,6 +70,9 @@ func TestEveryRuleSpeaks(t *testing.T) {
 		{"ring-wedge", finding.Warn, func(d *design.Document) {
 			d.Curve.Kind, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight = design.Cone, "140", "220", "90"
 		}, "rib.thickness"},
+		{"rim-too-narrow", finding.Warn, func(d *design.Document) {
+			d.Curve.Kind, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight, d.Panel.Finish = design.Cone, "24", "60", "100", "any"
+		}, "curve.small"},
 		{"cone-by-saw", finding.Stop, func(d *design.Document) {
 			d.Machine.Tool, d.Machine.Reference, d.Machine.Depths = "saw", "table", []string{"0.8"}
 			d.Curve.Kind, d.Curve.Small, d.Curve.Large, d.Curve.RimHeight = design.Cone, "140", "180", "120"

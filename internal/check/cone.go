@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 
+	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/plan"
@@ -38,6 +39,32 @@ func ringWord(p *plan.Plan) string {
 		return "ring"
 	}
 	return "rib"
+}
+
+// rimTooNarrow tells of a narrow rim that no number of scores can bend: among scores ever closer the
+// skin bends as a plain web does, and strains by half its thickness over the radius.
+func rimTooNarrow(p *plan.Plan) []finding.Finding {
+	if p.Section.Cone == nil || len(p.Scores.Layout.Folds) == 0 {
+		return nil
+	}
+	k, _ := p.Section.Edge.Tightest()
+	skin, rupture := p.Try().Skin, p.V.Sheet.Rupture.Value
+	strain := skin / 2 * k / (1 + k*p.Scores.Layout.Folds[0].D)
+	use := strain / rupture
+	if use <= p.Scores.Cracking.Allowed {
+		return nil
+	}
+	f := found("rim-too-narrow", finding.Warn, "However many scores there are, a skin of "+mm(p, skin)+" strains by "+unit.Percent(strain)+
+		" round the narrow rim, "+unit.Ratio(use)+" of what cracks it. Make the narrow rim larger, or the skin thinner.",
+		map[string]float64{"strain": strain, "use": use, "allowed": p.Scores.Cracking.Allowed})
+	if p.V.Sheet.StrainTested && use > 1 {
+		f.Severity = finding.Stop
+	}
+	field := "curve.small"
+	if p.V.Curve.Rims == design.BySlant {
+		field = "curve.large"
+	}
+	return one(on(f, field))
 }
 
 // coneBySaw stops a fence from cutting what does not run parallel.

@@ -77,3 +77,18 @@ func TestWhereAWedgeIsTold(t *testing.T) {
 	d.Rib.Thickness = "1.2"
 	assert.NotContains(t, triedCone(t, d), "ring-wedge", "a thinner ring leaves less")
 }
+
+// A panel larger than the bed is offered in parts that lie on it.
+func TestAConeInPartsLiesOnTheBed(t *testing.T) {
+	d := coned("200", "260", "150")
+	d.Machine.BedWidth, d.Machine.BedHeight = "600", "400"
+	off := triedCone(t, d)["off-bed"]
+	require.Equal(t, "panel", off.Place.Part)
+	parts := ""
+	for _, r := range off.Remedies {
+		parts += r.Set["curve.gores"]
+	}
+	require.NotEmpty(t, parts, "%v", off.Remedies)
+	d.Curve.Gores = parts
+	assert.NotContains(t, triedCone(t, d), "off-bed")
+}

@@ -241,8 +241,8 @@ func TestWhatIsSoundIsSound(t *testing.T) {
 		if finding.Worst(found) == finding.Stop {
 			continue
 		}
-		p := plan.Make(v)
-		if worst := finding.Worst(append(append(found, NothingWorks(d, &p)...), Run(&p)...)); !p.Drawn || worst == finding.Stop || worst == finding.Warn {
+		p := new(plan.Memory).Alone(v)
+		if worst := finding.Worst(append(append(found, NothingWorks(d, &p)...), Judged(&p)...)); !p.Drawn || worst == finding.Stop || worst == finding.Warn {
 			continue
 		}
 		sounds++

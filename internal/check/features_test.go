@@ -477,11 +477,11 @@ func promised(t *testing.T, d design.Document) (drawn bool, problems []string) {
 	if finding.Worst(found) == finding.Stop {
 		return false, nil
 	}
-	p := plan.Make(v)
+	p := new(plan.Memory).Alone(v)
 	if !p.Drawn {
 		return false, nil
 	}
-	return true, broken(t, &p, Run(&p))
+	return true, broken(t, &p, Judged(&p))
 }
 
 // Every feature that plan and bench sheet name is found again in the file as written, or a

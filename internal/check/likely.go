@@ -1,9 +1,7 @@
 package check
 
 import (
-	"math"
-	"strconv"
-
+	"springrib/internal/chance"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
 	"springrib/internal/unit"
@@ -28,10 +26,10 @@ func mayFail(p *plan.Plan) []finding.Finding {
 	}
 	cause, left := c.Lot.Most()
 	f := finding.Finding{ID: id, Severity: finding.Warn, Place: finding.Place{Field: because[cause].field},
-		Text:    unit.Upper(OneIn(c.Fail)) + " would " + does + " on its way to the rib. " + because[cause].text,
+		Text:    unit.Upper(chance.OneIn(c.Fail)) + " would " + does + " on its way to the rib. " + because[cause].text,
 		Numbers: map[string]float64{"chance": c.Fail, "cracks": c.Crack, "pinches": c.Pinch, "known": left.Fail}}
 	if left.Fail < c.Fail/2 {
-		f.Text += " " + because[cause].were + ", " + OneIn(left.Fail) + " would."
+		f.Text += " " + because[cause].were + ", " + chance.OneIn(left.Fail) + " would."
 	}
 	return []finding.Finding{f}
 }
@@ -44,21 +42,4 @@ var because = [...]struct{ text, were, field string }{
 	plan.DepthApart:     {"Most of that comes from scores of unequal depth.", "If all were alike", "machine.apart"},
 	plan.ThicknessOff:   {"Most of that is not knowing how thick the sheet is: measure it in five places.", "With that known", "sheet.readings"},
 	plan.WidthOff:       {"Most of that is not knowing how wide the scores are: close a width strip.", "With that known", "strips.readings"},
-}
-
-// OneIn says a chance as panels, to two figures: "about 1 panel in 45".
-func OneIn(x float64) string {
-	switch {
-	case x > 0.4:
-		return "about " + strconv.Itoa(int(math.Round(10*x))) + " panels in 10"
-	case x < 1e-4:
-		return "fewer than 1 panel in 10000"
-	}
-	n, step := 1/x, 500.0
-	for _, s := range []float64{100, 50, 10, 5, 1} {
-		if n < 20*s {
-			step = s
-		}
-	}
-	return "about 1 panel in " + strconv.Itoa(int(math.Round(n/step)*step))
 }

@@ -144,7 +144,7 @@ func TestWorkableAgreesWithThePlan(t *testing.T) {
 		if finding.Worst(found) == finding.Stop {
 			continue
 		}
-		p := plan.Make(v)
+		p := new(plan.Memory).Alone(v)
 		if len(p.Scores.Tries) == 0 {
 			continue
 		}

@@ -19,7 +19,7 @@ const seenLength = 0.05
 // straight, and what it does not reach of the curve is told of at both ends.
 func length(p *plan.Plan) []finding.Finding {
 	if p.Section.Closed {
-		return seam(p, p.Outline.Length-p.Scores.Layout.Length)
+		return seam(p, p.Outline.Length-p.Round())
 	}
 	foot, tip := p.Bares()
 	return append(longer(p), append(bare(p, foot, false), bare(p, tip, true)...)...)
@@ -130,7 +130,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 			f := found("hole-over-rib", finding.Warn, ribName(p, s)+" runs under hole "+num(i+1)+", "+mm(p, from)+" to "+mm(p, to)+
 				" along, where the glue holds nothing. Move one of them.", map[string]float64{"from": from, "to": to, "across": s.Across})
 			f.Place.Part, f.Place.At = "panel", finding.At((from+to)/2)
-			out = append(out, on(f, p.HoleField(i, "across")))
+			out = append(out, on(f, p.Size.HoleField(&p.V.Panel, i, "across")))
 		}
 	}
 	return out

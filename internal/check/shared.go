@@ -46,13 +46,13 @@ func cutsShared(p *plan.Plan) []finding.Finding {
 	if c.Gap < near {
 		s := p.TestStrips()
 		for n := range s.Sheets() {
-			look(cutsOfParts(s.StripParts(n)), true)
+			look(cutsOfParts(s.Cuts(n)), true)
 		}
 	}
 	if pairs == 0 {
 		return nil
 	}
-	a, b := p.CopyName(worst.a), p.CopyName(worst.b)
+	a, b := p.Lay.CopyName(worst.a), p.Lay.CopyName(worst.b)
 	if strips {
 		a, b = "test strip "+worst.a, "test strip "+worst.b
 	}

@@ -134,6 +134,7 @@ type Curve struct {
 	Seam      string `json:"seam,omitempty"`      // "butt", "lap"
 	Lap       string `json:"lap,omitempty"`       // overlap, for "lap"
 	Trim      string `json:"trim,omitempty"`      // left over to be trimmed, for "butt"
+	Gores     string `json:"gores,omitempty"`     // equal parts that the panel of a cone is cut in
 	Line      string `json:"line"`                // which line of the bent panel it is: "contact", "outer", "neutral"
 	Foot      string `json:"foot"`                // straight before the curve
 	Tip       string `json:"tip"`                 // straight after it

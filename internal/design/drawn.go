@@ -125,3 +125,11 @@ func withDrawnLine(fields []Field) []Field {
 			Help: "Counter-clockwise, as the side view shows it.", to: "Curve.Drawn.Turn"},
 	}...)
 }
+
+// MostDrawn is the largest that a drawing from elsewhere is taken for, mm: beyond it a file was
+// read in the wrong unit.
+const MostDrawn = 50_000.0
+
+// Unreadable is said of paths of a drawing that can't be read, which a design that was saved
+// here never comes to; its id is drawn-unreadable.
+const Unreadable = "What this design keeps of the drawing can't be read. Open the drawing again."

@@ -47,6 +47,10 @@ func Examples() []Example {
 			ID: "desk-shade", Title: "Desk shade (invented)",
 			About:  "A round shade of 3 mm MDF for a reading desk: a cone on two rings, its scores along the slant, lapped at its seam.",
 			Design: deskShade(),
+		}, {
+			ID: "galley-scoop", Title: "Galley scoop (invented)",
+			About:  "A scoop of 3 mm MDF for a ship's galley: little more than half a cone on two ribs, given by its large diameter, slant and lean.",
+			Design: galleyScoop(),
 		},
 	}
 }
@@ -127,6 +131,16 @@ func deskShade() Document {
 	}
 	d.Panel.Finish = "hidden"
 	d.Rib.FootDepth = "18"
+	return d
+}
+
+func galleyScoop() Document {
+	d := deskShade()
+	d.Name = "Galley scoop"
+	d.Curve = Curve{Kind: ConePart, Rims: BySlant, Large: "180", Slant: "130", Lean: "5", Sweep: "190", Line: Contact}
+	d.Curve.Foot, d.Curve.Tip = "20", "20"
+	d.Panel.Passes = "3"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "30", "30", "3"
 	return d
 }
 

@@ -86,6 +86,11 @@ func baseFields(stocks []stock.Stock) []Field {
 					return v.Rib.Thickness
 				}
 				return v.thickness(v.Base.Stock, v.Base.StockAt)
+			},
+			into: func(v *Values, r reading) {
+				if v.Base.Thickness = r.num; v.Base.StockAt != PanelStock {
+					v.Base.Stock = v.Base.Stock.Of(r.num)
+				}
 			}},
 		{Path: "base.copies", Label: "Panels to a base", Kind: Count, Min: 1, Max: 200, More: true, When: is("base.kind", RowBase, RingBase),
 			Help: "A base is cut for every so many panels.", Auto: "all of them"},

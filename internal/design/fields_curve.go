@@ -66,6 +66,8 @@ func curveFields() []Field {
 				// What the girth may be off by when the thickness is: 2 pi times its spread, rounded up.
 				return math.Ceil(2 * math.Pi * 2 * v.Sheet.TSpread)
 			}},
+		{Path: "curve.gores", Label: "Cut in equal parts", Kind: Count, Min: 1, Max: 24, preset: always(1), More: true, When: is("curve.kind", Cone),
+			Help: "More than one where the panel is larger than the bed; each has a seam like the first."},
 		{Path: "curve.line", Label: "These figures are for", Kind: Choose, text: Contact, More: true, When: cylinders,
 			Choices: []Choice{{Contact, "The rib edge, where panel and rib touch"}, {Outer, "The outer face of the bent panel"}, {Neutral, "The neutral line, which keeps its length"}},
 			Help:    "Which line of the bent panel the curve is."},

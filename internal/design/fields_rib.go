@@ -110,6 +110,13 @@ func ribPlaceFields(stocks []stock.Stock) []Field {
 					return v.Rib.Thickness
 				}
 				return v.thickness(p.Stock, p.StockAt)
+			},
+			into: func(v *Values, r reading) {
+				p := last(v.Rib.Places)
+				if p.Thickness = r.num; p.StockAt != PanelStock && !p.asAbove(v) {
+					p.Stock = p.Stock.Of(r.num)
+					p.E, p.MOR = p.Stock.Edge(), p.Stock.EdgeStrength()
+				}
 			}},
 		{Path: "foot", Label: "Foot", Kind: Choose, text: "as above",
 			Choices: []Choice{{"as above", "As above"}, {Plain, "Plain"}, {Stub, "With a stub"}, {Tenon, "With a tenon"}},

@@ -156,7 +156,7 @@ func (r *reader) depths(f *Field) {
 	}
 	r.states[at].Default = strings.Join(texts, ", ") + " " + r.v.Units.String()
 	if m.Reference == machine.Table {
-		r.states[at].Default += " of skin left"
+		r.states[at].Label = "Skin left after each pass"
 	}
 	r.states[at].Default += ", a guess until a depth strip is cut"
 	values, places, bad := r.lengths(&one, r.doc.Machine.Depths)
@@ -181,9 +181,6 @@ func (r *reader) depths(f *Field) {
 		return
 	}
 	m.Depths, m.Typed = values, true
-	if m.Reference == machine.Table {
-		r.states[at].Means = "skin left, set from the table"
-	}
 }
 
 // defaultDepths returns the tool's usual depths for the reference that is set now.

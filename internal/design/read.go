@@ -15,6 +15,7 @@ import (
 // State is what a field says of itself now, for the form.
 type State struct {
 	Path    string
+	Label   string // what it is called now, where that is not the word of its row
 	Shown   bool   // its condition holds
 	Default string // what an empty field means
 	Problem string // why its text can't be used, and what to write

@@ -26,11 +26,12 @@ type ThingField struct {
 func Things() []Thing {
 	return []Thing{
 		{"shade", "Shade", "this shade", "radius, turn, height", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}}, true, shade()},
-		{"tray", "Tray", "this tray", "span, rise, width", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}, {"panel.width", "Width", Length}}, false, tray()},
+		{"tray", "Tray", "this tray", "span, depth, width", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Depth", Length}, {"panel.width", "Width", Length}}, false, tray()},
 		{"arch", "Arch", "this arch", "span, rise, depth", []ThingField{{"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}, {"panel.width", "Depth", Length}}, false, arch()},
 		{"screen", "Screen", "this screen", "two radii, height", []ThingField{{"curve.pieces.0.radius", "First radius", Length}, {"curve.pieces.1.radius", "Second radius", Length}, {"panel.width", "Height", Length}}, true, screen()},
 		{"fin", "Fin on a rib", "this fin", "bend, foot, tip", []ThingField{{"curve.radius", "Bend", Length}, {"panel.footWidth", "Foot", Length}, {"panel.tipWidth", "Tip", Length}, {"panel.quantity", "How many", Count}}, false, fin()},
 		{"apron", "Apron by saw", "this apron", "radius, turn, height, blade", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}, {"machine.scoreWidth", "Blade", Length}}, true, apron()},
+		{"cone", "Cone", "this cone", "head, foot, height", []ThingField{{"curve.small", "Head, across", Length}, {"curve.large", "Foot, across", Length}, {"curve.rimHeight", "Height", Length}}, true, cone()},
 		{"box", "Wrapped box", "this box", "length, width, corners, height", []ThingField{{"curve.boxWidth", "Length", Length}, {"curve.boxHeight", "Width", Length}, {"curve.corner", "Corners", Length}, {"panel.width", "Height", Length}}, true, box()},
 		{"outline", "Outline drawn elsewhere", "this outline", "your SVG or DXF", []ThingField{{"panel.drawnLength", "Length", Length}, {"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}}, false, outline()},
 	}
@@ -55,7 +56,7 @@ func tray() Document {
 	d.Curve.Span, d.Curve.Rise = "300", "40"
 	d.Panel = Empty().Panel
 	d.Panel.Width, d.Panel.Finish, d.Panel.Passes = "160", "gloss", "2"
-	d.Rib.Side, d.Rib.Stock, d.Rib.Quantity = Hollow, "same", "2"
+	d.Rib.Side, d.Rib.Stock, d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = Round, "same", "40", "34", "2"
 	return d
 }
 
@@ -96,6 +97,12 @@ func apron() Document {
 	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "60", "60", "0"
 	d.Panel.Width, d.Panel.Finish = "90", "hidden"
 	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "50", "50", "2"
+	return d
+}
+
+func cone() Document {
+	d := begun(deskShade())
+	d.Name = "Cone"
 	return d
 }
 

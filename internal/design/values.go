@@ -92,6 +92,7 @@ type CurveValues struct {
 	Sizes                             string  // what the diameters are of
 	Seam                              string
 	Lap, Trim                         float64
+	Gores                             int // equal parts that the panel of a cone is cut in
 	Line                              string
 	Foot, Tip                         float64
 }

@@ -28,8 +28,8 @@ func keyPage(d *Document, job cut.Job, t tiling, used [][]bool, paper Paper) {
 			pages += bit(u)
 		}
 	}
-	at = p.Paragraph(at, width, fmt.Sprintf("Paper template at true size: %d pages of %s after this one, in %d rows and %d columns. Tiles without a line on them are left out.",
-		pages, paper.Name, t.rows, t.columns), Type{})
+	at = p.Paragraph(at, width, fmt.Sprintf("Paper template at true size: %s of %s after this one, in %s and %s. Tiles without a line on them are left out.",
+		unit.Plural(pages, "page"), paper.Name, unit.Plural(t.rows, "row"), unit.Plural(t.columns, "column")), Type{})
 	at = p.Paragraph(at, width, fmt.Sprintf("Print at 100 %%, not fitted to the page, and measure the bar on every page before use. "+
 		"Trim each page along its frame on the right and at the top, lay it over its neighbour there by %s mm, cross on cross, and tape. The dashed line is the edge of the sheet.",
 		length(t.overlap)), Type{})
@@ -47,7 +47,7 @@ func legend(p *Page, at plane.Point, width float64, job cut.Job) plane.Point {
 			continue
 		}
 		p.Line(at.Add(plane.Pt(0, 1)), at.Add(plane.Pt(10, 1)), Pen{Colour: operationColour(op), Width: 0.7})
-		p.Text(at.Add(plane.Pt(13, 0)), fit(fmt.Sprintf("%s: %s", op.Name, unit.Plural(len(op.Strokes), "stroke")), width-13, t), t)
+		p.Text(at.Add(plane.Pt(13, 0)), p.doc.fit(fmt.Sprintf("%s: %s", op.Name, unit.Plural(len(op.Strokes), "line")), width-13, t), t)
 		at.Y -= t.Leading()
 	}
 	return at

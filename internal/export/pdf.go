@@ -30,10 +30,19 @@ type Document struct {
 	Plain bool
 	title string
 	pages []*Page
+	faces *Faces
+	used  []bool // of each cut of faces
 }
 
-// NewDocument returns a document without pages. Its title is what viewers show.
-func NewDocument(title string) *Document { return &Document{title: cleanName(title)} }
+// NewDocument returns a document without pages. Its title is what viewers show. It is set in
+// faces; nil is the standard faces of the format.
+func NewDocument(title string, faces *Faces) *Document {
+	d := &Document{title: cleanName(title), faces: faces}
+	if faces != nil {
+		d.used = make([]bool, len(faces.Cuts))
+	}
+	return d
+}
 
 // Add appends a page of the given size in mm.
 func (d *Document) Add(width, height float64) *Page {
@@ -48,13 +57,13 @@ func (d *Document) Add(width, height float64) *Page {
 // Pages returns how many pages there are.
 func (d *Document) Pages() int { return len(d.pages) }
 
-// Lacking returns the characters of texts that the fonts don't have, each once: they are
-// printed as "?".
+// Lacking returns the characters of texts that neither the typeface nor the standard faces
+// have, each once: they are printed as "?".
 func Lacking(texts ...string) (out []rune) {
 	for _, s := range texts {
 		_, lacking := pdfText(s)
 		for _, r := range lacking {
-			if !slices.Contains(out, r) {
+			if !isFurther(r) && !slices.Contains(out, r) {
 				out = append(out, r)
 			}
 		}
@@ -90,11 +99,30 @@ func (d *Document) Bytes() []byte {
 	for i, name := range []string{"Helvetica", "Helvetica-Bold"} {
 		w.object(regularFont+i, "<< /Type /Font /Subtype /Type1 /BaseFont /%s /Encoding /WinAnsiEncoding >>", name)
 	}
+	fonts := fmt.Appendf(nil, "/R %d 0 R /B %d 0 R", regularFont, boldFont)
+	behind := firstPage + 2*len(d.pages)
+	if d.faces != nil {
+		fonts = nil
+	}
+	n := behind
+	for i, used := range d.used {
+		if used {
+			fonts = fmt.Appendf(fonts, "/F%d %d 0 R ", i, n)
+			n += objectsOfCut
+		}
+	}
 	for i, p := range d.pages {
 		n := firstPage + 2*i
-		w.object(n, "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s %s] /Contents %d 0 R /Resources << /Font << /R %d 0 R /B %d 0 R >> >> >>",
-			pagesObject, ratio(p.Width*ptPerMM), ratio(p.Height*ptPerMM), n+1, regularFont, boldFont)
+		w.object(n, "<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s %s] /Contents %d 0 R /Resources << /Font << %s >> >> >>",
+			pagesObject, ratio(p.Width*ptPerMM), ratio(p.Height*ptPerMM), n+1, fonts)
 		w.stream(n+1, p.b, d.Plain)
+	}
+	n = behind
+	for i, used := range d.used {
+		if used {
+			d.faces.Cuts[i].write(w, n)
+			n += objectsOfCut
+		}
 	}
 	return w.finish()
 }
@@ -127,10 +155,19 @@ func (w *pdfWriter) stream(n int, content []byte, plain bool) {
 		zw := zlib.NewWriter(&z)
 		zw.Write(content) // a bytes.Buffer takes everything
 		zw.Close()
-		content, filter = z.Bytes(), " /Filter /FlateDecode"
+		content, filter = z.Bytes(), "/Filter /FlateDecode"
 	}
+	w.packed(n, content, filter)
+}
+
+// packed writes a stream whose content is as its filter has it.
+func (w *pdfWriter) packed(n int, content []byte, filter string) {
 	w.begin(n)
-	fmt.Fprintf(&w.b, "<< /Length %d%s >>\nstream\n", len(content), filter)
+	fmt.Fprintf(&w.b, "<< /Length %d", len(content))
+	if filter != "" {
+		w.b.WriteString(" " + filter)
+	}
+	w.b.WriteString(" >>\nstream\n")
 	w.b.Write(content)
 	w.b.WriteString("\nendstream\nendobj\n")
 }

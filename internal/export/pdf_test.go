@@ -186,37 +186,40 @@ func TestPDFTextForms(t *testing.T) {
 	assert.Equal(t, "<FEFF00417AF9D83DDE00>", pdfUnicode("A竹😀"))
 }
 
+// standard is a document in the standard faces of the format.
+var standard = NewDocument("", nil)
+
 func TestWrap(t *testing.T) {
 	ten := Type{}
 	text := "Mask and raise the show face, run the scores, brush the kerfs, then dry-fit."
 	for _, w := range []float64{15, 40, 80, 300} {
-		lines := Wrap(text, w, ten)
+		lines := standard.Wrap(text, w, ten)
 		assert.Equal(t, text, strings.Join(lines, " "))
 		for i, l := range lines {
-			assert.LessOrEqual(t, TextWidth(l, ten), w)
+			assert.LessOrEqual(t, standard.TextWidth(l, ten), w)
 			if i+1 < len(lines) {
 				first, _, _ := strings.Cut(lines[i+1], " ")
-				assert.Greater(t, TextWidth(l+" "+first, ten), w, "no line ends early")
+				assert.Greater(t, standard.TextWidth(l+" "+first, ten), w, "no line ends early")
 			}
 		}
 	}
-	assert.Equal(t, []string{"one", "", "two"}, Wrap("one\n\ntwo", 50, ten))
-	assert.Equal(t, []string{"one", "two"}, Wrap("one\r\ntwo", 50, ten))
-	long := Wrap("a"+strings.Repeat("W", 50)+" b", 20, ten)
+	assert.Equal(t, []string{"one", "", "two"}, standard.Wrap("one\n\ntwo", 50, ten))
+	assert.Equal(t, []string{"one", "two"}, standard.Wrap("one\r\ntwo", 50, ten))
+	long := standard.Wrap("a"+strings.Repeat("W", 50)+" b", 20, ten)
 	assert.Greater(t, len(long), 5)
 	for _, l := range long {
-		assert.LessOrEqual(t, TextWidth(l, ten), 20.0)
+		assert.LessOrEqual(t, standard.TextWidth(l, ten), 20.0)
 	}
-	assert.Equal(t, "aé竹", strings.Join(Wrap("aé竹", 0.1, ten), ""), "never stuck")
-	assert.Equal(t, []string{""}, Wrap("", 50, ten))
+	assert.Equal(t, "aé竹", strings.Join(standard.Wrap("aé竹", 0.1, ten), ""), "never stuck")
+	assert.Equal(t, []string{""}, standard.Wrap("", 50, ten))
 }
 
 // Widths by hand from the AFM file: H 722, e 556, l 222, o 556, at 10 pt.
 func TestTextWidth(t *testing.T) {
-	assert.InDelta(t, (722+556+2*222+556)*10.0/1000/ptPerMM, TextWidth("Hello", Type{}), 1e-9)
-	assert.InDelta(t, 2*TextWidth("Hello", Type{}), TextWidth("Hello", Type{Size: 20}), 1e-9)
-	assert.Greater(t, TextWidth("Hello", Type{Bold: true}), TextWidth("Hello", Type{}))
-	assert.Zero(t, TextWidth("", Type{}))
+	assert.InDelta(t, (722+556+2*222+556)*10.0/1000/ptPerMM, standard.TextWidth("Hello", Type{}), 1e-9)
+	assert.InDelta(t, 2*standard.TextWidth("Hello", Type{}), standard.TextWidth("Hello", Type{Size: 20}), 1e-9)
+	assert.Greater(t, standard.TextWidth("Hello", Type{Bold: true}), standard.TextWidth("Hello", Type{}))
+	assert.Zero(t, standard.TextWidth("", Type{}))
 	for c := 0x20; c < 0x100; c++ {
 		r := []rune(string([]byte{byte(c)}))[0]
 		if c < 0x80 {
@@ -302,14 +305,14 @@ func TestPDFTextIsReadable(t *testing.T) {
 	job.Title = "Très (petit) banc \\ 20 € – ½ size"
 	data := PDF(job, PDFOptions{Paper: A4()})
 	text := string(poppler(t, "pdftotext", data, "-layout", "FILE", "-"))
-	for _, want := range []string{job.Title, "1 score: 120 strokes", "A1", "B2", "row B of 2, column 1 of 2", "100 mm", "Print at 100 %"} {
+	for _, want := range []string{job.Title, "1 score: 120 lines", "A1", "B2", "row B of 2, column 1 of 2", "100 mm", "Print at 100 %"} {
 		assert.Contains(t, text, want)
 	}
 }
 
 // The widths of words as another program lays them out with its own metrics.
 func TestTextWidthAgainstPoppler(t *testing.T) {
-	d := NewDocument("widths")
+	d := NewDocument("widths", nil)
 	p := d.Add(200, 200)
 	words := []string{"Springrib", "WAVE", "il|1!", "10½", "Überlänge", "fluffy", "(brackets)", "€5", "“quoted”"}
 	for i, w := range words {
@@ -328,7 +331,7 @@ func TestTextWidthAgainstPoppler(t *testing.T) {
 	for i, w := range doc.Words {
 		assert.Equal(t, words[i], w.Text)
 		assert.InDelta(t, 10*ptPerMM, w.XMin, 0.1)
-		assert.InDelta(t, TextWidth(words[i], Type{Size: 24, Bold: i%2 == 1})*ptPerMM, w.XMax-w.XMin, 0.1)
+		assert.InDelta(t, standard.TextWidth(words[i], Type{Size: 24, Bold: i%2 == 1})*ptPerMM, w.XMax-w.XMin, 0.1)
 	}
 }
 
@@ -355,7 +358,7 @@ func FuzzPDFText(f *testing.F) {
 		if !(width > 0 && width < 1000) || len(s) > 5000 {
 			return
 		}
-		d := NewDocument(s)
+		d := NewDocument(s, nil)
 		d.Add(210, 297).Paragraph(plane.Pt(10, 280), width, s, Type{})
 		if f := readPDF(t, d.Bytes()); len(f.pages) != 1 {
 			t.Fatal(len(f.pages))

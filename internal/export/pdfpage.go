@@ -118,7 +118,8 @@ const (
 	Right
 )
 
-// Type is how a text looks. The zero Type is 10 point Helvetica in black.
+// Type is how a text looks. The zero Type is 10 point in black; the page's typeface is
+// set a little larger than that.
 type Type struct {
 	Size   float64 // points; 0 is 10
 	Bold   bool
@@ -138,35 +139,42 @@ func (t Type) mm() float64 {
 // Leading returns the distance between lines of a paragraph, mm: 1.25 of the size.
 func (t Type) Leading() float64 { return 1.25 * t.mm() }
 
-// Text writes s on one line from the baseline point at. Characters the font lacks
-// come out as "?" and are reported by Document.Lacking.
+// Text writes s on one line from the baseline point at. Characters the fonts lack
+// come out as "?" and are reported by Lacking.
 func (p *Page) Text(at plane.Point, s string, t Type) {
-	text, _ := pdfText(s)
-	if len(text) == 0 {
+	runs := p.doc.runs(s, t.Bold)
+	if len(runs) == 0 {
 		return
 	}
 	u := plane.Dir(t.Angle)
-	if back := t.width(text); t.Align == Centre {
+	if back := p.doc.width(runs, t); t.Align == Centre {
 		at = at.Sub(u.Mul(back / 2))
 	} else if t.Align == Right {
 		at = at.Sub(u.Mul(back))
 	}
-	font := "R"
-	if t.Bold {
-		font = "B"
-	}
 	p.colour(t.Colour, "rg")
-	p.printf("BT /%s %s Tf %s %s %s %s ", font, ratio(t.mm()), ratio(u.X), ratio(u.Y), ratio(-u.Y), ratio(u.X))
-	p.point(at)
-	p.b = append(p.b, "Tm "...)
-	p.b = append(p.b, pdfString(text)...)
-	p.b = append(p.b, " Tj ET\n"...)
+	size := ratio(p.doc.size(t))
+	p.printf("BT ")
+	for i, r := range runs {
+		p.printf("/%s %s Tf ", r.font, size)
+		if i == 0 {
+			p.printf("%s %s %s %s ", ratio(u.X), ratio(u.Y), ratio(-u.Y), ratio(u.X))
+			p.point(at)
+			p.printf("Tm ")
+		}
+		if r.lost == "" {
+			p.printf("%s Tj ", r.text)
+		} else {
+			p.printf("/Span << /ActualText %s >> BDC %s Tj EMC ", pdfUnicode(r.lost), r.text)
+		}
+	}
+	p.printf("ET\n")
 }
 
 // Paragraph writes s in lines of at most width mm, the first baseline at at, and
 // returns the baseline that a next line would have. A line break in s starts a line.
 func (p *Page) Paragraph(at plane.Point, width float64, s string, t Type) plane.Point {
-	for _, l := range Wrap(s, width, t) {
+	for _, l := range p.doc.Wrap(s, width, t) {
 		p.Text(at, l, t)
 		at.Y -= t.Leading()
 	}
@@ -174,22 +182,22 @@ func (p *Page) Paragraph(at plane.Point, width float64, s string, t Type) plane.
 }
 
 // TextWidth returns how wide s is on one line, mm.
-func TextWidth(s string, t Type) float64 {
-	text, _ := pdfText(s)
-	return t.width(text)
+func (d *Document) TextWidth(s string, t Type) float64 { return d.width(d.runs(s, t.Bold), t) }
+
+func (d *Document) width(runs []setRun, t Type) float64 {
+	n := 0
+	for _, r := range runs {
+		n += r.width
+	}
+	return float64(n) * d.size(t) / 1000
 }
 
-// width returns the width of WinAnsi text, mm.
-func (t Type) width(text []byte) float64 {
-	table := helveticaWidths()
-	if t.Bold {
-		table = helveticaBoldWidths()
+// size is the size of a text in the fonts of the document, mm.
+func (d *Document) size(t Type) float64 {
+	if d.faces == nil {
+		return t.mm()
 	}
-	n := 0
-	for _, c := range text {
-		n += int(table[c-0x20])
-	}
-	return float64(n) * t.mm() / 1000
+	return facesLarger * t.mm()
 }
 
 // pdfText returns s in the encoding of the fonts. Signs with a plain stand-in get
@@ -237,13 +245,13 @@ func standIn(r rune) string {
 }
 
 // fit returns s, shortened with "…" until it is at most width mm wide.
-func fit(s string, width float64, t Type) string {
+func (d *Document) fit(s string, width float64, t Type) string {
 	s = cleanLine(s)
-	if TextWidth(s, t) <= width {
+	if d.TextWidth(s, t) <= width {
 		return s
 	}
 	rs := []rune(s)
-	for len(rs) > 0 && TextWidth(string(rs)+"…", t) > width {
+	for len(rs) > 0 && d.TextWidth(string(rs)+"…", t) > width {
 		rs = rs[:len(rs)-1]
 	}
 	return string(rs) + "…"

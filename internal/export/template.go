@@ -28,6 +28,8 @@ type PDFOptions struct {
 	Overlap float64
 	// Plain leaves pages uncompressed.
 	Plain bool
+	// Faces is the typeface; nil is the standard faces of the format.
+	Faces *Faces
 }
 
 const (
@@ -48,7 +50,7 @@ const (
 func PDF(job cut.Job, o PDFOptions) []byte {
 	checkFinite(job.Width)
 	checkFinite(job.Height)
-	d := NewDocument(jobTitle(job))
+	d := NewDocument(jobTitle(job), o.Faces)
 	d.Plain = o.Plain
 	if o.Paper == (Paper{}) {
 		if side := max(job.Width, job.Height); side > MaxPage {
@@ -73,11 +75,11 @@ func wholePage(d *Document, job cut.Job) {
 	checkBar(p, plane.Pt(10, 6), bar)
 	t := Type{Size: 8, Colour: Grey(60)}
 	note := fmt.Sprintf(" At true size the bar is %s mm.", length(bar))
-	title := fit(ofItself(job), job.Width-20-TextWidth(note, t), t)
+	title := p.doc.fit(ofItself(job), job.Width-20-p.doc.TextWidth(note, t), t)
 	p.Text(plane.Pt(10, 2), title+note, t)
 	if s := fault(job); s != "" { // above the bar
 		b := Type{Size: 12, Bold: true}
-		p.Text(plane.Pt(10, 10), fit(s, job.Width-20, b), b)
+		p.Text(plane.Pt(10, 10), p.doc.fit(s, job.Width-20, b), b)
 	}
 }
 
@@ -279,7 +281,7 @@ func tilePage(d *Document, job cut.Job, boxes [][]plane.Box, t tiling, row, colu
 	top := t.page.Y - pageMargin + 2
 	note := "Print at 100 %. The bar below must measure 100 mm."
 	p.Text(plane.Pt(t.page.X-pageMargin, top), note, right)
-	p.Text(plane.Pt(pageMargin, top), fit(fault(job)+" "+jobTitle(job), t.show.X-TextWidth(note, right)-6, small), small)
+	p.Text(plane.Pt(pageMargin, top), p.doc.fit(fault(job)+" "+jobTitle(job), t.show.X-p.doc.TextWidth(note, right)-6, small), small)
 	marginBar(p)
 	for _, n := range t.neighbours(row, column) {
 		p.Text(n.at.Add(corner), n.name, Type{Size: 8, Colour: Grey(120), Align: Centre, Angle: n.angle})

@@ -35,11 +35,11 @@ func policies() []policy {
 		{"cone-by-saw", Withheld, ""},  // the tool can't make them
 		{"does-not-fit", Withheld, ""}, // our own figures disagree, and nobody knows which is right
 
-		{"kerf-pinches", Marked, "the scores may pinch shut"},    // you may have bent this sheet so before
-		{"strain-over", Marked, "the skin may crack"},            // you may have bent this sheet so before
-		{"cuts-through", Marked, "a score may cut through"},      // your machine may keep its depth better
-		{"rib-wide", Marked, "a rib sticks out of the panel"},    // it may be meant to
-		{"parts-near", Marked, "parts lie nearer than your gap"}, // no cut meets another; the gap is yours
+		{"kerf-pinches", Marked, "the scores may pinch shut"},        // you may have bent this sheet so before
+		{"strain-over rim-too-narrow", Marked, "the skin may crack"}, // you may have bent this sheet so before
+		{"cuts-through", Marked, "a score may cut through"},          // your machine may keep its depth better
+		{"rib-wide", Marked, "a rib sticks out of the panel"},        // it may be meant to
+		{"parts-near", Marked, "parts lie nearer than your gap"},     // no cut meets another; the gap is yours
 
 		{"field-missing field-unreadable field-range field-order scrap-nothing corners-coincide corners-in-line drawn-unreadable drawn-size ribs-overlap" +
 			" curve-empty curve-points curve-closed curve-open curve-straight curve-crosses curve-kinked curve-tight" +

@@ -16,7 +16,7 @@ func TestMeshOfACone(t *testing.T) {
 	c := surface.Cone{Narrow: 60, Wide: 90, Height: 100}
 	const n = 60
 	raw, lain := surface.Chain(c.Touches(n, -1, 2*math.Pi), func(int) [2]float64 { return [2]float64{2.3, 2.4} })
-	fan, strip := surface.FanOf(raw, lain)
+	fan, strip := surface.FanOf(raw, lain, 1)
 	long, slant := fan.Angle*fan.Inner, c.Slant()
 	s := Sheet{
 		Outline: plane.Region{Outer: plane.RectPath(plane.Box{Min: plane.Pt(0, -slant/2), Max: plane.Pt(long, slant/2)})},

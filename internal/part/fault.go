@@ -196,13 +196,19 @@ func (f *faults) apart(a, b *stub, m meeting) {
 // contain looks for holes that lie outside the outline or within each other. Those that
 // reach an edge are told already.
 func (f *faults) contain(r plane.Region) {
+	boxes := make([]plane.Box, len(r.Holes))
+	for i, h := range r.Holes {
+		boxes[i] = h.Box().Grow(1e-6)
+	}
 	for i, h := range r.Holes {
 		if _, ok := f.found[faultKey{HoleAtEdge, -1, i}]; !ok && len(h.Segs) > 0 && !r.Outer.Contains(h.Start()) {
 			f.take(Fault{Kind: HoleOutside, At: h.Start(), Hole: i, Other: i})
 		}
 		for j, o := range r.Holes {
-			_, ok := f.found[faultKey{HolesMeet, min(i, j), max(i, j)}]
-			if i != j && !ok && len(h.Segs) > 0 && o.Contains(h.Start()) {
+			if i == j || len(h.Segs) == 0 || !boxes[j].Contains(h.Start()) {
+				continue
+			}
+			if _, ok := f.found[faultKey{HolesMeet, min(i, j), max(i, j)}]; !ok && o.Contains(h.Start()) {
 				f.take(Fault{Kind: HolesMeet, At: h.Start(), Hole: i, Other: j})
 			}
 		}

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/design"
+	"springrib/internal/state"
 )
 
 // apartDesign is a shade whose depths were typed with how far they may be off, and skins of
@@ -31,7 +32,7 @@ func apartDesign(t *testing.T, skins ...string) *Plan {
 // What is known of a depth is split: all together, and score to score. Without readings half
 // of the variance is either's; five skins of one strip, worked by hand, tell the second.
 func TestDepthsAreSplitIntoTogetherAndScoreToScore(t *testing.T) {
-	half := 0.1 / nineInTen * math.Sqrt(0.5) // .042986
+	half := 0.1 / state.NineInTen * math.Sqrt(0.5) // .042986
 	p := apartDesign(t)
 	lot := p.Proof.Chance.Lot.panel()
 	assert.InDelta(t, half, lot.Apart, 1e-12)
@@ -45,7 +46,7 @@ func TestDepthsAreSplitIntoTogetherAndScoreToScore(t *testing.T) {
 	skin := q.Readings.Learned.Skins[1].Sigma
 	assert.InDelta(t, 0.05/math.Sqrt(5), skin, 1e-3, "five readings of one skin")
 	assert.InDelta(t, math.Hypot(skin, half), got.Setting.SD, 1e-9, "all together: the mean skin, and the bed")
-	assert.InDelta(t, nineInTen*math.Sqrt(skin*skin+half*half+got.Apart*got.Apart), q.V.Machine.Spread(2), 1e-9)
+	assert.InDelta(t, state.NineInTen*math.Sqrt(skin*skin+half*half+got.Apart*got.Apart), q.V.Machine.Spread(2), 1e-9)
 
 	// One skin alone leaves the typed share; a depth strip's own error is all together.
 	one := apartDesign(t, "0.82").Proof.Chance.Lot.panel()
@@ -71,6 +72,6 @@ func TestScoreToScoreCanBeTyped(t *testing.T) {
 	require.Empty(t, found)
 	p := Make(v)
 	lot := p.Proof.Chance.Lot.panel()
-	assert.InDelta(t, 0.02/nineInTen, lot.Apart, 1e-12)
-	assert.InDelta(t, math.Sqrt(0.1*0.1-0.02*0.02)/nineInTen, lot.Setting.SD, 1e-12)
+	assert.InDelta(t, 0.02/state.NineInTen, lot.Apart, 1e-12)
+	assert.InDelta(t, math.Sqrt(0.1*0.1-0.02*0.02)/state.NineInTen, lot.Setting.SD, 1e-12)
 }

@@ -44,7 +44,7 @@ func TestRingAsTightAsTipsAllow(t *testing.T) {
 	for _, n := range []int{4, 6, 10} {
 		p := must(t, leaning(map[int]string{4: "4", 6: "6", 10: "10"}[n]))
 		require.True(t, p.Drawn, "%+v", p.Findings)
-		s := p.Stands()
+		s := p.Base.One
 		// Inward of the middle of the foot lies the tip by this.
 		in := 60 + p.Section.Tip() - p.V.Rib.FootDepth/2
 		want := in + p.V.Panel.Width/2/math.Tan(math.Pi/float64(n))
@@ -52,9 +52,9 @@ func TestRingAsTightAsTipsAllow(t *testing.T) {
 		require.True(t, ok)
 		assert.InDelta(t, want, got, 1.5, "%d panels", n)
 		assert.False(t, has(p, "panels-meet"), "left open, the ring is as wide as it must be")
-		assert.GreaterOrEqual(t, p.ring, want)
-		assert.Less(t, p.ring, want+15)
-		assert.InDelta(t, p.ring, p.Base.Slots[0].At.Len(), 1e-9)
+		assert.GreaterOrEqual(t, p.Base.Radius, want)
+		assert.Less(t, p.Base.Radius, want+15)
+		assert.InDelta(t, p.Base.Radius, p.Base.Slots[0].At.Len(), 1e-9)
 	}
 }
 
@@ -84,7 +84,7 @@ func TestTightRingIsToldAndMended(t *testing.T) {
 		}
 		assert.False(t, has(must(t, e), "panels-meet"), r.Text)
 	}
-	assert.InDelta(t, free.ring, f.Numbers["needed"], 1, "what it would have been, left open")
+	assert.InDelta(t, free.Base.Radius, f.Numbers["needed"], 1, "what it would have been, left open")
 	// One more than it offers would not do.
 	d.Base.Copies = f2(f.Numbers["copies"] + 1)
 	assert.True(t, has(must(t, d), "panels-meet"))
@@ -101,7 +101,7 @@ func TestRingThatLeansOutward(t *testing.T) {
 	require.NotNil(t, p.Base)
 	d.Curve.Angle = "20"
 	q := must(t, d)
-	assert.InDelta(t, q.ring, p.ring, 1e-9)
+	assert.InDelta(t, q.Base.Radius, p.Base.Radius, 1e-9)
 	assert.False(t, has(p, "panels-meet"))
 }
 
@@ -179,6 +179,12 @@ func (p *Plan) inBand(section []surface.Vec, q surface.Vec, d float64) bool {
 	return false
 }
 
+// inFrame returns a place of the section in the foot's frame.
+func inFrame(f surface.Frame, q surface.Vec) surface.Vec {
+	d := q.Sub(f.Origin)
+	return surface.Vec{Y: d.Dot(f.V), Z: d.Dot(f.N)}
+}
+
 // Against points strewn through the panels of random rings and pairs: where a point of
 // one lies in the other the bricks meet, and where they meet a point comes as near as
 // bricks are long.
@@ -193,14 +199,15 @@ func TestBricksAgainstPoints(t *testing.T) {
 		if !p.Drawn || p.Base == nil {
 			continue
 		}
-		frame, flats := p.footFrame(), form.Fold(p.Panel.Strip)
+		on := p.standing()
+		frame, flats := on.Frame(), form.Fold(p.Panel.Strip)
 		var section []surface.Vec // the middle of the sheet
 		flat := 0
 		for u := p.Outline.Region.Outer.Box().Min.X; u <= p.Outline.Region.Outer.Box().Max.X; u += 0.5 {
 			for flat < len(p.Panel.Strip.Rulings) && p.Panel.Strip.Rulings[flat].Flat[0].X <= u {
 				flat++
 			}
-			section = append(section, seen(frame, flats[flat].At(u, 0, p.V.Sheet.T/2), 0))
+			section = append(section, inFrame(frame, flats[flat].At(u, 0, p.V.Sheet.T/2)))
 		}
 		m := plane.Translate(200*(rnd.Float64()-.5), 200*(rnd.Float64()-.5)).Mul(plane.Rotate(2 * math.Pi * rnd.Float64()))
 		inside, near := false, false
@@ -212,7 +219,7 @@ func TestBricksAgainstPoints(t *testing.T) {
 				near = near || p.inBand(section, at, p.V.Panel.Width/32+2.5)
 			}
 		}
-		got := stand.New(p.panelBricks(p.footFrame())).Meets(m, 0).OK
+		got := stand.New(on.PanelBricks(frame)).Meets(m, 0).OK
 		if inside {
 			met++
 			assert.True(t, got, "%+v %v", d.Curve, m)
@@ -231,7 +238,6 @@ func BenchmarkRingOfTwenty(b *testing.B) {
 	v, _ := design.Read(d)
 	p := Make(v)
 	for range b.N {
-		p.ringOf(20)
-		p.room(p.Poses())
+		stand.NewBase(p.standing())
 	}
 }

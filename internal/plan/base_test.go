@@ -174,7 +174,7 @@ func TestRouterClearsJoints(t *testing.T) {
 	require.True(t, p.Drawn, "%+v", p.Findings)
 	spurs := func(id string) int {
 		n := 0
-		for _, w := range p.Lay.works[id] {
+		for _, w := range p.Lay.Works[id] {
 			for i, s := range w.Path.Segs {
 				if i > 0 && s.Kind == plane.Line && s.A == w.Path.Segs[i-1].B && s.B == w.Path.Segs[i-1].A {
 					n++
@@ -199,7 +199,7 @@ func TestBridgesSpareTheTenon(t *testing.T) {
 		d.Rib.FootDepth, d.Rib.StubDepth = depth, "12"
 		p := must(t, d)
 		seat := 0.0
-		for _, w := range p.Lay.works["rib1"] {
+		for _, w := range p.Lay.Works["rib1"] {
 			for _, q := range w.Path.Flatten(0.5) {
 				for _, g := range p.Ribs.Rib.Seat.Segs {
 					if q.Dist(g.A) < 1 {
@@ -225,7 +225,7 @@ func TestSmallPartsAreHeld(t *testing.T) {
 	for _, r := range p.Ribs.Kinds {
 		whole := r.Work[len(r.Work)-1].Path.Length()
 		left, pieces := 0.0, 0
-		for _, w := range p.Lay.works[r.ID] {
+		for _, w := range p.Lay.Works[r.ID] {
 			require.Equal(t, cut.Outer, w.Kind)
 			left += w.Path.Length()
 			pieces++
@@ -239,7 +239,7 @@ func TestSmallPartsAreHeld(t *testing.T) {
 	d.Cut.Bridges = "none"
 	p = must(t, d)
 	assert.True(t, has(p, "small-part"))
-	for _, w := range p.Lay.works["rib1"] {
+	for _, w := range p.Lay.Works["rib1"] {
 		assert.True(t, w.Path.Closed)
 	}
 }

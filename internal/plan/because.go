@@ -3,11 +3,12 @@ package plan
 import (
 	"strings"
 
+	"springrib/internal/state"
 	"springrib/internal/unit"
 )
 
 // Because says what a range comes from most: "Depth ±0.1 mm is 70 % of this range."
-func (p *Plan) Because(r Range) string {
+func (p *Plan) Because(r state.Range) string {
 	if len(r.From) == 0 {
 		return ""
 	}
@@ -24,26 +25,26 @@ func percent(share float64) string { return unit.Decimal(100*share, 0) + " %" }
 func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
 
 // cause names a quantity with half its range.
-func (p *Plan) cause(q Quantity) string {
+func (p *Plan) cause(q state.Quantity) string {
 	mm := func(name string) string { return name + " ±" + unit.LengthFine(p.Half(q), p.V.Units) }
 	share := func(name string) string { return name + " (±" + percent(p.Half(q)) + ")" }
 	switch q {
-	case Depth:
+	case state.Depth:
 		if p.FixedSkin() {
 			return mm("The skin left")
 		}
 		return mm("Depth")
-	case Width:
+	case state.Width:
 		return mm("Width of the score")
-	case Thickness:
+	case state.Thickness:
 		return mm("Thickness")
-	case Modulus:
+	case state.Modulus:
 		return share("Stiffness of the sheet")
-	case Through:
+	case state.Through:
 		return share("Softness through the thickness")
-	case Shear:
+	case state.Shear:
 		return share("Shear through the thickness")
-	case Faces:
+	case state.Faces:
 		return share("Stiffness of the faces")
 	}
 	return share("The strain that cracks it")

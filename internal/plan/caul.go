@@ -3,6 +3,7 @@ package plan
 import (
 	"math"
 
+	"springrib/internal/outline"
 	"springrib/internal/part"
 )
 
@@ -25,9 +26,9 @@ func caul(p *Plan) bool {
 	// Straights keep their length, bends do not: the ends are those over the panel's.
 	from, to := parallelTo(p, p.panelStart(), d), parallelTo(p, p.panelEnd(), d)
 	t := part.RibTask{
-		ID: "caul", Name: "caul", From: p.from(r.Stock, r.Thickness, r.StockAt), Edge: edge, PanelLeft: !p.Section.PanelLeft,
+		ID: "caul", Name: "caul", From: p.V.From(r.Stock, r.Thickness, r.StockAt), Edge: edge, PanelLeft: !p.Section.PanelLeft,
 		Start: math.Max(0, from), End: math.Min(edge.Length(), to), FootDepth: r.CaulDepth, TipDepth: r.CaulDepth,
-		Kerf: p.V.Machine.Kerf, Quantity: r.CaulQuantity * p.V.Panel.Quantity, Tolerance: outlineTolerance, Quick: p.draft,
+		Kerf: p.V.Machine.Kerf, Quantity: r.CaulQuantity * p.V.Panel.Quantity, Tolerance: outline.Tolerance, Quick: p.draft,
 	}
 	// Round the inside of a bend the back edge would run into itself.
 	if share, _ := t.Deepest(); share > 0.9 {

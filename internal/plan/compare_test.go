@@ -116,9 +116,9 @@ func TestSkinOfPlies(t *testing.T) {
 	ply := s.Plies[0] / 2 * 4.0 / sum(s.Plies)
 	depth := f(4 - ply)
 	along := must(t, birch("across", "", depth)) // the panel bends along the grain
-	assert.InEpsilon(t, s.EAlong.Value/el, along.scoring().skinRatio(ply), 1e-6)
+	assert.InEpsilon(t, s.EAlong.Value/el, along.scoring().SkinRatio(ply), 1e-6)
 	cross := must(t, birch("along", "", depth))
-	assert.InEpsilon(t, s.ECross.Value/et, cross.scoring().skinRatio(ply), 1e-6)
+	assert.InEpsilon(t, s.ECross.Value/et, cross.scoring().SkinRatio(ply), 1e-6)
 	for _, p := range []Plan{along, cross} {
 		pitch := p.Scores.Layout.Runs[0].Pitch
 		// EI of skins and lands in a row, the skins l long: compliances add up.
@@ -126,12 +126,12 @@ func TestSkinOfPlies(t *testing.T) {
 		eta := law.Skin() / 4
 		l := law.HingeLength(pitch)
 		plain := law.PlainStiffness()
-		want := pitch / ((pitch-l)/plain + l*p.scoring().skinRatio(law.Skin())/(plain*eta*eta*eta))
-		assert.InEpsilon(t, want, p.scoring().scored(law, pitch), 1e-6)
+		want := pitch / ((pitch-l)/plain + l*p.scoring().SkinRatio(law.Skin())/(plain*eta*eta*eta))
+		assert.InEpsilon(t, want, p.scoring().Stiffness(law, pitch), 1e-6)
 		assert.InEpsilon(t, want, p.stiffness()(p.Section.Edge.Length()/2), 1e-3)
 	}
-	assert.Greater(t, along.scoring().scored(along.Law(), 4)/along.Law().Stiffness(4), 1.02)
-	assert.Less(t, cross.scoring().scored(cross.Law(), 4)/cross.Law().Stiffness(4), 0.6)
+	assert.Greater(t, along.scoring().Stiffness(along.Law(), 4)/along.Law().Stiffness(4), 1.02)
+	assert.Less(t, cross.scoring().Stiffness(cross.Law(), 4)/cross.Law().Stiffness(4), 0.6)
 }
 
 func sum(xs []float64) float64 {
@@ -146,14 +146,14 @@ func sum(xs []float64) float64 {
 // them.
 func TestNoPliesNoCorrection(t *testing.T) {
 	p := must(t, birch("across", "", "2.6"))
-	assert.InDelta(t, 1, p.scoring().skinRatio(4), 1e-9)
+	assert.InDelta(t, 1, p.scoring().SkinRatio(4), 1e-9)
 	d := birch("across", "", "2.6")
 	d.Machine.Tested = true
 	tested := must(t, d)
-	assert.InDelta(t, 1, tested.scoring().skinRatio(1.4), 0)
+	assert.InDelta(t, 1, tested.scoring().SkinRatio(1.4), 0)
 	mdf := must(t, archDesign())
-	assert.InDelta(t, 1, mdf.scoring().skinRatio(0.8), 0)
-	assert.Equal(t, mdf.Law().Stiffness(3), mdf.scoring().scored(mdf.Law(), 3))
+	assert.InDelta(t, 1, mdf.scoring().SkinRatio(0.8), 0)
+	assert.Equal(t, mdf.Law().Stiffness(3), mdf.scoring().Stiffness(mdf.Law(), 3))
 }
 
 // ellipseOnAFreeCurve has 120 scores and two ribs.

@@ -7,7 +7,9 @@ import (
 	"springrib/internal/curve"
 	"springrib/internal/design"
 	"springrib/internal/export"
+	"springrib/internal/finding"
 	"springrib/internal/form"
+	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/score"
@@ -100,31 +102,31 @@ func (l *lining) cone() (out curve.Curve, ok bool) {
 	k := surface.Cone{Narrow: c.Small / 2, Wide: c.Large / 2, Height: c.RimHeight}
 	if c.Rims == design.BySlant && c.Small <= 0 {
 		most := c.Large / 2 / math.Sin(c.Lean)
-		return out, l.stop("cone-past-point", "curve.slant", "With this lean the panel comes to a point "+l.len(most)+" along its slant, and it is "+l.len(c.Slant)+
+		return out, l.Stop("cone-past-point", "curve.slant", "With this lean the panel comes to a point "+l.Len(most)+" along its slant, and it is "+l.Len(c.Slant)+
 			" long. Make the slant shorter, the lean less, or the large diameter larger.", map[string]float64{"slant": c.Slant, "most": most})
 	}
 	if c.Large <= c.Small {
-		return out, l.stop("cone-turned", "curve.large", "The large diameter is "+l.len(c.Large)+" and the small one "+l.len(c.Small)+
+		return out, l.Stop("cone-turned", "curve.large", "The large diameter is "+l.Len(c.Large)+" and the small one "+l.Len(c.Small)+
 			". Make the large one larger, or choose an oval of one width and height for a straight tube.",
 			map[string]float64{"small": c.Small, "large": c.Large})
 	}
 	if k.Lean() < leastLean {
-		return out, l.stop("cone-straight", "curve.large", "This cone leans by only "+unit.Angle(k.Lean())+", which the thickness of the sheet would swallow. "+
-			"Make the diameters differ by more than "+l.len(2*c.RimHeight*math.Tan(leastLean))+", or choose an oval of one width and height.",
+		return out, l.Stop("cone-straight", "curve.large", "This cone leans by only "+unit.Angle(k.Lean())+", which the thickness of the sheet would swallow. "+
+			"Make the diameters differ by more than "+l.Len(2*c.RimHeight*math.Tan(leastLean))+", or choose an oval of one width and height.",
 			map[string]float64{"degrees": k.Lean() * 180 / math.Pi})
 	}
 	return narrowEdge(k, c), true
 }
 
 // cone makes the section of a cone.
-func (t *SectionTask) cone(out *Section, say *told) bool {
+func (t *SectionTask) cone(out *Section, say *finding.Notes) bool {
 	k, ok := coneOf(t.Curve, t.Sheet.T, t.Ring)
 	if t.Curve.Sizes == design.RingCut && t.Ring >= t.Curve.RimHeight {
-		return say.stop("cone-no-room", "curve.rimHeight", "The rings are "+say.len(t.Ring)+" thick and the cone is only "+say.len(t.Curve.RimHeight)+" high. Make it higher, or its rings thinner.",
+		return say.Stop("cone-no-room", "curve.rimHeight", "The rings are "+say.Len(t.Ring)+" thick and the cone is only "+say.Len(t.Curve.RimHeight)+" high. Make it higher, or its rings thinner.",
 			map[string]float64{"thickness": t.Ring, "height": t.Curve.RimHeight})
 	}
 	if !ok {
-		return say.stop("cone-no-room", "curve.sizes", "With these sizes the inside of the panel has no room: its narrow rim would have a radius of "+say.len(k.Narrow)+
+		return say.Stop("cone-no-room", "curve.sizes", "With these sizes the inside of the panel has no room: its narrow rim would have a radius of "+say.Len(k.Narrow)+
 			". Make the cone larger or higher, or its sheet thinner.", map[string]float64{"radius": k.Narrow})
 	}
 	out.Cone, out.Sweep, out.Closed = &k, sweep(t.Curve), t.Curve.Kind == design.Cone
@@ -134,7 +136,7 @@ func (t *SectionTask) cone(out *Section, say *told) bool {
 	}
 	// The sheet is as thick as its ends must keep apart.
 	if c, crosses := out.arc(k.Narrow, out.Foot()+t.Sheet.T, out.Tip()+t.Sheet.T).Crossing(); crosses {
-		return say.stop("curve-crosses", "curve.sweep", "The straight ends of this part would run into each other. Go less far round, or make the straight foot and tip shorter.",
+		return say.Stop("curve-crosses", "curve.sweep", "The straight ends of this part would run into each other. Go less far round, or make the straight foot and tip shorter.",
 			map[string]float64{"first": c.S1, "second": c.S2})
 	}
 	return true
@@ -158,6 +160,27 @@ func (p *Plan) InFlat(u, v float64) plane.Point {
 	return pt(u, v)
 }
 
+// Gores is how many equal parts the panel of a cone is cut in; 1 for all other panels.
+func (p *Plan) Gores() int {
+	if p.Section.Cone == nil || !p.Section.Closed {
+		return 1
+	}
+	return max(1, p.V.Curve.Gores)
+}
+
+// Round is how much of the edge, as the flat panel has it, one part takes, mm.
+func (p *Plan) Round() float64 { return p.Scores.Layout.Length / float64(p.Gores()) }
+
+// Joined is the outline of the panel; of one that is cut in parts, that of all of them in a row.
+func (p *Plan) Joined() plane.Region {
+	if p.Gores() == 1 {
+		return p.Outline.Region
+	}
+	b := p.Outline.Region.Box()
+	b.Max.X += p.Scores.Layout.Length - p.Round()
+	return plane.Region{Outer: plane.RectPath(b)}
+}
+
 // fewest is the least number of scores that go round a cone: with fewer the planes of its flats
 // no longer meet beside it. Common practice, no source.
 const fewest = 6
@@ -176,7 +199,7 @@ func (p *Plan) fan() bool {
 		pivots[i] = score.StandIn(p.Law(), (bend+more)/float64(n), p.Section.Towards)
 	}
 	raw, lain := surface.Chain(k.Touches(n, p.Up(), p.Section.Sweep), func(int) [2]float64 { return pivots })
-	fan, strip := surface.FanOf(raw, lain)
+	fan, strip := surface.FanOf(raw, lain, 1/float64(p.Gores()))
 	fan.Foot, fan.Bend, fan.Open = p.Section.Foot(), bend, !p.Section.Closed
 	for i := range strip.Rulings {
 		f := &strip.Rulings[i].Flat
@@ -210,10 +233,10 @@ func conePanel(p *Plan) bool {
 	p.Panel.Bent, p.Panel.frames = p.Panel.Strip, form.Fold(p.Panel.Strip)
 	p.Panel.Mirror = p.V.Panel.ScoredFace != p.V.Panel.ShowFace
 	task := part.PanelTask{
-		ID: "panel", Name: "panel", From: p.own(), Strip: p.Panel.Strip, Overrun: p.Panel.Overrun,
+		ID: "panel", Name: "panel", From: p.V.Own(), Strip: p.Panel.Strip, Overrun: p.Panel.Overrun,
 		Outline: plane.Region{Outer: f.Outline(p.Outline.From, p.Outline.To, w)}.Normal(),
 		Apart:   p.Law().Score().Width + p.V.Panel.MinLand,
-		Mirror:  p.Panel.Mirror, Quantity: p.V.Panel.Quantity, Kerf: p.V.Machine.Kerf,
+		Mirror:  p.Panel.Mirror, Quantity: p.V.Panel.Quantity * p.Gores(), Kerf: p.V.Machine.Kerf,
 	}
 	for _, s := range p.Supports.All {
 		if m := s.Mark; !m.Turned && m.To > m.From {
@@ -265,7 +288,7 @@ func rings(p *Plan) bool {
 		if i+1 < len(places) {
 			s.Hi = (at.Across + places[i+1].Across) / 2
 		}
-		s.share = p.Across.widths(s.Lo, s.Hi)
+		s.share = p.Across.Widths(s.Lo, s.Hi)
 		s.Height = (at.Across+p.Width()/2)*math.Cos(lean) - at.Thickness/2
 		if past := math.Max(-s.Height, s.Height+at.Thickness-k.Height); past > 1e-6 {
 			return p.stop("rib-off-panel", p.ribField(at, "across"), unit.Upper(p.ringWord())+" "+p.len(at.Across)+" across reaches "+p.len(past)+
@@ -278,8 +301,8 @@ func rings(p *Plan) bool {
 			To: math.Min(p.Scores.Layout.Length, p.Outline.To), Turned: !p.Section.Towards,
 		}
 		s.Task = part.RibTask{
-			From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.round(radius), PanelLeft: true,
-			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
+			From: p.V.From(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.round(radius), PanelLeft: true,
+			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outline.Tolerance, Quick: p.draft,
 		}
 		s.Task.End = s.Task.Edge.Length()
 		if !p.Section.Closed {

@@ -305,3 +305,38 @@ func TestPartsOfConesMeetBothRims(t *testing.T) {
 	assert.Greater(t, drawn, count/2)
 	t.Logf("%d of %d drawn: into a rim by %.5f mm at most, over the height of the flats by %.5f, end %.5f", drawn, count, -worst[0], worst[1], worst[2])
 }
+
+// Cut in parts, the panel of a cone has as many scores in each, its parts laid end to end are the
+// whole, and what the rings stand is that of the whole.
+func TestAConeInParts(t *testing.T) {
+	d := shade(140, 190, 150)
+	d.Machine.BedWidth, d.Machine.BedHeight, d.Curve.Trim = "2000", "2000", "0"
+	whole := madeCone(t, d)
+	for _, n := range []int{2, 3, 7} {
+		d.Curve.Gores = strconv.Itoa(n)
+		p := madeCone(t, d)
+		require.True(t, p.Drawn)
+		folds := len(p.Scores.Layout.Folds)
+		assert.Zero(t, folds%n)
+		assert.Less(t, folds-len(whole.Scores.Layout.Folds), 2*n)
+		assert.Equal(t, folds/n, p.ScoresCut())
+		assert.Len(t, p.Panel.Flat.Segments, folds/n)
+		assert.Equal(t, n, p.Panel.Flat.Quantity)
+		assert.InDelta(t, whole.Panel.Flat.Outline.Area(), float64(n)*p.Panel.Flat.Outline.Area(), 20, "but for the flats")
+		b := p.Panel.Flat.Outline.Box()
+		assert.InDelta(t, 0, b.Min.X+b.Max.X, 1e-6, "each lies upright")
+		assert.InEpsilon(t, whole.Strength.Hold.EndForce, p.Strength.Hold.EndForce, 0.05)
+		assert.Less(t, p.Proof.Fit.EndMiss, 0.02)
+		// Half a pitch is left at both ends: beside the first score of one lies the last of another.
+		segs := p.Panel.Flat.Segments
+		first, last := segs[0], segs[len(segs)-1]
+		assert.InDelta(t, first.A.X, -last.A.X, 0.002)
+		d.Curve.Seam, d.Curve.Lap = design.Lap, "12"
+		lapped := madeCone(t, d)
+		assert.InDelta(t, p.Outline.Length+12, lapped.Outline.Length, 1e-9)
+		d.Curve.Seam = design.Butt
+		d.Panel.Spacing, d.Panel.Count = design.FixedCount, "200"
+		assert.Len(t, madeCone(t, d).Scores.Layout.Folds, (200+n-1)/n*n)
+		d.Panel.Spacing = design.Follow
+	}
+}

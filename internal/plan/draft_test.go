@@ -8,6 +8,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/fit"
+	"springrib/internal/outline"
 )
 
 // A draft is the same plan: what is worked out is the same, and the edges that are fitted
@@ -27,8 +28,8 @@ func TestADraftIsTheSamePlan(t *testing.T) {
 		require.Len(t, draft.Ribs.Kinds, len(whole.Ribs.Kinds), e.ID)
 		for i, r := range whole.Ribs.Kinds {
 			a, b := r.Outline.Outer, draft.Ribs.Kinds[i].Outline.Outer
-			lo, hi := fit.Deviation(a, b, outlineTolerance/20)
-			assert.LessOrEqual(t, hi, 2.1*outlineTolerance, "%s: %v", e.ID, lo)
+			lo, hi := fit.Deviation(a, b, outline.Tolerance/20)
+			assert.LessOrEqual(t, hi, 2.1*outline.Tolerance, "%s: %v", e.ID, lo)
 		}
 		again := memory.Make(v)
 		for what, same := range map[string]bool{

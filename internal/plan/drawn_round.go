@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"springrib/internal/curve"
+	"springrib/internal/design"
+	"springrib/internal/finding"
 	"springrib/internal/offset"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
@@ -16,18 +18,18 @@ func (l *lining) drawnRound() (c curve.Curve, ok bool) {
 	d := l.c.Drawn
 	line, err := plane.Parse(d.Line)
 	if err != nil || len(line.Segs) > maxLine || !(line.Length() > 0) {
-		return c, l.unreadable("curve.drawn")
+		return c, l.Stop("drawn-unreadable", "curve.drawn", design.Unreadable, nil)
 	}
 	if !line.Closed {
-		return c, l.stop("curve-open", "curve.drawn", "The line is open by "+l.len(line.Start().Dist(line.End()))+", so that it can't be wrapped all round. Close it where it was drawn, or let the panel follow it from end to end.", nil)
+		return c, l.Stop("curve-open", "curve.drawn", "The line is open by "+l.Len(line.Start().Dist(line.End()))+", so that it can't be wrapped all round. Close it where it was drawn, or let the panel follow it from end to end.", nil)
 	}
 	line = line.Apply(LineMap(line, d))
-	if length := line.Length(); length < 5 || length > mostDrawn {
-		return c, l.stop("drawn-size", "curve.drawnLength", "The line is "+l.len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
+	if length := line.Length(); length < 5 || length > design.MostDrawn {
+		return c, l.Stop("drawn-size", "curve.drawnLength", "The line is "+l.Len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
 			map[string]float64{"length": length})
 	}
 	if cross := offset.Crossings(line); len(cross) > 0 {
-		return c, l.stop("curve-crosses", "curve.drawn", "The line crosses or touches itself, so that it has no inside to put a rib in. Mend it where it was drawn.",
+		return c, l.Stop("curve-crosses", "curve.drawn", "The line crosses or touches itself, so that it has no inside to put a rib in. Mend it where it was drawn.",
 			map[string]float64{"x": cross[0].X, "y": cross[0].Y, "crossings": float64(len(cross))})
 	}
 	at := math.Mod(d.Seam.V, line.Length())
@@ -40,11 +42,11 @@ func (l *lining) drawnRound() (c curve.Curve, ok bool) {
 		line = line.Reverse()
 	}
 	if c, err = curve.FromPath(plane.Path{Segs: line.Segs}); err != nil {
-		return c, l.unreadable("curve.drawn")
+		return c, l.Stop("drawn-unreadable", "curve.drawn", design.Unreadable, nil)
 	}
 	a, b := c.At(0), c.At(c.Length())
 	if step := math.Abs(math.Remainder(a.Phi-b.Phi, 2*math.Pi)); step > kinkSeen {
-		return c, l.stop("curve-kinked", "curve.drawnSeam", "The seam lies on a corner of "+unit.Angle(step)+". Round the corner, and let the panel's ends meet where the line runs straight on.",
+		return c, l.Stop("curve-kinked", "curve.drawnSeam", "The seam lies on a corner of "+unit.Angle(step)+". Round the corner, and let the panel's ends meet where the line runs straight on.",
 			map[string]float64{"at": 0, "degrees": step * 180 / math.Pi})
 	}
 	return c, true
@@ -178,13 +180,13 @@ func partAt(g plane.Segment, l float64) float64 {
 
 // closesOutside stops a panel whose outer faces would run into each other in an inlet of
 // a closed line.
-func (t *told) closesOutside(edge curve.Curve, thickness float64) bool {
+func closesOutside(t *finding.Notes, edge curve.Curve, thickness float64) bool {
 	outer, err := edge.Parallel(thickness)
 	if err != nil {
 		return true // a bend too tight for that: what the scores say of it comes later
 	}
 	if c, ok := outer.Crossing(); ok {
-		return t.stop("curve-crosses", "curve.drawn", "Where the line comes close to itself, "+t.len(c.S1)+" and "+t.len(c.S2)+
+		return t.Stop("curve-crosses", "curve.drawn", "Where the line comes close to itself, "+t.Len(c.S1)+" and "+t.Len(c.S2)+
 			" from the seam, the sheet has no room between: its outer faces run into each other. Open the line up there, or make it larger.",
 			map[string]float64{"first": c.S1, "second": c.S2})
 	}

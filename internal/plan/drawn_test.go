@@ -107,9 +107,9 @@ func TestDrawnHolesAndMarksAreWorked(t *testing.T) {
 	})
 	p := made(t, d)
 	require.True(t, p.Drawn)
-	assert.Equal(t, 1, p.DrawnHoles())
-	assert.Equal(t, "panel.drawn", p.HoleField(0, "across"))
-	assert.Equal(t, "panel.holes.0.across", p.HoleField(1, "across"))
+	assert.Equal(t, 1, p.Size.DrawnHoles())
+	assert.Equal(t, "panel.drawn", p.Size.HoleField(&p.V.Panel, 0, "across"))
+	assert.Equal(t, "panel.holes.0.across", p.Size.HoleField(&p.V.Panel, 1, "across"))
 	twice := 0
 	for _, s := range p.Panel.Flat.Segments {
 		mid := s.A.Lerp(s.B, 0.5)

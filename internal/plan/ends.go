@@ -114,11 +114,11 @@ const leastProng = 0.5
 // freeProngs looks for prongs of the panel that no rib lies under, and takes the worst of
 // them for the panel's ends. One that is held at both its ends lies where it should.
 func (p *Plan) freeProngs() {
-	at := p.Across.s
+	at := p.Across.S
 	all := make([][]prong, len(at))
 	bare := false
 	for i, s := range at {
-		for _, span := range p.Across.spans[i] {
+		for _, span := range p.Across.Spans[i] {
 			if span.Len() > leastProng && !span.Graze {
 				all[i] = append(all[i], p.prongAt(s, -span.To, -span.From))
 				bare = bare || !all[i][len(all[i])-1].held

@@ -3,7 +3,6 @@ package plan
 import (
 	"math"
 
-	"springrib/internal/cut"
 	"springrib/internal/plane"
 	"springrib/internal/surface"
 )
@@ -59,23 +58,4 @@ func (p *Plan) Measure() (span, rise float64) {
 		rise = math.Max(rise, math.Abs(q.Sub(a).Dot(n)))
 	}
 	return a.Dist(b), rise
-}
-
-// Operations returns the operations that occur in any of the jobs, in cutting order.
-func (p *Plan) Operations() []cut.Operation {
-	var out []cut.Operation
-	for _, k := range cut.Kinds() {
-		for _, j := range p.Lay.Jobs {
-			done := false
-			for _, o := range j.Operations {
-				if o.Kind == k && !done {
-					out, done = append(out, o), true
-				}
-			}
-			if done {
-				break
-			}
-		}
-	}
-	return out
 }

@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/brace"
 	"springrib/internal/design"
+	"springrib/internal/state"
 )
 
 // Bond is the greatest pull on the glue along its line, the ends apart: where the curve
@@ -34,7 +35,7 @@ func settles(p *Plan) bool {
 
 // pull is what the bent panel does to the ribs that hold it.
 type pull struct {
-	scoring
+	state.Scoring
 	*Section
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
@@ -44,7 +45,7 @@ type pull struct {
 }
 
 func (p *Plan) pull() pull {
-	u := pull{scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.s, off: p.V.Panel.StandOff, bond: badEnd(p.V.Rib.GlueBond)}
+	u := pull{Scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.S, off: p.V.Panel.StandOff, bond: p.V.Rib.GlueBond.Bad()}
 	if c := &p.V.Curve; p.Section.Cone != nil && p.Section.Closed && c.Seam == design.Lap {
 		u.lap = c.Lap
 	}
@@ -67,7 +68,7 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 			if ei <= 0 {
 				continue
 			}
-			b := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: s.glueWidth(u.off)}
+			b := brace.Bed{EI: ei, T: u.Sheet.T, EZ: u.Softness(), Width: s.glueWidth(u.off)}
 			// A ring is as long as its own girth, and the edge as that of the narrow rim.
 			room := math.Min(at-s.Task.Start, math.Min(s.Task.End, s.along(u.Edge.Length()))-at)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
@@ -87,7 +88,7 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 			}
 		}
 	}
-	set.Indoors, set.Covered = kept(u.sheet.Stock.KDef1.Value), kept(u.sheet.Stock.KDef2.Value)
+	set.Indoors, set.Covered = kept(u.Sheet.Stock.KDef1.Value), kept(u.Sheet.Stock.KDef2.Value)
 	return bond, set
 }
 
@@ -97,11 +98,3 @@ const spread = 3
 
 // kept is what creep leaves of a moment held at one curvature.
 func kept(kdef float64) float64 { return 1 / (1 + kdef) }
-
-// softness is the modulus through the thickness, MPa.
-func (g scoring) softness() float64 {
-	if ez := g.sheet.EZ.Value; ez > 0 {
-		return ez
-	}
-	return g.sheet.E.Value
-}

@@ -36,7 +36,7 @@ func TestTheGlueSpreadsAStepOverThreeSpans(t *testing.T) {
 	s := &p.Supports.All[bond.Support]
 	u := p.pull()
 	ei := u.stiff(bond.S) * s.share(bond.S)
-	bed := brace.Bed{EI: ei, T: u.sheet.T, EZ: u.softness(), Width: s.Thickness}
+	bed := brace.Bed{EI: ei, T: u.Sheet.T, EZ: u.Softness(), Width: s.Thickness}
 	h := 3 * bed.Span()
 	require.Greater(t, bond.S-s.Task.Start, h, "the rib is there for it on either side")
 	require.Greater(t, s.Task.End-bond.S, h)

@@ -60,7 +60,7 @@ func (u pull) holds(s *Support) Hold {
 	}
 	h.Rib = brace.Hold(pulls, brace.Beam{Thickness: s.Thickness, E: s.E.Value})
 	if s.MOR.Value > 0 {
-		h.RibUse, h.RibBad = h.Rib.Stress/s.MOR.Value, h.Rib.Stress/badEnd(s.MOR)
+		h.RibUse, h.RibBad = h.Rib.Stress/s.MOR.Value, h.Rib.Stress/s.MOR.Bad()
 	}
 	last := u.LastBend()
 	foot, tip := math.Max(t.Start, u.Foot()), math.Min(t.End, last)
@@ -73,7 +73,7 @@ func (u pull) holds(s *Support) Hold {
 	if u.lap > 0 {
 		// Both ends of the panel hang on the lap, which is glued over all of its width.
 		wide := brace.Glue{Width: s.share(foot), Bond: u.bond}
-		h.Peel = brace.PeelAt(u.curvatureAfter(foot), u.stiff(foot), s.share(foot), u.sheet.T, u.softness(), wide)
+		h.Peel = brace.PeelAt(u.curvatureAfter(foot), u.stiff(foot), s.share(foot), u.Sheet.T, u.Softness(), wide)
 		h.FootPeel, h.TipPeel, h.FootStraight, h.TipStraight = h.Peel, h.Peel, u.lap, u.lap
 	}
 	return h
@@ -82,7 +82,7 @@ func (u pull) holds(s *Support) Hold {
 // peelAt returns what the end of a rib's glue line sees from the bend of curvature kappa
 // that ends or begins at arc length s, where it holds so much.
 func (u pull) peelAt(sup *Support, kappa, s, bond float64) brace.Peel {
-	return brace.PeelAt(kappa, u.stiff(s), sup.share(s), u.sheet.T, u.softness(), brace.Glue{Width: sup.glueWidth(u.off), Bond: bond})
+	return brace.PeelAt(kappa, u.stiff(s), sup.share(s), u.Sheet.T, u.Softness(), brace.Glue{Width: sup.glueWidth(u.off), Bond: bond})
 }
 
 // endForce is the pull at the panel's tip: where the last rib that holds it ends, or
@@ -96,7 +96,7 @@ func (p *Plan) endForce() float64 {
 	}
 	at := math.Min(math.Max(end, p.panelEnd()-p.Section.Tip()), p.Section.LastBend())
 	tail := math.Max(0, p.panelEnd()-p.Section.LastBend())
-	stiff, whole := p.stiffness(), p.Across.widths(math.Inf(-1), math.Inf(1))
+	stiff, whole := p.stiffness(), p.Across.Widths(math.Inf(-1), math.Inf(1))
 	most := 0.0
 	for _, s := range p.lastBendTo(at) {
 		k := p.Section.curvatureBefore(s)

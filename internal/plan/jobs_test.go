@@ -14,6 +14,7 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/design"
+	"springrib/internal/lay"
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
@@ -80,14 +81,14 @@ func TestNothingCrosses(t *testing.T) {
 		tried++
 		d := randomJob(rng)
 		v, _ := design.Read(d)
-		p := Make(v)
+		p := alone(v)
 		if !p.Drawn {
 			continue
 		}
 		if i%2 == 1 {
 			_, lays := Pack(v, 150_000, sheet.Watch{})
 			v.Cut.Places = lays
-			if p = Make(v); p.Lay.Sheets[0].Packed {
+			if p = alone(v); p.Lay.Sheets[0].Packed {
 				packed++
 			}
 		}
@@ -156,7 +157,7 @@ func boxes(work []part.Work, m plane.Affine) []plane.Box {
 	return out
 }
 
-func sheetCrosses(p *Plan, g *Group, s int, j cut.Job, pinned map[string]bool) string {
+func sheetCrosses(p *Plan, g *lay.Group, s int, j cut.Job, pinned map[string]bool) string {
 	copies := map[string]*copyCut{}
 	for _, pl := range g.Layout.Placed {
 		if pl.Sheet != s {
@@ -171,7 +172,7 @@ func sheetCrosses(p *Plan, g *Group, s int, j cut.Job, pinned map[string]bool) s
 			return id + " lies there twice"
 		}
 		copies[id] = &copyCut{id: id, lengths: map[cut.Kind]float64{}, counts: map[cut.Kind]int{},
-			inner: boxes(p.Lay.works[src.ID], pl.Move()), outline: src.Outline.Apply(pl.Move()), allowed: src.Free().Apply(pl.Move()), pinned: pinned[src.ID]}
+			inner: boxes(p.Lay.Works[src.ID], pl.Move()), outline: src.Outline.Apply(pl.Move()), allowed: src.Free().Apply(pl.Move()), pinned: pinned[src.ID]}
 	}
 	last, done := cut.Score, map[cut.Kind]bool{}
 	for _, o := range j.Operations {
@@ -207,7 +208,7 @@ func sheetCrosses(p *Plan, g *Group, s int, j cut.Job, pinned map[string]bool) s
 	for id, c := range copies {
 		src := part0(g, id)
 		want, counts := map[cut.Kind]float64{}, map[cut.Kind]int{}
-		for _, w := range p.Lay.works[src] {
+		for _, w := range p.Lay.Works[src] {
 			want[w.Kind] += w.Path.Length()
 			counts[w.Kind]++
 		}
@@ -239,7 +240,7 @@ func sheetCrosses(p *Plan, g *Group, s int, j cut.Job, pinned map[string]bool) s
 	return ""
 }
 
-func part0(_ *Group, id string) string {
+func part0(_ *lay.Group, id string) string {
 	kind, _, _ := strings.Cut(id, " ")
 	return kind
 }

@@ -9,6 +9,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/hinge"
+	"springrib/internal/state"
 )
 
 // The bad ends found at a spacing off by half a step of the ladder are as bad as those
@@ -22,13 +23,13 @@ func TestEndsAtARungAreAsBad(t *testing.T) {
 			crack := func(l hinge.Law, rupture float64) float64 { return l.Strain(pitch, 1) / rupture }
 			pinch := func(l hinge.Law, _ float64) float64 { return l.MouthLever(pitch) / l.Score().Width }
 			off := pitch * math.Sqrt(1.03)
-			at := p.scoring().swings(1, crack, pinch)
-			near := p.scoring().swings(1,
+			at := p.scoring().Swings(1, crack, pinch)
+			near := p.scoring().Swings(1,
 				func(l hinge.Law, rupture float64) float64 { return l.Strain(off, 1) / rupture },
 				func(l hinge.Law, _ float64) float64 { return l.MouthLever(off) / l.Score().Width })
-			for i, f := range []figure{crack, pinch} {
-				want := f(p.scoring().state(1, at[i].up))
-				got := f(p.scoring().state(1, near[i].up))
+			for i, f := range []state.Figure{crack, pinch} {
+				want := f(p.scoring().At(1, at[i].Up))
+				got := f(p.scoring().At(1, near[i].Up))
 				assert.InEpsilon(t, want, got, 3e-4, "%s, spacing %g, figure %d", e.ID, pitch, i)
 			}
 		}

@@ -11,7 +11,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
-	"springrib/internal/machine"
+	"springrib/internal/learn"
 	"springrib/internal/solve"
 	"springrib/internal/stock"
 )
@@ -81,7 +81,7 @@ func TestStripsTeachTheSheet(t *testing.T) {
 
 	// What the law makes of both strips brackets the new limit.
 	strain := func(inside float64) float64 {
-		law := before.scoring().law(3)
+		law := before.scoring().Law(3)
 		return law.Strain(1, 1/(inside+v.Sheet.T-law.Neutral(1)))
 	}
 	got := after.V.Sheet.Rupture
@@ -287,14 +287,6 @@ func TestAReadingThatLiesApartCanBeLeftOut(t *testing.T) {
 	assert.Equal(t, 2, p.Readings.Learned.Skins[0].N)
 }
 
-func TestDepthsKeepGrowing(t *testing.T) {
-	assert.Equal(t, []float64{1, 1.01, 2}, growing([]float64{1, 0.9, 2}, machine.Top, 3))
-	assert.Equal(t, []float64{1, 2}, growing([]float64{1, 2, 2.99}, machine.Top, 3))
-	assert.Equal(t, []float64{1, 0.99, 0.5}, growing([]float64{1, 1.2, 0.5}, machine.Table, 3))
-	assert.InDelta(t, 1.1, nearest([]float64{0, 1.1, 0, 0.9}, 2), 0)
-	assert.InDelta(t, 1, nearest([]float64{0, 0}, 0), 0)
-}
-
 // Whatever a person types into the rows, the plan stands.
 func TestAnyReadingsAreStood(t *testing.T) {
 	r := rand.New(rand.NewPCG(61, 62))
@@ -334,10 +326,10 @@ func TestAChangeOfAirWidens(t *testing.T) {
 	d := ply()
 	d.Strips.Readings = []design.Reading{{Kind: "skin", Passes: "1", Value: "1.5"}, {Kind: "skin", Passes: "1", Value: "1.52"}}
 	dry, _ := design.Read(d)
-	Learn(&dry)
+	learn.From(&dry)
 	d.Strips.Damp = true
 	damp, _ := design.Read(d)
-	_, found := Learn(&damp)
+	_, found := learn.From(&damp)
 	require.NotEmpty(t, found)
 	for _, f := range []struct{ dry, damp stock.Figure }{
 		{dry.Sheet.E, damp.Sheet.E}, {dry.Sheet.EZ, damp.Sheet.EZ}, {dry.Sheet.GXZ, damp.Sheet.GXZ}, {dry.Sheet.MOR, damp.Sheet.MOR}, {dry.Sheet.Rupture, damp.Sheet.Rupture},
@@ -354,7 +346,7 @@ func TestAChangeOfAirWidens(t *testing.T) {
 
 	d.Strips.Readings = nil
 	none, _ := design.Read(d)
-	_, found = Learn(&none)
+	_, found = learn.From(&none)
 	require.Len(t, found, 1)
 	assert.Equal(t, "strips-none", found[0].ID)
 	assert.Equal(t, finding.Note, found[0].Severity)

@@ -9,6 +9,7 @@ import (
 	"springrib/internal/hinge"
 	"springrib/internal/machine"
 	"springrib/internal/score"
+	"springrib/internal/state"
 )
 
 // Cause is one of what makes panels of one design differ.
@@ -81,16 +82,16 @@ func (l Lot) Most() (cause Cause, left chance.Chances) {
 
 func (l Lot) panel() chance.Panel {
 	s, m := l.Sheet, l.Setup
-	depth, apart := m.Spread(l.Passes)/nineInTen, m.Between(l.Passes)/nineInTen
+	depth, apart := m.Spread(l.Passes)/state.NineInTen, m.Between(l.Passes)/state.NineInTen
 	skin := m.Skin(l.Passes, s.T, 0).Value
 	p := chance.Panel{
-		Thickness: chance.Normal{Mean: s.T, SD: s.TSpread / nineInTen},
+		Thickness: chance.Normal{Mean: s.T, SD: s.TSpread / state.NineInTen},
 		Setting:   chance.Normal{Mean: skin, SD: math.Sqrt(math.Max(0, depth*depth-apart*apart))},
 		FromTable: m.Reference != machine.Top,
 		Apart:     apart,
-		Width:     chance.Normal{Mean: m.ScoreWidth, SD: math.Min(m.WidthSpread, 0.9*m.ScoreWidth) / nineInTen},
+		Width:     chance.Normal{Mean: m.ScoreWidth, SD: math.Min(m.WidthSpread, 0.9*m.ScoreWidth) / state.NineInTen},
 		Rupture: chance.Rupture{Mean: s.Rupture.Value, LogNormal: true, Within: s.Stock.Scatter().Value, Strip: stripStrained,
-			Relative: math.Log(s.Rupture.High/s.Rupture.Low) / (2 * nineInTen)},
+			Relative: math.Log(s.Rupture.High/s.Rupture.Low) / (2 * state.NineInTen)},
 		Law:   l.Law,
 		Bends: l.Bends,
 	}
@@ -138,9 +139,9 @@ func (p *Plan) lot(t *Try, lengths []float64) Lot {
 	if lengths == nil {
 		long = func(int) float64 { return p.V.Panel.Width }
 	}
-	mat := solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value, s.Face.Value)
+	mat := state.Nominal(&s)
 	return Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, long),
-		Law: func(thickness, skin, width float64) hinge.Law { return g.lawOf(thickness, skin, width, mat) }}
+		Law: func(thickness, skin, width float64) hinge.Law { return g.LawOf(thickness, skin, width, mat) }}
 }
 
 // ScoreLengths returns how much of each score lies on the panel, mm.

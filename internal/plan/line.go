@@ -14,7 +14,7 @@ import (
 
 // lining finds the line that a person asks for.
 type lining struct {
-	told
+	finding.Notes
 	c *design.CurveValues
 }
 
@@ -31,23 +31,23 @@ func line(p *Plan) bool {
 // Line returns the line that a curve's figures ask for, its straight ends included; ok is
 // false where they give none, or one that no panel can follow.
 func Line(c *design.CurveValues, units unit.System) (wanted curve.Curve, said []finding.Finding, ok bool) {
-	l := lining{told{units: units}, c}
+	l := lining{finding.Notes{Units: units}, c}
 	if wanted, ok = l.wanted(); ok {
 		ok = l.followed(wanted)
 	}
-	return wanted, l.findings, ok
+	return wanted, l.All, ok
 }
 
 // followed stops a line that runs into itself or turns on the spot.
 func (l *lining) followed(wanted curve.Curve) bool {
 	if c, ok := wanted.Crossing(); ok {
-		return l.stop("curve-crosses", curveField(l.c, c.S2, wanted),
-			"The curve runs into itself "+l.len(c.S1)+" and "+l.len(c.S2)+" from its foot. Open it up there, or make it shorter.",
+		return l.Stop("curve-crosses", curveField(l.c, c.S2, wanted),
+			"The curve runs into itself "+l.Len(c.S1)+" and "+l.Len(c.S2)+" from its foot. Open it up there, or make it shorter.",
 			map[string]float64{"first": c.S1, "second": c.S2})
 	}
 	for _, k := range wanted.Kinks(kinkSeen) {
-		return l.stop("curve-kinked", curveField(l.c, k.S, wanted), "The curve has a corner of "+unit.Angle(math.Abs(k.Angle))+", "+
-			l.len(k.S)+" from its foot. A panel can't turn on the spot: round it.",
+		return l.Stop("curve-kinked", curveField(l.c, k.S, wanted), "The curve has a corner of "+unit.Angle(math.Abs(k.Angle))+", "+
+			l.Len(k.S)+" from its foot. A panel can't turn on the spot: round it.",
 			map[string]float64{"at": k.S, "degrees": k.Angle * 180 / math.Pi})
 	}
 	return true
@@ -73,7 +73,7 @@ func (l *lining) wanted() (curve.Curve, bool) {
 			if bad.Index >= 0 {
 				field += "." + strconv.Itoa(c.PointRows[bad.Index]) + ".x"
 			}
-			return smooth, l.stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil)
+			return smooth, l.Stop("curve-points", field, "This curve can't be drawn: "+bad.Why+".", nil)
 		}
 		return withStraights(smooth, c.Foot, c.Tip), true
 	case design.Cone, design.ConePart:
@@ -91,7 +91,7 @@ func (l *lining) wanted() (curve.Curve, bool) {
 	}
 	w := curve.Level(withEnds(pieces(c), c.Foot, c.Tip)...)
 	if w.Length() == 0 {
-		return w, l.stop("curve-empty", "curve.kind", "The curve has no length yet. Give it a size.", nil)
+		return w, l.Stop("curve-empty", "curve.kind", "The curve has no length yet. Give it a size.", nil)
 	}
 	return w, true
 }

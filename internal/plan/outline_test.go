@@ -196,12 +196,12 @@ func TestSeveralRibs(t *testing.T) {
 	assert.Equal(t, "birch-6", p.Ribs.Kinds[1].From.Stock.ID)
 	assert.Equal(t, 1, p.Supports.Longest, "the middle one is the longest")
 	assert.Equal(t, p.Ribs.Rib.ID, "rib2")
-	for _, s := range p.Across.s {
+	for _, s := range p.Across.S {
 		sum := 0.0
 		for _, sup := range p.Supports.All {
 			sum += sup.share(s)
 		}
-		require.InDelta(t, p.Across.widths(math.Inf(-1), math.Inf(1))(s), sum, 1e-9)
+		require.InDelta(t, p.Across.Widths(math.Inf(-1), math.Inf(1))(s), sum, 1e-9)
 	}
 	mid := p.Section.Edge.Length() / 2
 	assert.InDelta(t, 35, p.Supports.All[1].share(mid), 0.5, "from -17.5 to 17.5")
@@ -264,14 +264,13 @@ func TestSeenOutline(t *testing.T) {
 			}
 			p := must(t, d)
 			require.True(t, p.Drawn, "%+v", p.Findings)
-			dev, ok := p.developer()
-			require.True(t, ok)
-			span := dev.length()
+			given := p.Given()
+			span := given.Length
 			assert.InDelta(t, p.Scores.Layout.Length, p.Outline.Length, 0.02, "from end to end")
 			assert.LessOrEqual(t, len(p.Outline.Region.Outer.Segs), 16)
 			assert.LessOrEqual(t, len(p.Outline.Region.Holes[0].Segs), 8)
 			for _, q := range p.Outline.Region.Outer.Flatten(0.001) {
-				x := dev.across(p.Scores.places.S(q.X))
+				x := given.Along(q.X)
 				// distance to the ellipse, to first order
 				a, b := span/2, 60.0
 				f := math.Pow((x-a)/a, 2) + math.Pow(q.Y/b, 2) - 1
@@ -279,7 +278,7 @@ func TestSeenOutline(t *testing.T) {
 				require.Less(t, math.Abs(f/g), 0.022, "%s %s at %v", show, kind, q)
 			}
 			for _, q := range p.Outline.Region.Holes[0].Flatten(0.001) {
-				x := dev.across(p.Scores.places.S(q.X))
+				x := given.Along(q.X)
 				require.InDelta(t, 15, math.Hypot(x-100, q.Y-10), 0.012)
 			}
 		}
@@ -382,7 +381,7 @@ func TestPanelScales(t *testing.T) {
 		d.Panel.MayFail = "100" // the chance does not scale: longer scores are weaker
 		v, found := design.Read(d)
 		require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
-		p := Make(v)
+		p := alone(v)
 		if !p.Drawn {
 			continue
 		}
@@ -393,7 +392,7 @@ func TestPanelScales(t *testing.T) {
 		}
 		const k = 2.5
 		v.Panel.Passes = p.Try().Passes // how far a rib may give does not scale
-		q := Make(larger(v, k))
+		q := alone(larger(v, k))
 		require.True(t, q.Drawn, "%+v", q.Findings)
 		require.Len(t, q.Scores.Layout.Folds, len(p.Scores.Layout.Folds))
 		for i, f := range p.Scores.Layout.Folds {

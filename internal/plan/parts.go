@@ -9,9 +9,6 @@ import (
 	"springrib/internal/surface"
 )
 
-// outlineTolerance is how far a fitted outline may lie from the exact one, mm.
-const outlineTolerance = 0.01
-
 // panel makes the flat panel with its scores and the marks of its ribs.
 func panel(p *Plan) bool {
 	v := p.V.Panel
@@ -30,7 +27,7 @@ func panel(p *Plan) bool {
 	p.Panel.frames = form.Fold(p.Panel.Bent)
 	p.Panel.Mirror = v.ScoredFace != v.ShowFace
 	task := part.PanelTask{
-		ID: "panel", Name: "panel", From: p.own(), Outline: p.Outline.Region, Strip: p.Panel.Strip,
+		ID: "panel", Name: "panel", From: p.V.Own(), Outline: p.Outline.Region, Strip: p.Panel.Strip,
 		Overrun: p.Panel.Overrun, Mirror: p.Panel.Mirror, Quantity: v.Quantity, Kerf: p.V.Machine.Kerf,
 	}
 	for _, s := range p.Supports.All {

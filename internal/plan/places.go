@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"springrib/internal/design"
+	"springrib/internal/outline"
 	"springrib/internal/plane"
 )
 
@@ -91,9 +92,9 @@ func (p *Plan) mirrored() bool {
 		return true // by the way it is made
 	}
 	c := 2 * p.Outline.Region.Box().Centre().Y
-	for _, spans := range p.Across.spans {
+	for _, spans := range p.Across.Spans {
 		for i, s := range spans {
-			if o := spans[len(spans)-1-i]; math.Abs(s.From+o.To+c) > 2*outlineTolerance {
+			if o := spans[len(spans)-1-i]; math.Abs(s.From+o.To+c) > 2*outline.Tolerance {
 				return false
 			}
 		}
@@ -148,7 +149,7 @@ func (p *Plan) bestPlace(lo, hi, middle, thickness float64) (best ranked, ok boo
 // rank tells how well one rib alone would do at places across; those where the panel does
 // not cover it are left out.
 func (p *Plan) rank(across []float64, middle, thickness float64) []ranked {
-	alone := Support{share: p.Across.widths(math.Inf(-1), math.Inf(1))}
+	alone := Support{share: p.Across.Widths(math.Inf(-1), math.Inf(1))}
 	alone.Thickness = thickness
 	foot, last := p.Section.Foot(), p.Section.LastBend()
 	u := p.pull()

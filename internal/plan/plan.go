@@ -6,18 +6,17 @@ package plan
 import (
 	"springrib/internal/brace"
 	"springrib/internal/chance"
-	"springrib/internal/coupon"
 	"springrib/internal/curve"
-	"springrib/internal/cut"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/form"
 	"springrib/internal/hinge"
+	"springrib/internal/lay"
+	"springrib/internal/learn"
+	"springrib/internal/outline"
 	"springrib/internal/part"
-	"springrib/internal/plane"
 	"springrib/internal/score"
-	"springrib/internal/sheet"
-	"springrib/internal/stock"
+	"springrib/internal/stand"
 	"springrib/internal/surface"
 )
 
@@ -30,32 +29,25 @@ type Plan struct {
 	Findings []finding.Finding // from the stages themselves; package check adds the rest
 	Drawn    bool
 
-	Readings Readings
+	Readings learn.Readings
 	Line     curve.Curve // the line that the person asks for, its straight ends included
 	Section  Section
-	Size     Size
+	Size     outline.Size
 	Scores   Scores
-	Outline  Outline
-	Across   Across
+	Outline  outline.Outline
+	Across   outline.Across
 	Supports Supports
 	Panel    Panel
 	Ribs     Ribs
-	Caul     *RibPart  // the block that presses the panel on, nil for none
-	Base     *BasePart // the plate that ribs stand in, nil for none
+	Caul     *RibPart    // the block that presses the panel on, nil for none
+	Base     *stand.Base // the plate that ribs stand in, nil for none
 	Strength Strength
 	Proof    Proof
-	Lay      Lay
+	Lay      lay.Lay
 
 	memory *Memory
-	draft  bool    // see Draft
-	alone  bool    // see Alone
-	ring   float64 // radius that the panels of a ring stand at
-}
-
-// Readings is what was believed before test strips and after; nil without readings.
-type Readings struct {
-	Believed *coupon.Belief
-	Learned  *coupon.Learned
+	draft  bool // see Draft
+	alone  bool // see Alone
 }
 
 // Section is the side view.
@@ -83,18 +75,6 @@ type Scores struct {
 	places score.Places
 	stiff  func(s float64) float64
 	told   int // how many findings there were before any were chosen
-}
-
-// Outline is the panel's, flat, seen from the show face.
-type Outline struct {
-	Region plane.Region
-	// Given is the same as it was given, from the foot of the curve: flat, or as it is seen
-	// when bent.
-	Given plane.Region
-	// Marks came with an outline drawn elsewhere and lie on the flat panel likewise.
-	Marks    []plane.Path
-	From, To float64 // its ends along the bend, from the foot of the curve
-	Length   float64 // between them, mm
 }
 
 // Supports are the ribs at their places.
@@ -142,17 +122,6 @@ type Proof struct {
 	Flats  Use
 	Ranges Ranges
 	Chance Chance
-}
-
-// Lay is the parts on their sheets, and what is cut.
-type Lay struct {
-	Sheets []Group
-	Jobs   []cut.Job
-	Times  []cut.Estimate // of Jobs, index by index
-	Beds   []plane.Region // of Jobs: the outline of a scrap, empty for a whole sheet
-	Froms  []stock.Sheet  // of Jobs: what is cut from
-
-	works map[string][]part.Work // as cut, by part
 }
 
 // Try is what one number of passes would give.
@@ -223,15 +192,6 @@ type Hold struct {
 	FootStraight, TipStraight float64
 }
 
-// Group is the sheets of one stock and thickness.
-type Group struct {
-	From   stock.Sheet
-	Job    sheet.Job
-	Parts  []part.Part // of Job.Pieces, index by index
-	Layout sheet.Layout
-	Packed bool // by their real outlines; else in rows
-}
-
 // Memory is what one plan found out that the next, of much the same design, asks for again.
 // It changes no answer. One is for one plan at a time.
 type Memory struct{ laws score.Laws }
@@ -294,7 +254,7 @@ const (
 // Run makes stages, and tells whether none of them stops.
 func (p *Plan) Run(stages ...Stage) bool {
 	make := [Stages]func(*Plan) bool{
-		learn, line, section, size, scores, outline, across, supports, panel, rib, caul, base, hold, settles, refold, ranges, likely, compare, lay,
+		learns, line, section, sizes, scores, outlines, acrosses, supports, panel, rib, caul, bases, hold, settles, refold, ranges, likely, compare, lays,
 	}
 	for _, s := range stages {
 		if !make[s](p) {

@@ -29,6 +29,10 @@ func must(t *testing.T, doc design.Document) Plan {
 	return p
 }
 
+// alone is Make without what the numbers of passes that are not taken would come to, for tests
+// that plan many designs and look at none of that.
+func alone(v design.Values) Plan { return new(Memory).Alone(v) }
+
 func f(v float64) string { return strconv.FormatFloat(v, 'f', 3, 64) }
 
 // randomDesign is a design that somebody could type: any stock and sides, arcs given
@@ -91,7 +95,7 @@ func TestRandomDesignsFitAndTheFileHoldsThem(t *testing.T) {
 		doc := randomDesign(r)
 		v, found := design.Read(doc)
 		require.NotEqual(t, finding.Stop, finding.Worst(found), "%+v", found)
-		p := Make(v)
+		p := alone(v)
 		if !p.Drawn || !p.Try().Sound() || p.Scores.Layout.Folds == nil {
 			continue
 		}
@@ -195,7 +199,7 @@ func TestRibOfAnArcHasFewPieces(t *testing.T) {
 			continue
 		}
 		v, _ := design.Read(doc)
-		p := Make(v)
+		p := alone(v)
 		if !p.Drawn {
 			continue
 		}
@@ -386,7 +390,7 @@ func TestRibOfAFreeCurveHasFewPieces(t *testing.T) {
 			continue
 		}
 		v, _ := design.Read(doc)
-		p := Make(v)
+		p := alone(v)
 		if !p.Drawn {
 			continue
 		}

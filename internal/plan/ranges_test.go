@@ -12,49 +12,50 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
+	"springrib/internal/state"
 	"springrib/internal/stock"
 )
 
 // corners returns the least and the greatest value of a figure over all 2^8 corners of
 // the ranges, and over their middles too.
-func corners(p *Plan, f figure) (low, high float64) {
+func corners(p *Plan, f state.Figure) (low, high float64) {
 	passes := p.Try().Passes
 	low, high = math.Inf(1), math.Inf(-1)
-	for n := range 1 << quantities {
-		var x moved
-		for q := range quantities {
+	for n := range 1 << state.Quantities {
+		var x state.Moved
+		for q := range state.Quantities {
 			x[q] = 1
 			if n>>q&1 == 1 {
 				x[q] = -1
 			}
 		}
-		v := f(p.scoring().state(passes, x))
+		v := f(p.scoring().At(passes, x))
 		low, high = math.Min(low, v), math.Max(high, v)
 	}
 	return low, high
 }
 
 // only leaves one quantity uncertain.
-func only(v design.Values, q Quantity) design.Values {
-	fix := func(f *stock.Figure, of Quantity) {
+func only(v design.Values, q state.Quantity) design.Values {
+	fix := func(f *stock.Figure, of state.Quantity) {
 		if q != of {
 			f.Low, f.High = f.Value, f.Value
 		}
 	}
-	if q != Depth {
+	if q != state.Depth {
 		v.Machine.DepthSpread = 0
 	}
-	if q != Width {
+	if q != state.Width {
 		v.Machine.WidthSpread = 0
 	}
-	if q != Thickness {
+	if q != state.Thickness {
 		v.Sheet.TSpread = 0
 	}
-	fix(&v.Sheet.E, Modulus)
-	fix(&v.Sheet.EZ, Through)
-	fix(&v.Sheet.GXZ, Shear)
-	fix(&v.Sheet.Rupture, Rupture)
-	fix(&v.Sheet.Face, Faces)
+	fix(&v.Sheet.E, state.Modulus)
+	fix(&v.Sheet.EZ, state.Through)
+	fix(&v.Sheet.GXZ, state.Shear)
+	fix(&v.Sheet.Rupture, state.Rupture)
+	fix(&v.Sheet.Face, state.Faces)
 	return v
 }
 
@@ -81,9 +82,9 @@ func TestRangesLieWithinTheCorners(t *testing.T) {
 		}
 		n++
 		crack, pinch := p.figures()
-		check := func(g Range, f figure) {
+		check := func(g state.Range, f state.Figure) {
 			low, high := corners(&p, f)
-			require.InEpsilon(t, f(p.scoring().state(p.Try().Passes, moved{})), g.Value, 1e-9)
+			require.InEpsilon(t, f(p.scoring().At(p.Try().Passes, state.Moved{})), g.Value, 1e-9)
 			require.Less(t, g.Low, g.Value)
 			require.Greater(t, g.High, g.Value)
 			require.GreaterOrEqual(t, g.Low, low)
@@ -119,26 +120,26 @@ func TestRangesLieWithinTheCorners(t *testing.T) {
 func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 	for _, v := range exampleValues(t) {
 		v.Panel.MayFail, v.Strips.Readings = 100, nil // readings have ranges of their own
-		for q := range quantities {
+		for q := range state.Quantities {
 			p := Make(only(v, q))
 			crack, pinch := p.figures()
 			for _, c := range []struct {
-				Range
-				f figure
+				state.Range
+				f state.Figure
 			}{{p.Proof.Ranges.Cracking, crack}, {p.Proof.Ranges.Pinching, pinch}, {p.Proof.Ranges.Force, func(l hinge.Law, _ float64) float64 {
-				return p.Proof.Ranges.Force.Value * p.scoring().scored(l, p.Section.endPitch(&p.Scores.Layout)) / p.scoring().scored(p.Law(), p.Section.endPitch(&p.Scores.Layout))
+				return p.Proof.Ranges.Force.Value * p.scoring().Stiffness(l, p.Section.endPitch(&p.Scores.Layout)) / p.scoring().Stiffness(p.Law(), p.Section.endPitch(&p.Scores.Layout))
 			}}} {
 				low, high := math.Inf(1), 0.0
 				for i := -10; i <= 10; i++ {
-					var x moved
+					var x state.Moved
 					x[q] = float64(i) / 10
-					got := c.f(p.scoring().state(p.Try().Passes, x))
+					got := c.f(p.scoring().At(p.Try().Passes, x))
 					low, high = math.Min(low, got), math.Max(high, got)
 				}
 				require.InEpsilon(t, low, c.Low, 4.5e-3, "%v", q)
 				require.InEpsilon(t, high, c.High, 4.5e-3, "%v", q)
 				if c.High > 1.001*c.Value {
-					require.Equal(t, []Share{{q, 1}}, c.From)
+					require.Equal(t, []state.Share{{Of: q, Share: 1}}, c.From)
 				}
 			}
 		}
@@ -153,16 +154,16 @@ func TestRangeHoldsNineInTen(t *testing.T) {
 		p := Make(v)
 		crack, pinch := p.figures()
 		for _, c := range []struct {
-			Range
-			f figure
+			state.Range
+			f state.Figure
 		}{{p.Proof.Ranges.Cracking, crack}, {p.Proof.Ranges.Pinching, pinch}} {
 			var all []float64
 			for range 4000 {
-				var x moved
-				for q := range quantities {
+				var x state.Moved
+				for q := range state.Quantities {
 					x[q] = r.NormFloat64() / 1.645
 				}
-				all = append(all, c.f(p.scoring().state(p.Try().Passes, x)))
+				all = append(all, c.f(p.scoring().At(p.Try().Passes, x)))
 			}
 			sort.Float64s(all)
 			assert.InEpsilon(t, all[200], c.Low, 0.05)
@@ -172,7 +173,7 @@ func TestRangeHoldsNineInTen(t *testing.T) {
 }
 
 func TestNothingUncertainHasNoRange(t *testing.T) {
-	v := only(exampleValues(t)[0], quantities)
+	v := only(exampleValues(t)[0], state.Quantities)
 	p := Make(v)
 	g := p.Proof.Ranges.Cracking
 	assert.InDelta(t, g.Value, g.Low, 1e-12)
@@ -190,14 +191,14 @@ func TestDepthMovesTheEnd(t *testing.T) {
 	d.Curve.Radius, d.Curve.Angle, d.Panel.Width = "100", "90", "80"
 	d.Machine.DepthSpread, d.Sheet.Face = "0.1", "1"
 	v, _ := design.Read(d)
-	p := Make(only(v, Depth))
+	p := Make(only(v, state.Depth))
 	require.True(t, p.Drawn)
 	assert.InDelta(t, 0.09, p.Proof.Ranges.End.High, 0.01)
 	assert.InDelta(t, -0.09, p.Proof.Ranges.End.Low, 0.01)
-	assert.Equal(t, []Share{{Depth, 1}}, p.Proof.Ranges.End.From)
+	assert.Equal(t, []state.Share{{Of: state.Depth, Share: 1}}, p.Proof.Ranges.End.From)
 
 	// Built anew for a skin at the end of the range, the panel is as much longer.
-	u := only(v, Depth)
+	u := only(v, state.Depth)
 	u.Machine.DepthSpread = 0
 	u.Panel.Spacing, u.Panel.Count = design.FixedCount, len(p.Scores.Layout.Folds)
 	u.Panel.Passes = p.Try().Passes
@@ -220,7 +221,7 @@ func TestFactorOrBadEndNeverBoth(t *testing.T) {
 		spread   float64
 		badRules bool
 	}{{0.001, false}, {0.04, true}} {
-		w := only(v, Width)
+		w := only(v, state.Width)
 		w.Machine.WidthSpread = c.spread
 		p := Make(w)
 		require.True(t, p.Try().Sound(), p.Try().Out)

@@ -2,13 +2,15 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"springrib/internal/brace"
 	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/solve"
-	"springrib/internal/stock"
 )
 
 // Support is one rib at its place across the panel.
@@ -66,7 +68,7 @@ func supports(p *Plan) bool {
 		if i+1 < len(places) {
 			s.Hi = (at.Across + places[i+1].Across) / 2
 		}
-		s.share = p.Across.widths(s.Lo, s.Hi)
+		s.share = p.Across.Widths(s.Lo, s.Hi)
 		u0, u1, ok := p.Covers(at.Across, at.Thickness)
 		if !ok {
 			s.Narrow = true
@@ -139,8 +141,8 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 	}
 	s.Mark.End = p.strays(end, p.panelEnd())
 	s.Task = part.RibTask{
-		From: p.from(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Start: start, End: end,
-		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outlineTolerance, Quick: p.draft,
+		From: p.V.From(s.Stock, s.Thickness, s.StockAt), Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Start: start, End: end,
+		FootDepth: r.FootDepth, TipDepth: r.TipDepth, TipRound: r.TipRound, Kerf: p.V.Machine.Kerf, Tolerance: outline.Tolerance, Quick: p.draft,
 	}
 	if s.Foot == design.Stub || s.Foot == design.Tenon {
 		s.Task.Stub = &part.Stub{Depth: r.StubDepth, Width: math.Min(r.StubWidth, r.FootDepth)}
@@ -164,15 +166,7 @@ func (p *Plan) within(s, most float64) float64 {
 // source.
 const ShortOfTip = 2
 
-// badEnd returns the low end of a strength, where one is known.
-func badEnd(f stock.Figure) float64 {
-	if f.Low > 0 && f.Low < f.Value {
-		return f.Low
-	}
-	return f.Value
-}
-
-// Scores returns how many scores are cut: those of the curve that the panel reaches.
+// ScoresCut returns how many scores are cut: those of the curve that the panel reaches.
 func (p *Plan) ScoresCut() int { return len(p.Scores.Layout.Folds) - len(p.Panel.Flat.Outside) }
 
 // Place returns the place along the flat panel over arc length s of the edge.
@@ -254,4 +248,27 @@ func (p *Plan) deepEnough(t part.RibTask) bool {
 		"The rib is "+p.len(deep)+" deep where its edge bends at a radius of "+p.len(deep/share)+
 			", "+p.len(s)+" from the foot: its back edge would run into itself. Make it shallower there.",
 		map[string]float64{"depth": deep, "radius": deep / share, "at": s})
+}
+
+// shoulders tells of a stub or tenon that leaves too little of its foot, or none: it is then
+// cut no wider than the foot. A shoulder narrower than half the rib's thickness breaks off.
+// Common practice, no source.
+func (p *Plan) shoulders() {
+	r := p.V.Rib
+	on := slices.IndexFunc(p.Supports.All, func(s Support) bool { return s.Task.Stub != nil })
+	shoulder := (r.FootDepth - r.StubWidth) / 2
+	if on < 0 || shoulder >= r.Thickness/2-1e-9 {
+		return
+	}
+	s := p.Supports.All[on]
+	what := "tenon"
+	if s.Foot == design.Stub {
+		what = "stub"
+	}
+	f := finding.Finding{ID: "tenon-wide", Severity: finding.Warn, Place: finding.Place{Part: p.Ribs.Kinds[s.Kind].ID, Field: "rib.stubWidth"},
+		Text: "The " + what + " leaves shoulders of only " + p.len(math.Max(0, shoulder)) + " on the foot.", Numbers: map[string]float64{"shoulder": shoulder}}
+	if shoulder < 0 {
+		f.Text = "The " + what + " is wider than the foot, so it is cut as wide as the foot and has no shoulders to stand on."
+	}
+	p.Findings = append(p.Findings, f)
 }

@@ -8,6 +8,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/machine"
 	"springrib/internal/score"
+	"springrib/internal/state"
 )
 
 // LeastSkin is the thinnest skin, over the thickness, that is offered unasked: below
@@ -115,9 +116,9 @@ func over(u Use) float64 { return math.Max(u.Value/math.Max(u.Allowed, 1e-9), u.
 // the bad end for pinching. A factor and a bad end are never multiplied.
 func (p *Plan) Cases(passes int) []score.Case {
 	v, e := &p.V, p.ends(passes)
-	law, rupture := p.scoring().state(passes, moved{})
-	stiff, weak := p.scoring().state(passes, e.crack.up)
-	narrow, _ := p.scoring().state(passes, e.pinch.up)
+	law, rupture := p.scoring().At(passes, state.Moved{})
+	stiff, weak := p.scoring().At(passes, e.crack.Up)
+	narrow, _ := p.scoring().At(passes, e.pinch.Up)
 	return []score.Case{
 		{Law: law, Strain: p.strainAllowed(rupture), Closing: v.Panel.ClosingSafe},
 		{Law: stiff, Strain: weak},
@@ -162,7 +163,7 @@ func (p *Plan) Lays(cases []score.Case, rule score.Rule) score.Layout {
 	v := p.V.Panel
 	return score.Lay(score.Task{
 		Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, ScoredTowards: p.Section.Towards, Limits: p.Limits(cases),
-		Rule: rule, Number: v.Count, Pitch: v.Pitch, Laws: p.laws(),
+		Rule: rule, Number: v.Count, Multiple: p.Gores(), Pitch: v.Pitch, Laws: p.laws(),
 	})
 }
 
@@ -205,7 +206,7 @@ func (p *Plan) Passed(passes int, rule score.Rule) Try {
 // passed is Passed as far as limits go, whatever the chance.
 func (p *Plan) passed(passes int, rule score.Rule) Try {
 	v := &p.V
-	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.scoring().law(passes)}
+	t := Try{Passes: passes, Skin: v.Machine.Skin(passes, v.Sheet.T, 0).Value, Law: p.scoring().Law(passes)}
 	t.Layout, t.Limits, t.Laid, t.Cracking, t.Pinching = p.layout(passes, rule)
 	t.Seconds = p.scoringTime(passes, len(t.Layout.Folds))
 	t.Out = p.whyOut(&t)

@@ -7,8 +7,8 @@ import (
 	"springrib/internal/curve"
 	"springrib/internal/design"
 	"springrib/internal/finding"
-	"springrib/internal/hinge"
 	"springrib/internal/plane"
+	"springrib/internal/state"
 	"springrib/internal/unit"
 )
 
@@ -45,27 +45,27 @@ func NewSection(t SectionTask) (out Section, said []finding.Finding, ok bool) {
 	if k := t.Curve.Kind; k == design.Box || k == design.Oval || k == design.DrawnRound {
 		out.Closed, out.PanelLeft = true, true // all of them go round to the right, whichever way they bend first
 	}
-	say := told{units: t.Units}
+	say := finding.Notes{Units: t.Units}
 	if out.Closed && t.RibSide != design.Hollow {
-		say.stop("rib-outside", "rib.side", "A panel that goes all round a shape needs its rib inside, on the hollow side.", nil)
-		return out, say.findings, false
+		say.Stop("rib-outside", "rib.side", "A panel that goes all round a shape needs its rib inside, on the hollow side.", nil)
+		return out, say.All, false
 	}
 	if t.Curve.Coned() {
 		ok = t.cone(&out, &say)
-		return out, say.findings, ok
+		return out, say.All, ok
 	}
 	edge, err := t.Line.Parallel(t.toContact(&out))
 	var tight *curve.ErrTooTight
 	if errors.As(err, &tight) {
-		say.stop("curve-tight", curveField(t.Curve, tight.At, t.Line),
-			"The rib edge would lie "+say.len(math.Abs(tight.Distance))+" inside this line, but its radius is only "+
-				say.len(tight.Radius)+" "+say.len(tight.At)+" from the foot. Take a larger radius.",
+		say.Stop("curve-tight", curveField(t.Curve, tight.At, t.Line),
+			"The rib edge would lie "+say.Len(math.Abs(tight.Distance))+" inside this line, but its radius is only "+
+				say.Len(tight.Radius)+" "+say.Len(tight.At)+" from the foot. Take a larger radius.",
 			map[string]float64{"radius": tight.Radius, "distance": math.Abs(tight.Distance), "at": tight.At})
-		return out, say.findings, false
+		return out, say.All, false
 	}
 	out.Edge = edge
-	ok = t.Curve.Kind != design.DrawnRound || say.closesOutside(edge, t.Sheet.T)
-	return out, say.findings, ok
+	ok = t.Curve.Kind != design.DrawnRound || closesOutside(&say, edge, t.Sheet.T)
+	return out, say.All, ok
 }
 
 // toContact returns the distance from the wanted line to the contact edge, to the left.
@@ -78,7 +78,7 @@ func (t *SectionTask) toContact(to *Section) float64 {
 	case design.Outer:
 		d = t.Sheet.T
 	case design.Neutral:
-		d = scoring{t.Sheet, t.Machine}.law(len(t.Machine.Depths)).Neutral(t.Sheet.T)
+		d = state.Scoring{Sheet: t.Sheet, Machine: t.Machine}.Law(len(t.Machine.Depths)).Neutral(t.Sheet.T)
 		if to.Towards {
 			d = t.Sheet.T - d
 		}
@@ -87,12 +87,6 @@ func (t *SectionTask) toContact(to *Section) float64 {
 		return -d
 	}
 	return d
-}
-
-// law returns the law after a number of passes, all figures nominal.
-func (g scoring) law(passes int) hinge.Law {
-	law, _ := g.state(passes, moved{})
-	return law
 }
 
 func (p *Plan) len(mm float64) string { return unit.Length(mm, p.V.Units) }

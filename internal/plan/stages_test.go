@@ -8,7 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/design"
+	"springrib/internal/learn"
 	"springrib/internal/part"
+	"springrib/internal/state"
 	"springrib/internal/stock"
 	"springrib/internal/unit"
 )
@@ -55,7 +57,7 @@ func TestLearnLeavesWhatWasAsked(t *testing.T) {
 	asked, _ := design.Read(d)
 	same, _ := design.Read(d)
 	v := asked
-	got, said := Learn(&v)
+	got, said := learn.From(&v)
 	assert.Equal(t, same, asked)
 	require.NotNil(t, got.Learned)
 	assert.Equal(t, 2, got.Learned.Skins[0].N)
@@ -100,7 +102,7 @@ func TestHoldAndReleaseFromFigures(t *testing.T) {
 	k, _ := sec.Edge.Tightest()
 	require.InDelta(t, radius-3, 1/k, 1e-9, "the outer face is the wanted line")
 
-	u := pull{scoring: scoring{sheet: &sheet}, Section: &sec, stiff: func(float64) float64 { return ei }, at: sec.Edge.Samples(math.Pi / 180), bond: 0.5}
+	u := pull{Scoring: state.Scoring{Sheet: &sheet}, Section: &sec, stiff: func(float64) float64 { return ei }, at: sec.Edge.Samples(math.Pi / 180), bond: 0.5}
 	rib := Support{share: func(float64) float64 { return wide }}
 	rib.Thickness, rib.E, rib.MOR = thick, stock.Figure{Value: e}, stock.Figure{Value: 60, Low: 40}
 	rib.Task = part.RibTask{Edge: sec.Edge, PanelLeft: sec.PanelLeft, End: sec.Edge.Length(), FootDepth: deep, TipDepth: deep}

@@ -13,11 +13,13 @@ import (
 	"springrib/internal/hinge"
 	"springrib/internal/plane"
 	"springrib/internal/sheet"
+	"springrib/internal/state"
+	"springrib/internal/strips"
 )
 
 // spots returns where the tongues of a layout lie: the middle of each outline by the
 // spot that its label names.
-func spots(s Strips) map[string][]plane.Point {
+func spots(s strips.Set) map[string][]plane.Point {
 	out := map[string][]plane.Point{}
 	for _, at := range s.Group.Layout.Placed {
 		piece := s.Pieces[at.Piece]
@@ -168,13 +170,13 @@ func TestRangesCountWithTheBed(t *testing.T) {
 	}
 	level, hung := plan(0), plan(.1)
 	assert.InDelta(t, .02, level.V.Machine.DepthSpread, .005, "no less than along one line")
-	assert.InDelta(t, nineInTen*.1, hung.V.Machine.DepthSpread, .02)
+	assert.InDelta(t, state.NineInTen*.1, hung.V.Machine.DepthSpread, .02)
 	assert.InDelta(t, .8, hung.V.Sheet.T-hung.V.Machine.Depths[1], .03, "the mean over the bed")
 	assert.Greater(t, hung.V.Machine.Spread(2), 2*level.V.Machine.Spread(2))
-	width := func(r Range) float64 { return r.High - r.Low }
-	share := func(r Range) float64 {
+	width := func(r state.Range) float64 { return r.High - r.Low }
+	share := func(r state.Range) float64 {
 		for _, c := range r.From {
-			if c.Of == Depth {
+			if c.Of == state.Depth {
 				return c.Share
 			}
 		}
@@ -182,7 +184,7 @@ func TestRangesCountWithTheBed(t *testing.T) {
 	}
 	assert.Greater(t, share(hung.Proof.Ranges.Cracking), 1.5*share(level.Proof.Ranges.Cracking))
 	assert.Greater(t, width(hung.Proof.Ranges.Force), 1.15*width(level.Proof.Ranges.Force), "much of it is the stiffness of the sheet")
-	assert.Equal(t, Depth, hung.Proof.Ranges.Force.From[0].Of, "it comes from the depth more than from anything else")
+	assert.Equal(t, state.Depth, hung.Proof.Ranges.Force.From[0].Of, "it comes from the depth more than from anything else")
 	assert.True(t, said(hung, coupon.IDUneven))
 	assert.False(t, said(level, coupon.IDUneven))
 }

@@ -38,7 +38,7 @@ func TestStripsTakeTheRoadToACutFile(t *testing.T) {
 		}
 		got := map[string]int{}
 		for n := range s.Sheets() {
-			job := p.StripJob(s, n)
+			job := s.Sheet(n)
 			last := cut.Score
 			colours := map[string]bool{}
 			for _, op := range job.Operations {
@@ -98,15 +98,16 @@ func TestStripsFollowTheDesign(t *testing.T) {
 func TestWeightsForTongues(t *testing.T) {
 	p := Make(exampleValues(t)[0])
 	n := 0
-	for _, s := range p.TestStrips().Pieces {
-		loads := p.Weights(s)
+	strips := p.TestStrips()
+	for _, s := range strips.Pieces {
+		loads := strips.Weights(s)
 		if len(loads) == 0 {
 			continue
 		}
 		n++
 		ei, strained := 12*p.V.Sheet.E.Value*p.V.Sheet.T*p.V.Sheet.T*p.V.Sheet.T/12, p.V.Sheet.T/2
 		if s.Passes > 0 {
-			ei, strained = 12*p.scoring().narrow(s.Passes).Stiffness(s.Spacing), p.scoring().narrow(s.Passes).Strain(s.Spacing, 1)
+			ei, strained = 12*p.scoring().Narrow(s.Passes).Stiffness(s.Spacing), p.scoring().Narrow(s.Passes).Strain(s.Spacing, 1)
 		}
 		tongue := coupon.Tongue{Length: 80, Weight: 750e-9 * 9.80665 * p.V.Sheet.T * 12}
 		drop := tongue.Bend(ei, loads[1]).Drop
@@ -116,7 +117,7 @@ func TestWeightsForTongues(t *testing.T) {
 		assert.InEpsilon(t, loads[1]/3, loads[0], 1e-12)
 	}
 	assert.Equal(t, 7, n, "one without scores, two a number of passes")
-	assert.Empty(t, p.Weights(coupon.Strip{}))
+	assert.Empty(t, strips.Weights(coupon.Strip{}))
 }
 
 func BenchmarkTestStrips(b *testing.B) {
@@ -131,7 +132,7 @@ func BenchmarkTestStrips(b *testing.B) {
 	s := p.TestStrips()
 	b.Run("order", func(b *testing.B) {
 		for range b.N {
-			p.StripJob(s, 0)
+			s.Sheet(0)
 		}
 	})
 }

@@ -7,12 +7,13 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/hinge"
 	"springrib/internal/score"
+	"springrib/internal/state"
 )
 
 // uses returns how near the worst fold comes to cracking and to pinching, nominally
 // and at both ends of the range (see swing), which are found at that fold.
 func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
-	_, rupture := p.scoring().state(passes, moved{})
+	_, rupture := p.scoring().At(passes, state.Moved{})
 	cracking = Use{Allowed: p.strainAllowed(rupture) / rupture}
 	pinching = Use{Allowed: 1 / p.V.Panel.ClosingSafe}
 	w := p.V.Machine.ScoreWidth
@@ -26,7 +27,7 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 	}
 	closing := l // at the end of the scores where they come nearer to shutting
 	if q := p.Section.Wider(); q > 1 {
-		law, _ := p.scoring().state(passes, moved{})
+		law, _ := p.scoring().At(passes, state.Moved{})
 		other, use := spreadOut(l, law, q), Use{}
 		for i, f := range other.Folds {
 			if f.Closing {
@@ -40,11 +41,11 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 	if cracking.Score == 0 {
 		return cracking, pinching
 	}
-	figures := []figure{crackAt(l.Folds[cracking.Score-1-first])}
+	figures := []state.Figure{crackAt(l.Folds[cracking.Score-1-first])}
 	if pinching.Score > 0 {
 		figures = append(figures, pinchAt(closing.Folds[pinching.Score-1-first]))
 	}
-	s := p.scoring().swings(passes, figures...)
+	s := p.scoring().Swings(passes, figures...)
 	p.span(&cracking, l, passes, s[0], strained, false)
 	if pinching.Score > 0 {
 		p.span(&pinching, closing, passes, s[1], closed, true)
@@ -74,7 +75,7 @@ func spreadOut(l score.Layout, law hinge.Law, q float64) score.Layout {
 func (p *Plan) strainAllowed(rupture float64) float64 {
 	allowed := rupture / p.V.Panel.StrainSafe
 	if held := p.V.Sheet.Stock.Sustained; held.Given() {
-		allowed = math.Min(allowed, badEnd(held))
+		allowed = math.Min(allowed, held.Bad())
 	}
 	return allowed
 }
@@ -102,12 +103,12 @@ func (p *Plan) covered(folds []score.Fold) (before int, out []score.Fold) {
 }
 
 // span fills in the ends of a use.
-func (p *Plan) span(u *Use, l score.Layout, passes int, s swing, value valuer, closing bool) {
-	at := func(x moved) float64 {
-		law, rupture := p.scoring().state(passes, x)
+func (p *Plan) span(u *Use, l score.Layout, passes int, s state.Swing, value valuer, closing bool) {
+	at := func(x state.Moved) float64 {
+		law, rupture := p.scoring().At(passes, x)
 		return worst(l, law, value(law, rupture), closing)
 	}
-	u.Low, u.Bad = math.Min(at(s.down), u.Value), math.Max(at(s.up), u.Value)
+	u.Low, u.Bad = math.Min(at(s.Down), u.Value), math.Max(at(s.Up), u.Value)
 }
 
 // valuer turns a state of sheet and machine into what is read off a fold in it.
@@ -148,14 +149,14 @@ func worst(l score.Layout, law hinge.Law, value func(hinge.FoldState) float64, c
 }
 
 // crackAt is how near a fold comes to cracking, as a figure.
-func crackAt(f score.Fold) figure {
+func crackAt(f score.Fold) state.Figure {
 	return func(l hinge.Law, rupture float64) float64 {
 		return l.Fold(math.Abs(f.Theta), f.Left, f.Right, false).Strain / rupture
 	}
 }
 
 // pinchAt is how near a fold comes to pinching, as a figure.
-func pinchAt(f score.Fold) figure {
+func pinchAt(f score.Fold) state.Figure {
 	return func(l hinge.Law, _ float64) float64 {
 		return shut(l.Fold(math.Abs(f.Theta), f.Left, f.Right, false), l.Score().Width)
 	}

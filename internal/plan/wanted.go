@@ -5,13 +5,13 @@ import (
 
 	"springrib/internal/curve"
 	"springrib/internal/design"
-	"springrib/internal/plane"
+	"springrib/internal/finding"
 )
 
 // Wanted returns the line that the person asks for, its straight ends included, where
 // the side view has it; ok is false where there is none.
 func Wanted(v design.Values) (line curve.Curve, ok bool) {
-	l := lining{told{units: v.Units}, &v.Curve}
+	l := lining{finding.Notes{Units: v.Units}, &v.Curve}
 	return l.wanted()
 }
 
@@ -38,11 +38,4 @@ func ArcLength(c design.CurveValues) float64 {
 		long += p.Length
 	}
 	return long
-}
-
-// Poses returns how each panel stands on one base: what carries the middle of its foot,
-// with the scores along X and facing +Y, to its slots.
-func (p *Plan) Poses() []plane.Affine {
-	poses, _ := p.basePoses()
-	return poses
 }

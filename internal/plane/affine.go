@@ -18,6 +18,15 @@ func Rotate(angle float64) Affine {
 	return Affine{c, s, -s, c, 0, 0}
 }
 
+// Turned mirrors left to right if so asked, and then rotates about the origin.
+func Turned(angle float64, mirror bool) Affine {
+	m := Rotate(angle)
+	if mirror {
+		m = m.Mul(Scale(-1, 1))
+	}
+	return m
+}
+
 // RotateAbout returns the turn about p by angle radians, counter-clockwise.
 func RotateAbout(p Point, angle float64) Affine {
 	return Translate(p.X, p.Y).Mul(Rotate(angle)).Mul(Translate(-p.X, -p.Y))

@@ -6,6 +6,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/stand"
 )
 
 func footOf(row int) string { return "rib.places." + num(row) + ".foot" }
@@ -26,7 +27,7 @@ func feetTogether(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	start := p.Supports.All[p.Supports.Longest].Task.Start
 	plain := set("Give only those that reach it a tenon")
 	for _, s := range p.Supports.All {
-		if s.Foot == design.Tenon && s.Row >= 0 && math.Abs(s.Task.Start-start) > plan.Seat {
+		if s.Foot == design.Tenon && s.Row >= 0 && math.Abs(s.Task.Start-start) > stand.Seat {
 			plain.Set[footOf(s.Row)] = design.Plain
 		}
 	}
@@ -44,7 +45,7 @@ func feetTogether(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 		for _, s := range q.Supports.All {
 			lo, hi, narrow = math.Min(lo, s.Task.Start), math.Max(hi, s.Task.Start), narrow || s.Narrow
 		}
-		if narrow || hi-lo > plan.Seat {
+		if narrow || hi-lo > stand.Seat {
 			continue
 		}
 		text := "Use " + num(n) + " ribs"
@@ -77,7 +78,7 @@ func stubWidth(p *plan.Plan, w float64) []finding.Remedy {
 // roomier sets panels of a row further apart, makes a ring larger, or stands fewer on it.
 func roomier(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	var out []finding.Remedy
-	b, s := p.V.Base, p.Stands()
+	b, s := p.V.Base, p.Base.One
 	switch b.Kind {
 	case design.RowBase:
 		if pitch, ok := s.RowPitch(b.Pitch.V); ok {
@@ -86,7 +87,7 @@ func roomier(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		}
 	case design.RingBase:
 		n, radius := p.Base.Copies, f.Numbers["radius"]
-		if r, ok := s.RingRadius(radius, n, plan.BaseRoom/2); ok {
+		if r, ok := s.RingRadius(radius, n, stand.BaseRoom/2); ok {
 			f.Numbers["needed"] = r
 			out = one("Make the ring "+mm(p, r)+" in radius", "base.radius", inMM(r))
 		}

@@ -8,6 +8,24 @@ import (
 	"springrib/internal/plan"
 )
 
+// mostGores bounds into how many parts a cone is cut unasked.
+const mostGores = 12
+
+// gored cuts the panel of a cone in as few equal parts as lie on a bed of so much room.
+func gored(p *plan.Plan, bw, bh float64) []finding.Remedy {
+	f, over := p.Panel.Fan, 2*p.Panel.Overrun+p.V.Machine.Kerf
+	outer := f.Inner + p.Width()
+	seam := p.Outline.Length - p.Round()
+	for n := p.Gores() + 1; n <= mostGores; n++ {
+		half := math.Min(math.Pi, f.Angle*(1/float64(n)+seam/f.Bend)/2)
+		w, h := 2*outer*math.Sin(math.Min(half, math.Pi/2))+over, outer-f.Inner*math.Cos(half)+over
+		if w <= bw && h <= bh || p.V.Cut.Turns == design.TurnQuarter && h <= bw && w <= bh {
+			return one("Cut the panel in "+num(n)+" equal parts", "curve.gores", num(n))
+		}
+	}
+	return nil
+}
+
 // leastLap is the least that a lap is offered with, mm. Common practice, no source.
 const leastLap = 15
 

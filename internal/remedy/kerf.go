@@ -7,6 +7,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/lay"
 	"springrib/internal/machine"
 	"springrib/internal/part"
 	"springrib/internal/plan"
@@ -47,7 +48,7 @@ func reach(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	}
 	for share := 0.9; share > 0.05; share -= 0.1 {
 		k := math.Floor(share*p.V.Machine.Kerf*100) / 100
-		if a := part.Allow(pt.Outline, k); len(a.Lost) == 0 && !a.Failed && !a.Crosses && a.Left <= plan.LeftSeen {
+		if a := part.Allow(pt.Outline, k); len(a.Lost) == 0 && !a.Failed && !a.Crosses && a.Left <= lay.LeftSeen {
 			if cut := narrower(p, k); cut != nil {
 				out = append(out, cut...)
 				break
@@ -106,11 +107,11 @@ func widerHoles(p *plan.Plan, lost []int) []finding.Remedy {
 	wide := math.Ceil(10*(p.V.Machine.Kerf+reachRoom)-1e-6) / 10
 	wider, without := set("Make what is too narrow "+mm(p, wide)+" wide"), set("Leave it out")
 	for _, i := range lost {
-		n := i - p.DrawnHoles()
+		n := i - p.Size.DrawnHoles()
 		if n < 0 || n >= len(p.V.Panel.Holes) {
 			return nil // drawn elsewhere
 		}
-		wider.Set[p.HoleField(i, "width")] = inMM(wide)
+		wider.Set[p.Size.HoleField(&p.V.Panel, i, "width")] = inMM(wide)
 		maps.Copy(without.Set, design.BlankRow("panel.holes", p.V.Panel.Holes[n].Row))
 	}
 	return []finding.Remedy{wider, without}

@@ -6,6 +6,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/lay"
 	"springrib/internal/plan"
 )
 
@@ -25,6 +26,9 @@ func onBed(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	if p.V.Cut.Turns != design.TurnQuarter && h <= bw-hair && w <= bh-hair {
 		out = append(out, set("Let parts lie turned by a quarter", "cut.turns", design.TurnQuarter))
 	}
+	if f.Place.Part == "panel" && p.Section.Cone != nil && p.Section.Closed {
+		out = append(out, gored(p, bw, bh)...)
+	}
 	return out
 }
 
@@ -32,7 +36,7 @@ func onBed(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 func unpin(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	pt, r := partOf(p, f), set("Let it lie where there is room")
 	for _, pin := range p.V.Cut.Pins {
-		if pt != nil && plan.Names(pin.Part, *pt) {
+		if pt != nil && lay.Names(pin.Part, *pt) {
 			maps.Copy(r.Set, design.BlankRow("cut.pins", pin.Row))
 		}
 	}
@@ -51,7 +55,7 @@ func narrowerBridges(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		if c.BridgeWidth < 0.1 || best >= int(f.Numbers["wanted"]) { // the least that can be typed
 			break
 		}
-		if n := p.BridgesWith(pt, &c); n > best {
+		if n := p.Lay.BridgesWith(pt, &c); n > best {
 			best, width = n, c.BridgeWidth
 		}
 	}
@@ -65,7 +69,7 @@ func narrowerBridges(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 func bridgeSmall(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	c := p.V.Cut
 	c.Bridges = design.BridgeSmall
-	if p.BridgesWith(partOf(p, f), &c) == 0 {
+	if p.Lay.BridgesWith(partOf(p, f), &c) == 0 {
 		return nil
 	}
 	return one("Hold small parts by bridges", "cut.bridges", design.BridgeSmall)

@@ -34,6 +34,7 @@ var proposals = [...]struct {
 	{"kerf-pinches", uses},
 	{"strain-over", uses},
 	{"held-strain", heldLess},
+	{"rim-too-narrow", uses},
 	{"may-fail", surer},
 	{"often-fails", surer},
 	{"land-narrow", apart},

@@ -98,6 +98,11 @@ func (b *builder) runs() {
 	if t.Rule == Count {
 		b.spread(t.Number)
 	}
+	for i := range b.spans {
+		if r, m := &b.spans[i], t.Multiple; m > 1 && r.side.wraps {
+			r.n = (r.n + m - 1) / m * m
+		}
+	}
 	for _, r := range b.spans {
 		sp, k := b.tightest(r)
 		b.out.Runs = append(b.out.Runs, Run{

@@ -71,6 +71,7 @@ type Task struct {
 	Limits        Limits
 	Rule          Rule
 	Number        int     // for Count
+	Multiple      int     // where above 1, each bend that wraps gets a multiple of so many folds
 	Pitch         float64 // for Pitch, mm
 	Laws          *Laws   // what was asked of the laws before; nil for nothing
 }

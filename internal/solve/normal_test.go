@@ -18,3 +18,10 @@ func TestNormal(t *testing.T) {
 	assert.Equal(t, 1.0, Normal(math.Inf(1)))
 	assert.InDelta(t, 0.975, Normal(1.959963984540054), 1e-14, "the 97.5th percentile, from any table")
 }
+
+func BenchmarkNormal(b *testing.B) {
+	sum := 0.0
+	for i := 0; b.Loop(); i++ {
+		sum += Normal(float64(i%1000)/100 - 5)
+	}
+}

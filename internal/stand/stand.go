@@ -1,4 +1,9 @@
-// Package stand tells whether bodies that stand on one plate keep out of each other's way.
+// Package stand is the plate that ribs stand in, and whether the bodies on it keep out of
+// each other's way.
+//
+// NewBase takes ribs with their feet, the panel's outline and the panel as it lies bent. It
+// returns the plate with a slot for every tenon, how each copy stands on it, and what there is
+// to say: slots that run into each other, tenons too long, panels that meet or strike the plate.
 //
 // A body is cut into short bricks whose sides lie along the scores of its panel, square to
 // its foot and upward: a cylinder's are that by themselves, but for the slant of a short
@@ -199,7 +204,7 @@ func (s Standing) RowPitch(from float64) (float64, bool) {
 	return 0, false
 }
 
-// bricks returns the single bricks of a copy.
+// Bricks returns the single bricks of a copy.
 func (s Standing) Bricks() []Brick {
 	var out []Brick
 	var walk func(*pile)

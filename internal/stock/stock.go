@@ -50,6 +50,14 @@ func (f Figure) Times(k float64) Figure {
 	return f
 }
 
+// Bad returns the low end of a strength, where one is known.
+func (f Figure) Bad() float64 {
+	if f.Low > 0 && f.Low < f.Value {
+		return f.Low
+	}
+	return f.Value
+}
+
 // Spread returns the larger relative distance from Value to an end.
 func (f Figure) Spread() float64 {
 	if f.Value == 0 {

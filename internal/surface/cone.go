@@ -131,16 +131,16 @@ func (f Fan) Outline(from, to, slant float64) plane.Path {
 	return plane.Path{Segs: segs, Closed: true}
 }
 
-// FanOf returns where the touches of a cone lie, and the strip laid so that the fan stands
-// upright about +X = 0, the middle of its slant on Y = 0.
-func FanOf(s Strip, lain []Lain) (Fan, Strip) {
+// FanOf returns where the touches of a cone lie, and the strip laid so that the first share of the
+// fan stands upright about +X = 0, the middle of its slant on Y = 0.
+func FanOf(s Strip, lain []Lain, share float64) (Fan, Strip) {
 	a, b := lain[0].Flat, lain[1].Flat
 	// The touches are alike, so that their lines meet in one place: where the first two do.
 	d, e := a[1].Sub(a[0]).Unit(), b[1].Sub(b[0]).Unit()
 	step := math.Atan2(e.Cross(d), e.Dot(d))
 	back := a[0].Dist(b[0]) / (2 * math.Sin(step/2))
 	all := step * float64(len(lain)-1)
-	f := Fan{Inner: back, Start: all / 2, Angle: all, Bend: all * back, Apex: plane.Pt(0, -back-a[0].Dist(a[1])/2)}
+	f := Fan{Inner: back, Start: all / 2 * share, Angle: all, Bend: all * back, Apex: plane.Pt(0, -back-a[0].Dist(a[1])/2)}
 	from := f.At(0, 0)
 	return f, s.Laid(plane.Translate(from.X, from.Y).Mul(plane.Rotate(f.Start)))
 }

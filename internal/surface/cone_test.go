@@ -74,7 +74,7 @@ func TestAConeLiesAsAFan(t *testing.T) {
 		}
 		d := 3 * r.Float64()
 		raw, lain := Chain(c.Touches(n, up, 2*math.Pi), func(int) [2]float64 { return [2]float64{d, d} })
-		f, s := FanOf(raw, lain)
+		f, s := FanOf(raw, lain, 1)
 		require.Len(t, s.Rulings, n)
 		sin, cot := math.Sin(c.Lean()), 1/math.Tan(c.Lean())
 		inner, _, _ := c.Net()

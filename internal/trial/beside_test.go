@@ -180,8 +180,9 @@ func (j *judge) beside(path, loop *chain, hole, relief bool, gaps [][2]xy) (prob
 		}
 	}
 	var inward []corner // of the tool's path
+	sense *= math.Copysign(1, area(path.pts)*area(loop.pts))
 	for i := range path.pts {
-		if turn := sense * path.turnAt(i) * math.Copysign(1, area(path.pts)*area(loop.pts)); turn < -0.05 && turn > -3 {
+		if turn := sense * path.turnAt(i); turn < -0.05 && turn > -3 {
 			inward = append(inward, corner{path.pts[i], turn})
 		}
 	}

@@ -61,7 +61,7 @@ func judgedBy(doc design.Document, every bool) *judge {
 		return j
 	}
 	j.seen["drawn"]++
-	j.p = plan.Make(j.v)
+	j.p = new(plan.Memory).Alone(j.v) // passes that are not taken are in no file
 	j.places()
 	j.files()
 	j.sound()
@@ -123,7 +123,7 @@ func (j *judge) cutFiles() []string {
 
 // file fetches one file.
 func (j *judge) file(name string) []byte {
-	body, err := j.core.File(j.raw, name)
+	body, err := j.core.File(j.raw, name, nil)
 	if err != nil {
 		j.say("no-file", "%s: %v", name, err)
 		return nil

@@ -64,18 +64,20 @@ type chain struct {
 	cell   float64
 	nx, ny int
 	cells  [][]int32
+	rows   [][]int32 // edges by the rows of cells that they go through
 }
 
 func newChain(pts []xy, closed bool) *chain {
 	c := &chain{pts: pts, closed: closed, box: boxOf(pts)}
 	c.cell = math.Max(math.Max(c.box.hi.x-c.box.lo.x, c.box.hi.y-c.box.lo.y)/40, 0.01)
 	c.nx, c.ny = int((c.box.hi.x-c.box.lo.x)/c.cell)+1, int((c.box.hi.y-c.box.lo.y)/c.cell)+1
-	c.cells = make([][]int32, c.nx*c.ny)
+	c.cells, c.rows = make([][]int32, c.nx*c.ny), make([][]int32, c.ny)
 	for i := range c.edges() {
 		a, b := c.edge(i)
 		x0, y0 := c.cellOf(xy{math.Min(a.x, b.x), math.Min(a.y, b.y)})
 		x1, y1 := c.cellOf(xy{math.Max(a.x, b.x), math.Max(a.y, b.y)})
 		for y := y0; y <= y1; y++ {
+			c.rows[y] = append(c.rows[y], int32(i))
 			for x := x0; x <= x1; x++ {
 				c.cells[y*c.nx+x] = append(c.cells[y*c.nx+x], int32(i))
 			}
@@ -146,8 +148,9 @@ func (c *chain) inside(q xy) bool {
 		return false
 	}
 	in := false
-	for i := range c.pts {
-		a, b := c.edge(i)
+	_, y := c.cellOf(q)
+	for _, i := range c.rows[y] { // the others lie above q or below it
+		a, b := c.edge(int(i))
 		if (a.y > q.y) != (b.y > q.y) && q.x < a.x+(b.x-a.x)*(q.y-a.y)/(b.y-a.y) {
 			in = !in
 		}

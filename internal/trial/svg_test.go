@@ -24,7 +24,7 @@ func (a xy) add(b xy) xy              { return xy{a.x + b.x, a.y + b.y} }
 func (a xy) mul(k float64) xy         { return xy{k * a.x, k * a.y} }
 func (a xy) dot(b xy) float64         { return a.x*b.x + a.y*b.y }
 func (a xy) cross(b xy) float64       { return a.x*b.y - a.y*b.x }
-func (a xy) len() float64             { return math.Hypot(a.x, a.y) }
+func (a xy) len() float64             { return math.Sqrt(a.dot(a)) }
 func (a xy) to(b xy) float64          { return b.sub(a).len() }
 func (a xy) mid(b xy) xy              { return xy{(a.x + b.x) / 2, (a.y + b.y) / 2} }
 func (a xy) along(b xy, t float64) xy { return a.add(b.sub(a).mul(t)) }

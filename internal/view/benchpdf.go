@@ -20,7 +20,7 @@ const (
 // benchPDF prints the bench sheet.
 func (w *worked) benchPDF() *export.Document {
 	s := w.bench()
-	p := printer{doc: export.NewDocument(s.Title), paper: w.paper(), title: s.Title}
+	p := printer{doc: export.NewDocument(s.Title, w.faces), paper: w.paper(), title: s.Title}
 	p.page()
 	if s.Warning != "" {
 		p.boxed(s.Warning)
@@ -63,7 +63,7 @@ func (p *printer) paragraph(text string, t export.Type, after float64) {
 
 // indented writes lines one by one, so that a paragraph may run over a page's end.
 func (p *printer) indented(text string, t export.Type, indent, after float64) {
-	for _, line := range export.Wrap(text, p.width()-indent, t) {
+	for _, line := range p.doc.Wrap(text, p.width()-indent, t) {
 		p.room(t.Leading())
 		p.y -= t.Leading()
 		p.now.Text(plane.Pt(pageMargin+indent, p.y), line, t)
@@ -130,14 +130,14 @@ func (p *printer) table(t bench.Table) {
 	bold, plain := export.Type{Size: 9.5, Bold: true}, export.Type{Size: 9.5}
 	wide := p.columns(t, bold, plain)
 	p.y -= 1
-	if t.Ruled { // what is written in stays together
+	if t.Ruled || len(t.Rows) <= shortTable { // what is written in stays together, and what is short
 		p.room(math.Min(float64(len(t.Rows)+1)*(plain.Leading()+3), p.paper.Height-2*pageMargin))
 	}
 	thin := export.Pen{Colour: export.Grey(150), Width: 0.15}
 	row := func(cells []string, ty export.Type) {
 		lines, most := make([][]string, len(cells)), 1
 		for i, c := range cells {
-			lines[i] = export.Wrap(c, wide[i]+0.01, ty)
+			lines[i] = p.doc.Wrap(c, wide[i]+0.01, ty)
 			most = max(most, len(lines[i]))
 		}
 		h := float64(most)*ty.Leading() + 0.6
@@ -167,6 +167,9 @@ func (p *printer) table(t bench.Table) {
 	p.y -= 1.5
 }
 
+// shortTable is how many rows no page's end comes between.
+const shortTable = 8
+
 // writingRoom is the least width of a column that is written in, mm.
 const writingRoom = 26
 
@@ -175,9 +178,9 @@ func (p *printer) columns(t bench.Table, bold, plain export.Type) []float64 {
 	wide := make([]float64, len(t.Head))
 	total := -columnSpace
 	for i, h := range t.Head {
-		wide[i] = export.TextWidth(h, bold)
+		wide[i] = p.doc.TextWidth(h, bold)
 		for _, r := range t.Rows {
-			wide[i] = math.Max(wide[i], export.TextWidth(r[i], plain))
+			wide[i] = math.Max(wide[i], p.doc.TextWidth(r[i], plain))
 			if t.Ruled && r[i] == "" {
 				wide[i] = math.Max(wide[i], writingRoom)
 			}

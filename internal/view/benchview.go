@@ -9,12 +9,11 @@ import (
 )
 
 // Bench is the bench sheet for the page.
-func (Core) Bench(raw []byte) (wire.BenchSheet, [][]float32, error) {
-	doc, err := document(raw)
+func (c Core) Bench(raw []byte) (wire.BenchSheet, [][]float32, error) {
+	w, err := c.kept(raw)
 	if err != nil {
 		return wire.BenchSheet{}, nil, err
 	}
-	w := work(doc)
 	if !w.plan.Drawn {
 		return wire.BenchSheet{}, nil, errors.New("there is no bench sheet yet; see what stops the design first")
 	}

@@ -3,6 +3,7 @@
 package view
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -11,22 +12,32 @@ import (
 	"springrib/internal/bench"
 	"springrib/internal/check"
 	"springrib/internal/design"
+	"springrib/internal/export"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/strips"
 	"springrib/internal/wire"
 )
 
 // Core answers the page. The zero Core keeps nothing between calls; what New gives keeps
-// the handles it found last and what the last plans found out, and answers the same.
+// the handles it found last, what the last plans found out and the last whole plan, of which
+// one file after the other is asked for. It answers the same.
 type Core struct {
 	last    *grips
 	memory  *plan.Memory
 	offered *[]finding.Finding // those of the last answer
+	whole   *whole
+}
+
+// whole is a design as it was asked for, and what was worked out of it.
+type whole struct {
+	raw []byte
+	*worked
 }
 
 // New returns a Core for one page, to be asked by one at a time.
 func New() Core {
-	return Core{last: new(grips), memory: new(plan.Memory), offered: new([]finding.Finding)}
+	return Core{last: new(grips), memory: new(plan.Memory), offered: new([]finding.Finding), whole: new(whole)}
 }
 
 var _ wire.Core = Core{}
@@ -36,11 +47,12 @@ type worked struct {
 	doc      design.Document
 	states   []design.State
 	plan     plan.Plan
-	strips   plan.Strips
+	strips   strips.Set
 	findings []finding.Finding
 	read     []finding.Finding // those of the fields alone
 	mended   bool              // or can't be
 	held     bool              // a hand moves a handle of it
+	faces    *export.Faces     // of PDFs
 }
 
 // work reads a document and plans it. A field that can't be used keeps the plan from
@@ -109,6 +121,9 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 		w.mend()
 	}
 	c.offer(w.findings, show.Brief || show.Untried)
+	if !show.Brief {
+		c.keep(raw, w)
+	}
 	out := wire.PlanView{
 		Drawn:    w.plan.Drawn,
 		Verdict:  w.verdict(),
@@ -127,6 +142,7 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	sketches := w.designSketches()
 	if out.Partial = show.Brief; !out.Partial {
 		out.Files = w.files()
+		out.Corners = w.corners()
 		sketches = w.sketches()
 	}
 	var arrays [][]float32
@@ -138,6 +154,27 @@ func (c Core) Plan(raw []byte, show wire.Show) (wire.PlanView, [][]float32, erro
 	w.handles(out.Drawings)
 	w.show(&out, &arrays, show)
 	return out, arrays, nil
+}
+
+// keep keeps a whole plan for the files that are asked of it next.
+func (c Core) keep(raw []byte, w *worked) {
+	if c.whole != nil {
+		*c.whole = whole{bytes.Clone(raw), w}
+	}
+}
+
+// kept returns the whole plan of a design, worked out if it is not the last one.
+func (c Core) kept(raw []byte) (*worked, error) {
+	if c.whole != nil && c.whole.worked != nil && bytes.Equal(raw, c.whole.raw) {
+		return c.whole.worked, nil
+	}
+	doc, err := document(raw)
+	if err != nil {
+		return nil, err
+	}
+	w := workOut(doc, wire.Show{}, c.remembered())
+	c.keep(raw, w)
+	return w, nil
 }
 
 // remembered is what the last plans found out, where that is kept.
@@ -186,13 +223,16 @@ func (Core) Save(raw []byte) (wire.FileBody, error) {
 	return wire.Body(plainName(doc, "", "json"), "application/json", design.Save(doc)), nil
 }
 
-// File writes one of the files that Plan lists.
-func (c Core) File(raw []byte, name string) (wire.FileBody, error) {
-	doc, err := document(raw)
+// File writes one of the files that Plan lists, PDFs in the typeface of faces.
+func (c Core) File(raw []byte, name string, faces []byte) (wire.FileBody, error) {
+	w, err := c.kept(raw)
 	if err != nil {
 		return wire.FileBody{}, err
 	}
-	for _, f := range workOut(doc, wire.Show{}, c.remembered()).all() {
+	if w.faces, err = export.ReadFaces(faces); err != nil {
+		return wire.FileBody{}, err
+	}
+	for _, f := range w.all() {
 		if f.name == name {
 			return wire.Body(f.name, f.media, f.body()), nil
 		}
@@ -241,7 +281,7 @@ func control(f design.Field) wire.Control {
 func (w *worked) fields() map[string]wire.Field {
 	out := map[string]wire.Field{}
 	for _, s := range w.states {
-		out[s.Path] = wire.Field{Default: s.Default, Problem: s.Problem, Means: s.Means}
+		out[s.Path] = wire.Field{Label: s.Label, Default: s.Default, Problem: s.Problem, Means: s.Means}
 	}
 	w.told(out)
 	w.toldWhere(out)

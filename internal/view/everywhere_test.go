@@ -55,7 +55,8 @@ func everywhere(t *testing.T, name string, d design.Document, n int) {
 	in, err := json.Marshal(d)
 	require.NoError(t, err)
 	kinds := []wire.Show{{Kind: "space"}, {Kind: "isometric", Folded: 0.4}}
-	v, arrays, err := Core{}.Plan(in, kinds[n%2])
+	core := New() // its files are of the plan that it showed
+	v, arrays, err := core.Plan(in, kinds[n%2])
 	require.NoError(t, err, name)
 	require.True(t, v.Drawn || finding.Worst(v.Findings) == finding.Stop, name)
 	for _, a := range arrays {
@@ -67,7 +68,7 @@ func everywhere(t *testing.T, name string, d design.Document, n int) {
 		return
 	}
 	whole := v.Files[len(v.Files)-1]
-	body, err := Core{}.File(in, whole.Name)
+	body, err := core.File(in, whole.Name, nil)
 	require.NoError(t, err, name)
 	require.NotEmpty(t, body.Base64, name)
 }

@@ -83,11 +83,11 @@ func (w *worked) onPaper(j cut.Job, name func(what, ext string) string, of strin
 	var out []file
 	if math.Max(j.Width, j.Height) <= export.MaxPage {
 		out = append(out, file{name("template", "pdf"), "application/pdf", "Template" + of, "PDF at 1:1 on one page as large as the sheet, with a check bar",
-			func() []byte { return export.PDF(j, export.PDFOptions{}) }})
+			func() []byte { return export.PDF(j, export.PDFOptions{Faces: w.faces}) }})
 	}
 	paper := w.paper()
 	return append(out, file{name("template "+paper.Name, "pdf"), "application/pdf", "Template on " + paper.Name + of, "PDF at 1:1 in tiles to tape together, with overlap marks and a check bar",
-		func() []byte { return export.PDF(j, export.PDFOptions{Paper: paper}) }})
+		func() []byte { return export.PDF(j, export.PDFOptions{Paper: paper, Faces: w.faces}) }})
 }
 
 // all lists every file that may leave, by package finding: of parts none where a stop
@@ -115,7 +115,7 @@ func (w *worked) all() []file {
 	}
 	if paper := w.paper(); r.effect < finding.Withheld && !cone && !bench.InTrueSize(&w.plan) {
 		out = append(out, file{w.name("profile", "pdf"), "application/pdf", bench.ProfileFile, "PDF at 1:1 in tiles to tape together: the bent outer face, to hold the piece against",
-			func() []byte { return export.PDF(w.profile(), export.PDFOptions{Paper: paper}) }})
+			func() []byte { return export.PDF(w.profile(), export.PDFOptions{Paper: paper, Faces: w.faces}) }})
 	}
 	out = append(out, file{plainName(w.doc, "machine settings", "json"), "application/json", "Machine settings", "The machine and its operations, to open into another design",
 		func() []byte { return design.SaveMachine(w.doc) }})

@@ -29,9 +29,12 @@ import (
 )
 
 // body returns a file as the page gets it.
+// drawer keeps the plan of the design whose files are asked for, as that of the page does.
+var drawer = New()
+
 func body(t *testing.T, d design.Document, name string) []byte {
 	t.Helper()
-	f, err := Core{}.File(raw(t, d), name)
+	f, err := drawer.File(raw(t, d), name, nil)
 	require.NoError(t, err)
 	return bodyOf(t, f)
 }
@@ -71,7 +74,7 @@ var hostile = []string{
 // does under a plain name.
 func TestHostileNames(t *testing.T) {
 	plain := design.Examples()[0].Design
-	plainView, _ := show(t, plain)
+	plainView := untried(t, plain)
 	former := map[int][]byte{}
 	for n, name := range hostile {
 		d := design.Clone(plain)
@@ -79,7 +82,7 @@ func TestHostileNames(t *testing.T) {
 		d.Cut.SheetPrice = "10"
 		d.Cut.Operations = map[string]design.Operation{"score": {Name: name, Colour: name}, "mark": {Name: name}, "outer": {Name: name}}
 		d.Cut.Operations["score"] = design.Operation{Name: name}
-		v, _ := show(t, d)
+		v := untried(t, d)
 		require.True(t, v.Drawn, "%q: %+v", name, v.Findings)
 		require.Equal(t, len(plainView.Files), len(v.Files), "%q", name)
 		seen := map[string]bool{}
@@ -189,7 +192,7 @@ func TestCharactersNoFontHasAreReported(t *testing.T) {
 // every lists a file's name by its ending and what it is.
 func every(t *testing.T, d design.Document, pattern string) []string {
 	t.Helper()
-	v, _ := show(t, d)
+	v := untried(t, d)
 	var out []string
 	for _, f := range v.Files {
 		if regexp.MustCompile(pattern).MatchString(f.Name) {
@@ -202,7 +205,7 @@ func every(t *testing.T, d design.Document, pattern string) []string {
 
 func TestTheZipHoldsEverything(t *testing.T) {
 	for _, e := range design.Examples() {
-		v, _ := show(t, e.Design)
+		v := untried(t, e.Design)
 		data := body(t, e.Design, every(t, e.Design, `\.zip$`)[0])
 		assert.Len(t, unzipped(t, data), len(v.Files), "all files but itself, and the design")
 		out, ok := outside(t, "unzip", "all.zip", data, "-t", "FILE")
@@ -325,7 +328,7 @@ func mustSay(w *worked) []string {
 			out = append(out, squeeze(f.Text))
 		}
 	}
-	for _, o := range p.Operations() {
+	for _, o := range p.Lay.Operations() {
 		out = append(out, o.Name, o.Colour)
 	}
 	if v.Cut.EveryThird {
@@ -376,7 +379,7 @@ func TestDXFOfEachExample(t *testing.T) {
 		docs = append(docs, e.Design)
 	}
 	for _, d := range docs {
-		w := work(d)
+		w := planned(d)
 		names := every(t, d, `\.dxf$`)
 		at := 0
 		for _, name := range names {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"springrib/internal/design"
+	"springrib/internal/outline"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
@@ -44,7 +45,7 @@ func panelGrips(p *plan.Plan) []grip {
 
 // developed returns a handle of an outline that is given as it is seen when bent: it is
 // held where the outline comes to lie on the flat panel.
-func developed(g grip, given plan.Given) grip {
+func developed(g grip, given outline.Given) grip {
 	inner, stretch := g.pull, math.Max(1, given.Stretch(g.at.X))
 	g.at.X = given.U(g.at.X)
 	g.pull = func(to plane.Point) ([]float64, float64) {

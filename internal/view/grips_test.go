@@ -38,7 +38,7 @@ func TestHandlesOfAnOutlineLieOnIt(t *testing.T) {
 	for name, d := range bends() {
 		doc, err := document(raw(t, d))
 		require.NoError(t, err)
-		w := work(doc)
+		w := planned(doc)
 		drawn := w.plan.Panel.Flat.Outline
 		for id, h := range allHandles(t, d) {
 			at := plane.Pt(h.X, -h.Y)

@@ -120,7 +120,7 @@ func metric(d *design.Document) {
 // allHandles returns the handles of a design by their ID.
 func allHandles(t *testing.T, d design.Document) map[string]wire.Handle {
 	t.Helper()
-	v, _ := show(t, d)
+	v := untried(t, d)
 	require.True(t, v.Drawn, "%+v", v.Findings)
 	out := map[string]wire.Handle{}
 	for _, dr := range v.Drawings {
@@ -370,7 +370,7 @@ func FuzzDrag(f *testing.F) {
 			require.Regexp(t, `let go`, err.Error())
 			return
 		}
-		after, _, err := Core{}.Plan(changed, wire.Show{Kind: "space"})
+		after, _, err := Core{}.Plan(changed, wire.Show{Kind: "space", Untried: true})
 		require.NoError(t, err)
 		require.True(t, after.Drawn || len(after.Findings) > 0)
 	})

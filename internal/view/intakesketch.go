@@ -6,6 +6,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/intake"
+	"springrib/internal/outline"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/unit"
@@ -134,7 +135,7 @@ func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
 	outlines, curves := b.chosen(intake.Outline), b.chosen(intake.Curve)
 	switch {
 	case len(outlines) == 1:
-		m = plan.DrawnMap(outlines[0], v.Panel.Drawn)
+		m = outline.DrawnMap(outlines[0], v.Panel.Drawn)
 	case len(curves) == 1:
 		m = plan.LineMap(curves[0], v.Curve.Drawn)
 	}

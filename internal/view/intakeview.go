@@ -8,7 +8,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/intake"
-	"springrib/internal/plan"
+	"springrib/internal/outline"
 	"springrib/internal/plane"
 	"springrib/internal/wire"
 )
@@ -164,7 +164,7 @@ func (b *brought) endField() string {
 func (b *brought) takes(v design.Values) string {
 	var parts []string
 	if o := b.chosen(intake.Outline); len(o) == 1 {
-		size := o[0].Apply(plan.DrawnMap(o[0], v.Panel.Drawn)).Box()
+		size := o[0].Apply(outline.DrawnMap(o[0], v.Panel.Drawn)).Box()
 		text := "an outline " + b.mm(size.W()) + " long and " + b.mm(size.H()) + " wide"
 		if n := len(b.chosen(intake.Hole)); n > 0 {
 			text += ", " + plural(n, "hole")

@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"springrib/internal/design"
 	"springrib/internal/form"
 	"springrib/internal/plane"
 	"springrib/internal/surface"
@@ -24,7 +25,7 @@ func (w *worked) isometric(folded float64) (wire.Drawing, []float32) {
 	if under {
 		drawPlate(s, base)
 	}
-	all := append([]rigid{still()}, w.others()...)
+	all := append([]rigid{w.lying()}, w.others()...)
 	sort.SliceStable(all, func(i, j int) bool {
 		return toEye(all[i].place(base.frame.Origin)) < toEye(all[j].place(base.frame.Origin))
 	})
@@ -36,6 +37,22 @@ func (w *worked) isometric(folded float64) (wire.Drawing, []float32) {
 		drawPlate(s, base)
 	}
 	return s.done(4)
+}
+
+// lying is how the first panel lies: as the curve is drawn, or, where its ribs are under its
+// round side, on them.
+func (w *worked) lying() rigid {
+	if w.turned() {
+		return rigid{x: surface.Vec{X: -1}, y: surface.Vec{Y: -1}, z: surface.Vec{Z: 1}}
+	}
+	return still()
+}
+
+// turned tells whether it lies on ribs under its round side.
+func (w *worked) turned() bool {
+	_, onBase := w.base()
+	p := &w.plan
+	return p.V.Rib.Side == design.Round && len(p.Supports.All) > 0 && !onBase && !p.Section.Closed && p.Section.Cone == nil
 }
 
 // onePanel draws a panel and its ribs at one place of the base.

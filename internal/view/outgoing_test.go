@@ -228,7 +228,7 @@ func TestPositionsAreNumbers(t *testing.T) {
 		if units == "in" {
 			d = design.Convert(d, "in")
 		}
-		w := work(d)
+		w := planned(d)
 		r := csv.NewReader(bytes.NewReader(body(t, d, every(t, d, `\.csv$`)[0])))
 		r.FieldsPerRecord = -1
 		rows, err := r.ReadAll()
@@ -255,7 +255,7 @@ func TestPositionsAreNumbers(t *testing.T) {
 func TestPositionsAreOnThePanel(t *testing.T) {
 	d := plainDesign()
 	d.Panel.Length = "60"
-	w := work(d)
+	w := planned(d)
 	rows := w.positions().Rows
 	require.NotEmpty(t, rows)
 	require.Less(t, len(rows), len(w.plan.Scores.Layout.Folds))
@@ -325,7 +325,7 @@ func TestOutlinesAreOneEntityEach(t *testing.T) {
 	d := plainDesign()
 	d.Panel.Shape, d.Panel.Width, d.Panel.View = "ellipse", "150", "seen"
 	d.Panel.Holes = []design.Hole{{Kind: "round", Along: "100", Across: "40", Width: "12"}}
-	w := work(d)
+	w := planned(d)
 	require.True(t, w.plan.Drawn, "%+v", w.findings)
 	for _, name := range []string{"Harbour-sheet-1.dxf", "Harbour-sheet-1-R12.dxf"} {
 		out, _ := outside(t, "/usr/bin/python3", "a.dxf", body(t, d, name), "-c", oneEntity, "FILE")

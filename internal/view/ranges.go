@@ -4,7 +4,7 @@ import (
 	"math"
 	"strings"
 
-	"springrib/internal/plan"
+	"springrib/internal/state"
 	"springrib/internal/unit"
 	"springrib/internal/wire"
 )
@@ -17,7 +17,7 @@ func (w *worked) spans() []wire.Number {
 		return nil
 	}
 	var out []wire.Number
-	add := func(id, label, text string, r plan.Range, help string) {
+	add := func(id, label, text string, r state.Range, help string) {
 		if text != "" {
 			out = append(out, wire.Number{ID: id, Label: label, Text: text, Help: strings.TrimSpace(help + " " + p.Because(r))})
 		}
@@ -40,10 +40,10 @@ func (w *worked) spans() []wire.Number {
 }
 
 // shareRange is a share of a limit with its range, "0.78 (0.66-0.91)".
-func shareRange(r plan.Range) string { return spanned(r, unit.Ratio) }
+func shareRange(r state.Range) string { return spanned(r, unit.Ratio) }
 
 // spanned writes a figure with its range; the unit stands once where it is the same.
-func spanned(r plan.Range, write func(float64) string) string {
+func spanned(r state.Range, write func(float64) string) string {
 	value, low, high := write(r.Value), write(r.Low), write(r.High)
 	if low == high {
 		return value

@@ -12,6 +12,7 @@ type ReportCone struct {
 	Outer  number       `json:"outer"`
 	Angle  number       `json:"angle"` // of the fan, without what laps, is trimmed or goes straight on
 	Sweep  number       `json:"sweep"` // how far round the axis it goes
+	Parts  int          `json:"parts"` // that the panel is cut in, each as much of the fan
 	Rings  []ReportRing `json:"rings"` // of the supports, index by index
 }
 
@@ -28,7 +29,7 @@ func reportCone(p *plan.Plan) *ReportCone {
 	if k == nil || f == nil {
 		return nil
 	}
-	out := &ReportCone{number(k.Narrow), number(k.Wide), number(k.Height), deg(k.Lean()), number(f.Inner), number(f.Inner + k.Slant()), deg(f.Angle), deg(p.Section.Sweep), nil}
+	out := &ReportCone{number(k.Narrow), number(k.Wide), number(k.Height), deg(k.Lean()), number(f.Inner), number(f.Inner + k.Slant()), deg(f.Angle), deg(p.Section.Sweep), p.Gores(), nil}
 	for _, s := range p.Supports.All {
 		out.Rings = append(out.Rings, ReportRing{number(s.Height), number(k.Radius(s.Height)), number(s.Wedge)})
 	}

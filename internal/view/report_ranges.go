@@ -2,6 +2,7 @@ package view
 
 import (
 	"springrib/internal/plan"
+	"springrib/internal/state"
 )
 
 // ReportRange is a figure with the ends that nine in ten lie within, and what the worse
@@ -49,9 +50,9 @@ type ReportMeasured struct {
 }
 
 func reportRanges(p *plan.Plan) ReportRanges {
-	names := []string{plan.Depth: "depth", plan.Width: "scoreWidth", plan.Thickness: "thickness", plan.Modulus: "e",
-		plan.Through: "ez", plan.Shear: "gxz", plan.Rupture: "ruptureStrain", plan.Faces: "face"}
-	one := func(r plan.Range) ReportRange {
+	names := []string{state.Depth: "depth", state.Width: "scoreWidth", state.Thickness: "thickness", state.Modulus: "e",
+		state.Through: "ez", state.Shear: "gxz", state.Rupture: "ruptureStrain", state.Faces: "face"}
+	one := func(r state.Range) ReportRange {
 		out := ReportRange{number(r.Value), number(r.Low), number(r.High), map[string]number{}}
 		for _, s := range r.From {
 			out.From[names[s.Of]] = number(s.Share)

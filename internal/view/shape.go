@@ -25,7 +25,7 @@ func (w *worked) shape() (name, width string) {
 	default:
 		name, width = "Rectangle", wide
 	}
-	if n := len(v.Holes) + w.plan.DrawnHoles(); n > 0 {
+	if n := len(v.Holes) + w.plan.Size.DrawnHoles(); n > 0 {
 		width += ", " + plural(n, "hole")
 	}
 	return name, width

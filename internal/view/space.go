@@ -63,7 +63,7 @@ func (w *worked) sheet() form.Sheet {
 		Depth: sc.Depth, Mouth: sc.Width, Root: root, Contact: p.Section.Towards,
 	}
 	if p.Panel.Fan != nil {
-		out.Flat = p.InFlat
+		out.Outline, out.Flat = p.Joined(), p.InFlat
 		for _, f := range p.Scores.Layout.Folds {
 			out.Lines = append(out.Lines, f.U)
 		}
@@ -77,7 +77,7 @@ func (w *worked) space(first int) (wire.Space, [][]float32) {
 	out := wire.Space{
 		First: first, File: plainName(w.doc, "bent", ""), Scores: len(w.plan.Scores.Layout.Folds),
 		Body: m.Body.Ends, Slots: m.Slots.Ends, Edges: m.Edges.Ends, Lines: m.Scores.Ends,
-		Own: len(w.plan.Supports.All), Marks: w.marks(),
+		Own: len(w.plan.Supports.All), Turned: w.turned(), Marks: w.marks(),
 	}
 	flat, bent := w.beside()
 	faces, edges := w.stand(&out)
@@ -162,7 +162,7 @@ func (w *worked) floor() (surface.Frame, bool) {
 // underFirst carries the base, whose slots are placed about its middle, so that those of
 // the first panel come under its ribs.
 func (w *worked) underFirst() plane.Affine {
-	back, ok := w.plan.Poses()[0].Inverse()
+	back, ok := w.plan.Base.Poses[0].Inverse()
 	if !ok {
 		panic("view: a panel that can't be placed on its base")
 	}
@@ -201,7 +201,7 @@ func (w *worked) others() []rigid {
 	}
 	var out []rigid
 	back := w.underFirst()
-	for _, pose := range w.plan.Poses()[1:] {
+	for _, pose := range w.plan.Base.Poses[1:] {
 		m := back.Mul(pose)
 		o := m.Apply(plane.Point{})
 		u, v := m.Apply(plane.Pt(1, 0)).Sub(o), m.Apply(plane.Pt(0, 1)).Sub(o)

@@ -18,7 +18,7 @@ import (
 // inSpace returns a design's plan with its bodies.
 func inSpace(t *testing.T, d design.Document) (wire.PlanView, wire.Space, [][]float32) {
 	t.Helper()
-	v, arrays, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "space"})
+	v, arrays, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "space", Untried: true})
 	require.NoError(t, err)
 	require.True(t, v.Drawn, "%+v", v.Findings)
 	require.NotNil(t, v.Space)
@@ -36,7 +36,7 @@ func TestSpaceFitsItsArrays(t *testing.T) {
 	for name, d := range bends() {
 		v, s, a := inSpace(t, d)
 		flats := s.Scores + 1
-		w, cut := work(d), 0 // a score that the panel doesn't reach folds, but nobody cuts it
+		w, cut := planned(d), 0 // a score that the panel doesn't reach folds, but nobody cuts it
 		for _, f := range w.plan.Scores.Layout.Folds {
 			spans := w.plan.Outline.Region.ClipLine(plane.Pt(f.U, 0), plane.Pt(f.U, 1))
 			if slices.ContainsFunc(spans, func(s plane.Span) bool { return !s.Graze }) {
@@ -111,7 +111,7 @@ func TestTheMotionOfThePageEndsInTheBentPanel(t *testing.T) {
 		}
 		doc, err := document(raw(t, d))
 		require.NoError(t, err)
-		w := work(doc)
+		w := planned(doc)
 		for _, share := range []float64{0.2, 0.55, 0.93} {
 			folded := share * float64(s.Scores)
 			k := int(folded)
@@ -133,7 +133,7 @@ func TestTheShowFaceIsNotMirrored(t *testing.T) {
 			d.Panel.ScoredFace = side
 			doc, err := document(raw(t, d))
 			require.NoError(t, err)
-			w := work(doc)
+			w := planned(doc)
 			f := w.strip().Start
 			outward := f.N
 			if show == side {
@@ -180,7 +180,7 @@ func TestTheBaseLiesUnderTheRibs(t *testing.T) {
 			d.Rib.Side, d.Panel.ScoredFace = side, side
 			doc, err := document(raw(t, d))
 			require.NoError(t, err)
-			w := work(doc)
+			w := planned(doc)
 			require.NotNil(t, w.plan.Base, "%+v", w.findings)
 			base, ok := w.base()
 			require.True(t, ok)
@@ -230,7 +230,7 @@ func TestEveryPanelStandsInTheBase(t *testing.T) {
 			d.Base.Places = []design.BasePlace{{X: "0", Y: "0"}, {X: "90", Y: "140", Turn: "115"}}
 			doc, err := document(raw(t, d))
 			require.NoError(t, err)
-			w := work(doc)
+			w := planned(doc)
 			base, ok := w.base()
 			require.True(t, ok, "%+v", w.findings)
 			_, s, a := inSpace(t, d)
@@ -321,7 +321,7 @@ func TestIsometric(t *testing.T) {
 	for name, d := range bends() {
 		var before []float32
 		for _, share := range []float64{0, 0.5, 1} {
-			v, arrays, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "isometric", Folded: share})
+			v, arrays, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "isometric", Folded: share, Untried: true})
 			require.NoError(t, err)
 			dr := v.Drawings[len(v.Drawings)-1]
 			require.Equal(t, "isometric", dr.ID)
@@ -346,7 +346,7 @@ func TestIsometric(t *testing.T) {
 // Where there is no WebGL every panel of a base is drawn too.
 func TestIsometricHasEveryPanel(t *testing.T) {
 	count := func(d design.Document, role string) int {
-		v, _, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "isometric", Folded: 0.6})
+		v, _, err := Core{}.Plan(raw(t, d), wire.Show{Kind: "isometric", Folded: 0.6, Untried: true})
 		require.NoError(t, err)
 		n := 0
 		for _, it := range v.Drawings[len(v.Drawings)-1].Items {

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"springrib/internal/bench"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 )
@@ -118,7 +119,7 @@ func inches(d *design.Document) {
 }
 
 func table(w *worked, head string) (out []string) {
-	for _, s := range w.bench().Sections {
+	for _, s := range bench.Make(&w.plan, w.findings).Sections { // without what would mend the findings
 		if s.ID != "parts" {
 			continue
 		}

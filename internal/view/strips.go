@@ -142,7 +142,7 @@ func (w *worked) stripSketches() []*sketch {
 	for n := range w.strips.Sheets() {
 		s := newSketch("strips"+strconv.Itoa(n+1), "Test strips, sheet "+strconv.Itoa(n+1)+" of "+strconv.Itoa(w.strips.Sheets()))
 		s.path("bed", "", plane.RectPath(plane.Box{Max: plane.Pt(p.V.Machine.BedWidth, p.V.Machine.BedHeight)}))
-		for _, part := range w.strips.StripParts(n) {
+		for _, part := range w.strips.Cuts(n) {
 			for i, role := range []string{"score", "mark", "inner", "outer"} {
 				s.path(role, part.ID, part.Strokes[i]...)
 			}
@@ -185,7 +185,7 @@ func (w *worked) sayTongue(s *sketch, part cut.Part) {
 		}
 		b := part.Strokes[cut.Outer][0].Box()
 		var texts []string
-		for _, n := range w.plan.Weights(piece) {
+		for _, n := range w.strips.Weights(piece) {
 			texts = append(texts, unit.Mass(n, w.plan.V.Units))
 		}
 		switch weights := strings.Join(texts, ", "); {
@@ -212,11 +212,11 @@ func (w *worked) stripFiles() []file {
 			of = ", sheet " + strconv.Itoa(n+1) + " of " + strconv.Itoa(s.Sheets())
 			label = "Test strips" + of
 		}
-		job := func() cut.Job { return w.plan.StripJob(s, n) }
+		job := func() cut.Job { return s.Sheet(n) }
 		if !w.readsFiles() {
-			about, o := "PDF at 1:1 on one page as large as the sheet, to lay on", export.PDFOptions{}
+			about, o := "PDF at 1:1 on one page as large as the sheet, to lay on", export.PDFOptions{Faces: w.faces}
 			if m := w.plan.V.Machine; math.Max(m.BedWidth, m.BedHeight) > export.MaxPage {
-				about, o = "PDF at 1:1 in tiles to tape together, to lay on", export.PDFOptions{Paper: w.paper()}
+				about, o = "PDF at 1:1 in tiles to tape together, to lay on", export.PDFOptions{Paper: w.paper(), Faces: w.faces}
 			}
 			out = append(out, file{plainName(w.doc, what, "pdf"), "application/pdf", label, about,
 				func() []byte { return export.PDF(job(), o) }})

@@ -52,7 +52,7 @@ func TestStripsAreDrawnAndListed(t *testing.T) {
 			first = f
 		}
 	}
-	body, err := Core{}.File(raw(t, d), first.Name)
+	body, err := Core{}.File(raw(t, d), first.Name, nil)
 	require.NoError(t, err)
 	for _, pass := range []string{"pass 1", "pass 2", "pass 3"} {
 		assert.Contains(t, string(bodyOf(t, body)), pass)
@@ -128,7 +128,7 @@ func TestASheetTravelsWithItsReadings(t *testing.T) {
 			name = f.Name
 		}
 	}
-	file, err := Core{}.File(raw(t, d), name)
+	file, err := Core{}.File(raw(t, d), name, nil)
 	require.NoError(t, err)
 	out, found, err := Core{}.Stock(raw(t, design.Examples()[0].Design), string(bodyOf(t, file)))
 	require.NoError(t, err)

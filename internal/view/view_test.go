@@ -15,6 +15,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/finding"
+	"springrib/internal/plan"
 	"springrib/internal/wire"
 )
 
@@ -33,6 +34,17 @@ func show(t *testing.T, d design.Document) (wire.PlanView, [][]float32) {
 	require.NoError(t, err)
 	return v, arrays
 }
+
+// untried is show without what would mend the findings, which takes longest.
+func untried(t *testing.T, d design.Document) wire.PlanView {
+	t.Helper()
+	v, _, err := Core{}.Plan(raw(t, d), wire.Show{Untried: true})
+	require.NoError(t, err)
+	return v
+}
+
+// planned is work without what would mend the findings.
+func planned(d design.Document) *worked { return workOut(d, wire.Show{}, new(plan.Memory)) }
 
 // What each example says, in words: review of a change of mechanics is review of a diff
 // of these files.
@@ -140,9 +152,9 @@ func TestFiles(t *testing.T) {
 		v, _ := show(t, e.Design)
 		require.NotEmpty(t, v.Files)
 		for _, f := range v.Files {
-			a, err := Core{}.File(raw(t, e.Design), f.Name)
+			a, err := Core{}.File(raw(t, e.Design), f.Name, nil)
 			require.NoError(t, err)
-			b, err := Core{}.File(raw(t, e.Design), f.Name)
+			b, err := Core{}.File(raw(t, e.Design), f.Name, nil)
 			require.NoError(t, err)
 			assert.Equal(t, a, b)
 			if strings.HasSuffix(f.Name, ".svg") {
@@ -151,7 +163,7 @@ func TestFiles(t *testing.T) {
 				})))
 			}
 		}
-		_, err := Core{}.File(raw(t, e.Design), "nothing.svg")
+		_, err := Core{}.File(raw(t, e.Design), "nothing.svg", nil)
 		assert.Error(t, err)
 	}
 }

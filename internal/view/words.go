@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"springrib/internal/check"
+	"springrib/internal/chance"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/machine"
@@ -75,7 +75,7 @@ func (w *worked) summary() string {
 	}
 	s += ", with " + plural(p.ScoresCut(), "score") + " in " + passes(p.Try().Passes) + "."
 	if p.Few() < 1 {
-		one := check.OneIn(p.Proof.Chance.Fail)
+		one := chance.OneIn(p.Proof.Chance.Fail)
 		s = string(one[0]-'a'+'A') + one[1:] + " would fail. " + s
 	}
 	return s
@@ -119,7 +119,7 @@ func (w *worked) numbers() []wire.Number {
 	add := func(id, label, text, help string) {
 		out = append(out, wire.Number{ID: id, Label: label, Text: text, Help: help})
 	}
-	add("count", "Score lines", plural(p.ScoresCut(), "score"), "Counted from the foot.")
+	add("count", "Score lines", plural(p.ScoresCut(), "score")+w.inEach(), "Counted from the foot.")
 	if p.ScoresCut() > 0 {
 		about := "Along the flat panel."
 		if p.Section.Cone != nil {
@@ -163,6 +163,14 @@ func (w *worked) numbers() []wire.Number {
 	}
 	add("basis", "These numbers rest on", w.basis(), "")
 	return out
+}
+
+// inEach says of how many parts a figure of one part is.
+func (w *worked) inEach() string {
+	if n := w.plan.Gores(); n > 1 {
+		return " in each of " + plural(n, "part")
+	}
+	return ""
 }
 
 func (w *worked) foldRange() (lo, hi float64) {
@@ -296,13 +304,17 @@ func (w *worked) curveSentence() string {
 	case design.Cone, design.ConePart:
 		of := map[string]string{design.Inside: " inside", design.Outside: " outside", design.RingCut: " of its rings"}[c.Sizes]
 		round := "All round a cone of "
+		in := ""
+		if w.plan.Gores() > 1 {
+			in = ", in " + plural(w.plan.Gores(), "part")
+		}
 		if c.Kind == design.ConePart {
 			round = unit.Angle(c.Sweep) + " of a cone of "
 		}
 		if c.Rims == design.BySlant {
-			return round + w.mm(c.Large) + of + ", " + w.mm(c.Slant) + " along its slant, leaning by " + unit.Angle(c.Lean)
+			return round + w.mm(c.Large) + of + ", " + w.mm(c.Slant) + " along its slant, leaning by " + unit.Angle(c.Lean) + in
 		}
-		return round + bare(w, c.Small) + " and " + w.mm(c.Large) + of + ", " + w.mm(c.RimHeight) + " high"
+		return round + bare(w, c.Small) + " and " + w.mm(c.Large) + of + ", " + w.mm(c.RimHeight) + " high" + in
 	case design.Oval:
 		return "All round an oval of " + bare(w, c.BoxWidth) + " by " + w.mm(c.BoxHeight)
 	}

@@ -55,8 +55,10 @@ type Space struct {
 	// Ribs says rib by rib up to which place array 12 and 13 belong to it and those before.
 	Ribs []Extent `json:"ribs"`
 	// Own is how many of them stand under each panel; the base comes after them, once.
-	Own   int         `json:"own"`
-	Marks []SpaceMark `json:"marks"`
+	Own int `json:"own"`
+	// Turned says that they are under its round side, so that it lies on them with its hollow up.
+	Turned bool        `json:"turned,omitempty"`
+	Marks  []SpaceMark `json:"marks"`
 	// Bent and Straight are boxes around it with the first panel alone, bent whole and not at all: least and
 	// greatest X, Y, Z.
 	Bent     [6]float64 `json:"bent"`

@@ -23,7 +23,8 @@ import (
 //	"stock"    Design, Text: the design with the sheet of a file and its readings
 //	"pack"     Design, Effort: the design with its parts laid closer
 //	"save"     Design: the design as a file
-//	"file"     Design, File: one file of the plan, by the name a plan listed
+//	"file"     Design, File: one file of the plan, by the name a plan listed; with Faces, PDFs
+//	           in that typeface
 //	"intake"   Design, Intake: what a file drawn elsewhere holds
 //	"take"     Design, Intake: the design with what was chosen of that file
 type Request struct {
@@ -32,6 +33,8 @@ type Request struct {
 	Design json.RawMessage `json:"design,omitempty"`
 	Text   string          `json:"text,omitempty"`
 	File   string          `json:"file,omitempty"`
+	// Faces is the typeface of PDFs, which the page has and the core has not.
+	Faces  json.RawMessage `json:"faces,omitempty"`
 	Drag   *Drag           `json:"drag,omitempty"`
 	Effort float64         `json:"effort,omitempty"` // steps of work
 	Intake *Intake         `json:"intake,omitempty"`
@@ -159,14 +162,24 @@ type PlanView struct {
 	// mended first.
 	Withheld []string `json:"withheld,omitempty"`
 	Cautions []string `json:"cautions"`
-	Space    *Space   `json:"space,omitempty"` // when Show asked for it
+	// Corners is the outline of the panel by its corners, where it has another shape.
+	Corners []Corner `json:"corners,omitempty"`
+	Space   *Space   `json:"space,omitempty"` // when Show asked for it
 	// Partial says that the drawings of test strips and the files are left out, as in the
 	// answer to a Drag: those of the plan before still stand.
 	Partial bool `json:"partial,omitempty"`
 }
 
+// Corner is one of an outline, as the document has it.
+type Corner struct {
+	Along  string `json:"along"`
+	Across string `json:"across"`
+	Radius string `json:"radius"`
+}
+
 // Field is what the core says of one field now.
 type Field struct {
+	Label   string `json:"label,omitempty"`   // what it is called now, when that is not the form's word
 	Default string `json:"default,omitempty"` // what an empty field means, as text for the placeholder
 	Problem string `json:"problem,omitempty"` // why it can't be used, and what to write instead
 	Means   string `json:"means,omitempty"`   // how it was understood, when that differs from what was typed

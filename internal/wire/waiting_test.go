@@ -70,6 +70,6 @@ func (Waiting) Intake([]byte, Intake) (IntakeView, []float32, error) {
 func (Waiting) Take(doc []byte, _ Intake) ([]byte, error) { return doc, nil }
 
 // File knows no files.
-func (Waiting) File([]byte, string) (FileBody, error) {
+func (Waiting) File([]byte, string, []byte) (FileBody, error) {
 	return FileBody{}, errors.New("there is no file of this name")
 }

@@ -45,8 +45,9 @@ type Core interface {
 	// Pack lays the parts of a design closer, with so much effort, and returns the design
 	// that keeps it and what it came to.
 	Pack(design []byte, effort int64) (changed []byte, packed Packed, err error)
-	// File writes one of the files that the design's PlanView lists.
-	File(design []byte, name string) (FileBody, error)
+	// File writes one of the files that the design's PlanView lists; faces is the typeface of
+	// PDFs, as export.ReadFaces takes it.
+	File(design []byte, name string, faces []byte) (FileBody, error)
 	// Intake shows what a file drawn elsewhere holds; the array belongs to its Drawing.
 	Intake(design []byte, in Intake) (IntakeView, []float32, error)
 	// Take returns the design with what was chosen of that file.
@@ -137,7 +138,7 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		r.File = &f
 	case "file":
 		var f FileBody
-		f, err = core.File(q.Design, q.File)
+		f, err = core.File(q.Design, q.File, q.Faces)
 		r.File = &f
 	case "intake", "take":
 		return drawnElsewhere(core, q)

@@ -1,4 +1,4 @@
-// How the thing stands: on its base, on its edge where it wraps around, or as it is drawn.
+// How the thing stands: on its base, on its edge where it wraps around, on ribs under its round side, or as it is drawn.
 import { Quaternion, Vector3 } from 'three';
 import type { Bodies } from './api';
 
@@ -16,5 +16,5 @@ export function standing({ space, arrays }: Bodies): Quaternion {
   for (let at = 6; at < hinges.length; at += 7) turn += hinges[at]!;
   // Its hollow side looks at the eye.
   if (space.own > 1 && Math.abs(turn) > wraps) return new Quaternion().setFromAxisAngle(new Vector3(1, 0, 0), -Math.PI / 2);
-  return new Quaternion();
+  return new Quaternion().setFromAxisAngle(new Vector3(0, 0, 1), space.turned ? Math.PI : 0);
 }

@@ -31,9 +31,9 @@ export class Field extends Live {
   }
 
   protected override render(): TemplateResult {
-    const { path, label, help } = this.control;
+    const { path, help } = this.control;
     const id = idOf(path);
-    const said = this.state.asked.field(path);
+    const said = this.state.asked.field(path), label = said.label ?? this.control.label;
     // Other kinds show by themselves what they come to.
     const typed = boxes.has(this.control.kind) ? text(this.state.doc, path) : 'shown';
     const part: Part = { state: this.state, control: this.control, path, id, label, said, describedBy: describedBy(id, said, help, typed) };

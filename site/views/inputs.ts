@@ -49,7 +49,7 @@ function segments({ state, control, path, id, label, said, describedBy }: Part):
     <span class="label" id="${id}-label">${label}</span>
     <span class="segments">${(control.choices ?? []).map((c) => html`
       <label><input type="radio" name=${id} value=${c.value} .checked=${live(c.value === now)}
-        @change=${() => state.set(path, c.value)} /><span>${c.label}</span></label>`)}
+        @change=${() => state.choose(path, c.value)} /><span>${c.label}</span></label>`)}
     </span></div>`;
 }
 
@@ -60,7 +60,7 @@ function list({ state, control, path, id, label, said, describedBy }: Part): Tem
   const known = choices.some((c) => c.value === now);
   return html`<div class="row"><label for=${id}>${label}</label>
     <select id=${id} aria-invalid=${said.problem ? 'true' : nothing} aria-describedby=${ifDefined(describedBy || undefined)}
-      @change=${(e: Event) => state.set(path, (e.target as HTMLSelectElement).value)}>
+      @change=${(e: Event) => state.choose(path, (e.target as HTMLSelectElement).value)}>
       ${known ? nothing : html`<option value=${now} .selected=${true}>${now}</option>`}
       ${choices.map((c) => html`<option value=${c.value} .selected=${live(c.value === now)}>${c.label}</option>`)}
     </select></div>`;

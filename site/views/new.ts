@@ -43,13 +43,14 @@ export class NewDesign extends Live {
       <div class="new-shelf" @dragover=${this.over} @dragleave=${this.off} @drop=${this.dropped}>
         <h2 id="new-title">What will it be?</h2>
         <p class="new-says">Each is sound as it stands. Take one, then change its numbers.</p>
-        <div class="things" role="radiogroup" aria-label="Things to make" @keydown=${this.down} @keyup=${this.up}>${this.things.map((t) => html`
+        <div class="new-grid"><div class="things" role="radiogroup" aria-label="Things to make" @keydown=${this.down} @keyup=${this.up}>${this.things.map((t) => html`
           <label class="thing"><input type="radio" name="thing" aria-label=${t.name} .checked=${live(t === this.chosen)} @change=${() => this.choose(t)} />
             ${picture(t.box, t.drawing)}<span class="ply" aria-hidden="true"></span><strong>${t.name}</strong><span class="figures">${t.says}</span></label>`)}
         </div>
-        <p class="otherwise">Or begin with <button type="button" class="quiet" @click=${this.empty}>an empty bench</button>,
-          <button type="button" class="quiet" @click=${this.kept}>one of your designs</button>, or
-          <button type="button" class="quiet" aria-expanded=${this.linking ? 'true' : 'false'} @click=${this.askLink}>a link</button></p>
+        <div class="otherwise"><span class="ply" aria-hidden="true"></span><p>Or begin with</p>
+          <button type="button" class="quiet" @click=${this.empty}>an empty bench</button>
+          <button type="button" class="quiet" @click=${this.kept}>one of your designs</button>
+          <button type="button" class="quiet" aria-expanded=${this.linking ? 'true' : 'false'} @click=${this.askLink}>a link</button></div></div>
         ${this.linking ? html`<form class="new-link" @submit=${this.take}><label for="new-link">Paste the link here</label>
           <input id="new-link" type="text" autocomplete="off" spellcheck="false" /><button type="submit" class="secondary">Open it</button></form>` : nothing}
         <p class="hint">Arrow keys walk along the shelf, Enter takes the thing. Drop an SVG or DXF here to bend an outline of your own.</p>

@@ -1,11 +1,10 @@
-package plan
+package outline
 
 import (
 	"errors"
 	"math"
 	"strconv"
 
-	"springrib/internal/curve"
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plane"
@@ -24,19 +23,23 @@ type Size struct {
 // DrawnLength is how long an outline drawn elsewhere is along the bend.
 func (s *Size) DrawnLength() float64 { return s.region.Outer.Box().W() }
 
-// Width is how wide the panel is, as typed or as it follows.
-func (p *Plan) Width() float64 {
-	if p.Size.Width > 0 {
-		return p.Size.Width
+// DrawnHoles returns how many of the outline's first holes came with a drawing.
+func (s *Size) DrawnHoles() int { return len(s.region.Holes) }
+
+// HoleField returns the field of the document that hole i of the outline comes from;
+// member is the one meant of a hole that was typed.
+func (s *Size) HoleField(p *design.PanelValues, i int, member string) string {
+	if i -= len(s.region.Holes); i >= 0 && i < len(p.Holes) {
+		return "panel.holes." + strconv.Itoa(p.Holes[i].Row) + "." + member
 	}
-	return p.V.Panel.Width
+	return "panel.drawn"
 }
 
 // DrawnMap returns how an outline drawn elsewhere is laid: mirrored, turned, scaled to
 // the length asked for along the bend, and moved so that it begins at 0 and its middle
 // lies at 0 across.
 func DrawnMap(outline plane.Path, d design.DrawnValues) plane.Affine {
-	m := turned(d)
+	m := plane.Turned(d.Turn, d.Mirror)
 	b := outline.Apply(m).Box()
 	k := 1.0
 	if d.Length.OK && b.W() > 0 {
@@ -45,44 +48,19 @@ func DrawnMap(outline plane.Path, d design.DrawnValues) plane.Affine {
 	return plane.Translate(-k*b.Min.X, -k*b.Centre().Y).Mul(plane.Scale(k, k)).Mul(m)
 }
 
-// LineMap returns how a line drawn elsewhere is laid: mirrored, turned and scaled to the
-// length asked for.
-func LineMap(line plane.Path, d design.DrawnValues) plane.Affine {
-	k := 1.0
-	if l := line.Length(); d.Length.OK && l > 0 {
-		k = d.Length.V / l
-	}
-	return plane.Scale(k, k).Mul(turned(d))
-}
-
-// turned mirrors left to right and then turns.
-func turned(d design.DrawnValues) plane.Affine {
-	m := plane.Rotate(d.Turn)
-	if d.Mirror {
-		m = m.Mul(plane.Scale(-1, 1))
-	}
-	return m
-}
-
-// leastDrawn is the smallest outline that is taken for one, mm, and mostDrawn the
-// largest: beyond them a file was read in the wrong unit.
-const (
-	leastDrawn = 1.0
-	mostDrawn  = 50_000.0
-)
+// leastDrawn is the smallest outline that is taken for one, mm: below it a file was read in
+// the wrong unit.
+const leastDrawn = 1.0
 
 // readDrawing reads and lays the panel's drawing.
-func (p *Plan) readDrawing() bool {
+func (p *making) readDrawing() bool {
 	p.Size = Size{}
-	d := p.V.Panel.Drawn
+	d := p.Values.Panel.Drawn
 	outline, err := closedPath(d.Outline)
 	holes, err2 := closedPaths(d.Holes)
 	marks, err3 := paths(d.Marks)
 	if err := errors.Join(err, err2, err3); err != nil {
-		t := p.told()
-		t.unreadable("panel.drawn")
-		p.take(t)
-		return false
+		return p.Stop("drawn-unreadable", "panel.drawn", design.Unreadable, nil)
 	}
 	m := DrawnMap(outline, d)
 	p.Size.region = plane.Region{Outer: outline, Holes: holes}.Apply(m)
@@ -96,8 +74,8 @@ func (p *Plan) readDrawing() bool {
 	}
 	b := p.Size.region.Outer.Box()
 	p.Size.Width = b.H()
-	if small := math.Min(b.W(), b.H()); small < leastDrawn || math.Max(b.W(), b.H()) > mostDrawn {
-		return p.stop("drawn-size", "panel.drawnLength", "The outline would be "+p.len(b.W())+" long and "+p.len(b.H())+
+	if small := math.Min(b.W(), b.H()); small < leastDrawn || math.Max(b.W(), b.H()) > design.MostDrawn {
+		return p.Stop("drawn-size", "panel.drawnLength", "The outline would be "+p.Len(b.W())+" long and "+p.Len(b.H())+
 			" wide. Say how long it is to be, or open the drawing again with the right unit.",
 			map[string]float64{"length": b.W(), "width": b.H()})
 	}
@@ -136,21 +114,9 @@ func closedPaths(texts []string) ([]plane.Path, error) {
 	return out, nil
 }
 
-// HoleField returns the field of the document that hole i of the outline comes from;
-// member is the one meant of a hole that was typed.
-func (p *Plan) HoleField(i int, member string) string {
-	if i -= len(p.Size.region.Holes); i >= 0 && i < len(p.V.Panel.Holes) {
-		return "panel.holes." + strconv.Itoa(p.V.Panel.Holes[i].Row) + "." + member
-	}
-	return "panel.drawn"
-}
-
-// DrawnHoles returns how many of the outline's first holes came with a drawing.
-func (p *Plan) DrawnHoles() int { return len(p.Size.region.Holes) }
-
 // mendAdvice says how an outline is mended: typed ones as said, drawn ones at home.
-func (p *Plan) mendAdvice(typed string) string {
-	if p.V.Panel.Shape == design.Drawn {
+func (p *making) mendAdvice(typed string) string {
+	if p.Values.Panel.Shape == design.Drawn {
 		return "Mend it there in the program it was drawn with, and open it again."
 	}
 	return typed
@@ -161,8 +127,8 @@ const leastMark = 0.02
 
 // drawnMarks lays the drawing's marks onto the flat panel, and tells of those that run
 // off it.
-func (p *Plan) drawnMarks(d *developer) {
-	off := plane.Translate(p.V.Panel.Along, p.V.Panel.Across)
+func (p *making) drawnMarks(d *developer) {
+	off := plane.Translate(p.Values.Panel.Along, p.Values.Panel.Across)
 	var out []plane.Path
 	lost := 0
 	for _, m := range p.Size.marks {
@@ -176,14 +142,14 @@ func (p *Plan) drawnMarks(d *developer) {
 		}
 		out = append(out, m)
 	}
-	p.Outline.Marks = out
+	p.out.Marks = out
 	if lost > 0 {
-		p.note("mark-lost", finding.Warn, "panel.drawn", "Marks of the drawing that are shorter than "+p.len(leastMark)+" are left out of the file: "+strconv.Itoa(lost)+" in all. Draw dots as short crosses.",
+		p.Note("mark-lost", finding.Warn, "panel.drawn", "Marks of the drawing that are shorter than "+p.Len(leastMark)+" are left out of the file: "+strconv.Itoa(lost)+" in all. Draw dots as short crosses.",
 			map[string]float64{"lost": float64(lost), "least": leastMark})
 	}
 	count, at := 0, plane.Point{}
 	for _, m := range out {
-		if q, ok := outside(m, p.Outline.Region); ok {
+		if q, ok := outside(m, p.out.Region); ok {
 			if count == 0 {
 				at = q
 			}
@@ -197,9 +163,9 @@ func (p *Plan) drawnMarks(d *developer) {
 	if count > 1 {
 		which = strconv.Itoa(count) + " marks run"
 	}
-	p.Findings = append(p.Findings, finding.Finding{
+	p.All = append(p.All, finding.Finding{
 		ID: "mark-outside", Severity: finding.Warn, Place: finding.Place{Field: "panel.drawn", Part: "panel", At: finding.At(at.X)},
-		Text: which + " off the panel, " + p.len(at.X) + " along, " + p.len(at.Y) +
+		Text: which + " off the panel, " + p.Len(at.X) + " along, " + p.Len(at.Y) +
 			" across: the machine would draw on what lies beside it. Open the drawing again and leave that out.",
 		Numbers: map[string]float64{"count": float64(count), "along": at.X, "across": at.Y},
 	})
@@ -210,7 +176,7 @@ func outside(m plane.Path, r plane.Region) (plane.Point, bool) {
 	for _, s := range m.Segs {
 		for i := range 9 {
 			q := s.Point(float64(i) / 8)
-			if !r.Contains(q) && !nearEdge(q, r, outlineTolerance) {
+			if !r.Contains(q) && !nearEdge(q, r, Tolerance) {
 				return q, true
 			}
 		}
@@ -227,35 +193,4 @@ func nearEdge(q plane.Point, r plane.Region, d float64) bool {
 		}
 	}
 	return false
-}
-
-// maxLine bounds the pieces of a line drawn elsewhere; a fitted one has dozens.
-const maxLine = 2000
-
-// drawnLine returns the curve along a line drawn elsewhere, laid and scaled, with its
-// straight ends.
-func (l *lining) drawnLine() (c curve.Curve, ok bool) {
-	d := l.c.Drawn
-	line, err := plane.Parse(d.Line)
-	if err != nil || len(line.Segs) > maxLine || !(line.Length() > 0) {
-		return c, l.unreadable("curve.drawn")
-	}
-	if line.Closed {
-		return c, l.stop("curve-closed", "curve.drawn", "The line is closed. Wrap it all round, or leave it open where the panel's ends are to be, and open it again.", nil)
-	}
-	if d.Back {
-		line = line.Reverse()
-	}
-	c, err = curve.FromPath(line.Apply(LineMap(line, d)))
-	if err != nil {
-		return c, l.unreadable("curve.drawn")
-	}
-	if length := c.Length(); length < 5 || length > mostDrawn {
-		return c, l.stop("drawn-size", "curve.drawnLength", "The line is "+l.len(length)+" long. Say how long it is to be, or open the drawing again with the right unit.",
-			map[string]float64{"length": length})
-	}
-	if firstBend(c) == 0 && len(c.Kinks(kinkSeen)) == 0 {
-		return c, l.stop("curve-straight", "curve.drawn", "The line is straight, so that nothing bends. Choose another.", nil)
-	}
-	return withStraights(c, l.c.Foot, l.c.Tip), true
 }

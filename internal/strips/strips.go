@@ -1,4 +1,10 @@
-package plan
+// Package strips lays the test strips of a design on sheets, as its parts are laid.
+//
+// New takes the values that were typed, and of the scores only how many passes they get and how
+// far apart they lie. It returns the pieces that are wanted in their places, at the bed's corners
+// where a depth strip is to tell how the depth varies over the bed. Sheet is what is cut of them,
+// Weights what is hung on a tongue. What they teach is read by package learn.
+package strips
 
 import (
 	"math"
@@ -7,36 +13,53 @@ import (
 	"springrib/internal/coupon"
 	"springrib/internal/cut"
 	"springrib/internal/design"
-	"springrib/internal/hinge"
+	"springrib/internal/lay"
 	"springrib/internal/sheet"
+	"springrib/internal/state"
 )
 
-// Strips are the test pieces of a design, laid on sheets like its parts.
-type Strips struct {
+// Set are the test pieces of a design, laid on sheets like its parts.
+type Set struct {
 	Pieces []coupon.Strip
-	Group  Group // Parts are those of Pieces, index by index
+	Group  lay.Group // Parts are those of Pieces, index by index
 	// Spread tells that the depth strips lie at the bed's corners and its centre; Cramped
 	// that they should, but that the bed has no room for it.
 	Spread, Cramped bool
 	// Missing are the names of pieces that fit on no bed.
 	Missing []string
+
+	task Task
+}
+
+// Task is what strips are asked for.
+type Task struct {
+	Values  *design.Values
+	Passes  int     // of the design's scores
+	Spacing float64 // the greatest between its scores, mm
+	Overrun float64 // of its scores past the edge, mm
+}
+
+func (t *Task) scoring() state.Scoring {
+	return state.Scoring{Sheet: &t.Values.Sheet, Machine: &t.Values.Machine}
 }
 
 // Sheets returns how many sheets they take.
-func (s Strips) Sheets() int { return len(s.Group.Layout.Sheets) }
+func (s *Set) Sheets() int { return len(s.Group.Layout.Sheets) }
 
-// TestStrips returns the strips that the person wants for the design as planned: of its
-// sheet, with its setting, for its spacing. They take the road that the parts take.
-func (p *Plan) TestStrips() Strips {
-	o := p.order()
+// New returns the strips that the person wants: of the design's sheet, with its setting, for
+// its spacing. They take the road that the parts take.
+func New(t Task) Set {
+	v := *t.Values // its own copy: strips outlive the values that they were made of
+	t.Values = &v
+	o := t.order()
 	var all []coupon.Strip
 	var spread spreading
 	want := func(which string) bool {
-		return p.V.Strips.Which == which || p.V.Strips.Which == design.AllStrips
+		return t.Values.Strips.Which == which || t.Values.Strips.Which == design.AllStrips
 	}
 	if want(design.DepthStrip) {
 		var pieces []coupon.Strip
-		pieces, spread = p.depthStrips(o)
+		pieces, spread = t.depthStrips(o)
 		all = append(all, pieces...)
 	}
 	if want(design.WidthStrip) {
@@ -48,13 +71,13 @@ func (p *Plan) TestStrips() Strips {
 	if want(design.FitStrip) {
 		all = append(all, o.Fit()...)
 	}
-	out := Strips{Pieces: all, Spread: spread.pins != nil, Cramped: spread.cramped}
+	out := Set{task: t, Pieces: all, Spread: spread.pins != nil, Cramped: spread.cramped}
 	if len(all) == 0 {
 		return out
 	}
-	m := p.V.Machine
-	g := Group{From: o.From, Job: sheet.Job{
-		Beds: []sheet.Bed{{W: m.BedWidth, H: m.BedHeight, Margin: p.V.Cut.Margin}}, Gap: p.V.Cut.Gap,
+	m := t.Values.Machine
+	g := lay.Group{From: o.From, Job: sheet.Job{
+		Beds: []sheet.Bed{{W: m.BedWidth, H: m.BedHeight, Margin: t.Values.Cut.Margin}}, Gap: t.Values.Cut.Gap,
 	}}
 	for _, s := range all {
 		g.Parts = append(g.Parts, s.Part)
@@ -87,16 +110,16 @@ func stripPiece(s coupon.Strip) sheet.Piece {
 // about 0.4 of its length, or strains it to 0.4 of what it bears where that comes first,
 // the lighter is a third of it. None for another piece, nor for a tongue that hangs so low
 // by itself.
-func (p *Plan) Weights(s coupon.Strip) []float64 {
-	if s.Kind != coupon.TonguePiece {
+func (s *Set) Weights(piece coupon.Strip) []float64 {
+	if piece.Kind != coupon.TonguePiece {
 		return nil
 	}
-	v := p.V.Sheet
+	v := s.task.Values.Sheet
 	width := design.TongueWidth()
 	ei, strained := width*v.E.Value*v.T*v.T*v.T/12, v.T/2 // strain over curvature
-	if s.Passes > 0 {
-		law := p.scoring().narrow(s.Passes)
-		ei, strained = width*law.Stiffness(s.Spacing), law.Strain(s.Spacing, 1)
+	if piece.Passes > 0 {
+		law := s.task.scoring().Narrow(piece.Passes)
+		ei, strained = width*law.Stiffness(piece.Spacing), law.Strain(piece.Spacing, 1)
 	}
 	t := coupon.Tongue{Length: design.TongueLength(), Weight: v.Density.Value * 1e-9 * gravity * v.T * width}
 	load, ok := t.Load(ei, 0.4*t.Length)
@@ -110,24 +133,16 @@ func (p *Plan) Weights(s coupon.Strip) []float64 {
 // gravity is standard gravity, m/s^2 (3rd General Conference on Weights and Measures, 1901).
 const gravity = 9.80665
 
-// narrow is the law of a strip.
-func (g scoring) narrow(passes int) hinge.Law {
-	law := g.law(passes)
-	m := law.Material()
-	m.Narrow = true
-	return hinge.New(m, law.Score())
-}
-
 // order is what the design asks of its strips.
-func (p *Plan) order() coupon.Order {
-	v, t := &p.V, p.Try()
+func (t *Task) order() coupon.Order {
+	v := t.Values
 	o := coupon.Order{
-		From: p.own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
-		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Most, Overrun: p.Panel.Overrun,
+		From: v.Own(), Kerf: v.Machine.Kerf, Width: v.Machine.ScoreWidth,
+		Passes: len(v.Machine.Depths), Chosen: t.Passes, Spacing: t.Spacing, Overrun: t.Overrun,
 		Length: design.TongueLength(), Tongue: design.TongueWidth(), Closing: math.Inf(1),
 	}
 	if o.Spacing > 0 {
-		law := p.Law()
+		law := t.scoring().Law(t.Passes)
 		o.Closing = law.ClosingAngle(o.Spacing)
 		o.Cracking = law.CrackingRadius(o.Spacing, v.Sheet.Rupture.Value) - v.Sheet.T + law.Neutral(o.Spacing)
 		// A gauge on which the mouths shut first says nothing of cracking.
@@ -136,15 +151,15 @@ func (p *Plan) order() coupon.Order {
 	return o
 }
 
-// StripJob writes down sheet n of the strips, from 0: the scores pass by pass as whole
+// Sheet writes down sheet n of the strips, from 0: the scores pass by pass as whole
 // layers, as they are run in real work, each in a colour of its own, then marks and cuts.
-func (p *Plan) StripJob(s Strips, n int) cut.Job {
-	m := p.V.Machine
+func (s *Set) Sheet(n int) cut.Job {
+	v := s.task.Values
 	parts, passes, most := s.on(n)
-	set := p.settings()
+	set := lay.Settings(v, s.task.Passes)
 	set.RepeatLayers = false
 	set.Kinds[cut.Score].Passes = 1
-	name, colours := set.Kinds[cut.Score].Name, p.layerColours()
+	name, colours := set.Kinds[cut.Score].Name, layerColours(&v.Cut)
 	var ops []cut.Operation
 	for k := 1; k <= most; k++ {
 		var deep []cut.Part
@@ -163,18 +178,18 @@ func (p *Plan) StripJob(s Strips, n int) cut.Job {
 	}
 	ops = append(ops, cut.Order(parts, set)...)
 	title := "Test strips"
-	if p.V.Name != "" {
-		title += " for " + p.V.Name
+	if v.Name != "" {
+		title += " for " + v.Name
 	}
 	return cut.Job{
-		Title: title, Revision: p.V.Revision, Note: p.kerfNote(), Sheet: n + 1, Sheets: s.Sheets(),
-		Width: m.BedWidth, Height: m.BedHeight, Operations: ops,
+		Title: title, Revision: v.Revision, Note: lay.KerfNote(v), Sheet: n + 1, Sheets: s.Sheets(),
+		Width: v.Machine.BedWidth, Height: v.Machine.BedHeight, Operations: ops,
 	}
 }
 
 // on returns the pieces on a sheet in their places, how many passes each gets, and the
 // most of those.
-func (s Strips) on(n int) (parts []cut.Part, passes []int, most int) {
+func (s *Set) on(n int) (parts []cut.Part, passes []int, most int) {
 	for _, placed := range s.Group.Layout.Placed {
 		if placed.Sheet != n {
 			continue
@@ -193,8 +208,8 @@ func (s Strips) on(n int) (parts []cut.Part, passes []int, most int) {
 	return parts, passes, most
 }
 
-// StripParts returns what is cut on a sheet of strips, part by part, in no order.
-func (s Strips) StripParts(n int) []cut.Part {
+// Cuts returns what is cut on a sheet of strips, part by part, in no order.
+func (s *Set) Cuts(n int) []cut.Part {
 	parts, _, _ := s.on(n)
 	return parts
 }
@@ -202,12 +217,12 @@ func (s Strips) StripParts(n int) []cut.Part {
 // layerColours are the colours of the passes: that of scores first, then those of M.
 // Okabe and K. Ito, Color universal design (2008), that no other operation has, less the
 // yellow, which can't be seen on white.
-func (p *Plan) layerColours() []string {
+func layerColours(c *design.CutValues) []string {
 	taken := map[string]bool{}
-	for _, o := range p.V.Cut.Operations {
+	for _, o := range c.Operations {
 		taken[o.Colour] = true
 	}
-	out := []string{p.V.Cut.Operations[cut.Score].Colour}
+	out := []string{c.Operations[cut.Score].Colour}
 	for _, c := range []string{"#D55E00", "#0072B2", "#000000", "#E69F00", "#56B4E9", "#009E73", "#CC79A7"} {
 		if !taken[c] {
 			out = append(out, c)

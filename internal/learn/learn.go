@@ -1,4 +1,10 @@
-package plan
+// Package learn is what test strips teach.
+//
+// From takes the values that a person typed, with the readings among them, and writes into
+// them what the strips said in the place of handbook and guess: skins, widths, stiffness,
+// the strain that cracks, and by how much each may still be off. What was believed before and
+// what was learned come back, with a finding for every reading that is in doubt.
+package learn
 
 import (
 	"math"
@@ -9,15 +15,11 @@ import (
 	"springrib/internal/coupon"
 	"springrib/internal/design"
 	"springrib/internal/finding"
-	"springrib/internal/hinge"
 	"springrib/internal/machine"
 	"springrib/internal/solve"
+	"springrib/internal/state"
 	"springrib/internal/stock"
 )
-
-// nineInTen turns a standard deviation into half the range that nine in ten lie in, as
-// the ranges of package stock are meant (normal distribution).
-const nineInTen = 1.645
 
 // bedSpread is what a depth that a strip told still varies by over the bed and along a
 // line, where the person gave no figure, mm. Common practice, no source.
@@ -27,19 +29,10 @@ const bedSpread = 0.05
 // mm. Common practice, no source.
 const lineSpread = 0.02
 
-// learn puts what test strips said in the place of handbook and guess.
-func learn(p *Plan) bool {
-	var said []finding.Finding
-	p.V = *p.Asked
-	p.Readings, said = Learn(&p.V)
-	p.Findings = append(p.Findings, said...)
-	return true
-}
-
-// Learn puts what the test strips of values said in the place of handbook and guess, and
+// From puts what the test strips of values said in the place of handbook and guess, and
 // returns it with what there is to say of the readings. Lists of the values that are shared
 // with others are left alone. Values without readings cost nothing here.
-func Learn(v *design.Values) (Readings, []finding.Finding) {
+func From(v *design.Values) (Readings, []finding.Finding) {
 	l := lesson{v: v}
 	if l.v.Strips.Taken {
 		return l.Readings, nil
@@ -164,20 +157,20 @@ func widened(f stock.Figure, share float64) stock.Figure {
 func (l *lesson) belief() coupon.Belief {
 	s, m := l.v.Sheet, l.v.Machine
 	b := coupon.Belief{
-		Material: solid(s.E.Value, s.NuXY.Value, s.NuXZ.Value, s.EZ.Value, s.GXZ.Value, s.Face.Value),
+		Material: state.Nominal(&s),
 		SpreadE:  sigmaLn(s.E), SpreadZ: (sigmaLn(s.EZ) + sigmaLn(s.GXZ)) / 2,
-		SpreadFace: (s.Face.High - s.Face.Low) / (2 * nineInTen),
-		Thickness:  coupon.Measured{Value: s.T, Sigma: s.TSpread / nineInTen, N: len(s.Readings)},
+		SpreadFace: (s.Face.High - s.Face.Low) / (2 * state.NineInTen),
+		Thickness:  coupon.Measured{Value: s.T, Sigma: s.TSpread / state.NineInTen, N: len(s.Readings)},
 		Density:    s.Density.Value,
-		Bottom:     bottomOf(m.Bottom),
-		Apart:      coupon.Measured{Value: l.between() / nineInTen},
-		Width:      coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / nineInTen},
+		Bottom:     state.BottomOf(m.Bottom),
+		Apart:      coupon.Measured{Value: l.between() / state.NineInTen},
+		Width:      coupon.Measured{Value: m.ScoreWidth, Sigma: m.WidthSpread / state.NineInTen},
 		Rupture:    coupon.Measured{Value: s.Rupture.Value, Sigma: sigmaLn(s.Rupture)},
 		Kerf:       coupon.Measured{Value: m.Kerf},
 		Units:      l.v.Units,
 	}
 	for n := range m.Depths {
-		b.Skins = append(b.Skins, coupon.Measured{Value: m.Skin(n+1, s.T, 0).Value, Sigma: m.Spread(n+1) / nineInTen})
+		b.Skins = append(b.Skins, coupon.Measured{Value: m.Skin(n+1, s.T, 0).Value, Sigma: m.Spread(n+1) / state.NineInTen})
 	}
 	return b
 }
@@ -188,22 +181,12 @@ func sigmaLn(f stock.Figure) float64 {
 	if !(f.Low > 0 && f.High > f.Low) {
 		return 0
 	}
-	return math.Log(f.High/f.Low) / (2 * nineInTen)
-}
-
-func bottomOf(b machine.Bottom) hinge.Bottom {
-	switch b {
-	case machine.Flat:
-		return hinge.Flat
-	case machine.Vee:
-		return hinge.Vee
-	}
-	return hinge.Round
+	return math.Log(f.High/f.Low) / (2 * state.NineInTen)
 }
 
 // fromStrips is a figure with the spread of its logarithm.
 func fromStrips(v, sigmaLn float64) stock.Figure {
-	k := solve.Exp(nineInTen * sigmaLn)
+	k := solve.Exp(state.NineInTen * sigmaLn)
 	return stock.Figure{Value: v, Low: v / k, High: v * k, Source: "test strips", Grade: stock.Tested}
 }
 
@@ -215,11 +198,11 @@ func (l *lesson) takeSheet(got coupon.Learned) {
 		s.E = fromStrips(m.E, got.SpreadE)
 		s.EZ, s.GXZ = fromStrips(m.EZ, got.SpreadZ), fromStrips(m.GXZ, got.SpreadZ)
 		if s.Face.Given() {
-			s.Face = stock.Figure{Value: m.Face, Low: m.Face - nineInTen*got.SpreadFace, High: m.Face + nineInTen*got.SpreadFace, Source: "test strips", Grade: stock.Tested}
+			s.Face = stock.Figure{Value: m.Face, Low: m.Face - state.NineInTen*got.SpreadFace, High: m.Face + state.NineInTen*got.SpreadFace, Source: "test strips", Grade: stock.Tested}
 		}
 	}
 	if t := got.Thickness; len(got.Tongues) > 0 || t.N > 0 && t.Value != s.T {
-		s.T, s.TSpread = t.Value, nineInTen*t.Sigma
+		s.T, s.TSpread = t.Value, state.NineInTen*t.Sigma
 	}
 	if got.Rupture.N > 0 {
 		s.Rupture = fromStrips(got.Rupture.Value, got.Rupture.Sigma)
@@ -245,7 +228,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 	// What one score differs by from the next, and a place with it.
 	apart, place := l.between(), l.varies()
 	if a := got.Apart; a.N > 0 {
-		apart = nineInTen * a.Value
+		apart = state.NineInTen * a.Value
 		place = math.Hypot(math.Sqrt(1-machine.ApartShare)*place, apart)
 	}
 	was := append([]float64{}, m.Depths...)
@@ -256,7 +239,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 		if i < len(got.Skins) && got.Skins[i].N > 0 {
 			any = true
 			out[i] = depth(got.Skins[i].Value)
-			spreads[i] = math.Hypot(nineInTen*got.Skins[i].Sigma, place)
+			spreads[i] = math.Hypot(state.NineInTen*got.Skins[i].Sigma, place)
 			told[i] = 1
 			if i < len(was) {
 				told[i] = out[i] / was[i]
@@ -286,7 +269,7 @@ func (l *lesson) takeDepths(got coupon.Learned) {
 // the bed told, and never less than along one line; else as typed; else a guess.
 func (l *lesson) varies() float64 {
 	if l.Learned != nil && l.Learned.OverBed.N > 0 {
-		return math.Max(lineSpread, nineInTen*l.Learned.OverBed.Value)
+		return math.Max(lineSpread, state.NineInTen*l.Learned.OverBed.Value)
 	}
 	if l.v.Machine.SpreadTyped {
 		return l.v.Machine.DepthSpread
@@ -342,7 +325,7 @@ func growing(depths []float64, ref machine.Reference, t float64) []float64 {
 func (l *lesson) takeRest(got coupon.Learned) {
 	m := &l.v.Machine
 	if w := got.Width; w.N > 0 {
-		m.ScoreWidth, m.WidthSpread, m.WidthTested = w.Value, nineInTen*w.Sigma, true
+		m.ScoreWidth, m.WidthSpread, m.WidthTested = w.Value, state.NineInTen*w.Sigma, true
 	}
 	if k := got.Kerf; k.N > 0 {
 		m.Kerf = k.Value
@@ -350,4 +333,25 @@ func (l *lesson) takeRest(got coupon.Learned) {
 	if c := got.Clearance; c.N > 0 && !l.v.Rib.FitTyped {
 		l.v.Rib.Fit = c.Value
 	}
+}
+
+// spot is the place on the bed that a person wrote: the figure of a label, or its words.
+func spot(text string) string {
+	low := strings.ToLower(strings.TrimSpace(text))
+	switch low {
+	case "center", "centre", "the center", "middle", "the middle":
+		return coupon.Centre
+	}
+	for _, s := range []string{coupon.LowerLeft, coupon.LowerRight, coupon.UpperLeft, coupon.UpperRight, coupon.Centre} {
+		if low == s || low == coupon.SpotWords(s) || low == "the "+coupon.SpotWords(s) {
+			return s
+		}
+	}
+	return strings.TrimSpace(text)
+}
+
+// Readings is what was believed before test strips and after; nil without readings.
+type Readings struct {
+	Believed *coupon.Belief
+	Learned  *coupon.Learned
 }

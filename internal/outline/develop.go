@@ -1,4 +1,4 @@
-package plan
+package outline
 
 import (
 	"math"
@@ -14,7 +14,7 @@ import (
 // to where the show face comes to lie there: x along that line to arc length s of the
 // edge, s to the place u of the panel.
 type developer struct {
-	p      *Plan
+	p      *making
 	seen   bool
 	origin plane.Point
 	along  plane.Point // unit vector of the line between the ends
@@ -23,22 +23,22 @@ type developer struct {
 }
 
 // developer returns the one that the design asks for, or stops where it can't be seen.
-func (p *Plan) developer() (*developer, bool) {
-	d := &developer{p: p, seen: p.V.Panel.Seen}
+func (p *making) developer() (*developer, bool) {
+	d := &developer{p: p, seen: p.Values.Panel.Seen}
 	if !d.seen {
 		return d, true
 	}
-	if p.V.Panel.ShowFace != p.V.Rib.Side {
-		d.height = p.V.Sheet.T
-		if !p.Section.PanelLeft {
+	if p.Values.Panel.ShowFace != p.Values.Rib.Side {
+		d.height = p.Values.Sheet.T
+		if !p.PanelLeft {
 			d.height = -d.height
 		}
 	}
-	a, b := d.face(0), d.face(p.Section.Edge.Length())
+	a, b := d.face(0), d.face(p.Edge.Length())
 	d.origin, d.along = a, b.Sub(a).Unit()
-	for _, s := range p.Section.Edge.Samples(2 * math.Pi / 180) {
-		if p.Section.Closed || d.rate(s) < 0.05 {
-			return nil, p.stop("outline-unseen", "panel.view", "Seen square to the line between its ends, the curve stands on edge or turns back "+p.len(s)+
+	for _, s := range p.Edge.Samples(2 * math.Pi / 180) {
+		if p.Closed || d.rate(s) < 0.05 {
+			return nil, p.Stop("outline-unseen", "panel.view", "Seen square to the line between its ends, the curve stands on edge or turns back "+p.Len(s)+
 				" from its foot, so that the outline can't be told there. Give it flat.", map[string]float64{"at": s})
 		}
 		d.s, d.x = append(d.s, s), append(d.x, d.across(s))
@@ -48,7 +48,7 @@ func (p *Plan) developer() (*developer, bool) {
 
 // face returns the place of the show face over arc length s.
 func (d *developer) face(s float64) plane.Point {
-	st := d.p.Section.Edge.At(s)
+	st := d.p.Edge.At(s)
 	return st.P.Add(st.Tangent().Left().Mul(d.height))
 }
 
@@ -56,14 +56,14 @@ func (d *developer) across(s float64) float64 { return d.face(s).Sub(d.origin).D
 
 // rate returns dx/ds, with the face's own stretch: dP = T (1 - kappa h) ds.
 func (d *developer) rate(s float64) float64 {
-	st := d.p.Section.Edge.At(s)
+	st := d.p.Edge.At(s)
 	return st.Tangent().Dot(d.along) * (1 - st.Kappa*d.height)
 }
 
 // length returns how long the curve is as the outline is given.
 func (d *developer) length() float64 {
 	if !d.seen {
-		return d.p.Scores.Layout.Length + d.p.seam()
+		return d.p.Flat + d.p.Seam
 	}
 	return d.x[len(d.x)-1]
 }
@@ -100,17 +100,17 @@ func (d *developer) path(p plane.Path) plane.Path {
 		seg := p.Segs[i]
 		q, dq := seg.Point(t-float64(i)), seg.Deriv(t-float64(i))
 		s := d.arc(q.X)
-		slope := d.p.Scores.places.Slope(s) / d.rate(s)
-		return pt(d.p.Scores.places.U(s), q.Y), pt(dq.X*slope, dq.Y)
+		slope := d.p.Places.Slope(s) / d.rate(s)
+		return plane.Pt(d.p.Places.U(s), q.Y), plane.Pt(dq.X*slope, dq.Y)
 	}
-	return fit.Fit(plane.Func(p.Closed, at, d.knots(p)...), fit.Options{Tolerance: outlineTolerance, Quick: d.p.draft}).Path
+	return fit.Fit(plane.Func(p.Closed, at, d.knots(p)...), fit.Options{Tolerance: Tolerance, Quick: d.p.Draft}).Path
 }
 
 // knots returns the parameters of a path, segment number and part of it, at its joints
 // and where it passes a step of the curve's curvature.
 func (d *developer) knots(p plane.Path) []float64 {
 	var steps []float64
-	for _, st := range d.p.Section.Edge.Stretches() {
+	for _, st := range d.p.Edge.Stretches() {
 		steps = append(steps, d.across(st.End))
 	}
 	steps = append(steps, 0)

@@ -1,4 +1,4 @@
-package plan
+package lay
 
 import (
 	"math"
@@ -15,10 +15,10 @@ import (
 )
 
 // beds returns the sheets to lay parts on: the scrap first where it is of the panel's.
-func (p *Plan) beds(from stock.Sheet) []sheet.Bed {
-	m, c := p.V.Machine, p.V.Cut
+func (l *Lay) beds(from stock.Sheet) []sheet.Bed {
+	m, c := l.task.Values.Machine, l.task.Values.Cut
 	whole := sheet.Bed{W: m.BedWidth, H: m.BedHeight, Margin: c.Margin}
-	scrap := p.scrapOf()
+	scrap := l.scrapOf()
 	if len(scrap.Outer.Segs) == 0 || len(offset.Crossings(scrap.Outer)) > 0 || !from.Own {
 		return []sheet.Bed{whole}
 	}
@@ -26,11 +26,11 @@ func (p *Plan) beds(from stock.Sheet) []sheet.Bed {
 }
 
 // scrapOf returns the scrap as typed, as far as the bed reaches; empty for none.
-func (p *Plan) scrapOf() plane.Region {
-	m, c := p.V.Machine, p.V.Cut
+func (l *Lay) scrapOf() plane.Region {
+	m, c := l.task.Values.Machine, l.task.Values.Cut
 	pts := make([]plane.Point, len(c.Scrap))
 	for i, s := range c.Scrap {
-		pts[i] = pt(s.X, s.Y)
+		pts[i] = plane.Pt(s.X, s.Y)
 	}
 	// No part is laid where the tool does not come.
 	pts = upTo(pts, func(q plane.Point) float64 { return m.BedWidth - q.X })
@@ -59,31 +59,27 @@ func upTo(pts []plane.Point, room func(plane.Point) float64) []plane.Point {
 }
 
 // scrap says what is wrong with the scrap as typed; a crossed one is not used.
-func (p *Plan) scrap() {
-	c := p.V.Cut
+func (l *laid) scrap() {
+	c := l.task.Values.Cut
 	if len(c.Scrap) == 0 {
 		return
 	}
-	if len(offset.Crossings(p.scrapOf().Outer)) > 0 {
-		p.note("scrap-crosses", finding.Warn, "cut.scrap", "The outline of the scrap crosses itself, so the scrap is not used. Give its corners one after the other round it.", nil)
+	if len(offset.Crossings(l.scrapOf().Outer)) > 0 {
+		l.Note("scrap-crosses", finding.Warn, "cut.scrap", "The outline of the scrap crosses itself, so the scrap is not used. Give its corners one after the other round it.", nil)
 		return
 	}
 	over := 0.0
 	for _, s := range c.Scrap {
-		over = math.Max(over, math.Max(s.X-p.V.Machine.BedWidth, s.Y-p.V.Machine.BedHeight))
+		over = math.Max(over, math.Max(s.X-l.task.Values.Machine.BedWidth, s.Y-l.task.Values.Machine.BedHeight))
 	}
 	if over > 1e-9 {
-		p.note("scrap-off-bed", finding.Warn, "cut.scrap", "The scrap reaches "+p.len(over)+" over the end of the bed. No part is laid there.", map[string]float64{"over": over})
+		l.Note("scrap-off-bed", finding.Warn, "cut.scrap", "The scrap reaches "+l.Len(over)+" over the end of the bed. No part is laid there.", map[string]float64{"over": over})
 	}
-}
-
-func (p *Plan) note(id string, sev finding.Severity, field, text string, numbers map[string]float64) {
-	p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Field: field}, Text: text, Numbers: numbers})
 }
 
 // turns returns the turns that parts of a sheet may lie at, those as drawn first.
-func (p *Plan) turns(from stock.Sheet) []float64 {
-	switch how := p.V.Cut.Turns; {
+func (l *Lay) turns(from stock.Sheet) []float64 {
+	switch how := l.task.Values.Cut.Turns; {
 	case how == design.TurnNone:
 		return nil
 	case how == design.TurnQuarter, how != design.TurnHalf && !from.Grained:
@@ -94,9 +90,9 @@ func (p *Plan) turns(from stock.Sheet) []float64 {
 
 // pins returns the places of the copies of a part that the person put down, in the
 // order they are listed.
-func (p *Plan) pins(pt part.Part, piece *sheet.Piece) []sheet.Place {
+func (l *Lay) pins(pt part.Part, piece *sheet.Piece) []sheet.Place {
 	var out []sheet.Place
-	for _, pin := range p.V.Cut.Pins {
+	for _, pin := range l.task.Values.Cut.Pins {
 		if len(out) >= pt.Quantity || !Names(pin.Part, pt) {
 			continue
 		}
@@ -111,9 +107,9 @@ func (p *Plan) pins(pt part.Part, piece *sheet.Piece) []sheet.Place {
 }
 
 // CopyName says which copy of which part an id in a job is: "rib1 2" is the second rib.
-func (p *Plan) CopyName(id string) string {
+func (l *Lay) CopyName(id string) string {
 	kind, n, many := strings.Cut(id, " ")
-	for _, g := range p.Lay.Sheets {
+	for _, g := range l.Sheets {
 		for _, pt := range g.Parts {
 			if pt.ID == kind && many {
 				return pt.Name + " (copy " + n + ")"
@@ -131,61 +127,61 @@ func Names(word string, pt part.Part) bool {
 }
 
 // strayPins says which pins hold no part that there is.
-func (p *Plan) strayPins() {
+func (l *laid) strayPins() {
 	left := map[string]int{}
-	for _, pin := range p.V.Cut.Pins {
+	for _, pin := range l.task.Values.Cut.Pins {
 		found := false
-		for _, g := range p.Lay.Sheets {
+		for _, g := range l.Sheets {
 			for _, pt := range g.Parts {
 				if !Names(pin.Part, pt) {
 					continue
 				}
 				found = true
 				if left[pt.ID]++; left[pt.ID] == pt.Quantity+1 {
-					p.note("pin-idle", finding.Note, "cut.pins", "More places are given for "+unit.The(pt.Name)+" than are cut of it. Those left over do nothing.", nil)
+					l.Note("pin-idle", finding.Note, "cut.pins", "More places are given for "+unit.The(pt.Name)+" than are cut of it. Those left over do nothing.", nil)
 				}
 			}
 		}
 		if !found {
-			p.note("pin-idle", finding.Note, "cut.pins", "No part is called “"+pin.Part+"”, so its place does nothing.", nil)
+			l.Note("pin-idle", finding.Note, "cut.pins", "No part is called “"+pin.Part+"”, so its place does nothing.", nil)
 		}
 	}
 }
 
 // place lays every group: as packed before where that is still sound, else in rows.
-func (p *Plan) place() {
+func (l *laid) place() {
 	stale := false
-	for i := range p.Lay.Sheets {
-		g := &p.Lay.Sheets[i]
+	for i := range l.Sheets {
+		g := &l.Sheets[i]
 		rows := sheet.Rows(g.Job)
 		g.Layout = rows
-		if len(p.V.Cut.Places) > 0 {
-			if packed, ok := p.packed(g, rows); ok {
+		if len(l.task.Values.Cut.Places) > 0 {
+			if packed, ok := l.packed(g, rows); ok {
 				g.Layout, g.Packed = packed, true
 			} else {
 				stale = true
 			}
 		}
-		p.Findings = append(p.Findings, g.Layout.Findings(&g.Job, p.V.Units)...)
-		if len(p.V.Cut.Pins) > 0 {
-			p.Findings = append(p.Findings, sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout), p.V.Units)...)
+		l.All = append(l.All, g.Layout.Findings(&g.Job, l.task.Values.Units)...)
+		if len(l.task.Values.Cut.Pins) > 0 {
+			l.All = append(l.All, sheet.FaultFindings(&g.Job, &g.Layout, sheet.Verify(&g.Job, &g.Layout), l.task.Values.Units)...)
 		}
 	}
 	if stale {
-		p.note("packing-old", finding.Note, "cut.turns", "The parts have changed since they were packed, so they lie in rows again. Pack them closer once more when you are done.", nil)
+		l.Note("packing-old", finding.Note, "cut.turns", "The parts have changed since they were packed, so they lie in rows again. Pack them closer once more when you are done.", nil)
 	}
 }
 
 // packed returns the layout that packing left, and whether it still holds: every copy
 // laid once, and nothing nearer than it may be.
-func (p *Plan) packed(g *Group, rows sheet.Layout) (sheet.Layout, bool) {
+func (l *Lay) packed(g *Group, rows sheet.Layout) (sheet.Layout, bool) {
 	job := &g.Job
-	l := sheet.Layout{Missing: rows.Missing}
+	out := sheet.Layout{Missing: rows.Missing}
 	index := map[string]int{}
 	for i, pc := range job.Pieces {
 		index[pc.ID] = i
 	}
-	for _, at := range p.V.Cut.Places {
+	for _, at := range l.task.Values.Cut.Places {
 		i, ok := index[at.Part]
 		if !ok {
 			continue // of another group, or gone
@@ -201,46 +197,41 @@ func (p *Plan) packed(g *Group, rows sheet.Layout) (sheet.Layout, bool) {
 			place = pc.Pins[at.Copy]
 		}
 		if at.Copy >= pc.Quantity || at.Sheet >= sheet.MaxSheets {
-			return l, false
+			return out, false
 		}
-		l.Placed = append(l.Placed, sheet.Placed{Piece: i, Copy: at.Copy, Place: place})
+		out.Placed = append(out.Placed, sheet.Placed{Piece: i, Copy: at.Copy, Place: place})
 	}
-	l.Sum(job)
-	for _, f := range sheet.Verify(job, &l) {
-		if f.A < 0 || l.Placed[f.A].Copy >= len(job.Pieces[l.Placed[f.A].Piece].Pins) || f.B >= 0 && l.Placed[f.B].Copy >= len(job.Pieces[l.Placed[f.B].Piece].Pins) {
-			return l, false
+	out.Sum(job)
+	for _, f := range sheet.Verify(job, &out) {
+		if f.A < 0 || out.Placed[f.A].Copy >= len(job.Pieces[out.Placed[f.A].Piece].Pins) || f.B >= 0 && out.Placed[f.B].Copy >= len(job.Pieces[out.Placed[f.B].Piece].Pins) {
+			return out, false
 		}
 	}
-	return l, true
+	return out, true
 }
 
-// Pack lays the parts of a design closer, by their real outlines, with so much effort
-// (see sheet.Pack) shared among its stocks by their number of parts. It returns places
-// for the design to keep; nil where there is nothing to lay.
-func Pack(v design.Values, effort int64, watch sheet.Watch) (Plan, []design.LayValues) {
-	v.Cut.Places = nil
-	p := Make(v)
-	if !p.Drawn {
-		return p, nil
-	}
+// Pack lays the parts closer, by their real outlines, with so much effort (see sheet.Pack)
+// shared among its stocks by their number of parts. It returns places for the design to keep.
+func (l *Lay) Pack(effort int64, watch sheet.Watch) []design.LayValues {
 	all := 0
-	for _, g := range p.Lay.Sheets {
+	for _, g := range l.Sheets {
 		all += len(g.Layout.Placed)
 	}
 	var out []design.LayValues
-	for i := range p.Lay.Sheets {
-		g := &p.Lay.Sheets[i]
+	for i := range l.Sheets {
+		g := &l.Sheets[i]
 		share := int64(float64(effort) * float64(len(g.Layout.Placed)) / math.Max(1, float64(all)))
-		if l := sheet.Pack(g.Job, share, watch); closer(l, g.Layout) {
-			g.Layout = l
+		if n := sheet.Pack(g.Job, share, watch); closer(n, g.Layout) {
+			g.Layout = n
 		}
 		g.Packed = true
 		for _, at := range g.Layout.Placed {
 			out = append(out, design.LayValues{Part: g.Job.Pieces[at.Piece].ID, Copy: at.Copy, Sheet: at.Sheet, X: at.X, Y: at.Y, Turn: at.Turn})
 		}
 	}
-	p.relay()
-	return p, out
+	l.Jobs, l.Times, l.Beds, l.Froms = nil, nil, nil, nil
+	l.jobs()
+	return out
 }
 
 // closer tells whether a lays more than b, or the same on fewer sheets, or on as many
@@ -254,10 +245,4 @@ func closer(a, b sheet.Layout) bool {
 	}
 	n := len(a.Sheets)
 	return n > 0 && a.Sheets[n-1].Length <= b.Sheets[n-1].Length
-}
-
-// relay lists what is cut again after parts were moved.
-func (p *Plan) relay() {
-	p.Lay.Jobs, p.Lay.Times, p.Lay.Beds, p.Lay.Froms = nil, nil, nil, nil
-	p.jobs()
 }

@@ -1,4 +1,4 @@
-package plan
+package lay
 
 import (
 	"springrib/internal/machine"
@@ -18,16 +18,16 @@ type Joint struct {
 }
 
 // RoundCorners returns the parts of joints that are left so.
-func (p *Plan) RoundCorners() []Joint {
+func (l *Lay) RoundCorners() []Joint {
 	var out []Joint
-	for _, g := range p.Lay.Sheets {
+	for _, g := range l.Sheets {
 		for i := range g.Parts {
 			pt := &g.Parts[i]
-			if !p.jointed(pt.ID) || p.Section.Closed {
+			if l.task.Closed || !l.item(pt.ID).Joint {
 				continue
 			}
-			left, usual := pt.CornersLeft(p.Lay.works[pt.ID], p.V.Machine.Kerf/2)
-			whole, t := p.V.Cut.Relief || left > usual+0.02, p.V.Machine.Tool
+			left, usual := pt.CornersLeft(l.Works[pt.ID], l.task.Values.Machine.Kerf/2)
+			whole, t := l.task.Values.Cut.Relief || left > usual+0.02, l.task.Values.Machine.Tool
 			if left > LeftSeen && (whole || t == machine.Router || t == machine.Laser) { // saws and knives are not round
 				out = append(out, Joint{pt, left, whole})
 			}

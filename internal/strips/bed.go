@@ -1,8 +1,7 @@
-package plan
+package strips
 
 import (
 	"math"
-	"strings"
 
 	"springrib/internal/coupon"
 	"springrib/internal/plane"
@@ -19,8 +18,8 @@ type spreading struct {
 // depthStrips returns the tongues, at the corners and the centre of the bed where that is
 // wanted and there is room: all scored ones at the centre if possible, those of the
 // design's passes otherwise; along the bed if possible, across it otherwise.
-func (p *Plan) depthStrips(o coupon.Order) ([]coupon.Strip, spreading) {
-	if !p.V.Strips.Corners {
+func (p *Task) depthStrips(o coupon.Order) ([]coupon.Strip, spreading) {
+	if !p.Values.Strips.Corners {
 		return o.Depth(), spreading{}
 	}
 	o.Corners = true
@@ -38,9 +37,9 @@ func (p *Plan) depthStrips(o coupon.Order) ([]coupon.Strip, spreading) {
 
 // overBed holds the tongues that have a spot at it, nil where they don't fit. Boxes of all
 // tool paths keep the gap between corner and corner and to the block at the centre.
-func (p *Plan) overBed(pieces []coupon.Strip, turn float64) map[string]sheet.Place {
-	m, gap := p.V.Machine, p.V.Cut.Gap
-	room := plane.Box{Max: plane.Pt(m.BedWidth, m.BedHeight)}.Grow(-p.V.Cut.Margin)
+func (p *Task) overBed(pieces []coupon.Strip, turn float64) map[string]sheet.Place {
+	m, gap := p.Values.Machine, p.Values.Cut.Gap
+	room := plane.Box{Max: plane.Pt(m.BedWidth, m.BedHeight)}.Grow(-p.Values.Cut.Margin)
 	pins := map[string]sheet.Place{}
 	var corners []plane.Box
 	var centre []coupon.Strip
@@ -139,19 +138,4 @@ func stacked(pieces []coupon.Strip, about plane.Point, turn float64, columns int
 	}
 	a, b := m.Apply(plane.Point{}), m.Apply(size)
 	return plane.BoxOf(a, b), places
-}
-
-// spot is the place on the bed that a person wrote: the figure of a label, or its words.
-func spot(text string) string {
-	low := strings.ToLower(strings.TrimSpace(text))
-	switch low {
-	case "center", "centre", "the center", "middle", "the middle":
-		return coupon.Centre
-	}
-	for _, s := range []string{coupon.LowerLeft, coupon.LowerRight, coupon.UpperLeft, coupon.UpperRight, coupon.Centre} {
-		if low == s || low == coupon.SpotWords(s) || low == "the "+coupon.SpotWords(s) {
-			return s
-		}
-	}
-	return strings.TrimSpace(text)
 }

@@ -1,31 +1,21 @@
-package plan
+package outline
 
 // Given tells where what the design says of an outline comes to lie on the flat panel.
 // Given flat that is the same, given as it is seen when bent it is not.
 type Given struct {
-	p *Plan
 	d *developer
 	// Length is that of the outline as it is given.
 	Length float64
 }
 
-// Given returns that of a plan that is drawn.
-func (p *Plan) Given() Given {
-	g, ok := p.Gives()
-	if !ok {
-		panic("plan: an outline was laid that can't be seen")
-	}
-	return g
-}
-
-// Gives is Given for a plan whose scores are laid; ok is false where the curve is such that
-// no outline can be told as it is seen.
-func (p *Plan) Gives() (g Given, ok bool) {
-	d, ok := p.developer()
+// Gives tells where the places of an outline come to lie; ok is false where the curve is such
+// that no outline can be told as it is seen.
+func Gives(t Task) (g Given, ok bool) {
+	d, ok := newMaking(t).developer()
 	if !ok {
 		return Given{}, false
 	}
-	return Given{p, d, p.V.Panel.Length.Or(d.length() - p.V.Panel.Along)}, true
+	return Given{d, t.Values.Panel.Length.Or(d.length() - t.Values.Panel.Along)}, true
 }
 
 // U returns the place along the flat panel of a place along the given outline, both from
@@ -34,7 +24,7 @@ func (g Given) U(along float64) float64 {
 	if !g.d.seen {
 		return along
 	}
-	return g.p.Scores.places.U(g.d.arc(along))
+	return g.d.p.Places.U(g.d.arc(along))
 }
 
 // Along is the inverse of U.
@@ -42,7 +32,7 @@ func (g Given) Along(u float64) float64 {
 	if !g.d.seen {
 		return u
 	}
-	return g.d.across(g.p.Scores.places.S(u))
+	return g.d.across(g.d.p.Places.S(u))
 }
 
 // Stretch returns dU/dalong: how much longer the panel is than it is seen there.
@@ -51,7 +41,7 @@ func (g Given) Stretch(along float64) float64 {
 		return 1
 	}
 	s := g.d.arc(along)
-	return g.p.Scores.places.Slope(s) / g.d.rate(s)
+	return g.d.p.Places.Slope(s) / g.d.rate(s)
 }
 
 // Seen tells whether the outline is given as it is seen when bent.

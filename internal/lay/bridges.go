@@ -1,4 +1,4 @@
-package plan
+package lay
 
 import (
 	"math"
@@ -9,7 +9,6 @@ import (
 	"springrib/internal/finding"
 	"springrib/internal/machine"
 	"springrib/internal/part"
-	"springrib/internal/plane"
 	"springrib/internal/unit"
 )
 
@@ -19,11 +18,12 @@ const bridgeEvery = 150
 
 // work returns the work of a part as it is cut with settings: corners of joints cleared for a round
 // cutter, and gaps in the outer cut where bridges hold it.
-func (p *Plan) work(pt part.Part, c *design.CutValues) []part.Work {
+func (l *Lay) work(it *Item, c *design.CutValues) []part.Work {
+	pt := it.Part
 	wanted := wantedBridges(&pt)
-	if c.Relief && p.jointed(pt.ID) {
+	if c.Relief && it.Joint {
 		pt.Work = append([]part.Work{}, pt.Work...)
-		pt.Relieve(p.V.Machine.Kerf / 2)
+		pt.Relieve(l.task.Values.Machine.Kerf / 2)
 	}
 	if !bridged(&pt, c) {
 		return pt.Work
@@ -34,7 +34,7 @@ func (p *Plan) work(pt part.Part, c *design.CutValues) []part.Work {
 			out = append(out, w)
 			continue
 		}
-		for _, piece := range part.Bridged(w.Path, p.spared(&pt, c), c.BridgeWidth, p.V.Machine.Kerf, wanted) {
+		for _, piece := range part.Bridged(w.Path, l.spared(it, c), c.BridgeWidth, l.task.Values.Machine.Kerf, wanted) {
 			out = append(out, part.Work{Kind: cut.Outer, Path: piece})
 		}
 	}
@@ -61,17 +61,14 @@ func bridgesOf(work []part.Work) (held int) {
 	return held
 }
 
-// jointed tells whether a part has slots, a tenon or a stub.
-func (p *Plan) jointed(id string) bool {
-	if id == "base" {
-		return p.Base != nil
-	}
-	for _, r := range p.Ribs.Kinds {
-		if r.ID == id && r.Task.Stub != nil {
-			return true
+// item returns that of a part.
+func (l *Lay) item(id string) *Item {
+	for i := range l.task.Parts {
+		if it := &l.task.Parts[i]; it.ID == id {
+			return it
 		}
 	}
-	return false
+	panic("lay: a part that was not laid")
 }
 
 // bridged tells whether a part is held by bridges.
@@ -86,7 +83,9 @@ func bridged(pt *part.Part, c *design.CutValues) bool {
 }
 
 // BridgesWith tells how many bridges would hold a part with other settings.
-func (p *Plan) BridgesWith(pt *part.Part, c *design.CutValues) int { return bridgesOf(p.work(*pt, c)) }
+func (l *Lay) BridgesWith(pt *part.Part, c *design.CutValues) int {
+	return bridgesOf(l.work(l.item(pt.ID), c))
+}
 
 // small tells whether a part is narrower than what the person calls small.
 func small(pt *part.Part, c *design.CutValues) bool {
@@ -97,70 +96,52 @@ func small(pt *part.Part, c *design.CutValues) bool {
 // spared returns what bridges of a part keep clear of: edges that are glued, go into a slot
 // or stand on its rim; scores, which a bridge would cross, and marks; the glue lines of the
 // panel; and holes, beside which little is left to hold it.
-func (p *Plan) spared(pt *part.Part, c *design.CutValues) []part.Spare {
-	glued, strokes := part.Spare{Beside: true}, part.Spare{Clear: math.Max(p.V.Machine.ScoreWidth, p.V.Machine.Kerf) / 2}
-	for i := range p.Ribs.Kinds {
-		if r := &p.Ribs.Kinds[i]; r.ID == pt.ID {
-			glued.Paths = append(glued.Paths, r.Contact, r.Seat)
-		}
-	}
-	if p.Caul != nil && p.Caul.ID == pt.ID {
-		glued.Paths = append(glued.Paths, p.Caul.Contact)
-	}
-	for i := range pt.Work {
-		if w := &pt.Work[i]; w.Kind == cut.Score || w.Kind == cut.Mark {
+func (l *Lay) spared(it *Item, c *design.CutValues) []part.Spare {
+	m := &l.task.Values.Machine
+	glued, strokes := part.Spare{Paths: it.Glued, Beside: true}, part.Spare{Clear: math.Max(m.ScoreWidth, m.Kerf) / 2}
+	for i := range it.Work {
+		if w := &it.Work[i]; w.Kind == cut.Score || w.Kind == cut.Mark {
 			strokes.Paths = append(strokes.Paths, w.Path)
 		}
 	}
-	out := []part.Spare{glued, strokes, {Paths: pt.Outline.Holes, Clear: c.BridgeWidth}}
-	for i := range p.Supports.All {
-		s := &p.Supports.All[i]
-		v := s.Across
-		if p.Panel.Mirror {
-			v = -v
-		}
-		if pt.ID == "panel" {
-			out = append(out, part.Spare{Paths: []plane.Path{plane.Open(plane.Pt(s.Mark.From, v), plane.Pt(s.Mark.To, v))}, Clear: s.Thickness / 2})
-		}
-	}
-	return out
+	return append([]part.Spare{glued, strokes, {Paths: it.Outline.Holes, Clear: c.BridgeWidth}}, it.Lines...)
 }
 
 // holding says which parts are held by bridges, by how many of those they should have, and
 // which small ones are not held.
-func (p *Plan) holding() {
-	for _, g := range p.Lay.Sheets {
+func (l *laid) holding() {
+	for _, g := range l.Sheets {
 		for i := range g.Parts {
 			pt := &g.Parts[i]
-			held, wanted := bridgesOf(p.Lay.works[pt.ID]), wantedBridges(pt)
-			asked := bridged(pt, &p.V.Cut)
+			held, wanted := bridgesOf(l.Works[pt.ID]), wantedBridges(pt)
+			asked := bridged(pt, &l.task.Values.Cut)
 			if held > 0 {
-				p.Findings = append(p.Findings, p.heldNote(pt, held))
+				l.All = append(l.All, l.heldNote(pt, held))
 			}
 			switch {
 			case asked && held < wanted:
-				p.Findings = append(p.Findings, p.fewBridges(pt, held, wanted))
-			case !asked && small(pt, &p.V.Cut):
-				p.loose(pt)
+				l.All = append(l.All, l.fewBridges(pt, held, wanted))
+			case !asked && small(pt, &l.task.Values.Cut):
+				l.loose(pt)
 			}
 		}
 	}
 }
 
 // heldNote says how a part is held.
-func (p *Plan) heldNote(pt *part.Part, held int) finding.Finding {
-	text := unit.Upper(unit.The(pt.Name)) + " is held by " + unit.Plural(held, "bridge") + " of " + p.len(p.V.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
-	if p.V.Machine.Tool == machine.Router {
+func (l *laid) heldNote(pt *part.Part, held int) finding.Finding {
+	text := unit.Upper(unit.The(pt.Name)) + " is held by " + unit.Plural(held, "bridge") + " of " + l.Len(l.task.Values.Cut.BridgeWidth) + ": cut them with a knife and pare the stubs."
+	if l.task.Values.Machine.Tool == machine.Router {
 		text += " They stand as high as the sheet is thick; where your machine can leave tabs, 1 mm high is enough." // common practice, no source
 	}
 	return finding.Finding{ID: "bridges", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridges"}, Text: text,
-		Numbers: map[string]float64{"bridges": float64(held), "width": p.V.Cut.BridgeWidth}}
+		Numbers: map[string]float64{"bridges": float64(held), "width": l.task.Values.Cut.BridgeWidth}}
 }
 
 // fewBridges says that bridges found no place.
-func (p *Plan) fewBridges(pt *part.Part, held, wanted int) finding.Finding {
+func (l *laid) fewBridges(pt *part.Part, held, wanted int) finding.Finding {
 	f := finding.Finding{ID: "bridges-few", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridgeWidth"},
-		Numbers: map[string]float64{"bridges": float64(held), "wanted": float64(wanted), "width": p.V.Cut.BridgeWidth}}
+		Numbers: map[string]float64{"bridges": float64(held), "wanted": float64(wanted), "width": l.task.Values.Cut.BridgeWidth}}
 	const why = "Scores, marks, glued edges, holes and corners leave no room."
 	if held == 0 {
 		f.Severity = finding.Warn
@@ -172,19 +153,19 @@ func (p *Plan) fewBridges(pt *part.Part, held, wanted int) finding.Finding {
 }
 
 // loose says of a small part that nothing holds it.
-func (p *Plan) loose(pt *part.Part) {
+func (l *laid) loose(pt *part.Part) {
 	b := pt.Outline.Box()
 	width := math.Min(b.W(), b.H())
 	f := finding.Finding{ID: "small-part", Severity: finding.Note, Place: finding.Place{Part: pt.ID, Field: "cut.bridges"},
-		Numbers: map[string]float64{"width": width, "below": p.V.Cut.BridgeBelow}}
-	switch p.V.Machine.Tool {
+		Numbers: map[string]float64{"width": width, "below": l.task.Values.Cut.BridgeBelow}}
+	switch l.task.Values.Machine.Tool {
 	case machine.Router:
 		f.Severity = finding.Warn
-		f.Text = unit.Upper(unit.The(pt.Name)) + " is only " + p.len(width) + " wide and nothing holds it once it is cut free: a cutter throws it. Hold it by bridges, or fix it down."
+		f.Text = unit.Upper(unit.The(pt.Name)) + " is only " + l.Len(width) + " wide and nothing holds it once it is cut free: a cutter throws it. Hold it by bridges, or fix it down."
 	case machine.Laser:
-		f.Text = unit.Upper(unit.The(pt.Name)) + " is only " + p.len(width) + " wide and nothing holds it: it may tip into the beam or fall through the bed."
+		f.Text = unit.Upper(unit.The(pt.Name)) + " is only " + l.Len(width) + " wide and nothing holds it: it may tip into the beam or fall through the bed."
 	default:
 		return
 	}
-	p.Findings = append(p.Findings, f)
+	l.All = append(l.All, f)
 }

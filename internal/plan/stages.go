@@ -1,0 +1,164 @@
+package plan
+
+import (
+	"springrib/internal/design"
+	"springrib/internal/finding"
+	"springrib/internal/lay"
+	"springrib/internal/learn"
+	"springrib/internal/outline"
+	"springrib/internal/part"
+	"springrib/internal/plane"
+	"springrib/internal/sheet"
+	"springrib/internal/stand"
+	"springrib/internal/stock"
+	"springrib/internal/strips"
+)
+
+// learns puts what test strips said in the place of handbook and guess.
+func learns(p *Plan) bool {
+	var said []finding.Finding
+	p.V = *p.Asked
+	p.Readings, said = learn.From(&p.V)
+	p.Findings = append(p.Findings, said...)
+	return true
+}
+
+// lays puts the parts on sheets.
+func lays(p *Plan) bool {
+	var said []finding.Finding
+	p.Lay, said = lay.New(lay.Task{Values: &p.V, Parts: p.cutParts(), Passes: p.Try().Passes, Closed: p.Section.Closed, Draft: p.draft})
+	p.Findings = append(p.Findings, said...)
+	return true
+}
+
+// cutParts returns all that is cut: panel, ribs, caul and base.
+func (p *Plan) cutParts() []lay.Item {
+	panel := lay.Item{Part: p.Panel.Flat.Part}
+	for i := range p.Supports.All {
+		s := &p.Supports.All[i]
+		v := s.Across
+		if p.Panel.Mirror {
+			v = -v
+		}
+		panel.Lines = append(panel.Lines, part.Spare{Paths: []plane.Path{plane.Open(pt(s.Mark.From, v), pt(s.Mark.To, v))}, Clear: s.Thickness / 2})
+	}
+	out := []lay.Item{panel}
+	for i := range p.Ribs.Kinds {
+		r := &p.Ribs.Kinds[i]
+		out = append(out, lay.Item{Part: r.Part, Joint: r.Task.Stub != nil, Glued: []plane.Path{r.Contact, r.Seat}})
+	}
+	if p.Caul != nil {
+		out = append(out, lay.Item{Part: p.Caul.Part, Glued: []plane.Path{p.Caul.Contact}})
+	}
+	if p.Base != nil {
+		out = append(out, lay.Item{Part: p.Base.Part, Joint: true})
+	}
+	return out
+}
+
+// note adds a finding about a field.
+func (p *Plan) note(id string, sev finding.Severity, field, text string, numbers map[string]float64) {
+	p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Field: field}, Text: text, Numbers: numbers})
+}
+
+// Pack lays the parts of a design closer and returns places for the design to keep; nil where
+// there is nothing to lay.
+func Pack(v design.Values, effort int64, watch sheet.Watch) (Plan, []design.LayValues) {
+	v.Cut.Places = nil
+	p := Make(v)
+	if !p.Drawn {
+		return p, nil
+	}
+	return p, p.Lay.Pack(effort, watch)
+}
+
+// bases makes the plate that ribs stand in.
+func bases(p *Plan) bool {
+	var said []finding.Finding
+	p.Base, said = stand.NewBase(p.standing())
+	p.Findings = append(p.Findings, said...)
+	return true
+}
+
+// standing is what may stand on a base.
+func (p *Plan) standing() stand.Task {
+	t := stand.Task{
+		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed || p.Section.Cone != nil, Longest: p.Supports.Longest,
+		Outline: p.Outline.Region, Bent: p.Panel.Bent, Frames: p.Panel.frames,
+	}
+	for i := range p.Supports.All {
+		s := &p.Supports.All[i]
+		t.Feet = append(t.Feet, stand.Foot{Row: s.Row, Across: s.Across, Thickness: s.Thickness, Tenon: s.Foot == design.Tenon, Task: s.Task})
+	}
+	return t
+}
+
+// TestStrips returns the strips that the person wants for the design as planned.
+func (p *Plan) TestStrips() strips.Set {
+	t := p.Try()
+	return strips.New(strips.Task{Values: &p.V, Passes: t.Passes, Spacing: t.Most, Overrun: p.Panel.Overrun})
+}
+
+// Stocks returns what is cut from: the panel's sheet, then those beside it.
+func (p *Plan) Stocks() []stock.Sheet { return append([]stock.Sheet{p.V.Own()}, p.Lay.Beside()...) }
+
+// sizes finds how wide the panel is where that is not typed.
+func sizes(p *Plan) bool {
+	if k := p.Section.Cone; k != nil {
+		p.Size.Width = k.Slant()
+		return true
+	}
+	made, said, ok := outline.NewSize(&p.V, p.Section.Edge.Length())
+	p.Size = made
+	p.Findings = append(p.Findings, said...)
+	return ok
+}
+
+// Width is how wide the panel is, as typed or as it follows.
+func (p *Plan) Width() float64 {
+	if p.Size.Width > 0 {
+		return p.Size.Width
+	}
+	return p.V.Panel.Width
+}
+
+// outlines makes the panel's outline.
+func outlines(p *Plan) bool {
+	made, said, ok := outline.New(p.outlined())
+	p.Outline = made
+	p.Findings = append(p.Findings, said...)
+	return ok
+}
+
+// outlined is what the outline is made of.
+func (p *Plan) outlined() outline.Task {
+	return outline.Task{
+		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed, Seam: p.seam(),
+		Flat: p.Round(), Places: p.Scores.places, Size: p.Size, Draft: p.draft,
+	}
+}
+
+// Gives tells where what the design says of an outline comes to lie on the flat panel; ok is
+// false where the curve is such that no outline can be told as it is seen.
+func (p *Plan) Gives() (outline.Given, bool) { return outline.Gives(p.outlined()) }
+
+// Given is Gives of a plan that is drawn.
+func (p *Plan) Given() outline.Given {
+	g, ok := p.Gives()
+	if !ok {
+		panic("plan: an outline was laid that can't be seen")
+	}
+	return g
+}
+
+// acrosses cuts the outline.
+func acrosses(p *Plan) bool {
+	p.Across = outline.NewAcross(p.Joined(), p.Section.Edge, p.Scores.places)
+	return true
+}
+
+// stop adds a finding that ends the plan, and returns false for the stage to return.
+func (p *Plan) stop(id, field, text string, numbers map[string]float64) bool {
+	p.note(id, finding.Stop, field, text, numbers)
+	return false
+}
