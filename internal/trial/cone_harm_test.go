@@ -132,14 +132,14 @@ func TestRandomConesAreOfEveryKind(t *testing.T) {
 			continue
 		}
 		n++
-		for what, is := range map[string]string{"kind": c.Kind, "units": d.Units, "tool": d.Machine.Tool, "seam": c.Seam, "sizes": c.Sizes, "rims": c.Rims, "stock": d.Sheet.Stock,
+		for what, is := range map[string]string{"kind": c.Kind, "units": d.Units, "tool": d.Machine.Tool, "seam": c.Seam, "sizes": c.Sizes, "rims": c.Rims, "gores": c.Gores, "stock": d.Sheet.Stock,
 			"quantity": d.Panel.Quantity, "face": d.Panel.ScoredFace, "show": d.Panel.ShowFace, "bridges": d.Cut.Bridges, "spacing": d.Panel.Spacing} {
 			seen[what+" "+is] = true
 		}
 	}
 	assert.InDelta(t, 200, n, 40)
 	for _, want := range []string{"kind cone", "kind cone-part", "units mm", "units in", "tool laser", "tool router", "tool saw", "tool knife", "seam butt", "seam lap", "sizes inside",
-		"sizes outside", "sizes ring", "rims height", "rims slant", "stock mdf-3", "stock birch-4", "stock acrylic-3", "stock pvc-3", "quantity ", "quantity 4", "face hollow", "face round",
+		"sizes outside", "sizes ring", "rims height", "rims slant", "gores ", "gores 2", "gores 4", "stock mdf-3", "stock birch-4", "stock acrylic-3", "stock pvc-3", "quantity ", "quantity 4", "face hollow", "face round",
 		"show hollow", "show round", "bridges all", "bridges none", "spacing follow", "spacing count", "spacing pitch", "spacing even"} {
 		assert.True(t, seen[want], want)
 	}

@@ -37,16 +37,19 @@ type frustum struct {
 	sweep float64
 	foot  float64 // straight before the bend
 	whole bool
+	gores int // equal parts that a whole one is cut in; sweep is that of one
 }
 
 // cone returns the cone of the design; ok is false for any other curve.
 func (j *judge) cone() (k frustum, ok bool) {
 	c := &j.v.Curve
-	k = frustum{[2]float64{c.Small / 2, c.Large / 2}, c.RimHeight, 2 * math.Pi, 0, c.Kind == design.Cone}
+	k = frustum{[2]float64{c.Small / 2, c.Large / 2}, c.RimHeight, 2 * math.Pi, 0, c.Kind == design.Cone, 1}
 	switch c.Kind {
 	case design.ConePart:
 		k.sweep, k.foot = c.Sweep, c.Foot
 	case design.Cone:
+		k.gores = max(1, c.Gores)
+		k.sweep /= float64(k.gores)
 	default:
 		return k, false
 	}
@@ -117,8 +120,8 @@ func (j *judge) coneScores(f *drawing, laid []*piece, k frustum) {
 			j.onBridge(pc, s, i)
 		}
 		j.seen["score"] += len(own)
-		if len(own) != len(j.view.Scores) {
-			j.say("score-missing", "%s has %d scores, the page lists %d", pc.name, len(own), len(j.view.Scores))
+		if want := len(j.p.Scores.Layout.Folds) / k.gores; len(own) != want || want*k.gores != len(j.p.Scores.Layout.Folds) {
+			j.say("score-missing", "%s has %d scores, the plan %d in %d parts", pc.name, len(own), len(j.p.Scores.Layout.Folds), k.gores)
 			return
 		}
 		g := j.fanOf(pc, own, k)
@@ -303,7 +306,7 @@ func (j *judge) refold(g *fan) {
 	if worst > limit {
 		j.say("cone-off-rim", "folded up again, %s lies %.4f off where it should touch", where, worst)
 	}
-	if g.whole {
+	if g.whole && g.gores == 1 {
 		for rim := range g.r {
 			past := g.slant() * float64(rim)
 			a, b := flats[0].at(g.place(g.flats[0], past), 0), now.at(g.place(g.flats[len(g.flats)-1], past), 0)
@@ -410,7 +413,7 @@ func (j *judge) held(k frustum, s plan.Support) (moment, kappa, glued, share flo
 	half := k.slant() / 2
 	lo, hi := math.Max(s.Lo, -half), math.Min(s.Hi, half)
 	share, kappa = hi-lo, math.Cos(k.lean())/r
-	n := float64(len(j.p.Scores.Layout.Folds))
+	n := float64(len(j.p.Scores.Layout.Folds) / k.gores)
 	moment = kappa * j.p.Law().Stiffness(k.sweep*r/n) * share
 	glued = s.Thickness
 	if wedge := s.Thickness * math.Sin(k.lean()); wedge > j.v.Panel.StandOff && j.v.Panel.StandOff > 0 {
@@ -474,7 +477,7 @@ func (j *judge) ringEdge(k frustum, s plan.Support, r float64) {
 			turned += math.Abs(seg.turn)
 		}
 	}
-	if turned < k.sweep-0.01 {
+	if turned < k.sweep*float64(k.gores)-0.01 {
 		j.say("ring-size", "the ring %.1f across should have a radius of %.3f over %.3f, and has it over %.3f", s.Across, r, k.sweep, turned)
 	}
 }

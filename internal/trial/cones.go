@@ -2,6 +2,7 @@ package trial
 
 import (
 	"math"
+	"strconv"
 
 	"springrib/internal/design"
 )
@@ -42,6 +43,10 @@ func (g *gen) cone() {
 		c.Sweep = plain(sweep, 1)
 	} else {
 		g.closed = true
+		if g.once(6) {
+			n := 2 + g.IntN(3)
+			c.Gores, sweep = strconv.Itoa(n), 360/float64(n)
+		}
 		c.Seam = g.pick(design.Butt, design.Lap, design.Lap)
 		if c.Lap, c.Trim = g.maybe(2, 8, 40), g.maybe(3, 1, 8); g.wild(10) {
 			c.Trim = "0"
