@@ -79,8 +79,10 @@ func reference(out io.Writer, table string) error {
 	switch table {
 	case "layers":
 		return layeredTable(out, dir)
-	case "solids":
-		return solidTables(out, dir)
+	case "cones":
+		return wedgeTable(out, dir)
+	case "stops":
+		return pairTable(out, dir)
 	}
 	fmt.Fprintln(out, "Law against CalculiX: flat bottoms with sharp corners, plane strain, eight-node elements refined at the root.")
 	fmt.Fprintln(out, "Lengths over the thickness; E_z and G_xz over E; * lies off the stored grid; r is the stiffness of the faces over the mean. Cells: stiffness ratio C, peak strain, mouth closing per rotation, fibre that keeps its length. Strips: of each score, strain and mouth closing per moment.")

@@ -85,7 +85,7 @@ func lambda(found []station) float64 {
 	return -(n*xx - x*x) / (n*xy - x*y)
 }
 
-const solidHead = `# How: go run ./build reference solids. Elements of twenty nodes, reduced integration, linear elastic, small rotation, nu 0.3. Mesh: usual, and refined once.
+const solidHead = `# How: go run ./build reference %s. Elements of twenty nodes, reduced integration, linear elastic, small rotation, nu 0.3.
 # Solver: CalculiX %s.
 # Lengths over the thickness: depth d, width w, flat bottoms with sharp corners. ez, gxz are E_z/E and G_xz/E (0: isotropic). Computed for this project; nothing was fitted to it.
 `
@@ -102,33 +102,39 @@ const pairHead = `# A long and a short score by turns in a flat panel, from the 
 #   that keeps its length, from the uncut face.
 `
 
-// solidTables solves wedges and pairs in both meshes and writes them as testdata/reference has them.
-func solidTables(out io.Writer, dir string) error {
-	head := fmt.Sprintf(solidHead, solver())
-	cone, stop := wedgeHead+head, pairHead+head
-	cone += "mesh,ez,gxz,d_t,w_t,s,p_t,fold_1,fold_2,strain_1,strain_2,closing_1,closing_2\n"
-	stop += "mesh,ez,gxz,d_t,w_t,p_t,x,fold_short,strain,closing,y_n\n"
+// wedgeTable solves wedges and writes them as testdata/reference/cone-fe.csv has them, row by row.
+func wedgeTable(out io.Writer, dir string) error {
+	fmt.Fprint(out, wedgeHead, fmt.Sprintf(solidHead, "cones", solver()), "mesh,ez,gxz,d_t,w_t,s,p_t,fold_1,fold_2,strain_1,strain_2,closing_1,closing_2\n")
+	return inMeshes(dir, true, func(mesh string, c solidCase, s station) {
+		fmt.Fprintf(out, "%s,%g,%g,%g,%g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g\n", mesh, c.ez, c.g, c.depth, c.wide, s.x, c.spacing(s.x),
+			1.5*s.folds[0], 1.5*s.folds[1], s.strain[0]/s.folds[0], s.strain[1]/s.folds[1], s.mouth[0]/s.folds[0], s.mouth[1]/s.folds[1])
+	})
+}
+
+// pairTable solves pairs and writes them as testdata/reference/stop-fe.csv has them.
+func pairTable(out io.Writer, dir string) error {
+	fmt.Fprint(out, pairHead, fmt.Sprintf(solidHead, "stops", solver()), "mesh,ez,gxz,d_t,w_t,p_t,x,fold_short,strain,closing,y_n\n")
+	return inMeshes(dir, false, func(mesh string, c solidCase, s station) {
+		fmt.Fprintf(out, "%s,%g,%g,%g,%g,%g,%.6g,%.6g,%.6g,%.6g,%.6g\n", mesh, c.ez, c.g, c.depth, c.wide, c.gap, s.x, s.folds[1], s.strain[0], s.mouth[0], s.fibre)
+	})
+}
+
+// inMeshes solves the wedges or the pairs, and the pair of an isotropic sheet and close scores in a finer mesh too.
+func inMeshes(dir string, wedges bool, row func(mesh string, c solidCase, s station)) error {
 	for mesh, z := range []size{usual, refined} {
-		name := [...]string{"usual", "refined"}[mesh]
 		for _, c := range solidCases() {
-			if mesh > 0 && (c.ez > 0 && c.turn > 0 || c.gap > 1) {
-				continue // the others show what a finer mesh does
+			if wedges != (c.turn > 0) || mesh > 0 && (wedges || c.ez > 0 || c.gap > 1) {
+				continue
 			}
 			found, err := c.mesh(z).solve(dir, "solid")
 			if err != nil {
 				return err
 			}
 			for _, s := range found {
-				if c.turn > 0 {
-					cone += fmt.Sprintf("%s,%g,%g,%g,%g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g\n", name, c.ez, c.g, c.depth, c.wide, s.x, c.spacing(s.x),
-						1.5*s.folds[0], 1.5*s.folds[1], s.strain[0]/s.folds[0], s.strain[1]/s.folds[1], s.mouth[0]/s.folds[0], s.mouth[1]/s.folds[1])
-				} else {
-					stop += fmt.Sprintf("%s,%g,%g,%g,%g,%g,%.6g,%.6g,%.6g,%.6g,%.6g\n", name, c.ez, c.g, c.depth, c.wide, c.gap, s.x, s.folds[1], s.strain[0], s.mouth[0], s.fibre)
-				}
+				row([...]string{"usual", "refined"}[mesh], c, s)
 			}
 		}
 	}
-	fmt.Fprint(out, cone, "\n", stop)
 	return nil
 }
 

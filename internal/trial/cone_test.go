@@ -74,6 +74,7 @@ type fan struct {
 	up     float64   // 1 where it opens toward +Y, -1 toward -Y
 	at     []float64 // of each score, from +Y toward +X, rad; rising
 	flats  []float64 // where each flat touches the cone
+	own    int       // scores, those over a lap on the next part left out
 	in     float64   // from the apex to the narrow edge
 	lines  [][2]xy   // of each score from edge to edge, narrow end first
 	across []float64 // how far each score's line passes by the apex
@@ -86,7 +87,7 @@ func (f *fan) place(a, from float64) xy { return f.apex.add(f.dir(a).mul(f.in + 
 
 // place of a spot u along the narrow rim and so far past it.
 func (f *fan) spot(u, past float64) xy {
-	last := f.flats[len(f.flats)-1]
+	last := f.flats[f.own]
 	on, bend := u-f.foot, f.in*(last-f.flats[0])
 	a := f.flats[0] + (last-f.flats[0])*on/bend
 	off := 0.0
@@ -120,14 +121,18 @@ func (j *judge) coneScores(f *drawing, laid []*piece, k frustum) {
 			j.onBridge(pc, s, i)
 		}
 		j.seen["score"] += len(own)
-		if want := len(j.p.Scores.Layout.Folds) / k.gores; len(own) != want || want*k.gores != len(j.p.Scores.Layout.Folds) {
-			j.say("score-missing", "%s has %d scores, the plan %d in %d parts", pc.name, len(own), len(j.p.Scores.Layout.Folds), k.gores)
+		all := len(j.p.Scores.Layout.Folds)
+		if least := all / k.gores; len(own) < max(1, least) || k.gores == 1 && len(own) > least || least*k.gores != all {
+			j.say("score-missing", "%s has %d scores, the plan %d in %d parts", pc.name, len(own), all, k.gores)
 			return
 		}
 		g := j.fanOf(pc, own, k)
 		if g == nil {
 			return
 		}
+		// One of several parts is scored over its lap too.
+		g.own = all / k.gores
+		g.sweep *= float64(len(own)) / float64(g.own)
 		j.runs(pc, own, g)
 		if !folded {
 			j.refold(g)
@@ -315,6 +320,12 @@ func (j *judge) refold(g *fan) {
 			}
 		}
 	}
+	for i, a := range g.at {
+		if off := (a - g.at[0] - step*float64(i)) * (g.in + g.slant()); math.Abs(off) > placeError {
+			j.say("cone-uneven", "score %d lies %.4f from its place at the wide rim", i+1, off)
+			break
+		}
+	}
 	for i, d := range g.across {
 		if d > 0.01*g.in/g.slant()+0.01 {
 			j.say("cone-apex", "score %d passes by the others' meeting place at %.4f", i+1, d)
@@ -325,7 +336,8 @@ func (j *judge) refold(g *fan) {
 
 // corners looks for the four corners of the flat panel, what is left to lap or to trim included.
 func (j *judge) corners(pc *piece, g *fan) {
-	to := g.in * (g.flats[len(g.flats)-1] - g.flats[0])
+	step := (g.flats[len(g.flats)-1] - g.flats[0]) / float64(len(g.lines))
+	to := g.in * step * float64(g.own)
 	c := &j.v.Curve
 	switch {
 	case !g.whole:
@@ -334,6 +346,9 @@ func (j *judge) corners(pc *piece, g *fan) {
 		to += c.Lap
 	default:
 		to += c.Trim
+	}
+	if past := to/(g.in*step) + 0.5; g.gores > 1 && math.Abs(past-math.Round(past)) > 0.1 && len(g.lines) != int(past) {
+		j.say("score-missing", "%s has %d scores and room for %d", pc.name, len(g.lines), int(past))
 	}
 	for _, u := range []float64{0, to} {
 		for _, past := range []float64{0, g.slant()} {
@@ -478,6 +493,7 @@ func (j *judge) ringEdge(k frustum, s plan.Support, r float64) {
 		}
 	}
 	if turned < k.sweep*float64(k.gores)-0.01 {
-		j.say("ring-size", "the ring %.1f across should have a radius of %.3f over %.3f, and has it over %.3f", s.Across, r, k.sweep, turned)
+		b := j.p.Ribs.Kinds[s.Kind].Outline.Box()
+		j.say("ring-size", "the ring %.1f across should have a radius of %.3f over %.3f, and has it over %.3f; it is %.3f by %.3f", s.Across, r, k.sweep, turned, b.W(), b.H())
 	}
 }

@@ -162,11 +162,12 @@ func (j *judge) marks(f *drawing, laid []*piece) {
 			flip = -1
 		}
 		want, alike := []trace{}, sameEnds
-		if _, ok := j.cone(); ok {
+		_, coned := j.cone()
+		if coned {
 			want, alike = j.ringMarks(pc), onLine
 		}
 		for _, s := range j.p.Supports.All {
-			if pc.fan != nil {
+			if coned {
 				break
 			}
 			if s.Mark.Turned {
