@@ -194,8 +194,11 @@ func (p *Plan) fan() bool {
 			". Allow a smaller fold at each, or lower flats.", map[string]float64{"scores": float64(n)})
 	}
 	bend := l.Length - p.Section.Foot() - p.Section.Tip()
-	wide := score.StandIn(p.Law(), p.Section.Wider()*bend/float64(n), p.Section.Towards)
-	raw, lain := surface.Chain(k.Touches(n, p.Up(), p.Section.Sweep), func(i int) [2]float64 { return [2]float64{l.Folds[i].D, wide} })
+	var pivots [2]float64 // by the spacing that there is, not the one that was wanted
+	for i, more := range [2]float64{0, p.Section.Sweep * (k.Wide - k.Narrow)} {
+		pivots[i] = score.StandIn(p.Law(), (bend+more)/float64(n), p.Section.Towards)
+	}
+	raw, lain := surface.Chain(k.Touches(n, p.Up(), p.Section.Sweep), func(int) [2]float64 { return pivots })
 	fan, strip := surface.FanOf(raw, lain, 1/float64(p.Gores()))
 	fan.Foot, fan.Bend, fan.Open = p.Section.Foot(), bend, !p.Section.Closed
 	for i := range strip.Rulings {
