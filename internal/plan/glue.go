@@ -5,6 +5,7 @@ import (
 
 	"springrib/internal/brace"
 	"springrib/internal/design"
+	"springrib/internal/section"
 	"springrib/internal/state"
 )
 
@@ -36,7 +37,7 @@ func settles(p *Plan) bool {
 // pull is what the bent panel does to the ribs that hold it.
 type pull struct {
 	state.Scoring
-	*Section
+	*section.Section
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
 	off   float64                 // by which a flat may stand off, mm

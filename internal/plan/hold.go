@@ -64,7 +64,7 @@ func (u pull) holds(s *Support) Hold {
 	}
 	last := u.LastBend()
 	foot, tip := math.Max(t.Start, u.Foot()), math.Min(t.End, last)
-	h.FootPeel, h.TipPeel = u.peelAt(s, u.curvatureAfter(foot), foot, u.bond), u.peelAt(s, u.curvatureBefore(tip), tip, u.bond)
+	h.FootPeel, h.TipPeel = u.peelAt(s, u.CurvatureAfter(foot), foot, u.bond), u.peelAt(s, u.CurvatureBefore(tip), tip, u.bond)
 	h.Peel = h.FootPeel
 	if h.TipPeel.Use > h.Peel.Use {
 		h.Peel = h.TipPeel
@@ -73,7 +73,7 @@ func (u pull) holds(s *Support) Hold {
 	if u.lap > 0 {
 		// Both ends of the panel hang on the lap, which is glued over all of its width.
 		wide := brace.Glue{Width: s.share(foot), Bond: u.bond}
-		h.Peel = brace.PeelAt(u.curvatureAfter(foot), u.stiff(foot), s.share(foot), u.Sheet.T, u.Softness(), wide)
+		h.Peel = brace.PeelAt(u.CurvatureAfter(foot), u.stiff(foot), s.share(foot), u.Sheet.T, u.Softness(), wide)
 		h.FootPeel, h.TipPeel, h.FootStraight, h.TipStraight = h.Peel, h.Peel, u.lap, u.lap
 	}
 	return h
@@ -99,7 +99,7 @@ func (p *Plan) endForce() float64 {
 	stiff, whole := p.stiffness(), p.Across.Widths(math.Inf(-1), math.Inf(1))
 	most := 0.0
 	for _, s := range p.lastBendTo(at) {
-		k := p.Section.curvatureBefore(s)
+		k := p.Section.CurvatureBefore(s)
 		if k == 0 {
 			continue
 		}

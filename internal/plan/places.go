@@ -154,8 +154,8 @@ func (p *Plan) rank(across []float64, middle, thickness float64) []ranked {
 	foot, last := p.Section.Foot(), p.Section.LastBend()
 	u := p.pull()
 	need := [2]float64{
-		u.peelAt(&alone, p.Section.curvatureAfter(foot), foot, u.bond).Length,
-		u.peelAt(&alone, p.Section.curvatureBefore(last), last, u.bond).Length + ShortOfTip,
+		u.peelAt(&alone, p.Section.CurvatureAfter(foot), foot, u.bond).Length,
+		u.peelAt(&alone, p.Section.CurvatureBefore(last), last, u.bond).Length + ShortOfTip,
 	}
 	var out []ranked
 	for i, r := range p.reaches(across, thickness) {

@@ -16,6 +16,7 @@ import (
 	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/score"
+	"springrib/internal/section"
 	"springrib/internal/stand"
 	"springrib/internal/surface"
 )
@@ -31,7 +32,7 @@ type Plan struct {
 
 	Readings learn.Readings
 	Line     curve.Curve // the line that the person asks for, its straight ends included
-	Section  Section
+	Section  section.Section
 	Size     outline.Size
 	Scores   Scores
 	Outline  outline.Outline
@@ -48,19 +49,6 @@ type Plan struct {
 	memory *Memory
 	draft  bool // see Draft
 	alone  bool // see Alone
-}
-
-// Section is the side view.
-type Section struct {
-	Edge      curve.Curve // contact edge with its straight ends, foot first
-	PanelLeft bool        // the panel lies to the left of the edge
-	Towards   bool        // the scored face meets the rib
-	Closed    bool        // the edge goes all round; the panel's ends meet or lap
-	// Cone is what the contact face goes round where its scores run apart; Edge is then that of the
-	// narrow rim, square to the scores. nil for a cylinder.
-	Cone *surface.Cone
-	// Sweep is how far round its axis the cone goes, rad.
-	Sweep float64
 }
 
 // Scores is where the scores lie, and how near they come to their limits.
@@ -254,7 +242,7 @@ const (
 // Run makes stages, and tells whether none of them stops.
 func (p *Plan) Run(stages ...Stage) bool {
 	make := [Stages]func(*Plan) bool{
-		learns, line, section, sizes, scores, outlines, acrosses, supports, panel, rib, caul, bases, hold, settles, refold, ranges, likely, compare, lays,
+		learns, lines, sections, sizes, scores, outlines, acrosses, supports, panel, rib, caul, bases, hold, settles, refold, ranges, likely, compare, lays,
 	}
 	for _, s := range stages {
 		if !make[s](p) {

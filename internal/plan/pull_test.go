@@ -42,7 +42,7 @@ func TestEndForceByHand(t *testing.T) {
 			continue
 		}
 		at := p.Section.LastBend()
-		k := p.Section.curvatureBefore(at)
+		k := p.Section.CurvatureBefore(at)
 		require.Positive(t, k, e.ID)
 		law := p.Law()
 		scored := law.PlainStiffness() / law.Softening(p.Scores.Layout.Runs[len(p.Scores.Layout.Runs)-1].Pitch)

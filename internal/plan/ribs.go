@@ -122,7 +122,7 @@ func (p *Plan) placeMark(s *Support, u0, u1 float64) {
 		start, total = 0, p.Section.Edge.Length()
 	}
 	tip := math.Max(0, total-p.Section.LastBend())
-	kappa := p.Section.curvatureBefore(total)
+	kappa := p.Section.CurvatureBefore(total)
 	free := r.Short.Or(0)
 	switch {
 	case p.Section.Closed:

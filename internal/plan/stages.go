@@ -8,10 +8,12 @@ import (
 	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/plane"
+	"springrib/internal/section"
 	"springrib/internal/sheet"
 	"springrib/internal/stand"
 	"springrib/internal/stock"
 	"springrib/internal/strips"
+	"springrib/internal/unit"
 )
 
 // learns puts what test strips said in the place of handbook and guess.
@@ -162,3 +164,28 @@ func (p *Plan) stop(id, field, text string, numbers map[string]float64) bool {
 	p.note(id, finding.Stop, field, text, numbers)
 	return false
 }
+
+// sections turns the wanted curve into the contact edge.
+func sections(p *Plan) bool {
+	made, said, ok := section.New(section.Task{
+		Line: p.Line, Curve: &p.V.Curve, ScoredFace: p.V.Panel.ScoredFace, RibSide: p.V.Rib.Side,
+		Sheet: &p.V.Sheet, Machine: &p.V.Machine, Units: p.V.Units, Ring: p.V.Rib.Thickness,
+	})
+	p.Section = made
+	p.Findings = append(p.Findings, said...)
+	return ok
+}
+
+// lines finds the wanted curve, and whether a panel can follow it at all.
+func lines(p *Plan) bool {
+	wanted, said, ok := section.Line(&p.V.Curve, p.V.Units)
+	p.Findings = append(p.Findings, said...)
+	if ok {
+		p.Line = wanted
+	}
+	return ok
+}
+
+func (p *Plan) len(mm float64) string { return unit.Length(mm, p.V.Units) }
+
+func pt(x, y float64) plane.Point { return plane.Pt(x, y) }

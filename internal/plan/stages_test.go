@@ -10,6 +10,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/learn"
 	"springrib/internal/part"
+	"springrib/internal/section"
 	"springrib/internal/state"
 	"springrib/internal/stock"
 	"springrib/internal/unit"
@@ -20,7 +21,7 @@ import (
 // line through points runs through them, and one that crosses itself is told.
 func TestLineFromFigures(t *testing.T) {
 	c := &design.CurveValues{Kind: design.SpanRise, Span: 100, Rise: 20, Foot: 10, Tip: 5}
-	got, said, ok := Line(c, unit.MM)
+	got, said, ok := section.Line(c, unit.MM)
 	require.True(t, ok, "%+v", said)
 	r := (100.0*100/4 + 20*20) / (2 * 20)
 	k, _ := got.Tightest()
@@ -28,7 +29,7 @@ func TestLineFromFigures(t *testing.T) {
 	assert.InDelta(t, 2*math.Asin(50/r)*r+15, got.Length(), 1e-9)
 
 	c = &design.CurveValues{Kind: design.Points, Points: [][2]float64{{0, 0}, {60, 30}, {120, 0}}, PointRows: []int{0, 1, 2}}
-	got, said, ok = Line(c, unit.MM)
+	got, said, ok = section.Line(c, unit.MM)
 	require.True(t, ok, "%+v", said)
 	near := math.Inf(1)
 	for i := range 1001 {
@@ -38,13 +39,13 @@ func TestLineFromFigures(t *testing.T) {
 	assert.Less(t, near, 0.1)
 
 	c = &design.CurveValues{Kind: design.LengthRadius, Radius: 20, Length: 20 * 7} // more than once round
-	_, said, ok = Line(c, unit.Inch)
+	_, said, ok = section.Line(c, unit.Inch)
 	require.False(t, ok)
 	require.Len(t, said, 1)
 	assert.Equal(t, "curve-crosses", said[0].ID)
 	assert.Equal(t, "curve.radius", said[0].Place.Field)
 
-	_, said, ok = Line(&design.CurveValues{Kind: design.Chain}, unit.MM)
+	_, said, ok = section.Line(&design.CurveValues{Kind: design.Chain}, unit.MM)
 	require.False(t, ok)
 	assert.Equal(t, "curve-empty", said[0].ID)
 }
@@ -93,10 +94,10 @@ func TestNothingIsWrittenToWhatWasAsked(t *testing.T) {
 // the rib.
 func TestHoldAndReleaseFromFigures(t *testing.T) {
 	const radius, ei, wide, thick, deep, e = 200.0, 900.0, 120.0, 6.0, 25.0, 9000.0
-	line, _, ok := Line(&design.CurveValues{Kind: design.LengthRadius, Radius: radius, Length: 300, Foot: 30, Tip: 30}, unit.MM)
+	line, _, ok := section.Line(&design.CurveValues{Kind: design.LengthRadius, Radius: radius, Length: 300, Foot: 30, Tip: 30}, unit.MM)
 	require.True(t, ok)
 	sheet := design.SheetValues{T: 3, E: stock.Figure{Value: 3000}, EZ: stock.Figure{Value: 200}}
-	sec, said, ok := NewSection(SectionTask{Line: line, Curve: &design.CurveValues{Kind: design.LengthRadius, Line: design.Outer},
+	sec, said, ok := section.New(section.Task{Line: line, Curve: &design.CurveValues{Kind: design.LengthRadius, Line: design.Outer},
 		Sheet: &sheet, ScoredFace: design.Hollow, RibSide: design.Hollow, Units: unit.MM})
 	require.True(t, ok, "%+v", said)
 	k, _ := sec.Edge.Tightest()
