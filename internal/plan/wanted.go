@@ -2,10 +2,11 @@ package plan
 
 import (
 	"math"
+	"springrib/internal/support"
 )
 
 // Reach returns the arc length up to which the panel is there for a rib to be glued to.
-func (p *Plan) Reach(s Support) float64 {
+func (p *Plan) Reach(s support.Support) float64 {
 	if p.Section.Closed {
 		return p.Section.Edge.Length()
 	}
