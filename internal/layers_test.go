@@ -57,7 +57,7 @@ check:   chance cut design finding hinge lay machine plan plane remedy stock sup
 bench:   chance coupon cut design finding machine part plan plane stock strips unit
 wire:    design finding
 view:    bench chance check coupon curve cut design export finding fit form hinge intake machine outline plan plane section sheet solve state stock strips support surface unit wire
-trial:   design
+trial:   design plane solve
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,
