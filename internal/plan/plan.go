@@ -145,10 +145,6 @@ type Use struct {
 // Sound tells whether the factor holds on the nominal value and one at the bad end.
 func (u Use) Sound() bool { return u.Value <= u.Allowed+1e-9 && u.Bad <= 1+1e-9 }
 
-// Memory is what one plan found out that the next, of much the same design, asks for again.
-// It changes no answer. One is for one plan at a time.
-type Memory struct{ laws score.Laws }
-
 // Make works the design out.
 func Make(v design.Values) Plan { return new(Memory).Make(v) }
 
@@ -215,6 +211,14 @@ func (p *Plan) Run(stages ...Stage) bool {
 		}
 	}
 	return true
+}
+
+// Other works another design out, with what this one found out.
+func (p *Plan) Other(v design.Values) Plan {
+	if p.memory == nil {
+		return Make(v)
+	}
+	return p.memory.Make(v)
 }
 
 // Anew returns a plan of the same values that nothing is made of yet. V can be changed, and

@@ -81,7 +81,7 @@ func (p *Plan) kindOf(s support.Support) int {
 }
 
 func alikeRibs(a, b support.Support) bool {
-	return a.Task.From.Same(b.Task.From) && a.Thickness == b.Thickness && a.Foot == b.Foot &&
+	return (a.Task.Hub == nil) == (b.Task.Hub == nil) && a.Task.From.Same(b.Task.From) && a.Thickness == b.Thickness && a.Foot == b.Foot &&
 		math.Abs(a.Task.Start-b.Task.Start) <= support.Alike && math.Abs(a.Task.End-b.Task.End) <= support.Alike
 }
 
