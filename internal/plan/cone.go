@@ -305,6 +305,13 @@ func rings(p *Plan) bool {
 			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outline.Tolerance, Quick: p.draft,
 		}
 		s.Task.End = s.Task.Edge.Length()
+		if h := r.Hub; h == design.HubNarrow && i == 0 || h == design.HubWide && i == len(places)-1 {
+			s.Task.Hub = &part.Hub{Hole: r.HubHole, Spokes: r.Spokes}
+			if room := 2 * (radius - r.FootDepth); r.HubHole > room {
+				return p.stop("hub-no-room", "rib.hubHole", "A ring "+p.len(2*radius)+" across has room for a hole of "+p.len(math.Max(0, room))+" at most where "+
+					p.len(r.FootDepth)+" of it are to be left all round. Make the hole smaller, or the ring narrower.", map[string]float64{"hole": r.HubHole, "room": math.Max(0, room)})
+			}
+		}
 		if !p.Section.Closed {
 			s.wider, s.foot, s.bend = radius/k.Narrow, p.Section.Foot(), p.Section.bent()
 			short := math.Min(ShortOfTip, p.Section.Tip())
