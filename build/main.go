@@ -9,7 +9,7 @@
 //	build faces                  site/print, the typeface of the PDFs, from its package
 //	build unit                   the page's own unit tests under node
 //	build reference              the law against a finite-element solver, run here; with "layers"
-//	                             the cells of testdata/reference/layered-fe.csv, solved anew
+//	                             "cones" or "stops" a table of testdata/reference, solved anew
 //	build law                    the law's constants fitted again from the stored finite elements
 //	build figures                the figures of the house: lines, comments, branches, what is dead
 //	build dead                   functions that neither program reaches; fails when there are any
@@ -78,10 +78,7 @@ func run(args []string) error {
 	case "sizes":
 		return printSizes(os.Stdout, dist, *quick)
 	case "reference":
-		if flags.Arg(0) == "layers" {
-			return layeredTable(os.Stdout)
-		}
-		return reference(os.Stdout)
+		return reference(os.Stdout, flags.Arg(0))
 	case "law":
 		return printLaw(root, os.Stdout)
 	case "dead":

@@ -66,8 +66,8 @@ const (
 )
 
 // reference writes input decks for a finite-element solver, runs it, and prints the law
-// beside what it found.
-func reference(out io.Writer) error {
+// beside what it found, or one of the tables that it found.
+func reference(out io.Writer, table string) error {
 	if _, err := exec.LookPath("ccx"); err != nil {
 		return errors.New("the solver ccx is not here: on Debian, apt-get install calculix-ccx")
 	}
@@ -76,6 +76,14 @@ func reference(out io.Writer) error {
 		return err
 	}
 	defer os.RemoveAll(dir)
+	switch table {
+	case "layers":
+		return layeredTable(out, dir)
+	case "cones":
+		return wedgeTable(out, dir)
+	case "stops":
+		return pairTable(out, dir)
+	}
 	fmt.Fprintln(out, "Law against CalculiX: flat bottoms with sharp corners, plane strain, eight-node elements refined at the root.")
 	fmt.Fprintln(out, "Lengths over the thickness; E_z and G_xz over E; * lies off the stored grid; r is the stiffness of the faces over the mean. Cells: stiffness ratio C, peak strain, mouth closing per rotation, fibre that keeps its length. Strips: of each score, strain and mouth closing per moment.")
 	fmt.Fprintf(out, "%-24s %5s %5s  %-9s %9s %9s %8s\n", "case", "E_z", "G_xz", "what", "law", "solver", "off")
@@ -125,7 +133,7 @@ func reference(out io.Writer) error {
 		row(c, "fibre", l.Neutral(p), got.fibre)
 	}
 	fmt.Fprintf(out, "worst %.1f %%\n", 100*worst)
-	return nil
+	return solids(out, dir)
 }
 
 // refMesh is a structured mesh of a panel with scores cut from the top, the uncut face at

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
 	"os/exec"
 	"slices"
 	"strings"
@@ -159,23 +158,23 @@ func (c refCase) materials(b *bytes.Buffer, ys []float64) {
 // layeredHead says what the table is.
 const layeredHead = `# Periodic cells of a scored panel whose faces are stiffer than its core, pure bending: plane-strain finite elements, linear elastic.
 # How: go run ./build reference layers. Eight-node elements refined at the root, every row of elements of one stuff, the mean of its height; nu 0.3.
-# Solver: CalculiX %s; %s.
+# Solver: CalculiX %s.
 # Sheet: face is E at either face over E, the modulus of the plain sheet in bending. layer 0: E(y)/E = 1 + 5/2 (face-1) ((1-2y/t)^2 - 3/5);
 #   else three layers, the outer ones that share of t thick. ez, gxz are E_z/E and G_xz/E at every depth (0: isotropic, E_z = E). Flat bottoms with sharp corners.
 # Lengths over t: depth d, width w, spacing p. C = EI plain/EI scored; strain_arm = peak strain on the uncut face over curvature; lever = closing of the mouth
 #   per rotation of one spacing; y_n = fibre that keeps its length, from the uncut face. Computed for this project.
 `
 
+// solver is the version of it, and today.
+func solver() string {
+	version, _ := exec.Command("ccx", "-v").CombinedOutput() // it ends with a status of its own
+	return strings.TrimPrefix(strings.TrimSpace(string(version)), "This is Version ") + "; " + time.Now().Format("2 January 2006")
+}
+
 // layeredTable solves the layered cells and writes them as testdata/reference/layered-fe.csv
 // has them.
-func layeredTable(out io.Writer) error {
-	dir, err := os.MkdirTemp("", "reference")
-	if err != nil {
-		return err
-	}
-	defer os.RemoveAll(dir)
-	version, _ := exec.Command("ccx", "-v").CombinedOutput() // it ends with a status of its own
-	fmt.Fprintf(out, layeredHead, strings.TrimPrefix(strings.TrimSpace(string(version)), "This is Version "), time.Now().Format("2 January 2006"))
+func layeredTable(out io.Writer, dir string) error {
+	fmt.Fprintf(out, layeredHead, solver())
 	fmt.Fprintln(out, "face,layer,ez,gxz,d_t,w_t,p_t,C,strain_arm,lever,y_n")
 	for i, c := range layeredCases() {
 		m := c.mesh()

@@ -1,4 +1,4 @@
-// Bytes on their way in: fetched, out of base64, unpacked while they come.
+// Bytes on their way in: fetched, out of letters, unpacked while they come.
 
 /** What lies at an address; an error in words when the server doesn't give it. */
 export async function fetched(url: string): Promise<Response> {
@@ -33,6 +33,28 @@ export function fromBase64(text: string): Uint8Array<ArrayBuffer> {
   const packed = atob(text);
   const bytes = new Uint8Array(packed.length);
   for (let i = 0; i < packed.length; i++) bytes[i] = packed.charCodeAt(i);
+  return bytes;
+}
+
+/** The bytes that a text in Ascii85 stands for, as the build writes it: v for the letter that begins a tag, no z. */
+export function fromLetters(text: string): Uint8Array<ArrayBuffer> {
+  const whole = Math.floor(text.length / 5), left = text.length - 5 * whole;
+  const bytes = new Uint8Array(4 * whole + Math.max(0, left - 1));
+  const digit = (at: number): number => {
+    const c = text.charCodeAt(at);
+    return (c === 118 ? 60 : c) - 33;
+  };
+  let to = 0;
+  for (let at = 0; at < 5 * whole; at += 5) {
+    const n = (((digit(at) * 85 + digit(at + 1)) * 85 + digit(at + 2)) * 85 + digit(at + 3)) * 85 + digit(at + 4);
+    bytes[to++] = n / 0x1000000;
+    bytes[to++] = n >>> 16;
+    bytes[to++] = n >>> 8;
+    bytes[to++] = n;
+  }
+  let n = 0;
+  for (let k = 0; k < 5; k++) n = n * 85 + (k < left ? digit(5 * whole + k) : 84);
+  for (let k = 1; k < left; k++) bytes[to++] = n / 2 ** (32 - 8 * k);
   return bytes;
 }
 

@@ -9,8 +9,8 @@ export type ToWorker =
   /** The address of the gzipped core, which is fetched at once and compiled when the page has drawn. */
   | { kind: 'start'; core: string }
   | { kind: 'compile' }
-  /** The gzipped core itself. */
-  | { kind: 'start'; base64: string }
+  /** The gzipped core itself, in letters (see bytes.ts). */
+  | { kind: 'start'; letters: string }
   | { kind: 'ask'; id: number; text: string };
 
 /** What the worker says to the page. */

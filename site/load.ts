@@ -1,7 +1,7 @@
 // Finds the core that was built with the page and starts it in a worker. The page's
 // element with the id "core" is either a link to a gzipped file beside the page or a
-// block of base64 in the page itself; everything else is the same for both.
-import { compiled, fetched, fromBase64, inflated } from './bytes';
+// block of letters in the page itself; everything else is the same for both.
+import { compiled, fetched, fromLetters, inflated } from './bytes';
 import { usual, WorkerCore, type FromWorker, type Start, type ToWorker } from './core';
 import { lineTo } from './line';
 
@@ -47,7 +47,7 @@ async function firstCore(told: boolean): Promise<ToWorker> {
   await mayCompile;
   if (told) return { kind: 'compile' };
   await whole();
-  return { kind: 'start', base64: blockOf(document.getElementById('core')) };
+  return { kind: 'start', letters: blockOf(document.getElementById('core')) };
 }
 
 /** How to start a worker at url with a core that is got by load. What was compiled once is shared by all workers. */
@@ -62,7 +62,7 @@ export function coreFrom(url: string, load: () => Promise<WebAssembly.Module>): 
 
 /**
  * A part of the page that comes when it is first shown: what main.ts in the folder of
- * that name exports. The element with its name holds the script, gzipped in base64, or
+ * that name exports. The element with its name holds the script, gzipped and in letters, or
  * the script's address.
  */
 export async function loadPart<T>(name: 'scene' | 'things' | 'print'): Promise<T> {
@@ -96,9 +96,9 @@ async function runScript(holder: HTMLElement | null): Promise<void> {
   });
 }
 
-/** The text that an element of the page holds, gzipped in base64. */
+/** The text that an element of the page holds, gzipped and in letters. */
 export async function unpackedText(holder: Element | null): Promise<string> {
-  return (await inflated(new Response(fromBase64(blockOf(holder))))).text();
+  return (await inflated(new Response(fromLetters(blockOf(holder))))).text();
 }
 
 function blockOf(element: Element | null): string {
@@ -110,7 +110,7 @@ function blockOf(element: Element | null): string {
 async function coreOf(): Promise<WebAssembly.Module> {
   await whole();
   const element = document.getElementById('core');
-  return compiled(element instanceof HTMLLinkElement ? await fetched(element.href) : new Response(fromBase64(blockOf(element))));
+  return compiled(element instanceof HTMLLinkElement ? await fetched(element.href) : new Response(fromLetters(blockOf(element))));
 }
 
 /** The bytes of the wasm at an address, which may be another server's. */

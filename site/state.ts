@@ -84,7 +84,7 @@ export class State {
     if (saved) return;
     const first = this.asked.controls?.examples[0];
     this.doc = (first?.design ?? this.blank) as Doc;
-    if (first) this.intro = `A worked example to start from. ${first.about} Change what you like, or take New for a job of your own.`;
+    if (first) this.intro = `A worked example. ${first.about} Change it, or take New.`;
   }
 
   // ---- reading

@@ -2,7 +2,7 @@
 // was opened from disk. It is given the core once - compiled, or what to compile it from, which
 // it does itself beside the page - and answers texts after.
 import 'springrib:wasm_exec';
-import { compiled, fetched, fromBase64 } from './bytes';
+import { compiled, fetched, fromLetters } from './bytes';
 import type { FromWorker, ToWorker } from './core';
 
 /** What Go's own loader puts on the worker's global object. */
@@ -32,7 +32,7 @@ const drawn = new Promise<void>((done) => (compile = done));
 
 async function moduleOf(core: ToWorker & { kind: 'start' }): Promise<WebAssembly.Module> {
   if ('wasm' in core) return core.wasm;
-  if ('base64' in core) return compiled(new Response(fromBase64(core.base64)));
+  if ('letters' in core) return compiled(new Response(fromLetters(core.letters)));
   const packed = await fetched(core.core);
   await drawn;
   return compiled(packed);

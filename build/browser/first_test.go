@@ -3,7 +3,7 @@ package browser
 import (
 	"bytes"
 	"compress/gzip"
-	"encoding/base64"
+	"encoding/ascii85"
 	"encoding/json"
 	"io"
 	"math"
@@ -30,9 +30,11 @@ func broughtBy(t *testing.T, file string) (b brought) {
 	require.NoError(t, err)
 	held := regexp.MustCompile(`<script id="first" [^>]*>([^<]+)</script>`).FindSubmatch(html)
 	require.Len(t, held, 2)
-	packed, err := base64.StdEncoding.DecodeString(string(held[1]))
+	text85 := bytes.ReplaceAll(held[1], []byte("v"), []byte("<"))
+	packed := make([]byte, len(text85))
+	n, _, err := ascii85.Decode(packed, text85, true)
 	require.NoError(t, err)
-	r, err := gzip.NewReader(bytes.NewReader(packed))
+	r, err := gzip.NewReader(bytes.NewReader(packed[:n]))
 	require.NoError(t, err)
 	text, err := io.ReadAll(r)
 	require.NoError(t, err)

@@ -165,3 +165,18 @@ func TestWeakWordsAreDrawn(t *testing.T) {
 		assert.Empty(t, p.Violations(), scheme)
 	}
 }
+
+// A fraction is part of its figure: no window hides it where the whole number is seen.
+func TestFractionsAreSeenInEveryWindow(t *testing.T) {
+	p := chrome.Open(t, Serve(t, dist))
+	p.Wait(settled)
+	takeExample(p, "lantern-case")
+	p.Choose("Units", "in")
+	p.Wait(settled)
+	require.NotEmpty(t, Eval[[]string](p, `[...document.querySelectorAll('springrib-benchbar .frac')].map((e) => e.textContent)`), "the sheet is no whole inches wide")
+	for _, size := range sizes {
+		p.Resize(size[0], size[1])
+		p.Wait(settled)
+		assert.Empty(t, Eval[[]string](p, `[...document.querySelectorAll('.frac')].filter((e) => e.parentElement.checkVisibility() && !e.checkVisibility()).map((e) => e.parentElement.textContent)`), "at %v", size)
+	}
+}

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -72,6 +73,7 @@ func (w *writer) ofTool() {
 	}
 	w.put("tool", tools[tool])
 	w.when("cone", w.p.Section.Cone != nil)
+	w.when("hub", hub(w.p))
 	w.when("gores", w.p.Gores() > 1)
 	w.put("gores", unit.Plural(w.p.Gores(), "part"))
 	w.when("ring", w.p.Section.Cone != nil && w.p.Section.Closed)
@@ -84,6 +86,11 @@ func (w *writer) ofTool() {
 	}
 	w.when("anywood", wood)
 	w.when("anyplastic", plastic)
+}
+
+// hub tells whether a ring has a hole for a lamp holder.
+func hub(p *plan.Plan) bool {
+	return slices.ContainsFunc(p.Supports.All, func(s plan.Support) bool { return s.Task.Hub != nil })
 }
 
 // notes adds what is known of each stock in use.

@@ -246,6 +246,10 @@ type Rib struct {
 	CaulPad      string `json:"caulPad,omitempty"`      // thickness of the pad between
 	CaulDepth    string `json:"caulDepth,omitempty"`    // of the caul, square to its edge
 	CaulQuantity string `json:"caulQuantity,omitempty"` // to a panel
+	// A hole in the middle of a ring.
+	Hub     string `json:"hub,omitempty"` // "none", "narrow", "wide": in which ring
+	HubHole string `json:"hubHole,omitempty"`
+	Spokes  string `json:"spokes,omitempty"`
 	// Places of several ribs across the panel.
 	Places []RibPlace `json:"places,omitempty"`
 }

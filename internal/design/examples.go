@@ -51,6 +51,10 @@ func Examples() []Example {
 			ID: "galley-scoop", Title: "Galley scoop (invented)",
 			About:  "A scoop of 3 mm MDF for a ship's galley: little more than half a cone on two ribs, given by its large diameter, slant and lean.",
 			Design: galleyScoop(),
+		}, {
+			ID: "flared-tray", Title: "Flared tray (invented)",
+			About:  "The sides of a tray of 3 mm MDF, four alike: a rounded corner, part of a cone, between two straights. They meet in the middle of each side.",
+			Design: flaredTray(),
 		},
 	}
 }
@@ -141,6 +145,16 @@ func galleyScoop() Document {
 	d.Curve.Foot, d.Curve.Tip = "20", "20"
 	d.Panel.Passes = "3"
 	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "30", "30", "3"
+	return d
+}
+
+func flaredTray() Document {
+	d := deskShade()
+	d.Name = "Flared tray"
+	d.Curve = Curve{Kind: ConePart, Small: "150", Large: "160", RimHeight: "60", Sweep: "90", Line: Contact}
+	d.Curve.Foot, d.Curve.Tip = "40", "40"
+	d.Panel.Passes, d.Panel.Quantity = "3", "4"
+	d.Rib.FootDepth, d.Rib.TipDepth = "20", "20"
 	return d
 }
 

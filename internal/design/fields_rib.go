@@ -72,6 +72,13 @@ func ribFields(stocks []stock.Stock) []Field {
 				return 1
 			},
 			Help: "One stands where it reaches both ends of the panel; more are spread evenly, unless their places are given below."},
+		{Path: "rib.hub", Label: "Hole for a lamp holder", Kind: Choose, text: NoHub, More: true, When: is("curve.kind", Cone),
+			Choices: []Choice{{NoHub, "None"}, {HubNarrow, "In the ring nearest the narrow rim"}, {HubWide, "In the ring nearest the wide rim"}},
+			Help:    "In the middle of that ring, on spokes as wide as the ring."},
+		{Path: "rib.hubHole", Label: "Diameter of the hole", Kind: Length, Min: 3, Max: 2000, preset: always(40), More: true, When: is("rib.hub", HubNarrow, HubWide),
+			Help: "As the holder's maker gives it.", Ask: "Say how wide the hole for the lamp holder is."},
+		{Path: "rib.spokes", Label: "Spokes", Kind: Count, Min: 2, Max: 12, preset: practice(3), More: true, When: is("rib.hub", HubNarrow, HubWide),
+			Help: "From the ring to the plate round the hole."},
 		{Path: "rib.caul", Label: "Matching caul", Kind: Choose, text: "no", More: true, When: cylinders, Choices: []Choice{{"no", "None"}, {"yes", "Cut one too"}},
 			Help: "A block with the panel's outer face as its edge presses it on the rib while the glue sets.",
 			into: func(v *Values, r reading) { v.Rib.Caul = r.text == "yes" }},

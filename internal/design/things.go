@@ -62,7 +62,7 @@ func tray() Document {
 
 func arch() Document {
 	d := begun(onMDF("Arch"))
-	d.Curve.Kind, d.Curve.Span, d.Curve.Rise = SpanRise, "260", "90"
+	d.Curve.Kind, d.Curve.Span, d.Curve.Rise = SpanRise, "260", "58"
 	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "20", "20", "0"
 	d.Panel.Width = "150"
 	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "28", "2"
@@ -119,6 +119,7 @@ func outline() Document {
 	d.Curve.Foot, d.Curve.Tip, d.Rib.Short = "25", "25", "0"
 	d.Panel.Shape = "drawn"
 	d.Panel.Drawn = Drawing{Source: "visor.svg", Outline: "M0 -40C90 -75 220 -75 310 -40L310 40C220 75 90 75 0 40Z"}
+	d.Panel.DrawnLength = "320.8" // all of the curve
 	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "28", "20", "2"
 	return d
 }

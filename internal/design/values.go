@@ -182,6 +182,9 @@ type RibValues struct {
 	Caul                 bool
 	CaulPad, CaulDepth   float64
 	CaulQuantity         int
+	Hub                  string  // which ring of a cone has a hole in its middle
+	HubHole              float64 // its diameter
+	Spokes               int
 	Places               []RibPlaceValues // nil: Quantity of them, evenly
 }
 
@@ -228,6 +231,10 @@ const (
 	Oval         = "oval"
 	Cone         = "cone"
 	ConePart     = "cone-part"
+
+	NoHub     = "none" // Rib.Hub
+	HubNarrow = "narrow"
+	HubWide   = "wide"
 
 	ByHeight = "height" // Curve.Rims
 	BySlant  = "slant"

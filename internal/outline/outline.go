@@ -29,7 +29,7 @@ type Task struct {
 	PanelLeft bool        // the panel lies to the left of the edge
 	Closed    bool        // the edge goes all round
 	Seam      float64     // what the panel needs beyond the girth of a closed edge, mm
-	Flat      float64     // length of the flat panel over all of the edge, mm
+	Flat      float64     // length of the flat panel over all of the edge, or as much of it as one part takes, mm
 	Places    score.Places
 	Size      Size
 	Draft     bool

@@ -25,6 +25,7 @@ type RibTask struct {
 	Quantity            int
 	Tolerance           float64 // of the back edge, mm
 	Quick               bool    // fit the edges in the same tolerance with more pieces, sooner
+	Hub                 *Hub    // of a ring; nil for none
 	// Like is a rib of the same Edge, Start, End, depths and TipRound, whose edges are
 	// taken over; nil to fit them.
 	Like *Rib
@@ -185,6 +186,53 @@ func (t RibTask) foot(back, contact plane.Point) []plane.Segment {
 	return segs
 }
 
+// Hub is what a ring holds in its middle: a plate with a hole, on spokes as wide as the ring. The
+// ring's edge is a circle about the origin.
+type Hub struct {
+	Hole   float64 // diameter, mm
+	Spokes int     // 2 or more
+}
+
+// leastWindow is the least that a window between spokes is wide, mm. Common practice, no source.
+const leastWindow = 4
+
+// holes returns the hole of a hub and the windows between its spokes, in a ring of a radius with so
+// much left all round: each a piece of a ring between two arcs, its sides along the spokes. Where
+// they would be too small there is none, and the ring is a plate.
+func (h *Hub) holes(radius, depth float64) []plane.Path {
+	out := []plane.Path{plane.CirclePath(plane.Point{}, h.Hole/2)}
+	step := 2 * math.Pi / float64(h.Spokes)
+	// Spokes run together nearer to the middle than this.
+	inner := math.Max(h.Hole/2+depth, (depth+leastWindow)/2/math.Sin(math.Min(step, math.Pi)/2))
+	outer := radius - depth
+	if outer-inner < leastWindow {
+		return out
+	}
+	for i := range h.Spokes {
+		at := func(r, side float64) plane.Point { // side -1 along the spoke at its start, 1 at its end
+			a := step * (float64(i) + (side+1)/2)
+			return plane.Dir(a - side*math.Asin(depth/2/r)).Mul(r)
+		}
+		arc := func(a, b plane.Point, turn float64) []plane.Segment {
+			var segs []plane.Segment
+			from, r := math.Atan2(a.Y, a.X), a.Len()
+			sweep := math.Mod(turn*(math.Atan2(b.Y, b.X)-from)+4*math.Pi, 2*math.Pi)
+			n := int(math.Ceil(sweep/(math.Pi/2) - 1e-9))
+			for k := range n {
+				p, q := from+turn*sweep*float64(k)/float64(n), from+turn*sweep*float64(k+1)/float64(n)
+				segs = append(segs, plane.ArcTangent(plane.Dir(p).Mul(r), plane.Dir(p).Left().Mul(turn), plane.Dir(q).Mul(r)))
+			}
+			return segs
+		}
+		segs := arc(at(outer, -1), at(outer, 1), 1)
+		segs = append(segs, plane.LineSeg(at(outer, 1), at(inner, 1)))
+		segs = append(segs, arc(at(inner, 1), at(inner, -1), -1)...)
+		segs = append(segs, plane.LineSeg(at(inner, -1), at(outer, -1)))
+		out = append(out, plane.Path{Segs: segs, Closed: true})
+	}
+	return out
+}
+
 // NewFormer makes the rib of an edge that goes all round: a plate with the edge as its
 // outline, and the same shape the foot's depth further in as a hole where there is
 // room for one, so that it stays light and hands reach in.
@@ -197,7 +245,9 @@ func NewFormer(t RibTask) Rib {
 	out := plane.Region{Outer: plane.Path{Segs: edge, Closed: true}}
 	inner := t
 	inner.TipDepth = t.FootDepth
-	if share, _ := inner.Deepest(); share < 0.9 && inner.roomy() {
+	if t.Hub != nil {
+		out.Holes = t.Hub.holes(t.End/(2*math.Pi), t.FootDepth)
+	} else if share, _ := inner.Deepest(); share < 0.9 && inner.roomy() {
 		out.Holes = []plane.Path{inner.inside()}
 		if len(offset.Crossings(out.Paths()...)) > 0 { // an edge that bends in may leave no room at a neck
 			out.Holes = nil

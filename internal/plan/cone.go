@@ -194,8 +194,11 @@ func (p *Plan) fan() bool {
 			". Allow a smaller fold at each, or lower flats.", map[string]float64{"scores": float64(n)})
 	}
 	bend := l.Length - p.Section.Foot() - p.Section.Tip()
-	wide := score.StandIn(p.Law(), p.Section.Wider()*bend/float64(n), p.Section.Towards)
-	raw, lain := surface.Chain(k.Touches(n, p.Up(), p.Section.Sweep), func(i int) [2]float64 { return [2]float64{l.Folds[i].D, wide} })
+	var pivots [2]float64 // by the spacing that there is, not the one that was wanted
+	for i, more := range [2]float64{0, p.Section.Sweep * (k.Wide - k.Narrow)} {
+		pivots[i] = score.StandIn(p.Law(), (bend+more)/float64(n), p.Section.Towards)
+	}
+	raw, lain := surface.Chain(k.Touches(n, p.Up(), p.Section.Sweep), func(int) [2]float64 { return pivots })
 	fan, strip := surface.FanOf(raw, lain, 1/float64(p.Gores()))
 	fan.Foot, fan.Bend, fan.Open = p.Section.Foot(), bend, !p.Section.Closed
 	for i := range strip.Rulings {
@@ -302,6 +305,13 @@ func rings(p *Plan) bool {
 			FootDepth: r.FootDepth, TipDepth: r.FootDepth, Kerf: p.V.Machine.Kerf, Tolerance: outline.Tolerance, Quick: p.draft,
 		}
 		s.Task.End = s.Task.Edge.Length()
+		if h := r.Hub; h == design.HubNarrow && i == 0 || h == design.HubWide && i == len(places)-1 {
+			s.Task.Hub = &part.Hub{Hole: r.HubHole, Spokes: r.Spokes}
+			if room := 2 * (radius - r.FootDepth); r.HubHole > room {
+				return p.stop("hub-no-room", "rib.hubHole", "A ring "+p.len(2*radius)+" across has room for a hole of "+p.len(math.Max(0, room))+" at most where "+
+					p.len(r.FootDepth)+" of it are to be left all round. Make the hole smaller, or the ring narrower.", map[string]float64{"hole": r.HubHole, "room": math.Max(0, room)})
+			}
+		}
 		if !p.Section.Closed {
 			s.wider, s.foot, s.bend = radius/k.Narrow, p.Section.Foot(), p.Section.bent()
 			short := math.Min(ShortOfTip, p.Section.Tip())

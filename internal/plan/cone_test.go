@@ -190,6 +190,7 @@ func TestWhatIsNoCone(t *testing.T) {
 		{"cone-overlaps", "curve.rimHeight", func(d *design.Document) {
 			d.Curve.Small, d.Curve.Large, d.Curve.RimHeight, d.Curve.Seam, d.Curve.Lap = "200", "500", "12", design.Lap, "60"
 		}},
+		{"hub-no-room", "rib.hubHole", func(d *design.Document) { d.Rib.Hub, d.Rib.HubHole = design.HubNarrow, "140" }},
 		{"cone-past-point", "curve.slant", func(d *design.Document) { d.Curve.Rims, d.Curve.Slant, d.Curve.Lean = design.BySlant, "300", "20" }},
 		{"curve-crosses", "curve.sweep", func(d *design.Document) { d.Curve.Kind, d.Curve.Sweep = design.ConePart, "350" }},
 		{"rib-off-panel", "rib.places.1.across", func(d *design.Document) { d.Rib.Places = []design.RibPlace{{Across: "0"}, {Across: "85"}} }},
@@ -338,5 +339,32 @@ func TestAConeInParts(t *testing.T) {
 		d.Panel.Spacing, d.Panel.Count = design.FixedCount, "200"
 		assert.Len(t, madeCone(t, d).Scores.Layout.Folds, (200+n-1)/n*n)
 		d.Panel.Spacing = design.Follow
+	}
+}
+
+// A hole for a lamp holder lies in the ring that is asked for, and no other ring is cut like it.
+func TestAHoleForALampHolder(t *testing.T) {
+	for i, where := range []string{design.HubNarrow, design.HubWide} {
+		d := shade(140, 190, 150)
+		d.Machine.BedWidth, d.Machine.BedHeight = "2000", "2000"
+		d.Rib.Hub, d.Rib.HubHole, d.Rib.Spokes = where, "42", "4"
+		d.Rib.FootDepth = "12" // else there is room for no windows
+		p := madeCone(t, d)
+		require.True(t, p.Drawn)
+		for k, s := range p.Supports.All {
+			holes := p.Ribs.Kinds[s.Kind].Outline.Holes
+			if k != i {
+				assert.Len(t, holes, 1, "the inside of the ring")
+				continue
+			}
+			require.Len(t, holes, 5)
+			round := 0
+			for _, h := range holes {
+				if math.Abs(h.Box().W()-42) < 1e-9 && math.Abs(h.Box().H()-42) < 1e-9 {
+					round++
+				}
+			}
+			assert.Equal(t, 1, round)
+		}
 	}
 }

@@ -117,23 +117,25 @@ func likely(p *Plan) bool {
 		return true
 	}
 	t, lengths := p.Try(), p.ScoreLengths()
-	p.Proof.Chance.Lot = p.lot(t, lengths)
+	lot, material := p.lot(t, lengths)
+	p.Proof.Chance.Lot = lot
 	if t.Asked && !slices.ContainsFunc(lengths, func(l float64) bool { return math.Abs(l-p.V.Panel.Width) > 1e-6*l }) {
 		p.Proof.Chance.Chances = t.Chance
 		return true
 	}
-	p.Proof.Chance.Chances = p.Proof.Chance.Lot.Chance()
+	p.Proof.Chance.Chances = p.chanceOf(lot, material)
 	return true
 }
 
 // ChanceOf returns the chance of the panel with the scores of a number of passes. lengths
 // are how much of each score lies on the panel, mm; nil takes them as long as it is wide.
 func (p *Plan) ChanceOf(t *Try, lengths []float64) Chance {
-	l := p.lot(t, lengths)
-	return Chance{l.Chance(), l}
+	l, material := p.lot(t, lengths)
+	return Chance{p.chanceOf(l, material), l}
 }
 
-func (p *Plan) lot(t *Try, lengths []float64) Lot {
+// lot returns the panel as its chance is asked, and the material of its law.
+func (p *Plan) lot(t *Try, lengths []float64) (Lot, hinge.Material) {
 	s, g := p.V.Sheet, p.scoring()
 	long := func(i int) float64 { return lengths[i] }
 	if lengths == nil {
@@ -141,7 +143,7 @@ func (p *Plan) lot(t *Try, lengths []float64) Lot {
 	}
 	mat := state.Nominal(&s)
 	return Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, long),
-		Law: func(thickness, skin, width float64) hinge.Law { return g.LawOf(thickness, skin, width, mat) }}
+		Law: func(thickness, skin, width float64) hinge.Law { return g.LawOf(thickness, skin, width, mat) }}, mat
 }
 
 // ScoreLengths returns how much of each score lies on the panel, mm.

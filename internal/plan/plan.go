@@ -192,10 +192,6 @@ type Hold struct {
 	FootStraight, TipStraight float64
 }
 
-// Memory is what one plan found out that the next, of much the same design, asks for again.
-// It changes no answer. One is for one plan at a time.
-type Memory struct{ laws score.Laws }
-
 // Make works the design out.
 func Make(v design.Values) Plan { return new(Memory).Make(v) }
 
@@ -262,6 +258,14 @@ func (p *Plan) Run(stages ...Stage) bool {
 		}
 	}
 	return true
+}
+
+// Other works another design out, with what this one found out.
+func (p *Plan) Other(v design.Values) Plan {
+	if p.memory == nil {
+		return Make(v)
+	}
+	return p.memory.Make(v)
 }
 
 // Anew returns a plan of the same values that nothing is made of yet. V can be changed, and

@@ -227,7 +227,7 @@ func (p *Plan) kindOf(s Support) int {
 }
 
 func alikeRibs(a, b Support) bool {
-	return a.Task.From.Same(b.Task.From) && a.Thickness == b.Thickness && a.Foot == b.Foot &&
+	return (a.Task.Hub == nil) == (b.Task.Hub == nil) && a.Task.From.Same(b.Task.From) && a.Thickness == b.Thickness && a.Foot == b.Foot &&
 		math.Abs(a.Task.Start-b.Task.Start) <= ribsAlike && math.Abs(a.Task.End-b.Task.End) <= ribsAlike
 }
 

@@ -374,11 +374,3 @@ func (p *Plan) wantedOverrun() float64 {
 	m := p.V.Machine
 	return p.V.Panel.Overrun.Or(math.Max(0.5, math.Ceil(10*machine.LeastOverrun(m.Speed, m.Acceleration)-1e-9)/10))
 }
-
-// laws returns what was asked of the laws before, nil for nothing.
-func (p *Plan) laws() *score.Laws {
-	if p.memory == nil {
-		return nil
-	}
-	return &p.memory.laws
-}

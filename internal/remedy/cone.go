@@ -26,6 +26,15 @@ func gored(p *plan.Plan, bw, bh float64) []finding.Remedy {
 	return nil
 }
 
+// smallerHub makes the hole in a ring as large as there is room for.
+func smallerHub(p *plan.Plan, f *finding.Finding) []finding.Remedy {
+	room := floor(f.Numbers["room"], 10)
+	if field, _ := design.At("rib.hubHole"); room < field.Min {
+		return nil
+	}
+	return one("Make the hole "+mm(p, room)+" wide", "rib.hubHole", bare(p, room))
+}
+
 // leastLap is the least that a lap is offered with, mm. Common practice, no source.
 const leastLap = 15
 

@@ -39,7 +39,7 @@ func WithSpacingOpen(doc design.Document, p *plan.Plan) (open design.Document, q
 	if !ok {
 		return open, q, false
 	}
-	q = plan.Make(v)
+	q = p.Other(v)
 	return open, q, q.NothingWorks()
 }
 
@@ -149,7 +149,7 @@ func (m *mender) offer(text string, set map[string]string) finding.Remedy {
 }
 
 func (m *mender) plan(v design.Values) plan.Plan {
-	p := plan.Make(v)
+	p := m.p.Other(v)
 	m.left -= wholePlan * len(p.Scores.Layout.Folds)
 	return p
 }

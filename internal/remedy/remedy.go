@@ -63,6 +63,7 @@ var proposals = [...]struct {
 	{"rib-off-panel", onto},
 	{"rib-wide", onto},
 	{"rib-too-deep", shallower},
+	{"hub-no-room", smallerHub},
 	{"rib-weak", softer},
 	{"rib-weak", stronger},
 	{"rib-soft", softer},

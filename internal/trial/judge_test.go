@@ -37,8 +37,8 @@ type judge struct {
 // judged asks for a plan as the page does and holds it, and every file, to what is promised.
 func judged(doc design.Document) *judge { return judgedBy(doc, true) }
 
-func judgedBy(doc design.Document, every bool) *judge {
-	j := &judge{doc: doc, core: view.New(), every: every, seen: map[string]int{}}
+func judgedBy(doc design.Document, every bool) (j *judge) {
+	j = &judge{doc: doc, core: view.New(), every: every, seen: map[string]int{}}
 	defer func() {
 		if p := recover(); p != nil {
 			j.say("panic", "%v at %s", p, regexp.MustCompile(`\S+\.go:\d+`).FindAllString(string(debug.Stack()), 9))

@@ -161,8 +161,15 @@ func (j *judge) marks(f *drawing, laid []*piece) {
 		if j.p.Panel.Mirror {
 			flip = -1
 		}
-		want := []trace{}
+		want, alike := []trace{}, sameEnds
+		_, coned := j.cone()
+		if coned {
+			want, alike = j.ringMarks(pc), onLine
+		}
 		for _, s := range j.p.Supports.All {
+			if coned {
+				break
+			}
 			if s.Mark.Turned {
 				j.seen["mark by hand"]++
 				if !j.has("mark-turned") {
@@ -178,7 +185,7 @@ func (j *judge) marks(f *drawing, laid []*piece) {
 		for i, w := range want {
 			found := false
 			for q, s := range strokes {
-				if !used[q] && sameEnds(w, s) {
+				if !used[q] && alike(w, s) {
 					used[q], found = true, true
 					for _, b := range pc.bridges(k) {
 						if d, _ := newChain(s.chords(0.01), false).near(b[0].mid(b[1]), 1e3); d < j.v.Cut.BridgeWidth/2 {

@@ -12,6 +12,9 @@ func (g *gen) panel() {
 	if g.wild(10) {
 		g.width = g.between(8, 400)
 	}
+	if g.slant > 0 {
+		g.width = g.slant
+	}
 	g.faces()
 	g.scores()
 	p.Width = g.mm(g.width)

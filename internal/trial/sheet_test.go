@@ -19,6 +19,7 @@ type piece struct {
 	inner []trace
 	path  *chain // its outer cuts, joined over bridges
 	gaps  [][2]xy
+	fan   *fan // of a panel of a cone
 	// shared tells that a cut runs along this piece and another alike, as where no gap is left.
 	shared bool
 }
@@ -78,7 +79,11 @@ func (j *judge) sheet(f *drawing, laid []*piece, n int) {
 	for _, pc := range laid {
 		j.outline(pc)
 	}
-	j.scores(f, laid)
+	if k, ok := j.cone(); ok {
+		j.coneScores(f, laid, k)
+	} else {
+		j.scores(f, laid)
+	}
 	j.marks(f, laid)
 	j.apart(f, laid)
 	j.onBed(f, n)

@@ -34,7 +34,12 @@ func (j *judge) sound() {
 	}
 	if j.p.Section.Closed {
 		j.girth()
-	} else {
+	}
+	if k, ok := j.cone(); ok {
+		j.coneHolds(k)
+		return
+	}
+	if !j.p.Section.Closed {
 		j.ends()
 		j.glue()
 	}
@@ -44,7 +49,8 @@ func (j *judge) sound() {
 // girth: a panel that goes all round must reach round at the bad end of the thickness.
 func (j *judge) girth() {
 	off := 2 * math.Pi * j.v.Sheet.TSpread
-	if more := j.p.Outline.Length - j.p.Scores.Layout.Length; more < off-1e-6 {
+	parts := float64(max(1, j.v.Curve.Gores))
+	if more := parts*j.p.Outline.Length - j.p.Scores.Layout.Length; more < off-1e-6 {
 		j.say("sound-length", "the panel is %.3f longer than its girth, which may be off by %.3f", more, off)
 	}
 }

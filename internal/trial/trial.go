@@ -35,6 +35,7 @@ type gen struct {
 	length float64 // about how long the panel is, mm
 	width  float64 // about how wide, mm
 	across float64 // over all, of what is wrapped all round, mm
+	slant  float64 // of a cone, mm
 	closed bool
 }
 
@@ -238,6 +239,10 @@ func (g *gen) curve() {
 	}
 	turn := g.between(15, 120)
 	g.length = g.radius * turn * math.Pi / 180
+	if g.once(5) {
+		g.cone()
+		return
+	}
 	c.Kind = g.pick("radius-angle", "radius-angle", "radius-angle", "radius-angle", "span-rise", "span-rise", "length-radius", "length-radius", "chain", "points", "box", "oval", "drawn", "drawn-round")
 	switch c.Kind {
 	case "radius-angle":

@@ -131,7 +131,11 @@ func (p *printer) table(t bench.Table) {
 	wide := p.columns(t, bold, plain)
 	p.y -= 1
 	if t.Ruled || len(t.Rows) <= shortTable { // what is written in stays together, and what is short
-		p.room(math.Min(float64(len(t.Rows)+1)*(plain.Leading()+3), p.paper.Height-2*pageMargin))
+		between := 0.6
+		if t.Ruled {
+			between = 3
+		}
+		p.room(math.Min(float64(len(t.Rows)+1)*(plain.Leading()+between), p.paper.Height-2*pageMargin))
 	}
 	thin := export.Pen{Colour: export.Grey(150), Width: 0.15}
 	row := func(cells []string, ty export.Type) {

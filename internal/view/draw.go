@@ -175,10 +175,11 @@ func (w *worked) flat() *sketch {
 		}
 	}
 	w.scoreLines(s, func(i int) []plane.Path { return runs[i+1] })
-	over, long := p.Panel.Overrun+5, p.Outline.Length
+	long := p.Outline.Length
 	if p.Panel.Fan != nil {
 		long = box.W()
 	}
+	over := math.Max(p.Panel.Overrun+5, 0.032*long) // a figure in it stands clear of a long panel drawn small too
 	s.dimension(box.Min, plane.Pt(box.Max.X, box.Min.Y), -over, unit.Length(long, p.V.Units))
 	s.dimension(box.Min, plane.Pt(box.Min.X, box.Max.Y), 8+p.V.Rib.MarkStart, unit.Length(box.H(), p.V.Units))
 	return s

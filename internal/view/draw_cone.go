@@ -28,13 +28,14 @@ func (w *worked) coneSide() *sketch {
 		s.path("glue", p.Ribs.Kinds[p.Supports.All[i/each].Kind].ID, line)
 	}
 	mm := func(v float64) string { return unit.Length(v, p.V.Units) }
+	off := math.Max(8, 0.16*k.Wide) // a figure stands clear of a large cone drawn small too
 	left := -k.Wide - p.V.Sheet.T
 	if p.Section.Closed {
-		s.dimension(plane.Pt(-k.Wide, 0), plane.Pt(k.Wide, 0), -8, mm(2*k.Wide)+" inside")
-		s.dimension(plane.Pt(-k.Narrow, k.Height), plane.Pt(k.Narrow, k.Height), 8+p.V.Sheet.T, mm(2*k.Narrow)+" inside")
+		s.dimension(plane.Pt(-k.Wide, 0), plane.Pt(k.Wide, 0), -off, mm(2*k.Wide)+" inside")
+		s.dimension(plane.Pt(-k.Narrow, k.Height), plane.Pt(k.Narrow, k.Height), off+p.V.Sheet.T, mm(2*k.Narrow)+" inside")
 	} else {
-		s.dimension(plane.Pt(0, 0), plane.Pt(k.Wide, 0), -8, mm(k.Wide)+" inside, from the axis")
-		s.dimension(plane.Pt(0, k.Height), plane.Pt(k.Narrow, k.Height), 8+p.V.Sheet.T, mm(k.Narrow)+" inside")
+		s.dimension(plane.Pt(0, 0), plane.Pt(k.Wide, 0), -off, mm(k.Wide)+" inside, from the axis")
+		s.dimension(plane.Pt(0, k.Height), plane.Pt(k.Narrow, k.Height), off+p.V.Sheet.T, mm(k.Narrow)+" inside")
 		left = k.Wide * math.Min(0, math.Cos(p.Section.Sweep/2))
 	}
 	s.dimension(plane.Pt(left, 0), plane.Pt(left, k.Height), 8, mm(k.Height))

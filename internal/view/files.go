@@ -63,16 +63,16 @@ func (w *worked) cutting(j cut.Job) []file {
 
 // forMachines lists the files of a sheet that programs read.
 func (w *worked) forMachines(j cut.Job, name func(what, ext string) string, of string) []file {
-	about := "R2000 in millimetres, one layer an operation, each outline one closed line"
+	about := "R2000, millimetres, a layer for each operation, outlines closed"
 	if w.plan.V.Cut.Splines {
-		about = "R2000 in millimetres, one layer an operation, free curves as splines"
+		about = "R2000, millimetres, a layer for each operation, free curves as splines"
 	}
 	return []file{
-		{name("", "svg"), "image/svg+xml", "Cut file" + of, "SVG in true size, one group an operation, in cutting order",
+		{name("", "svg"), "image/svg+xml", "Cut file" + of, "SVG in true size, in the order it is worked",
 			func() []byte { return export.SVG(j, export.SVGOptions{}) }},
 		{name("", "dxf"), "image/vnd.dxf", "DXF" + of, about,
 			func() []byte { return export.DXF(j, export.DXFOptions{Splines: w.plan.V.Cut.Splines}) }},
-		{name("R12", "dxf"), "image/vnd.dxf", "DXF for old readers" + of, "R12 in millimetres, each outline one closed line",
+		{name("R12", "dxf"), "image/vnd.dxf", "DXF for old readers" + of, "R12, millimetres, outlines closed",
 			func() []byte { return export.DXF(j, export.DXFOptions{R12: true}) }},
 	}
 }

@@ -300,7 +300,7 @@ func mustSay(w *worked) []string {
 		fit(v.Machine.ScoreWidth), "The kerf of " + unit.LengthFine(v.Machine.Kerf, v.Units) + " is already allowed for in the files: cut on the line.",
 		fit(v.Sheet.T), fit(p.Try().Skin), fit(v.Sheet.T - p.Try().Skin), mm(p.Panel.Overrun),
 		"Mask", "All scores", "then the outer cuts", "Brush the scores", "Scrape the",
-		"Dry-fit", unit.Mass(p.Strength.Hold.EndForce, v.Units), "your glue's label", mm(v.Panel.StandOff), unit.Ratio(p.Scores.Cracking.Bad) + " in the worst case",
+		"Dry-fit", unit.Mass(p.Strength.Hold.EndForce, v.Units), "your glue's label", mm(v.Panel.StandOff), "in the worst case " + unit.Ratio(p.Scores.Cracking.Bad),
 		"cracks", "pinch shut", "stands off the", "Finish after bending", "manual", "local rules", "people trained",
 		"Never leave a running laser alone", "extinguisher", "PVC", "outdoors", "lids and interlocks", "mask", "may cause cancer", "cotton", "Instant glue",
 		"Test strips: cut, read, enter", "Drop of a tongue under a weight",

@@ -223,11 +223,11 @@ func (w *worked) stripFiles() []file {
 			continue
 		}
 		out = append(out,
-			file{plainName(w.doc, what, "svg"), "image/svg+xml", label, "SVG in true size, one group a pass; passes and spacing stand on every strip",
+			file{plainName(w.doc, what, "svg"), "image/svg+xml", label, "SVG in true size; passes and spacing stand on every strip",
 				func() []byte { return export.SVG(job(), export.SVGOptions{}) }},
-			file{plainName(w.doc, what, "dxf"), "image/vnd.dxf", "Test strips, DXF" + of, "R2000 in millimetres, one layer a pass",
+			file{plainName(w.doc, what, "dxf"), "image/vnd.dxf", "Test strips, DXF" + of, "R2000, millimetres, a layer for each pass",
 				func() []byte { return export.DXF(job(), export.DXFOptions{Splines: w.plan.V.Cut.Splines}) }},
-			file{plainName(w.doc, what+" R12", "dxf"), "image/vnd.dxf", "Test strips, DXF R12" + of, "For old readers, in millimetres, one layer a pass",
+			file{plainName(w.doc, what+" R12", "dxf"), "image/vnd.dxf", "Test strips, DXF R12" + of, "For old readers, millimetres, a layer for each pass",
 				func() []byte { return export.DXF(job(), export.DXFOptions{R12: true}) }})
 	}
 	return out

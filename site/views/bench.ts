@@ -13,8 +13,8 @@ import './sheets';
 
 /** A kind of file, by how the names of its files end. */
 const kinds: [string, RegExp][] = [['To cut', /\.(svg|dxf)$/], ['On paper', /\.pdf$/], ['To keep', /\.(png|csv|json)$/]];
-/** Files of the second sheet and those after it. */
-const later = /-sheet-(?!1\b)\d+/;
+/** Files of the second sheet and those after it, and those that only few need: for old readers, strips as DXF. */
+const later = /-sheet-(?!1\b)\d+|-R12\.dxf$|-test-strips.*\.dxf$/;
 /** So many cautions stand beside the files: the first is about the machine, the last about this sheet. */
 const few = 3;
 
@@ -57,12 +57,12 @@ export class Bench extends Live {
     </section>`;
   }
 
-  // Files of one kind; those of further sheets are folded away.
+  // Files of one kind; those of further sheets and for few are folded away.
   private kind(word: string, files: FileView[]): TemplateResult | typeof nothing {
     const more = files.filter((f) => later.test(f.name));
     return files.length ? html`<div class="kind"><h3>${word}</h3>
       <ul>${files.filter((f) => !later.test(f.name)).map((f) => this.file(f))}</ul>
-      ${more.length ? html`<details><summary>Further sheets</summary><ul>${more.map((f) => this.file(f))}</ul></details>` : nothing}</div>` : nothing;
+      ${more.length ? html`<details><summary>${more.length} more</summary><ul>${more.map((f) => this.file(f))}</ul></details>` : nothing}</div>` : nothing;
   }
 
   private file(f: FileView): TemplateResult {

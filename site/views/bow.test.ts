@@ -23,6 +23,13 @@ test('a half circle is drawn about its middle', () => {
   assert.match(out.lines, /L35\.35\d* -35\.35/, 'the line to the middle ends on the arc, half way to its end');
 });
 
+// A shallow arc of radius 450 and 60 degrees over a middle at 0, 0: its lowest place is at y -350.
+test('the radius stands clear of the span under the lowest place', () => {
+  const places = [-1, 1].map((side) => ({ x: 230 * side, y: -350 }));
+  const out = bow({ handles: [handle('crown', 'curve.radius', 450, 0, -450), handle('arc-end', 'curve.angle', 60, 225, -389.711432)] }, places, 15)!;
+  assert.ok(out.figures[1]!.y < -379, `${out.figures[1]!.y}`);
+});
+
 test('an arc by its length is the same arc', () => {
   const by = (field: string, value: number): string => bow({ handles: [handle('crown', 'curve.radius', 50, 0, -50), handle('arc-end', field, value, 50, 0)] }, [], 10)!.lines;
   numbers(by('curve.length', 50 * Math.PI)).forEach((v, i) => close(v, numbers(by('curve.angle', 180))[i]!));

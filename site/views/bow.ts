@@ -33,10 +33,12 @@ export function bow({ handles = [] }: Pick<Drawing, 'handles'>, places: readonly
   const lie = places.map((p) => Math.hypot(p.x - hub.x, p.y - hub.y));
   const out = Math.max(r, ...lie) + off, inner = Math.min(r, ...lie);
   const free = inner > 0.95 * r; // the hollow side, which then ends not far under the arc
-  const from = 2 * half > wide ? (free ? 0.35 * r : 0) : Math.max(0, inner - 5 * off), to = (p: Point): string => `${p.x} ${p.y}`;
+  // The figure keeps off the line of the span, which lies under the lowest place.
+  const down = -Math.sin(way - Math.PI / 2 + half / 2), clear = down > 0.3 ? (hub.y - Math.max(...places.map((p) => p.y)) + 2 * off) / down : 0;
+  const from = 2 * half > wide ? (free ? 0.35 * r : 0) : Math.max(0, inner - 5 * off, Math.min(clear, inner - off)), to = (p: Point): string => `${p.x} ${p.y}`;
   // Where the rib leaves the hollow free the figure stands above the line from end to end.
   // The crown has a handle, so the figure of the arc stands half way to its beginning.
-  const on = at(0.5, r), gap = at(0.5, 2 * half > wide ? (free ? 0.72 : 0.45) * r : from);
+  const on = at(0.5, r), gap = at(0.5, 2 * half > wide ? Math.max((free ? 0.72 : 0.45) * r, Math.min(clear, 0.6 * r)) : from);
   const d = off / 4;
   const lines = `M${to(at(-1, out))}A${out} ${out} 0 ${2 * half > Math.PI ? 1 : 0} 1 ${to(at(1, out))}`
     + [-1, 1].map((e) => `M${to(at(e, Math.max(r, out - 0.9 * off)))}L${to(at(e, out + d))}`).join('')

@@ -207,13 +207,13 @@ export class NewDesign extends Live {
 }
 
 const picture = (box: string, drawing: Thing['drawing']): TemplateResult =>
-  html`<svg class="small-thing" viewBox=${box} aria-hidden="true">${drawing.map((p) => svg`<path class=${p.role} d=${p.d} />`)}</svg>`;
+  html`<svg class="small-thing" preserveAspectRatio="xMidYMax meet" viewBox=${box} aria-hidden="true">${drawing.map((p) => svg`<path class=${p.role} d=${p.d} />`)}</svg>`;
 
 // The core's own drawing of a thing with other figures.
 function drawn({ plan, stream }: Changed, turn: number): TemplateResult | typeof nothing {
   const view = plan.drawings.find((d) => d.id === 'isometric');
   if (!view || !stream) return nothing;
-  return html`<svg class="small-thing" viewBox=${boundsOf(view.items, stream, turn).join(' ')} aria-hidden="true"><g transform=${`rotate(${turn})`}>${
+  return html`<svg class="small-thing" preserveAspectRatio="xMidYMax meet" viewBox=${boundsOf(view.items, stream, turn).join(' ')} aria-hidden="true"><g transform=${`rotate(${turn})`}>${
     view.items.map((item) => svg`<path class=${item.role === 'face' ? `face t${tone(points(stream, item), turn)}` : item.role} d=${pathData(stream, item)} />`)}</g></svg>`;
 }
 

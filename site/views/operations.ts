@@ -41,7 +41,7 @@ export class Operations extends Live {
     const path = this.path(id, what), control = this.control(id, what), { state } = this;
     if (!control) return nothing;
     const said = state.asked.field(path), typed = text(state.doc, path);
-    const empty = what === 'speed' ? 'its own speed' : said.default ?? '';
+    const empty = what === 'speed' ? (id === 'score' && state.effective('machine.speed')) || 'its own' : said.default ?? '';
     const bare = what === 'speed' && /^[\d\s.,/]+$/.test(typed);
     const letters = Math.max(kind ? 1.5 : 3, (typed || empty).length) + 0.6;
     return html`<label class="word"><input type="text" autocomplete="off" spellcheck="false" aria-label="${control.label}, at the bench" placeholder=${empty}

@@ -19,7 +19,8 @@ export class Warnings extends Live {
 
   protected override render(): TemplateResult {
     const { findings } = this.state.asked.plan;
-    const [first] = findings;
+    // Where nothing speaks against the design, what can be done comes before what is good to know.
+    const first = (findings[0]?.severity === 'note' ? findings.find((f) => f.id === 'not-measured' || f.remedies?.some(mends)) : undefined) ?? findings[0];
     if (!first) return html`${nothing}`;
     const more = findings.length - 1, ways = (first.remedies ?? []).length;
     const all = this.told(first), told = leading(all), folds = more > 0 || ways > 1 || told !== all;
