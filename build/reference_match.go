@@ -55,7 +55,11 @@ func (c solidCase) wedgeMatches(found []station) []match {
 func (c solidCase) pairMatches(found []station) []match {
 	l, p := c.law(), c.gap
 	behind, ahead := found[0], found[len(found)-1]
-	out := []match{
+	most := 0.0
+	for _, s := range found {
+		most = math.Max(most, s.strain[0])
+	}
+	return []match{
 		{"lambda", l.Transition(p), lambda(found)},
 		{"strain behind", l.Strain(2*p, 1/p), behind.strain[0]},
 		{"strain ahead", l.Strain(p, 1/p), ahead.strain[0]},
@@ -63,12 +67,8 @@ func (c solidCase) pairMatches(found []station) []match {
 		{"lever ahead", l.MouthLever(p), ahead.mouth[0]},
 		{"fibre behind", l.Neutral(2 * p), behind.fibre},
 		{"fibre ahead", l.Neutral(p), ahead.fibre},
+		{"strain most", l.Strain(2*p, 1/p), most},
 	}
-	most := 0.0
-	for _, s := range found {
-		most = math.Max(most, s.strain[0])
-	}
-	return append(out, match{"most strain", behind.strain[0], most})
 }
 
 // lambda fits exp(-x/lambda) to what the short score lacks of its fold, from half of it to a twentieth.
@@ -98,42 +98,51 @@ const wedgeHead = `# A wedge of three scores of a cone, its scores 1/30 rad from
 
 const pairHead = `# A long and a short score by turns in a flat panel, from the middle of one to the middle of the next; the short one begins at x = 0. Both lie in planes that turn by 1
 # about the scores and are free to part, so that nothing pulls; no strain along the scores at either end.
-# x: along the scores. fold_short: of the short score, for a fold of 2 of both (what the land there turns by where there is none). strain, closing: of the long one. y_n: fibre
-#   that keeps its length, from the uncut face.
+# lambda: exp(-x/lambda) fitted to what the short score lacks of its fold, from half of it to a twentieth. behind, ahead: far from the short score's end, where it is not
+#   and where it is; strain: peak on the uncut face under the long score, most anywhere; lever: closing of the mouth per fold; y_n: fibre that keeps its length, from the uncut face.
+# mesh: usual, and coarse, whose least element is 1/60 of the thickness, not 1/90; of three of the latter strain was not read.
 `
 
 // wedgeTable solves wedges and writes them as testdata/reference/cone-fe.csv has them, row by row.
 func wedgeTable(out io.Writer, dir string) error {
-	fmt.Fprint(out, wedgeHead, fmt.Sprintf(solidHead, "cones", solver()), "mesh,ez,gxz,d_t,w_t,s,p_t,fold_1,fold_2,strain_1,strain_2,closing_1,closing_2\n")
-	return inMeshes(dir, true, func(mesh string, c solidCase, s station) {
-		fmt.Fprintf(out, "%s,%g,%g,%g,%g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g\n", mesh, c.ez, c.g, c.depth, c.wide, s.x, c.spacing(s.x),
-			1.5*s.folds[0], 1.5*s.folds[1], s.strain[0]/s.folds[0], s.strain[1]/s.folds[1], s.mouth[0]/s.folds[0], s.mouth[1]/s.folds[1])
-	})
-}
-
-// pairTable solves pairs and writes them as testdata/reference/stop-fe.csv has them.
-func pairTable(out io.Writer, dir string) error {
-	fmt.Fprint(out, pairHead, fmt.Sprintf(solidHead, "stops", solver()), "mesh,ez,gxz,d_t,w_t,p_t,x,fold_short,strain,closing,y_n\n")
-	return inMeshes(dir, false, func(mesh string, c solidCase, s station) {
-		fmt.Fprintf(out, "%s,%g,%g,%g,%g,%g,%.6g,%.6g,%.6g,%.6g,%.6g\n", mesh, c.ez, c.g, c.depth, c.wide, c.gap, s.x, s.folds[1], s.strain[0], s.mouth[0], s.fibre)
-	})
-}
-
-// inMeshes solves the wedges or the pairs, and the pair of an isotropic sheet and close scores in a finer mesh too.
-func inMeshes(dir string, wedges bool, row func(mesh string, c solidCase, s station)) error {
-	for mesh, z := range []size{usual, refined} {
-		for _, c := range solidCases() {
-			if wedges != (c.turn > 0) || mesh > 0 && (wedges || c.ez > 0 || c.gap > 1) {
-				continue
-			}
-			found, err := c.mesh(z).solve(dir, "solid")
-			if err != nil {
-				return err
-			}
-			for _, s := range found {
-				row([...]string{"usual", "refined"}[mesh], c, s)
-			}
+	fmt.Fprint(out, wedgeHead, fmt.Sprintf(solidHead, "cones", solver()), "ez,gxz,d_t,w_t,s,p_t,fold_1,fold_2,strain_1,strain_2,closing_1,closing_2\n")
+	return each(dir, true, usual, func(c solidCase, found []station) {
+		for _, s := range found {
+			fmt.Fprintf(out, "%g,%g,%g,%g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g,%.6g\n", c.ez, c.g, c.depth, c.wide, s.x, c.spacing(s.x),
+				1.5*s.folds[0], 1.5*s.folds[1], s.strain[0]/s.folds[0], s.strain[1]/s.folds[1], s.mouth[0]/s.folds[0], s.mouth[1]/s.folds[1])
 		}
+	})
+}
+
+// pairTable solves pairs in both meshes and writes them as testdata/reference/stop-fe.csv has them.
+func pairTable(out io.Writer, dir string) error {
+	fmt.Fprint(out, pairHead, fmt.Sprintf(solidHead, "stops", solver()), "mesh,ez,gxz,d_t,w_t,p_t,lambda,strain_behind,strain_ahead,lever_behind,lever_ahead,y_n_behind,y_n_ahead,strain_most\n")
+	for mesh, z := range []size{usual, coarse} {
+		err := each(dir, false, z, func(c solidCase, found []station) {
+			fmt.Fprintf(out, "%s,%g,%g,%g,%g,%g", [...]string{"usual", "coarse"}[mesh], c.ez, c.g, c.depth, c.wide, c.gap)
+			for _, m := range c.matches(found) {
+				fmt.Fprintf(out, ",%.5g", m.fe)
+			}
+			fmt.Fprintln(out)
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// each solves the wedges or the pairs.
+func each(dir string, wedges bool, z size, row func(c solidCase, found []station)) error {
+	for _, c := range solidCases() {
+		if wedges != (c.turn > 0) {
+			continue
+		}
+		found, err := c.mesh(z).solve(dir, "solid")
+		if err != nil {
+			return err
+		}
+		row(c, found)
 	}
 	return nil
 }

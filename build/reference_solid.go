@@ -51,8 +51,8 @@ func (c solidCase) spacing(x float64) float64 {
 type size struct{ root, tip, growth, across, along float64 }
 
 var (
-	usual   = size{0.0112, 0.1, 1.7, 0.7, 1}
-	refined = size{0.0084, 0.07, 1.4, 0.5, 0.7}
+	usual  = size{0.0112, 0.1, 1.7, 0.7, 1}
+	coarse = size{0.0167, 0.1, 1.7, 1, 1}
 )
 
 // gridLine is a line of nodes along the scores: beside a ray at an angle, and further from it by a share
