@@ -12,9 +12,6 @@ import (
 	"strings"
 )
 
-// megabyte is a million bytes, the smaller of the two that go by the name.
-const megabyte = 1_000_000
-
 // budget is the most bytes that something may have; 0 is no limit.
 type budget struct{ raw, gzip, brotli int }
 

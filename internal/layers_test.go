@@ -47,15 +47,17 @@ sheet:   finding plane unit
 export:  cut plane unit
 lay:     cut design finding machine offset part plane sheet stock unit
 strips:  coupon cut design lay plane sheet state
+section: curve design finding offset plane state surface unit
 outline: curve design finding fit part plane score solve
 stand:   curve design finding part plane surface
-plan:    brace chance curve design export finding form hinge lay learn machine offset outline part plane score sheet solve stand state stock strips surface unit
-remedy:  coupon curve design finding lay machine part plan plane score stand stock unit
-check:   chance cut design finding hinge lay machine plan plane remedy stock unit
-bench:   chance coupon cut design finding machine part plan plane stock strips unit
+support: brace design finding outline part plane score section solve state unit
+plan:    brace chance curve design export finding form hinge lay learn machine outline part plane score section sheet solve stand state stock strips support surface unit
+remedy:  coupon curve design finding lay machine part plan plane score stand stock support unit
+check:   chance cut design finding hinge lay machine plan plane remedy stock support unit
+bench:   chance coupon cut design finding machine part plan plane stock strips support unit
 wire:    design finding
-view:    bench chance check coupon curve cut design export finding fit form hinge intake machine outline plan plane sheet solve state stock strips surface unit wire
-trial:   design
+view:    bench chance check coupon curve cut design export finding fit form hinge intake machine outline plan plane section sheet solve state stock strips support surface unit wire
+trial:   design plane solve
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,

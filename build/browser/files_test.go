@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/base64"
 	"encoding/json"
+	"os"
 	"strings"
 	"testing"
 
@@ -34,8 +35,10 @@ func fileHere(t *testing.T, d form.Document, name string) []byte {
 	t.Helper()
 	text, err := json.Marshal(d)
 	require.NoError(t, err)
+	faces, err := os.ReadFile("../../site/print/faces.json")
+	require.NoError(t, err)
 	var r wire.Reply
-	require.NoError(t, json.Unmarshal(askHere(t, wire.Request{Kind: "file", Design: text, File: name}).Reply, &r))
+	require.NoError(t, json.Unmarshal(askHere(t, wire.Request{Kind: "file", Design: text, File: name, Faces: faces}).Reply, &r))
 	require.NotNil(t, r.File, "%s: %s", name, r.Error)
 	data, err := base64.StdEncoding.DecodeString(r.File.Base64)
 	require.NoError(t, err)

@@ -14,6 +14,7 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/stock"
 	"springrib/internal/strips"
+	"springrib/internal/support"
 	"springrib/internal/unit"
 )
 
@@ -90,7 +91,7 @@ func (w *writer) ofTool() {
 
 // hub tells whether a ring has a hole for a lamp holder.
 func hub(p *plan.Plan) bool {
-	return slices.ContainsFunc(p.Supports.All, func(s plan.Support) bool { return s.Task.Hub != nil })
+	return slices.ContainsFunc(p.Supports.All, func(s support.Support) bool { return s.Task.Hub != nil })
 }
 
 // notes adds what is known of each stock in use.

@@ -23,6 +23,7 @@ import (
 	"springrib/internal/part"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
+	"springrib/internal/support"
 	"springrib/internal/unit"
 )
 
@@ -344,7 +345,7 @@ func (k *promise) marks(f cutFile, m plane.Affine) {
 }
 
 // tenon measures a stub where the tool is past the rounding of its shoulders.
-func (k *promise) tenon(own []*stroke, id string, s plan.Support, m plane.Affine) {
+func (k *promise) tenon(own []*stroke, id string, s support.Support, m plane.Affine) {
 	foot := s.Task.Edge.At(s.Task.Start)
 	out, in := foot.Tangent().Mul(-1), foot.Tangent().Left()
 	if s.Task.PanelLeft {

@@ -8,6 +8,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/support"
 	"springrib/internal/unit"
 )
 
@@ -83,7 +84,7 @@ const bentSeen = 0.5
 func ribAt(p *plan.Plan, support int) string { return p.Ribs.Kinds[p.Supports.All[support].Kind].ID }
 
 // ribName tells one of several ribs by its place.
-func ribName(p *plan.Plan, s plan.Support) string {
+func ribName(p *plan.Plan, s support.Support) string {
 	if len(p.Supports.All) == 1 {
 		return "The rib"
 	}
@@ -172,7 +173,7 @@ func endGap(p *plan.Plan) []finding.Finding {
 	const seen = 0.01 // mm
 	overFoot, overTip := p.Over()
 	var out []finding.Finding
-	end := func(e plan.End, over bool, lead, field string) {
+	end := func(e support.End, over bool, lead, field string) {
 		if e.Gap <= seen {
 			return
 		}

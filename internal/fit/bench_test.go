@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"springrib/internal/plane"
+	"springrib/internal/trial"
 )
 
 // spiralRib is the outline of a rib on an arc of radius r over 90 degrees whose depth
@@ -38,8 +39,12 @@ func BenchmarkFitSpiralRibArcs(b *testing.B) { benchFit(b, spiralRib(100), Arcs)
 func BenchmarkFitFreeRibAny(b *testing.B)    { benchFit(b, freeRib(), Any) }
 func BenchmarkFitFreeRibCubics(b *testing.B) { benchFit(b, freeRib(), Cubics) }
 func BenchmarkFitFreeRibArcs(b *testing.B)   { benchFit(b, freeRib(), Arcs) }
-func BenchmarkFitEllipseArcs(b *testing.B)   { benchFit(b, fourCubics(plane.Pt(0, 0), 30, 15), Arcs) }
-func BenchmarkFitEllipseCubics(b *testing.B) { benchFit(b, fourCubics(plane.Pt(0, 0), 30, 15), Cubics) }
+func BenchmarkFitEllipseArcs(b *testing.B) {
+	benchFit(b, trial.FourCubics(plane.Pt(0, 0), 30, 15), Arcs)
+}
+func BenchmarkFitEllipseCubics(b *testing.B) {
+	benchFit(b, trial.FourCubics(plane.Pt(0, 0), 30, 15), Cubics)
+}
 
 func BenchmarkFitQuick(b *testing.B) {
 	for name, src := range map[string]plane.Source{"spiral": spiralRib(100), "free": freeRib()} {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/plane"
+	"springrib/internal/trial"
 )
 
 // TestDirections: the estimated tangents of sampled ellipses, exact and scattered.
@@ -22,7 +23,7 @@ func TestDirections(t *testing.T) {
 		{100, 0, 2e-3}, {400, 0, 1e-4}, {2000, 0, 1e-4},
 		{400, 0.001, 8e-3}, {2000, 0.003, 2e-2},
 	} {
-		pts := ellipsePoints(30, 15, c.n)
+		pts := trial.EllipsePoints(30, 15, c.n)
 		for i := range pts {
 			pts[i] = pts[i].Add(plane.Pt(rng.NormFloat64(), rng.NormFloat64()).Mul(c.noise))
 		}
@@ -38,7 +39,7 @@ func TestDirections(t *testing.T) {
 
 func TestNoiseEstimate(t *testing.T) {
 	rng := rand.New(rand.NewSource(24))
-	pts := ellipsePoints(30, 15, 1000)
+	pts := trial.EllipsePoints(30, 15, 1000)
 	assert.Less(t, (&window{pts: pts}).noise(), 1e-6)
 	for i := range pts {
 		pts[i] = pts[i].Add(plane.Pt(rng.NormFloat64(), rng.NormFloat64()).Mul(0.002))
@@ -61,8 +62,8 @@ func TestCorners(t *testing.T) {
 	}
 	assert.Equal(t, 4, count(dense(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(10, 10))), 10), true))
 	assert.Equal(t, 4, count(dense(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(10, 10))), 0.05), true))
-	assert.Equal(t, 0, count(ellipsePoints(30, 15, 400), true))
-	assert.Equal(t, 24, count(ellipsePoints(30, 30, 24), true), "far points are a polygon")
+	assert.Equal(t, 0, count(trial.EllipsePoints(30, 15, 400), true))
+	assert.Equal(t, 24, count(trial.EllipsePoints(30, 30, 24), true), "far points are a polygon")
 	assert.Equal(t, 2, count(dense(plane.Chain(true, plane.BulgeSeg(plane.Pt(0, 0), plane.Pt(60, 0), 0.4), plane.BulgeSeg(plane.Pt(60, 0), plane.Pt(0, 0), 0.3)), 0.3), true))
 	// Scatter of 0.004 over steps of 0.02 turns single steps by far more than a corner.
 	rng := rand.New(rand.NewSource(25))
@@ -78,7 +79,7 @@ func TestCorners(t *testing.T) {
 	}
 	assert.Zero(t, n)
 	f := Fit(Points(line, false), Options{})
-	assert.Equal(t, "l", kindsOf(f.Path))
+	assert.Equal(t, "l", trial.Kinds(f.Path))
 }
 
 func TestMedian(t *testing.T) {
@@ -152,7 +153,7 @@ func TestRunsAndGrading(t *testing.T) {
 	assert.Len(t, rs[0].natural, 2)
 	assert.Len(t, rs[0].exact, 3)
 	assert.Len(t, runsOf(plane.MustParse("M 0 0 L 5 0 L 5 5"), 0.01, DefaultKink, coarse), 2)
-	ring := runsOf(fourCubics(plane.Pt(0, 0), 3, 2), 0.01, DefaultKink, coarse)
+	ring := runsOf(trial.FourCubics(plane.Pt(0, 0), 3, 2), 0.01, DefaultKink, coarse)
 	require.Len(t, ring, 1)
 	assert.True(t, ring[0].cyclic)
 	assert.False(t, ring[0].freeEnd(0))

@@ -2,6 +2,7 @@ package intake
 
 import (
 	"math"
+	"slices"
 
 	"springrib/internal/plane"
 )
@@ -76,6 +77,9 @@ func (p *pen) put(s plane.Segment) {
 	}
 	if s.Kind == plane.Arc && s.Bulge == 0 {
 		s.Kind = plane.Line
+	}
+	if n := len(p.segs); n >= 256 && n == cap(p.segs) { // from there on append grows by a quarter, and copies a long path five times over
+		p.segs = slices.Grow(p.segs, n)
 	}
 	p.segs = append(p.segs, s)
 	p.last = b

@@ -11,7 +11,7 @@ type Bare struct {
 
 // Bares returns that of the panel's foot and tip.
 func (p *Plan) Bares() (foot, tip Bare) {
-	foot, tip = p.bare(0, p.panelStart()), p.bare(p.panelEnd(), p.Section.Edge.Length())
+	foot, tip = p.bare(0, p.supporting().PanelStart()), p.bare(p.supporting().PanelEnd(), p.Section.Edge.Length())
 	foot.Length, tip.Length = math.Max(0, p.Outline.From), math.Max(0, p.Scores.Layout.Length-p.Outline.To)
 	for _, f := range p.Scores.Layout.Folds {
 		if f.U < p.Outline.From {

@@ -24,7 +24,7 @@ func caul(p *Plan) bool {
 		return true
 	}
 	// Straights keep their length, bends do not: the ends are those over the panel's.
-	from, to := parallelTo(p, p.panelStart(), d), parallelTo(p, p.panelEnd(), d)
+	from, to := parallelTo(p, p.supporting().PanelStart(), d), parallelTo(p, p.supporting().PanelEnd(), d)
 	t := part.RibTask{
 		ID: "caul", Name: "caul", From: p.V.From(r.Stock, r.Thickness, r.StockAt), Edge: edge, PanelLeft: !p.Section.PanelLeft,
 		Start: math.Max(0, from), End: math.Min(edge.Length(), to), FootDepth: r.CaulDepth, TipDepth: r.CaulDepth,

@@ -12,7 +12,7 @@ import (
 // spacing as laid, the height of the flats, the pull at the free end, and the machine's
 // time on this outline. What decides between them is known before.
 func compare(p *Plan) bool {
-	chosen := p.scoring().Stiffness(p.Law(), p.Section.endPitch(&p.Scores.Layout))
+	chosen := p.scoring().Stiffness(p.Law(), endPitch(&p.Section, &p.Scores.Layout))
 	for i := range p.Scores.Tries {
 		t := &p.Scores.Tries[i]
 		if !p.draft && !p.alone {
@@ -24,7 +24,7 @@ func compare(p *Plan) bool {
 		t.Least, t.Most = laidSpacing(t.Layout)
 		t.StandOff = p.flatHeight(t.Layout)
 		t.Seconds = p.seconds(t.Layout, t.Passes)
-		t.EndForce = p.Strength.Hold.EndForce * p.scoring().Stiffness(t.Law, p.Section.endPitch(&t.Layout)) / chosen
+		t.EndForce = p.Strength.Hold.EndForce * p.scoring().Stiffness(t.Law, endPitch(&p.Section, &t.Layout)) / chosen
 	}
 	return true
 }

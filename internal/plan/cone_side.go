@@ -36,7 +36,7 @@ func (p *Plan) Side() Side {
 		b := plane.Box{Min: pt(-k.Radius(r.Height), k.Height-r.Height-r.Thickness), Max: pt(k.Radius(r.Height), k.Height-r.Height)}
 		glued := []float64{b.Min.X, b.Max.X}
 		if !p.Section.Closed {
-			b.Min.X = b.Max.X - r.Task.DepthAt(r.along(p.Section.Edge.Length()/2))
+			b.Min.X = b.Max.X - r.Task.DepthAt(r.Along(p.Section.Edge.Length()/2))
 			glued = glued[1:]
 		}
 		s.Rings = append(s.Rings, plane.RectPath(b))

@@ -11,6 +11,7 @@ import (
 
 	"springrib/internal/cut"
 	"springrib/internal/design"
+	"springrib/internal/support"
 )
 
 // shade is a cone of 3 mm MDF on two rings, its sizes in mm.
@@ -158,7 +159,7 @@ func TestWhatHoldsTheSeam(t *testing.T) {
 	d := shade(140, 180, 120)
 	butt := madeCone(t, d)
 	s := butt.Supports.All[0]
-	assert.InDelta(t, s.Thickness*butt.V.Panel.StandOff/s.Wedge, s.glueWidth(butt.V.Panel.StandOff), 1e-9)
+	assert.InDelta(t, s.Thickness*butt.V.Panel.StandOff/s.Wedge, s.GlueWidth(butt.V.Panel.StandOff), 1e-9)
 	_, peels := butt.Peels(false)
 	assert.True(t, peels)
 	d.Curve.Seam, d.Curve.Lap = design.Lap, "15"
@@ -252,7 +253,7 @@ func TestPartOfACone(t *testing.T) {
 	for i, s := range p.Supports.All {
 		r := p.Section.Cone.Radius(s.Height)
 		assert.InDelta(t, whole.Supports.All[i].Task.End, 2*math.Pi*r, 1e-9)
-		assert.InDelta(t, math.Pi*r+18-ShortOfTip, s.Task.End, 1e-9)
+		assert.InDelta(t, math.Pi*r+18-support.ShortOfTip, s.Task.End, 1e-9)
 		assert.InDelta(t, s.Task.End, p.Ribs.Kinds[s.Kind].Contact.Length(), 1e-9)
 	}
 	out := p.Panel.Flat.Outline

@@ -4,6 +4,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/outline"
+	"springrib/internal/section"
 )
 
 // StopOfDrawing returns what keeps the drawing of a design from being worked with, so that it
@@ -14,13 +15,10 @@ func StopOfDrawing(v design.Values, panel, line bool) (why finding.Finding, ok b
 	if panel {
 		said = outline.StopsOfDrawing(v)
 	}
-	l := lining{finding.Notes{Units: v.Units}, &v.Curve}
-	if line && v.Curve.Kind == design.DrawnRound {
-		l.drawnRound()
-	} else if line {
-		l.drawnLine()
+	if line {
+		said = append(said, section.StopsOfLine(&v.Curve, v.Units)...)
 	}
-	for _, f := range append(said, l.All...) {
+	for _, f := range said {
 		if f.Severity == finding.Stop {
 			return f, true
 		}

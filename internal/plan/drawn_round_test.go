@@ -62,8 +62,8 @@ func TestDrawnRoundIsAsTyped(t *testing.T) {
 		"mirrored":    wrapped(path.String(), func(c *design.Curve) { c.DrawnMirror = true }),
 		"turned":      wrapped(path.Apply(plane.Rotate(-1)).String(), func(c *design.Curve) { c.DrawnTurn = "57.29577951308232" }),
 		"scaled":      wrapped(path.Apply(plane.Scale(.2, .2)).String(), func(c *design.Curve) { c.DrawnLength = f(path.Length()) }),
-		"begun aside": wrapped(from(path, 333).String(), nil),
-		"seam typed":  wrapped(from(path, path.Length()-60).String(), func(c *design.Curve) { c.DrawnSeam = "60" }),
+		"begun aside": wrapped(path.Begin(333).String(), nil),
+		"seam typed":  wrapped(path.Begin(path.Length()-60).String(), func(c *design.Curve) { c.DrawnSeam = "60" }),
 	} {
 		p := made(t, d)
 		require.True(t, p.Drawn, "%s: %+v", name, p.Findings)

@@ -34,9 +34,9 @@ func TestTheGlueSpreadsAStepOverThreeSpans(t *testing.T) {
 	require.True(t, p.Drawn)
 	bond := p.Strength.Bond
 	s := &p.Supports.All[bond.Support]
-	u := p.pull()
-	ei := u.stiff(bond.S) * s.share(bond.S)
-	bed := brace.Bed{EI: ei, T: u.Sheet.T, EZ: u.Softness(), Width: s.Thickness}
+	u := p.supporting()
+	ei := u.Stiff(bond.S) * s.Share(bond.S)
+	bed := brace.Bed{EI: ei, T: p.V.Sheet.T, EZ: p.scoring().Softness(), Width: s.Thickness}
 	h := 3 * bed.Span()
 	require.Greater(t, bond.S-s.Task.Start, h, "the rib is there for it on either side")
 	require.Greater(t, s.Task.End-bond.S, h)

@@ -199,13 +199,13 @@ func TestSeveralRibs(t *testing.T) {
 	for _, s := range p.Across.S {
 		sum := 0.0
 		for _, sup := range p.Supports.All {
-			sum += sup.share(s)
+			sum += sup.Share(s)
 		}
 		require.InDelta(t, p.Across.Widths(math.Inf(-1), math.Inf(1))(s), sum, 1e-9)
 	}
 	mid := p.Section.Edge.Length() / 2
-	assert.InDelta(t, 35, p.Supports.All[1].share(mid), 0.5, "from -17.5 to 17.5")
-	assert.InDelta(t, 42.5, p.Supports.All[0].share(mid), 0.5)
+	assert.InDelta(t, 35, p.Supports.All[1].Share(mid), 0.5, "from -17.5 to 17.5")
+	assert.InDelta(t, 42.5, p.Supports.All[0].Share(mid), 0.5)
 	marks := 0
 	for _, w := range p.Panel.Flat.Work {
 		if w.Kind == cut.Mark {
@@ -233,7 +233,7 @@ func TestRibsByNumber(t *testing.T) {
 	require.Len(t, p.Ribs.Kinds, 1)
 	assert.Equal(t, 3, p.Ribs.Kinds[0].Quantity)
 	for _, s := range p.Supports.All {
-		assert.InDelta(t, 40, s.share(100), 1e-9)
+		assert.InDelta(t, 40, s.Share(100), 1e-9)
 	}
 	assert.InDelta(t, one.Strength.Hold.Moment/3, p.Strength.Hold.Moment, 1e-9)
 	assert.InDelta(t, one.Strength.Hold.EndForce, p.Strength.Hold.EndForce, 1e-9, "that is of the whole width")
@@ -246,8 +246,8 @@ func TestAHoleCarriesNothing(t *testing.T) {
 	d.Panel.Holes = []design.Hole{{Along: "124", Width: "60"}}
 	p := must(t, d)
 	mid := p.Section.Edge.Length() / 2
-	assert.InDelta(t, 120, solid.Supports.All[0].share(mid), 1e-9)
-	assert.InDelta(t, 60, p.Supports.All[0].share(mid), 0.5)
+	assert.InDelta(t, 120, solid.Supports.All[0].Share(mid), 1e-9)
+	assert.InDelta(t, 60, p.Supports.All[0].Share(mid), 0.5)
 	assert.Less(t, p.Strength.Hold.Rib.Movement, solid.Strength.Hold.Rib.Movement)
 }
 

@@ -4,7 +4,6 @@
 package plan
 
 import (
-	"springrib/internal/brace"
 	"springrib/internal/chance"
 	"springrib/internal/curve"
 	"springrib/internal/design"
@@ -16,7 +15,9 @@ import (
 	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/score"
+	"springrib/internal/section"
 	"springrib/internal/stand"
+	"springrib/internal/support"
 	"springrib/internal/surface"
 )
 
@@ -31,12 +32,12 @@ type Plan struct {
 
 	Readings learn.Readings
 	Line     curve.Curve // the line that the person asks for, its straight ends included
-	Section  Section
+	Section  section.Section
 	Size     outline.Size
 	Scores   Scores
 	Outline  outline.Outline
 	Across   outline.Across
-	Supports Supports
+	Supports support.Supports
 	Panel    Panel
 	Ribs     Ribs
 	Caul     *RibPart    // the block that presses the panel on, nil for none
@@ -48,19 +49,6 @@ type Plan struct {
 	memory *Memory
 	draft  bool // see Draft
 	alone  bool // see Alone
-}
-
-// Section is the side view.
-type Section struct {
-	Edge      curve.Curve // contact edge with its straight ends, foot first
-	PanelLeft bool        // the panel lies to the left of the edge
-	Towards   bool        // the scored face meets the rib
-	Closed    bool        // the edge goes all round; the panel's ends meet or lap
-	// Cone is what the contact face goes round where its scores run apart; Edge is then that of the
-	// narrow rim, square to the scores. nil for a cylinder.
-	Cone *surface.Cone
-	// Sweep is how far round its axis the cone goes, rad.
-	Sweep float64
 }
 
 // Scores is where the scores lie, and how near they come to their limits.
@@ -75,16 +63,6 @@ type Scores struct {
 	places score.Places
 	stiff  func(s float64) float64
 	told   int // how many findings there were before any were chosen
-}
-
-// Supports are the ribs at their places.
-type Supports struct {
-	All []Support // in order across the panel
-	// Longest is the index of the one that the side view shows; Mark is its.
-	Longest int
-	Mark    Mark
-	// FootEnd and TipEnd are the panel's ends past all ribs.
-	FootEnd, TipEnd End
 }
 
 // Panel is the panel with its scores, flat and bent.
@@ -111,9 +89,9 @@ type Ribs struct {
 
 // Strength is whether ribs and glue stand the panel's pull.
 type Strength struct {
-	Hold    Hold
-	Bond    Bond
-	Settled Settled
+	Hold    support.Hold
+	Bond    support.Bond
+	Settled support.Settled
 }
 
 // Proof is the panel folded up again and measured, and what its figures may be off by.
@@ -166,31 +144,6 @@ type Use struct {
 
 // Sound tells whether the factor holds on the nominal value and one at the bad end.
 func (u Use) Sound() bool { return u.Value <= u.Allowed+1e-9 && u.Bad <= 1+1e-9 }
-
-// Mark is the line on the panel that shows where a rib goes. Its End is the panel past
-// the rib's tip.
-type Mark struct {
-	Across   float64 // of the line, mm
-	From, To float64 // along the flat panel, mm
-	Turned   bool    // it lies on the unscored face: mark by hand, or turn the sheet over
-	End
-}
-
-// Hold is how hard the panel pulls and whether a rib holds it; that of a Plan is the
-// worst of all ribs, figure by figure.
-type Hold struct {
-	Moment   float64 // greatest, N mm over one rib's share of the width
-	EndForce float64 // N at the free end, over the whole width; only of a Plan
-	Rib      brace.Strength
-	RibUse   float64 // stress over strength
-	RibBad   float64 // the same at the low end of its strength
-	// Weakest and Softest are indices in Supports; only of a Plan.
-	Weakest, Softest  int
-	Peel              brace.Peel // the worse of the two ends
-	FootPeel, TipPeel brace.Peel
-	// FootStraight and TipStraight are the straight lengths that are glued at the ends.
-	FootStraight, TipStraight float64
-}
 
 // Make works the design out.
 func Make(v design.Values) Plan { return new(Memory).Make(v) }
@@ -250,7 +203,7 @@ const (
 // Run makes stages, and tells whether none of them stops.
 func (p *Plan) Run(stages ...Stage) bool {
 	make := [Stages]func(*Plan) bool{
-		learns, line, section, sizes, scores, outlines, acrosses, supports, panel, rib, caul, bases, hold, settles, refold, ranges, likely, compare, lays,
+		learns, lines, sections, sizes, scores, outlines, acrosses, supports, panel, rib, caul, bases, holds, settles, refold, ranges, likely, compare, lays,
 	}
 	for _, s := range stages {
 		if !make[s](p) {

@@ -38,11 +38,11 @@ func TestStraightsOfARowHoldLikeTheEnds(t *testing.T) {
 func TestEndForceByHand(t *testing.T) {
 	for _, e := range design.Examples() {
 		p := must(t, e.Design)
-		if p.panelEnd() < p.Section.LastBend() || p.Section.Tip() == 0 || e.Design.Curve.Kind == design.Points { // ends within the bend, has no straight, or runs out straight: the next test
+		if p.supporting().PanelEnd() < p.Section.LastBend() || p.Section.Tip() == 0 || e.Design.Curve.Kind == design.Points { // ends within the bend, has no straight, or runs out straight: the next test
 			continue
 		}
 		at := p.Section.LastBend()
-		k := p.Section.curvatureBefore(at)
+		k := p.Section.CurvatureBefore(at)
 		require.Positive(t, k, e.ID)
 		law := p.Law()
 		scored := law.PlainStiffness() / law.Softening(p.Scores.Layout.Runs[len(p.Scores.Layout.Runs)-1].Pitch)
@@ -50,10 +50,10 @@ func TestEndForceByHand(t *testing.T) {
 		for _, s := range p.Outline.Region.ClipLine(pt(p.Place(at), 0), pt(p.Place(at), 1)) {
 			width += s.Len()
 		}
-		hand := k * scored * width / (p.panelEnd() - at)
+		hand := k * scored * width / (p.supporting().PanelEnd() - at)
 		// Plies move the stiffness of what is left in the skin by some percent.
 		assert.InEpsilon(t, hand, p.Strength.Hold.EndForce, 0.15, e.ID)
-		assert.Greater(t, k*law.PlainStiffness()*width/(p.panelEnd()-at), 15*p.Strength.Hold.EndForce, e.ID)
+		assert.Greater(t, k*law.PlainStiffness()*width/(p.supporting().PanelEnd()-at), 15*p.Strength.Hold.EndForce, e.ID)
 	}
 }
 
@@ -69,7 +69,7 @@ func TestEndForceOfACurveThatRunsOutStraight(t *testing.T) {
 	last, stiff, most := p.Section.LastBend(), p.stiffness(), 0.0
 	for _, f := range p.Scores.Layout.Folds {
 		if k := p.Section.Edge.At(f.S).Kappa; k*p.Section.Edge.At(last-10).Kappa > 0 {
-			most = math.Max(most, math.Abs(k)*stiff(f.S)*120/(p.panelEnd()-f.S))
+			most = math.Max(most, math.Abs(k)*stiff(f.S)*120/(p.supporting().PanelEnd()-f.S))
 		}
 	}
 	require.Greater(t, most, 1.0)

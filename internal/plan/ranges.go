@@ -6,6 +6,7 @@ import (
 	"springrib/internal/hinge"
 	"springrib/internal/machine"
 	"springrib/internal/score"
+	"springrib/internal/section"
 	"springrib/internal/state"
 )
 
@@ -36,7 +37,7 @@ func ranges(p *Plan) bool {
 		}
 		return out / k
 	}
-	pull := p.Section.endPitch(&p.Scores.Layout)
+	pull := endPitch(&p.Section, &p.Scores.Layout)
 	force := func(l hinge.Law, _ float64) float64 { return p.scoring().Stiffness(l, pull) }
 	figures := []state.Figure{crack, radius, force}
 	if pinch != nil {
@@ -66,7 +67,7 @@ func (p *Plan) figures() (crack, pinch state.Figure) {
 }
 
 // endPitch is the spacing at the end of the last bend, where the free end pulls.
-func (c *Section) endPitch(l *score.Layout) float64 {
+func endPitch(c *section.Section, l *score.Layout) float64 {
 	if r := l.RunAt(c.LastBend()); r != nil && r.Pitch > 0 {
 		return r.Pitch
 	}

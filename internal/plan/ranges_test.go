@@ -127,7 +127,7 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 				state.Range
 				f state.Figure
 			}{{p.Proof.Ranges.Cracking, crack}, {p.Proof.Ranges.Pinching, pinch}, {p.Proof.Ranges.Force, func(l hinge.Law, _ float64) float64 {
-				return p.Proof.Ranges.Force.Value * p.scoring().Stiffness(l, p.Section.endPitch(&p.Scores.Layout)) / p.scoring().Stiffness(p.Law(), p.Section.endPitch(&p.Scores.Layout))
+				return p.Proof.Ranges.Force.Value * p.scoring().Stiffness(l, endPitch(&p.Section, &p.Scores.Layout)) / p.scoring().Stiffness(p.Law(), endPitch(&p.Section, &p.Scores.Layout))
 			}}} {
 				low, high := math.Inf(1), 0.0
 				for i := -10; i <= 10; i++ {

@@ -44,7 +44,7 @@ func (p *Plan) referencePitch(passes int) float64 {
 		return v.Pitch
 	}
 	if v.Spacing == design.FixedCount {
-		return math.Max(p.Section.bent()/float64(max(1, v.Count)), 0.05*t)
+		return math.Max(p.Section.Bent()/float64(max(1, v.Count)), 0.05*t)
 	}
 	lim := p.Limits([]score.Case{{Law: law, Strain: p.strainAllowed(rupture), Closing: v.ClosingSafe}})
 	k, sign := 0.0, 0

@@ -8,10 +8,13 @@ import (
 	"springrib/internal/outline"
 	"springrib/internal/part"
 	"springrib/internal/plane"
+	"springrib/internal/section"
 	"springrib/internal/sheet"
 	"springrib/internal/stand"
 	"springrib/internal/stock"
 	"springrib/internal/strips"
+	"springrib/internal/support"
+	"springrib/internal/unit"
 )
 
 // learns puts what test strips said in the place of handbook and guess.
@@ -162,3 +165,78 @@ func (p *Plan) stop(id, field, text string, numbers map[string]float64) bool {
 	p.note(id, finding.Stop, field, text, numbers)
 	return false
 }
+
+// sections turns the wanted curve into the contact edge.
+func sections(p *Plan) bool {
+	made, said, ok := section.New(section.Task{
+		Line: p.Line, Curve: &p.V.Curve, ScoredFace: p.V.Panel.ScoredFace, RibSide: p.V.Rib.Side,
+		Sheet: &p.V.Sheet, Machine: &p.V.Machine, Units: p.V.Units, Ring: p.V.Rib.Thickness,
+	})
+	p.Section = made
+	p.Findings = append(p.Findings, said...)
+	return ok
+}
+
+// lines finds the wanted curve, and whether a panel can follow it at all.
+func lines(p *Plan) bool {
+	wanted, said, ok := section.Line(&p.V.Curve, p.V.Units)
+	p.Findings = append(p.Findings, said...)
+	if ok {
+		p.Line = wanted
+	}
+	return ok
+}
+
+func (p *Plan) len(mm float64) string { return unit.Length(mm, p.V.Units) }
+
+func pt(x, y float64) plane.Point { return plane.Pt(x, y) }
+
+// holds works out how hard the panel pulls and whether ribs and glue stand it.
+func holds(p *Plan) bool {
+	p.Strength.Hold = p.supporting().Holds(p.Supports.All)
+	return true
+}
+
+// settles works out what glue and ribs are left with.
+func settles(p *Plan) bool {
+	p.Strength.Bond, p.Strength.Settled = p.supporting().Settles(p.Supports.All)
+	return true
+}
+
+// supporting is the panel that ribs are to hold.
+func (p *Plan) supporting() *support.Task {
+	t := &support.Task{
+		Values: &p.V, Section: &p.Section, Layout: &p.Scores.Layout, Places: p.Scores.places, Outline: &p.Outline,
+		Width: p.Width(), Across: p.Across, Draft: p.draft,
+	}
+	if len(p.Scores.Tries) > 0 {
+		t.Stiff = p.stiffness()
+	}
+	return t
+}
+
+// supports finds where ribs stand, what each holds and how far each reaches.
+func supports(p *Plan) bool {
+	made, said, ok := support.New(p.supporting())
+	p.Supports = made
+	p.Findings = append(p.Findings, said...)
+	return ok
+}
+
+// Covers returns from where to where along the flat panel a strip as wide as a rib lies on it.
+func (p *Plan) Covers(across, thickness float64) (from, to float64, ok bool) {
+	return p.supporting().Covers(across, thickness)
+}
+
+// Middle is where one rib stands for choice.
+func (p *Plan) Middle() float64 { return p.supporting().Middle() }
+
+// OpenRib is a rib at a place across of which nothing else was typed.
+func (p *Plan) OpenRib(across float64) design.RibPlaceValues { return p.supporting().OpenRib(across) }
+
+// Straight returns where the contact face of a straight end lies that was to lie at arc length s.
+func (p *Plan) Straight(e support.End, s float64) plane.Point { return p.supporting().Straight(e, s) }
+
+// Off returns the place of the curve at which an end stands off most, and the place of the
+// panel square above it.
+func (p *Plan) Off(e support.End) (curve, panel plane.Point) { return p.supporting().Off(e) }

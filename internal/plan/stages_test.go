@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,45 +8,7 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/learn"
-	"springrib/internal/part"
-	"springrib/internal/state"
-	"springrib/internal/stock"
-	"springrib/internal/unit"
 )
-
-// The line is made of its figures alone. An arc of span c and rise h has the radius
-// (c^2/4 + h^2)/(2h) (any table of circular segments), straights at its ends lengthen it, a
-// line through points runs through them, and one that crosses itself is told.
-func TestLineFromFigures(t *testing.T) {
-	c := &design.CurveValues{Kind: design.SpanRise, Span: 100, Rise: 20, Foot: 10, Tip: 5}
-	got, said, ok := Line(c, unit.MM)
-	require.True(t, ok, "%+v", said)
-	r := (100.0*100/4 + 20*20) / (2 * 20)
-	k, _ := got.Tightest()
-	assert.InDelta(t, r, 1/k, 1e-9)
-	assert.InDelta(t, 2*math.Asin(50/r)*r+15, got.Length(), 1e-9)
-
-	c = &design.CurveValues{Kind: design.Points, Points: [][2]float64{{0, 0}, {60, 30}, {120, 0}}, PointRows: []int{0, 1, 2}}
-	got, said, ok = Line(c, unit.MM)
-	require.True(t, ok, "%+v", said)
-	near := math.Inf(1)
-	for i := range 1001 {
-		p := got.At(got.Length() * float64(i) / 1000).P
-		near = math.Min(near, math.Hypot(p.X-60, p.Y-30))
-	}
-	assert.Less(t, near, 0.1)
-
-	c = &design.CurveValues{Kind: design.LengthRadius, Radius: 20, Length: 20 * 7} // more than once round
-	_, said, ok = Line(c, unit.Inch)
-	require.False(t, ok)
-	require.Len(t, said, 1)
-	assert.Equal(t, "curve-crosses", said[0].ID)
-	assert.Equal(t, "curve.radius", said[0].Place.Field)
-
-	_, said, ok = Line(&design.CurveValues{Kind: design.Chain}, unit.MM)
-	require.False(t, ok)
-	assert.Equal(t, "curve-empty", said[0].ID)
-}
 
 // A depth strip moves the depth that is worked with, and not what was typed.
 func TestLearnLeavesWhatWasAsked(t *testing.T) {
@@ -85,36 +46,4 @@ func TestNothingIsWrittenToWhatWasAsked(t *testing.T) {
 	p := must(t, scrap)
 	assert.True(t, has(p, "scrap-crosses"))
 	assert.Len(t, p.V.Cut.Scrap, 4)
-}
-
-// An arc with its scores, its ribs and their strength from figures alone: a panel of so much
-// EI per width bent to R needs the moment EI w/R; a rib of one depth bears it with
-// 6M/(b d^2) (beam theory), and gives way until both are in balance, k EI = (1/R - k) EI of
-// the rib.
-func TestHoldAndReleaseFromFigures(t *testing.T) {
-	const radius, ei, wide, thick, deep, e = 200.0, 900.0, 120.0, 6.0, 25.0, 9000.0
-	line, _, ok := Line(&design.CurveValues{Kind: design.LengthRadius, Radius: radius, Length: 300, Foot: 30, Tip: 30}, unit.MM)
-	require.True(t, ok)
-	sheet := design.SheetValues{T: 3, E: stock.Figure{Value: 3000}, EZ: stock.Figure{Value: 200}}
-	sec, said, ok := NewSection(SectionTask{Line: line, Curve: &design.CurveValues{Kind: design.LengthRadius, Line: design.Outer},
-		Sheet: &sheet, ScoredFace: design.Hollow, RibSide: design.Hollow, Units: unit.MM})
-	require.True(t, ok, "%+v", said)
-	k, _ := sec.Edge.Tightest()
-	require.InDelta(t, radius-3, 1/k, 1e-9, "the outer face is the wanted line")
-
-	u := pull{Scoring: state.Scoring{Sheet: &sheet}, Section: &sec, stiff: func(float64) float64 { return ei }, at: sec.Edge.Samples(math.Pi / 180), bond: 0.5}
-	rib := Support{share: func(float64) float64 { return wide }}
-	rib.Thickness, rib.E, rib.MOR = thick, stock.Figure{Value: e}, stock.Figure{Value: 60, Low: 40}
-	rib.Task = part.RibTask{Edge: sec.Edge, PanelLeft: sec.PanelLeft, End: sec.Edge.Length(), FootDepth: deep, TipDepth: deep}
-	h := u.hold([]Support{rib})
-	moment := ei * wide * k
-	assert.InEpsilon(t, moment, h.Moment, 1e-9)
-	assert.InEpsilon(t, 6*moment/(thick*deep*deep)/60, h.RibUse, 1e-6)
-	assert.InEpsilon(t, 60.0/40, h.RibBad/h.RibUse, 1e-9, "at the low end of its strength")
-	assert.InDelta(t, 30, h.FootStraight, 1e-9)
-
-	_, set := u.settle([]Support{rib})
-	stiff := e * thick * deep * deep * deep / 12
-	assert.InEpsilon(t, 1/k, set.Was, 1e-9)
-	assert.InEpsilon(t, 1/k*(1+ei*wide/stiff), set.Is, 1e-6)
 }

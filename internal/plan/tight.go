@@ -3,6 +3,7 @@ package plan
 import (
 	"springrib/internal/curve"
 	"springrib/internal/score"
+	"springrib/internal/section"
 )
 
 // Roomless returns the first bend of a cradle that is no wider than the panel's neutral
@@ -23,7 +24,7 @@ func (p *Plan) roomInside() bool {
 	if !tight {
 		return true
 	}
-	return p.stop("curve-tight", curveField(&p.V.Curve, p.LineAt(r), p.Line),
+	return p.stop("curve-tight", section.FieldAt(&p.V.Curve, p.LineAt(r), p.Line),
 		"The panel has no room to bend "+p.len(r.Start)+" from the foot: the radius of the rib edge is only "+p.len(r.Radius)+
 			" there, and its neutral line lies "+p.len(r.Spacing.D)+" inside that. Take a larger radius.",
 		map[string]float64{"radius": r.Radius, "distance": r.Spacing.D, "at": r.Start})

@@ -8,6 +8,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/support"
 )
 
 // An outline that is left to be as long as the curve follows it by itself. One given by
@@ -116,7 +117,7 @@ func redrawn(p, q *plan.Plan, stands bool) bool {
 
 // allStand tells whether the panel covers every rib and none runs into itself.
 func allStand(p *plan.Plan) bool {
-	return !slices.ContainsFunc(p.Supports.All, func(s plan.Support) bool { return s.Narrow || !p.Fits(s.Task) })
+	return !slices.ContainsFunc(p.Supports.All, func(s support.Support) bool { return s.Narrow || !p.Fits(s.Task) })
 }
 
 // seen is the least length of bare curve, or of panel past it, that is told of, mm.

@@ -7,6 +7,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/support"
 )
 
 // mostTrials bounds how often a longer straight is tried, mostScores for how many scores
@@ -61,7 +62,7 @@ func (s straight) found() (mm float64, sets map[string]string, ok bool) {
 	if len(p.Scores.Layout.Folds) > mostScores || s.tip && p.Outline.To < p.Scores.Layout.Length-1 || !s.tip && p.Outline.From > 1 {
 		return 0, nil, false
 	}
-	room := float64(plan.ShortOfTip)
+	room := float64(support.ShortOfTip)
 	if s.tip && p.V.Rib.Short.OK {
 		room = 0
 	}

@@ -7,6 +7,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/plan"
 	"springrib/internal/plane"
+	"springrib/internal/support"
 )
 
 // The judge of cones. From the file it has the lines of the scores and the cut outline; from the
@@ -425,7 +426,7 @@ func onLine(want, s trace) bool {
 }
 
 // held is what a ring of a cone must hold at its ends.
-func (j *judge) held(k frustum, s plan.Support) (moment, kappa, glued, share float64) {
+func (j *judge) held(k frustum, s support.Support) (moment, kappa, glued, share float64) {
 	up := (s.Across+k.slant()/2)*math.Cos(k.lean()) - s.Thickness/2
 	r := k.r[0] + (k.r[1]-k.r[0])*up/k.h
 	half := k.slant() / 2
@@ -497,7 +498,7 @@ func (j *judge) rings() {
 }
 
 // ringEdge looks whether a ring is as wide as the cone is where its narrow face lies.
-func (j *judge) ringEdge(k frustum, s plan.Support, r float64) {
+func (j *judge) ringEdge(k frustum, s support.Support, r float64) {
 	turned := 0.0
 	for _, seg := range traceOf(j.p.Ribs.Kinds[s.Kind].Outline.Outer, identity).runs {
 		if seg.kind == 'A' && math.Abs(seg.r-r) < 0.003 {

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"springrib/internal/finding"
-	"springrib/internal/plan"
+	"springrib/internal/support"
 )
 
 // sound holds a verdict "Sound" to what it promises, worked out anew where that can be.
@@ -133,7 +133,7 @@ func (j *judge) ends() {
 
 // pull is the moment of the bent panel at arc length s, over the width that a rib holds
 // there: curvature, stiffness by the spacing of the scores about it, width.
-func (j *judge) pull(s plan.Support, at float64) float64 {
+func (j *judge) pull(s support.Support, at float64) float64 {
 	folds := j.p.Scores.Layout.Folds
 	kappa := math.Abs(j.p.Section.Edge.At(at).Kappa)
 	if kappa == 0 || len(folds) == 0 {
@@ -166,7 +166,7 @@ func (j *judge) pull(s plan.Support, at float64) float64 {
 
 // wide is how much of the panel's width a rib holds at arc length s: half way to its
 // neighbours.
-func (j *judge) wide(s plan.Support, at float64) float64 {
+func (j *judge) wide(s support.Support, at float64) float64 {
 	lo, hi := math.Inf(-1), math.Inf(1)
 	for _, o := range j.p.Supports.All {
 		if m := (o.Across + s.Across) / 2; o.Across < s.Across-1e-9 {

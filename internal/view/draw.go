@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"springrib/internal/cut"
-	"springrib/internal/plan"
 	"springrib/internal/plane"
+	"springrib/internal/support"
 	"springrib/internal/unit"
 )
 
@@ -76,7 +76,7 @@ const gapSeen = 0.5
 
 // freeEnd draws how far an end of the panel lies off its place, with the curve that it was
 // to follow and, where it is a prong beside others, the line that it follows.
-func (w *worked) freeEnd(s *sketch, e plan.End) {
+func (w *worked) freeEnd(s *sketch, e support.End) {
 	p := &w.plan
 	if !w.shownOff(e) {
 		return
@@ -113,7 +113,7 @@ func (w *worked) span(s *sketch, section plane.Path) {
 	for _, r := range p.Ribs.Kinds {
 		low = math.Min(low, r.Outline.Outer.Apply(level).Box().Min.Y)
 	}
-	for _, e := range []plan.End{p.Supports.FootEnd, p.Supports.TipEnd} { // and the figure of its gap
+	for _, e := range []support.End{p.Supports.FootEnd, p.Supports.TipEnd} { // and the figure of its gap
 		if w.shownOff(e) {
 			low = math.Min(low, level.Apply(p.Section.Edge.At(e.At).P).Y-8)
 		}
@@ -123,7 +123,7 @@ func (w *worked) span(s *sketch, section plane.Path) {
 }
 
 // shownOff tells whether a side view shows how far an end lies off.
-func (w *worked) shownOff(e plan.End) bool {
+func (w *worked) shownOff(e support.End) bool {
 	return e.Gap >= gapSeen || e.Gap > 1.001*w.plan.V.Rib.EndGap
 }
 

@@ -305,7 +305,7 @@ func mustSay(w *worked) []string {
 		"Never leave a running laser alone", "extinguisher", "PVC", "outdoors", "lids and interlocks", "mask", "may cause cancer", "cotton", "Instant glue",
 		"Test strips: cut, read, enter", "Drop of a tongue under a weight",
 	}
-	if k := p.Section.Cone; k != nil {
+	if k := p.Section.Cone; k != nil && p.Section.Closed {
 		out = append(out, "Bind it all round", "A lamp heats the shade", mm(2*k.Narrow)+" and "+mm(2*k.Wide)+" inside", mm(k.Height)+" from rim to rim",
 			mm(v.Curve.Lap)+" at the narrow rim and "+mm(v.Curve.Lap*k.Wide/k.Narrow)+" at the wide one", "slides toward the narrow rim", fit(2*k.Narrow))
 	} else if p.Section.Closed {

@@ -7,8 +7,8 @@ import (
 
 	"springrib/internal/curve"
 	"springrib/internal/design"
-	"springrib/internal/plan"
 	"springrib/internal/plane"
+	"springrib/internal/section"
 )
 
 // curveGrips returns the handles of the wanted curve, in the side view.
@@ -16,7 +16,7 @@ func curveGrips(v *design.Values) []grip {
 	c := v.Curve
 	var out []grip
 	var line *curve.Curve
-	if c, ok := plan.Wanted(*v); ok {
+	if c, ok := section.Wanted(*v); ok {
 		line = &c
 	}
 	switch c.Kind {
@@ -75,7 +75,7 @@ func onCurve(v *design.Values, line *curve.Curve, id, label string, k knob, s fu
 // placeOn returns the place on the wanted curve of a design at an arc length.
 func placeOn(s func(design.CurveValues) float64) func(*design.Values) (plane.Point, bool) {
 	return func(v *design.Values) (plane.Point, bool) {
-		line, ok := plan.Wanted(*v)
+		line, ok := section.Wanted(*v)
 		if !ok {
 			return plane.Point{}, false
 		}
@@ -107,7 +107,7 @@ func arcGrips(v *design.Values, line *curve.Curve, crown, end knob) []grip {
 		case design.LengthRadius:
 			return c.Length
 		}
-		return plan.ArcLength(c)
+		return section.ArcLength(c)
 	}
 	return []grip{
 		atHeight(v, line, "crown", labelOf(crown.path), crown, func(c design.CurveValues) float64 { return c.Foot + long(c)/2 }),

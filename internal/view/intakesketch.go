@@ -7,8 +7,8 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/intake"
 	"springrib/internal/outline"
-	"springrib/internal/plan"
 	"springrib/internal/plane"
+	"springrib/internal/section"
 	"springrib/internal/unit"
 	"springrib/internal/wire"
 )
@@ -137,7 +137,7 @@ func (b *brought) sketch(v design.Values) (*sketch, plane.Affine) {
 	case len(outlines) == 1:
 		m = outline.DrawnMap(outlines[0], v.Panel.Drawn)
 	case len(curves) == 1:
-		m = plan.LineMap(curves[0], v.Curve.Drawn)
+		m = section.LineMap(curves[0], v.Curve.Drawn)
 	}
 	var outline plane.Box // of the one outline, as laid
 	rowOf := make([]int, len(b.items))

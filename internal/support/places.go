@@ -1,4 +1,4 @@
-package plan
+package support
 
 import (
 	"math"
@@ -20,10 +20,10 @@ import (
 // same product with (a, b) everywhere, so along straights only, not round a bend. A flat rib
 // on such a line, tilted as well as can be, would stand off by 0.3 mm at a slant of 1 in 10 round
 // 90 degrees of 100 mm radius, and its edge would meet the panel at that slant.
-func (p *Plan) ribPlaces() []design.RibPlaceValues {
-	out := append([]design.RibPlaceValues{}, p.V.Rib.Places...)
+func (p *Task) ribPlaces() []design.RibPlaceValues {
+	out := append([]design.RibPlaceValues{}, p.Values.Rib.Places...)
 	if len(out) == 0 {
-		for _, across := range p.ribsApart(p.V.Rib.Quantity) {
+		for _, across := range p.ribsApart(p.Values.Rib.Quantity) {
 			out = append(out, p.OpenRib(across))
 		}
 	}
@@ -32,17 +32,17 @@ func (p *Plan) ribPlaces() []design.RibPlaceValues {
 }
 
 // OpenRib is a rib at a place across of which nothing else was typed.
-func (p *Plan) OpenRib(across float64) design.RibPlaceValues {
-	r := p.V.Rib
+func (p *Task) OpenRib(across float64) design.RibPlaceValues {
+	r := p.Values.Rib
 	return design.RibPlaceValues{Row: -1, Across: across, Stock: r.Stock, StockAt: r.StockAt, Thickness: r.Thickness, E: r.E, MOR: r.MOR, Foot: r.Foot}
 }
 
 // ribsApart returns the places of ribs that have none of their own.
-func (p *Plan) ribsApart(n int) []float64 {
+func (p *Task) ribsApart(n int) []float64 {
 	if p.Section.Cone != nil {
 		return p.ringsApart(n)
 	}
-	b, t := p.Outline.Region.Box(), p.V.Rib.Thickness
+	b, t := p.Outline.Region.Box(), p.Values.Rib.Thickness
 	if n == 1 {
 		middle := p.Middle()
 		if !p.Section.Closed && !p.mirrored() {
@@ -77,9 +77,9 @@ func (p *Plan) ribsApart(n int) []float64 {
 
 // Middle is where one rib stands for choice: the line that the outline is given from,
 // unless that lies outside the middle half of the panel and nobody put it there.
-func (p *Plan) Middle() float64 {
+func (p *Task) Middle() float64 {
 	b := p.Outline.Region.Box()
-	if q := b.H() / 4; p.V.Panel.Across == 0 && (b.Min.Y+q > 0 || b.Max.Y-q < 0) {
+	if q := b.H() / 4; p.Values.Panel.Across == 0 && (b.Min.Y+q > 0 || b.Max.Y-q < 0) {
 		return b.Centre().Y
 	}
 	return 0
@@ -87,8 +87,8 @@ func (p *Plan) Middle() float64 {
 
 // mirrored tells whether the panel is the same on both sides of its middle: then so are its
 // ribs.
-func (p *Plan) mirrored() bool {
-	if s := p.V.Panel.Shape; s != design.Polygon && s != design.Drawn && p.V.Panel.Edges != "one" {
+func (p *Task) mirrored() bool {
+	if s := p.Values.Panel.Shape; s != design.Polygon && s != design.Drawn && p.Values.Panel.Edges != "one" {
 		return true // by the way it is made
 	}
 	c := 2 * p.Outline.Region.Box().Centre().Y
@@ -128,7 +128,7 @@ const mostPlaces = 64
 
 // bestPlace looks for the best place for a rib between lo and hi across: of those where it
 // does as well the nearest to middle. ok is false where the panel covers it nowhere.
-func (p *Plan) bestPlace(lo, hi, middle, thickness float64) (best ranked, ok bool) {
+func (p *Task) bestPlace(lo, hi, middle, thickness float64) (best ranked, ok bool) {
 	lo, hi = math.Ceil(10*(lo+thickness/2)-1e-6)/10, math.Floor(10*(hi-thickness/2)+1e-6)/10
 	step := math.Max(0.5, math.Ceil(2*(hi-lo)/mostPlaces)/2)
 	all := []float64{lo, hi}
@@ -148,24 +148,24 @@ func (p *Plan) bestPlace(lo, hi, middle, thickness float64) (best ranked, ok boo
 
 // rank tells how well one rib alone would do at places across; those where the panel does
 // not cover it are left out.
-func (p *Plan) rank(across []float64, middle, thickness float64) []ranked {
-	alone := Support{share: p.Across.Widths(math.Inf(-1), math.Inf(1))}
+func (p *Task) rank(across []float64, middle, thickness float64) []ranked {
+	alone := Support{Share: p.Across.Widths(math.Inf(-1), math.Inf(1))}
 	alone.Thickness = thickness
 	foot, last := p.Section.Foot(), p.Section.LastBend()
 	u := p.pull()
 	need := [2]float64{
-		u.peelAt(&alone, p.Section.curvatureAfter(foot), foot, u.bond).Length,
-		u.peelAt(&alone, p.Section.curvatureBefore(last), last, u.bond).Length + ShortOfTip,
+		u.peelAt(&alone, p.Section.CurvatureAfter(foot), foot, u.bond).Length,
+		u.peelAt(&alone, p.Section.CurvatureBefore(last), last, u.bond).Length + ShortOfTip,
 	}
 	var out []ranked
 	for i, r := range p.reaches(across, thickness) {
-		start, end := math.Max(0, p.Scores.places.S(r[0])), math.Min(p.Section.Edge.Length(), p.Scores.places.S(r[1]))
+		start, end := math.Max(0, p.Places.S(r[0])), math.Min(p.Section.Edge.Length(), p.Places.S(r[1]))
 		if !(end-start > 1) {
 			continue
 		}
 		over := 0.0
-		for _, e := range []End{p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())} {
-			over += math.Max(0, e.Gap-p.V.Rib.EndGap)
+		for _, e := range []End{p.Strays(start, p.PanelStart()), p.Strays(end, p.PanelEnd())} {
+			over += math.Max(0, e.Gap-p.Values.Rib.EndGap)
 		}
 		lack := p.overHoles(across[i], thickness) + math.Max(0, need[0]-math.Max(0, foot-start)) + math.Max(0, need[1]-math.Max(0, end-last))
 		out = append(out, ranked{across[i], steps(over, 0.01), steps(lack, 0.5), steps(math.Abs(across[i]-middle), 0.01)})
@@ -174,7 +174,7 @@ func (p *Plan) rank(across []float64, middle, thickness float64) []ranked {
 }
 
 // overHoles returns how much of a rib's length at a place across lies over holes.
-func (p *Plan) overHoles(across, thickness float64) float64 {
+func (p *Task) overHoles(across, thickness float64) float64 {
 	sum := 0.0
 	for _, h := range p.Outline.Region.Holes {
 		if b := h.Box(); b.Max.Y > across-thickness/2 && b.Min.Y < across+thickness/2 {
@@ -189,13 +189,13 @@ func steps(x, step float64) int { return int(math.Round(math.Min(x, 1e6) / step)
 // Covers returns from where to where along the flat panel a strip of it as wide as the
 // rib is thick lies on it: between its first and its last edge, holes and notches
 // between them bridged. ok is false where there is no such strip.
-func (p *Plan) Covers(across, thickness float64) (from, to float64, ok bool) {
+func (p *Task) Covers(across, thickness float64) (from, to float64, ok bool) {
 	r := p.reaches([]float64{across}, thickness)[0]
 	return r[0], r[1], r[1]-r[0] > 1
 }
 
 // reaches is Covers at several places.
-func (p *Plan) reaches(across []float64, thickness float64) [][2]float64 {
+func (p *Task) reaches(across []float64, thickness float64) [][2]float64 {
 	sides := []float64{-thickness / 2, 0, thickness / 2}
 	if thickness == 0 {
 		sides = sides[1:2]
@@ -211,7 +211,7 @@ func (p *Plan) reaches(across []float64, thickness float64) [][2]float64 {
 		out[i] = [2]float64{math.Inf(-1), math.Inf(1)}
 	}
 	outer := plane.Region{Outer: p.Outline.Region.Outer}
-	for i, spans := range outer.ClipLines(pt(0, 0), pt(1, 0), lines) {
+	for i, spans := range outer.ClipLines(plane.Pt(0, 0), plane.Pt(1, 0), lines) {
 		first, last := math.Inf(1), math.Inf(-1)
 		for _, s := range spans {
 			// A rib may stand flush with a straight side, which is a graze.

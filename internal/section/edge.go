@@ -1,4 +1,4 @@
-package plan
+package section
 
 import "math"
 
@@ -28,8 +28,8 @@ func (c *Section) Tip() float64 {
 	return c.Edge.Length() - c.LastBend()
 }
 
-// bent returns the length of the edge that is curved.
-func (c *Section) bent() float64 {
+// Bent returns the length of the edge that is curved.
+func (c *Section) Bent() float64 {
 	l := 0.0
 	for _, st := range c.Edge.Stretches() {
 		if st.Sign != 0 {
@@ -39,9 +39,9 @@ func (c *Section) bent() float64 {
 	return l
 }
 
-// curvatureBefore returns the curvature of the edge at arc length s or, on a straight,
+// CurvatureBefore returns the curvature of the edge at arc length s or, on a straight,
 // at the end of the last bend before it.
-func (c *Section) curvatureBefore(s float64) float64 {
+func (c *Section) CurvatureBefore(s float64) float64 {
 	k := 0.0
 	for _, st := range c.Edge.Stretches() {
 		if st.Start >= s-1e-9 {
@@ -54,8 +54,8 @@ func (c *Section) curvatureBefore(s float64) float64 {
 	return k
 }
 
-// curvatureAfter returns the same of the first bend from s on.
-func (c *Section) curvatureAfter(s float64) float64 {
+// CurvatureAfter returns the same of the first bend from s on.
+func (c *Section) CurvatureAfter(s float64) float64 {
 	for _, st := range c.Edge.Stretches() {
 		if st.End > s+1e-9 && st.Sign != 0 {
 			return math.Abs(st.Shape.Kappa(math.Max(s, st.Start) - st.Start))

@@ -1,4 +1,10 @@
-package plan
+// Package section is the side view: the line that a person asks for, and the contact edge of
+// panel and rib beside it.
+//
+// Line makes the wanted line of the figures that were typed, or of a line drawn elsewhere, and says
+// why no panel could follow it. New lays the contact edge beside that line, on the side and at the
+// distance that faces, fibre and sheet ask for; of a cone it is the edge at the narrow rim.
+package section
 
 import (
 	"errors"
@@ -7,24 +13,26 @@ import (
 	"springrib/internal/curve"
 	"springrib/internal/design"
 	"springrib/internal/finding"
-	"springrib/internal/plane"
 	"springrib/internal/state"
+	"springrib/internal/surface"
 	"springrib/internal/unit"
 )
 
-// section turns the wanted curve into the contact edge.
-func section(p *Plan) bool {
-	made, said, ok := NewSection(SectionTask{
-		Line: p.Line, Curve: &p.V.Curve, ScoredFace: p.V.Panel.ScoredFace, RibSide: p.V.Rib.Side,
-		Sheet: &p.V.Sheet, Machine: &p.V.Machine, Units: p.V.Units, Ring: p.V.Rib.Thickness,
-	})
-	p.Section = made
-	p.Findings = append(p.Findings, said...)
-	return ok
+// Section is the side view.
+type Section struct {
+	Edge      curve.Curve // contact edge with its straight ends, foot first
+	PanelLeft bool        // the panel lies to the left of the edge
+	Towards   bool        // the scored face meets the rib
+	Closed    bool        // the edge goes all round; the panel's ends meet or lap
+	// Cone is what the contact face goes round where its scores run apart; Edge is then that of the
+	// narrow rim, square to the scores. nil for a cylinder.
+	Cone *surface.Cone
+	// Sweep is how far round its axis the cone goes, rad.
+	Sweep float64
 }
 
-// SectionTask is what a section is made of.
-type SectionTask struct {
+// Task is what a section is made of.
+type Task struct {
 	Line    curve.Curve         // the wanted line
 	Curve   *design.CurveValues // which face or fibre of the sheet that is, and whether it goes all round
 	Sheet   *design.SheetValues
@@ -36,9 +44,9 @@ type SectionTask struct {
 	ScoredFace, RibSide string
 }
 
-// NewSection lays the contact edge of panel and rib beside the wanted line; ok is false
+// New lays the contact edge of panel and rib beside the wanted line; ok is false
 // where a bend is too tight for it, or the panel's outer faces would meet.
-func NewSection(t SectionTask) (out Section, said []finding.Finding, ok bool) {
+func New(t Task) (out Section, said []finding.Finding, ok bool) {
 	bend := firstBend(t.Line)
 	out.Towards = t.ScoredFace == t.RibSide
 	out.PanelLeft = (t.RibSide == design.Hollow) == (bend <= 0)
@@ -57,7 +65,7 @@ func NewSection(t SectionTask) (out Section, said []finding.Finding, ok bool) {
 	edge, err := t.Line.Parallel(t.toContact(&out))
 	var tight *curve.ErrTooTight
 	if errors.As(err, &tight) {
-		say.Stop("curve-tight", curveField(t.Curve, tight.At, t.Line),
+		say.Stop("curve-tight", FieldAt(t.Curve, tight.At, t.Line),
 			"The rib edge would lie "+say.Len(math.Abs(tight.Distance))+" inside this line, but its radius is only "+
 				say.Len(tight.Radius)+" "+say.Len(tight.At)+" from the foot. Take a larger radius.",
 			map[string]float64{"radius": tight.Radius, "distance": math.Abs(tight.Distance), "at": tight.At})
@@ -72,7 +80,7 @@ func NewSection(t SectionTask) (out Section, said []finding.Finding, ok bool) {
 // The outer face is the one away from the rib. The neutral line's distance depends a
 // little on the spacing; it is taken for the deepest score at a spacing of one
 // thickness, within about 0.05 t of any.
-func (t *SectionTask) toContact(to *Section) float64 {
+func (t *Task) toContact(to *Section) float64 {
 	d := 0.0
 	switch t.Curve.Line {
 	case design.Outer:
@@ -88,7 +96,3 @@ func (t *SectionTask) toContact(to *Section) float64 {
 	}
 	return d
 }
-
-func (p *Plan) len(mm float64) string { return unit.Length(mm, p.V.Units) }
-
-func pt(x, y float64) plane.Point { return plane.Pt(x, y) }

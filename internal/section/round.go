@@ -1,4 +1,4 @@
-package plan
+package section
 
 import (
 	"math"
@@ -37,7 +37,7 @@ func (l *lining) drawnRound() (c curve.Curve, ok bool) {
 		at = calmest(line)
 	}
 	right := line.IsCCW()
-	line = merged(from(line, at))
+	line = merged(line.Begin(at))
 	if right {
 		line = line.Reverse()
 	}
@@ -104,29 +104,6 @@ func calmest(line plane.Path) float64 {
 	return place
 }
 
-// from returns a closed line that begins at a place along it.
-func from(line plane.Path, at float64) plane.Path {
-	s := 0.0
-	for i, g := range line.Segs {
-		l := g.Length()
-		if at >= s+l && i+1 < len(line.Segs) {
-			s += l
-			continue
-		}
-		t := partAt(g, math.Max(0, math.Min(l, at-s)))
-		var segs []plane.Segment
-		if t < 1 {
-			segs = append(segs, g.Split(t, 1))
-		}
-		segs = append(append(segs, line.Segs[i+1:]...), line.Segs[:i]...)
-		if t > 0 {
-			segs = append(segs, g.Split(0, t))
-		}
-		return plane.Path{Segs: segs, Closed: true}
-	}
-	return line
-}
-
 // merged joins arcs of one circle that follow each other into one, which then takes a whole
 // number of flats: a line may begin in the middle of a bend.
 func merged(line plane.Path) plane.Path {
@@ -154,28 +131,6 @@ func oneArc(a, b plane.Segment) (plane.Segment, bool) {
 		return a, false
 	}
 	return plane.BulgeSeg(a.A, b.B, math.Tan(turn/4)), true
-}
-
-// partAt returns the parameter of a segment at a length along it, by halving; an end within
-// a thousandth of a millimetre is the end itself.
-func partAt(g plane.Segment, l float64) float64 {
-	total := g.Length()
-	switch {
-	case l < 1e-3:
-		return 0
-	case l > total-1e-3:
-		return 1
-	}
-	lo, hi := 0.0, 1.0
-	for range 50 {
-		m := (lo + hi) / 2
-		if g.Split(0, m).Length() < l {
-			lo = m
-		} else {
-			hi = m
-		}
-	}
-	return (lo + hi) / 2
 }
 
 // closesOutside stops a panel whose outer faces would run into each other in an inlet of

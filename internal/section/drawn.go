@@ -1,9 +1,11 @@
-package plan
+package section
 
 import (
 	"springrib/internal/curve"
 	"springrib/internal/design"
+	"springrib/internal/finding"
 	"springrib/internal/plane"
+	"springrib/internal/unit"
 )
 
 // LineMap returns how a line drawn elsewhere is laid: mirrored, turned and scaled to the
@@ -45,4 +47,15 @@ func (l *lining) drawnLine() (c curve.Curve, ok bool) {
 		return c, l.Stop("curve-straight", "curve.drawn", "The line is straight, so that nothing bends. Choose another.", nil)
 	}
 	return withStraights(c, l.c.Foot, l.c.Tip), true
+}
+
+// StopsOfLine says what is wrong with a line drawn elsewhere.
+func StopsOfLine(c *design.CurveValues, units unit.System) []finding.Finding {
+	l := lining{finding.Notes{Units: units}, c}
+	if c.Kind == design.DrawnRound {
+		l.drawnRound()
+	} else {
+		l.drawnLine()
+	}
+	return l.All
 }

@@ -1,10 +1,11 @@
-package plan
+package support
 
 import (
 	"math"
 
 	"springrib/internal/brace"
 	"springrib/internal/design"
+	"springrib/internal/section"
 	"springrib/internal/state"
 )
 
@@ -27,16 +28,13 @@ type Settled struct {
 	Indoors, Covered float64
 }
 
-// settles works out what glue and ribs are left with.
-func settles(p *Plan) bool {
-	p.Strength.Bond, p.Strength.Settled = p.pull().settle(p.Supports.All)
-	return true
-}
+// Settles works out what glue and ribs are left with.
+func (p *Task) Settles(ribs []Support) (Bond, Settled) { return p.pull().settle(ribs) }
 
 // pull is what the bent panel does to the ribs that hold it.
 type pull struct {
 	state.Scoring
-	*Section
+	*section.Section
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
 	off   float64                 // by which a flat may stand off, mm
@@ -44,9 +42,9 @@ type pull struct {
 	bond  float64                 // what the face of the sheet holds at the bad end of what is known, MPa
 }
 
-func (p *Plan) pull() pull {
-	u := pull{Scoring: p.scoring(), Section: &p.Section, stiff: p.stiffness(), at: p.Across.S, off: p.V.Panel.StandOff, bond: p.V.Rib.GlueBond.Bad()}
-	if c := &p.V.Curve; p.Section.Cone != nil && p.Section.Closed && c.Seam == design.Lap {
+func (p *Task) pull() pull {
+	u := pull{Scoring: p.scoring(), Section: p.Section, stiff: p.Stiff, at: p.Across.S, off: p.Values.Panel.StandOff, bond: p.Values.Rib.GlueBond.Bad()}
+	if c := &p.Values.Curve; p.Section.Cone != nil && p.Section.Closed && c.Seam == design.Lap {
 		u.lap = c.Lap
 	}
 	return u
@@ -58,19 +56,19 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 	worst := 0.0
 	for i := range ribs {
 		s := &ribs[i]
-		m := func(arc float64) float64 { return u.Edge.Kappa(arc) * u.stiff(arc) * s.share(arc) }
+		m := func(arc float64) float64 { return u.Edge.Kappa(arc) * u.stiff(arc) * s.Share(arc) }
 		for _, arc := range u.at {
-			at := s.along(arc)
+			at := s.Along(arc)
 			if at < s.Task.Start || at > s.Task.End || u.Edge.Kappa(arc) == 0 {
 				continue
 			}
-			ei := u.stiff(arc) * s.share(arc)
+			ei := u.stiff(arc) * s.Share(arc)
 			if ei <= 0 {
 				continue
 			}
-			b := brace.Bed{EI: ei, T: u.Sheet.T, EZ: u.Softness(), Width: s.glueWidth(u.off)}
+			b := brace.Bed{EI: ei, T: u.Sheet.T, EZ: u.Softness(), Width: s.GlueWidth(u.off)}
 			// A ring is as long as its own girth, and the edge as that of the narrow rim.
-			room := math.Min(at-s.Task.Start, math.Min(s.Task.End, s.along(u.Edge.Length()))-at)
+			room := math.Min(at-s.Task.Start, math.Min(s.Task.End, s.Along(u.Edge.Length()))-at)
 			if span := b.Span(); room >= span { // nearer the ends it is peel
 				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > bond.Stress {
 					bond = Bond{Stress: pull, Use: pull / u.bond, S: arc, Support: i}

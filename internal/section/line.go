@@ -1,4 +1,4 @@
-package plan
+package section
 
 import (
 	"errors"
@@ -18,16 +18,6 @@ type lining struct {
 	c *design.CurveValues
 }
 
-// line finds the wanted curve, and whether a panel can follow it at all.
-func line(p *Plan) bool {
-	wanted, said, ok := Line(&p.V.Curve, p.V.Units)
-	p.Findings = append(p.Findings, said...)
-	if ok {
-		p.Line = wanted
-	}
-	return ok
-}
-
 // Line returns the line that a curve's figures ask for, its straight ends included; ok is
 // false where they give none, or one that no panel can follow.
 func Line(c *design.CurveValues, units unit.System) (wanted curve.Curve, said []finding.Finding, ok bool) {
@@ -41,12 +31,12 @@ func Line(c *design.CurveValues, units unit.System) (wanted curve.Curve, said []
 // followed stops a line that runs into itself or turns on the spot.
 func (l *lining) followed(wanted curve.Curve) bool {
 	if c, ok := wanted.Crossing(); ok {
-		return l.Stop("curve-crosses", curveField(l.c, c.S2, wanted),
+		return l.Stop("curve-crosses", FieldAt(l.c, c.S2, wanted),
 			"The curve runs into itself "+l.Len(c.S1)+" and "+l.Len(c.S2)+" from its foot. Open it up there, or make it shorter.",
 			map[string]float64{"first": c.S1, "second": c.S2})
 	}
 	for _, k := range wanted.Kinks(kinkSeen) {
-		return l.Stop("curve-kinked", curveField(l.c, k.S, wanted), "The curve has a corner of "+unit.Angle(math.Abs(k.Angle))+", "+
+		return l.Stop("curve-kinked", FieldAt(l.c, k.S, wanted), "The curve has a corner of "+unit.Angle(math.Abs(k.Angle))+", "+
 			l.Len(k.S)+" from its foot. A panel can't turn on the spot: round it.",
 			map[string]float64{"at": k.S, "degrees": k.Angle * 180 / math.Pi})
 	}
@@ -121,8 +111,8 @@ func withStraights(c curve.Curve, foot, tip float64) curve.Curve {
 	return curve.Join(shapes...)
 }
 
-// curveField returns the field that shapes the wanted curve at arc length s.
-func curveField(c *design.CurveValues, s float64, wanted curve.Curve) string {
+// FieldAt returns the field that shapes the wanted curve at arc length s.
+func FieldAt(c *design.CurveValues, s float64, wanted curve.Curve) string {
 	switch c.Kind {
 	case design.RadiusAngle, design.LengthRadius:
 		return "curve.radius"
@@ -185,4 +175,21 @@ func pieces(c *design.CurveValues) []curve.Piece {
 func withEnds(ps []curve.Piece, foot, tip float64) []curve.Piece {
 	out := append([]curve.Piece{{Length: foot}}, ps...)
 	return append(out, curve.Piece{Length: tip})
+}
+
+// Wanted returns the line that the person asks for, its straight ends included, where
+// the side view has it; ok is false where there is none.
+func Wanted(v design.Values) (line curve.Curve, ok bool) {
+	l := lining{finding.Notes{Units: v.Units}, &v.Curve}
+	return l.wanted()
+}
+
+// ArcLength returns how long the curve is without its straight ends, for one that is an
+// arc or a row of pieces.
+func ArcLength(c design.CurveValues) float64 {
+	long := 0.0
+	for _, p := range pieces(&c) {
+		long += p.Length
+	}
+	return long
 }

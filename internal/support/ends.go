@@ -1,11 +1,9 @@
-package plan
+package support
 
 import (
 	"math"
 
-	"springrib/internal/form"
 	"springrib/internal/plane"
-	"springrib/internal/surface"
 )
 
 // End is an end of the panel past the last rib that reaches it. No rib holds it to the
@@ -21,29 +19,29 @@ type End struct {
 
 // Straight returns where the contact face of a straight end lies that was to lie at arc
 // length s: as far on as the flat panel is long there.
-func (p *Plan) Straight(e End, s float64) plane.Point {
+func (p *Task) Straight(e End, s float64) plane.Point {
 	st := p.Section.Edge.At(e.From)
-	return st.P.Add(st.Tangent().Mul(p.Scores.places.U(s) - p.Scores.places.U(e.From)))
+	return st.P.Add(st.Tangent().Mul(p.Places.U(s) - p.Places.U(e.From)))
 }
 
 // Off returns the place of the curve at which an end stands off most, and the place of the
 // panel square above it.
-func (p *Plan) Off(e End) (curve, panel plane.Point) {
+func (p *Task) Off(e End) (curve, panel plane.Point) {
 	st, at := p.Section.Edge.At(e.From), p.Section.Edge.At(e.At).P
 	return at, st.P.Add(st.Tangent().Mul(at.Sub(st.P).Dot(st.Tangent())))
 }
 
-// panelStart and panelEnd return the arc lengths under the panel's ends, kept to the edge.
-func (p *Plan) panelStart() float64 { return math.Max(0, p.Scores.places.S(p.Outline.From)) }
+// PanelStart and panelEnd return the arc lengths under the panel's ends, kept to the edge.
+func (p *Task) PanelStart() float64 { return math.Max(0, p.Places.S(p.Outline.From)) }
 
-func (p *Plan) panelEnd() float64 {
-	return math.Min(p.Section.Edge.Length(), p.Scores.places.S(p.Outline.To))
+func (p *Task) PanelEnd() float64 {
+	return math.Min(p.Section.Edge.Length(), p.Places.S(p.Outline.To))
 }
 
-// held returns the arc lengths between which some rib holds the panel.
-func (p *Plan) held() (start, end float64) {
+// Held returns the arc lengths between which some rib holds the panel.
+func Held(ribs []Support) (start, end float64) {
 	start, end = math.Inf(1), math.Inf(-1)
-	for _, s := range p.Supports.All {
+	for _, s := range ribs {
 		start, end = math.Min(start, s.Task.Start), math.Max(end, s.Task.End)
 	}
 	return start, end
@@ -52,17 +50,17 @@ func (p *Plan) held() (start, end float64) {
 // freeEnds finds how the panel's ends stand off. A rib holds the panel over all of its
 // width as far as it hangs together along the scores: the sheet is many times stiffer
 // along them than across. What no rib reaches so is an end, or a prong beside the ribs.
-func (p *Plan) freeEnds() {
-	start, end := p.held()
-	p.Supports.FootEnd, p.Supports.TipEnd = p.strays(start, p.panelStart()), p.strays(end, p.panelEnd())
+func (p *making) freeEnds() {
+	start, end := Held(p.out.All)
+	p.out.FootEnd, p.out.TipEnd = p.Strays(start, p.PanelStart()), p.Strays(end, p.PanelEnd())
 	if !p.Section.Closed {
 		p.freeProngs()
 	}
 }
 
-// strays returns what comes of the panel running on straight from arc length s to its
+// Strays returns what comes of the panel running on straight from arc length s to its
 // end at e.
-func (p *Plan) strays(s, e float64) End {
+func (p *Task) Strays(s, e float64) End {
 	out := End{From: s, To: e, Free: math.Abs(e - s), At: e}
 	if p.Section.Closed { // a former lies under all of the panel
 		return End{}
@@ -91,11 +89,8 @@ func (p *Plan) strays(s, e float64) End {
 	return out
 }
 
-// over tells whether an end stands off by more than is accepted.
-func (p *Plan) over(e End) bool { return e.Gap > p.V.Rib.EndGap*(1+1e-6) }
-
-// Over tells the same of the panel's foot and tip.
-func (p *Plan) Over() (foot, tip bool) { return p.over(p.Supports.FootEnd), p.over(p.Supports.TipEnd) }
+// TooFar tells whether an end stands off by more than is accepted.
+func (p *Task) TooFar(e End) bool { return e.Gap > p.Values.Rib.EndGap*(1+1e-6) }
 
 // prong is a run of material along one ruling. Ribs lie under it from and to these arc
 // lengths, or none does. Roots are where what it hangs on toward foot and tip ends to be
@@ -113,7 +108,7 @@ const leastProng = 0.5
 
 // freeProngs looks for prongs of the panel that no rib lies under, and takes the worst of
 // them for the panel's ends. One that is held at both its ends lies where it should.
-func (p *Plan) freeProngs() {
+func (p *making) freeProngs() {
 	at := p.Across.S
 	all := make([][]prong, len(at))
 	bare := false
@@ -135,26 +130,26 @@ func (p *Plan) freeProngs() {
 		hang(all[i], all[i+1], 1, func(o prong) float64 { return clamp(o.from, at[i], at[i+1]) })
 	}
 	// Of those that hang on one place the furthest out stands off most.
-	foot, tip := p.panelStart(), p.panelEnd()
+	foot, tip := p.PanelStart(), p.PanelEnd()
 	for i := range at {
 		for _, q := range all[i] {
 			if math.IsNaN(q.roots[0]) == math.IsNaN(q.roots[1]) {
 				continue
 			}
-			if s := math.Min(tip, at[min(i+1, len(at)-1)]); !math.IsNaN(q.roots[0]) && (q.roots[0] != p.Supports.TipEnd.From || s > p.Supports.TipEnd.To) {
-				p.Supports.TipEnd = worse(p.Supports.TipEnd, p.strays(q.roots[0], s))
+			if s := math.Min(tip, at[min(i+1, len(at)-1)]); !math.IsNaN(q.roots[0]) && (q.roots[0] != p.out.TipEnd.From || s > p.out.TipEnd.To) {
+				p.out.TipEnd = worse(p.out.TipEnd, p.Strays(q.roots[0], s))
 			}
-			if s := math.Max(foot, at[max(i-1, 0)]); !math.IsNaN(q.roots[1]) && (q.roots[1] != p.Supports.FootEnd.From || s < p.Supports.FootEnd.To) {
-				p.Supports.FootEnd = worse(p.Supports.FootEnd, p.strays(q.roots[1], s))
+			if s := math.Max(foot, at[max(i-1, 0)]); !math.IsNaN(q.roots[1]) && (q.roots[1] != p.out.FootEnd.From || s < p.out.FootEnd.To) {
+				p.out.FootEnd = worse(p.out.FootEnd, p.Strays(q.roots[1], s))
 			}
 		}
 	}
 }
 
 // prongAt returns the material between two places across at arc length s.
-func (p *Plan) prongAt(s, lo, hi float64) prong {
+func (p *making) prongAt(s, lo, hi float64) prong {
 	q := prong{lo: lo, hi: hi, from: math.Inf(1), to: math.Inf(-1), roots: [2]float64{math.NaN(), math.NaN()}}
-	for _, r := range p.Supports.All {
+	for _, r := range p.out.All {
 		if half := r.Thickness / 2; r.Across+half < lo || r.Across-half > hi || s < r.Task.Start || s > r.Task.End {
 			continue
 		}
@@ -191,47 +186,4 @@ func worse(a, b End) End {
 		return b
 	}
 	return a
-}
-
-// lies returns the panel as it lies: folded where ribs hold it, straight past them, along
-// the rib's edge where that ends.
-func (p *Plan) lies() surface.Strip {
-	start, end := p.held()
-	out := p.Panel.Strip
-	if p.strays(start, p.panelStart()).Bent == 0 && p.strays(end, p.panelEnd()).Bent == 0 {
-		return out
-	}
-	flats := p.Scores.Layout.Flats
-	way := func(i int) float64 {
-		switch s := flats[i].S; {
-		case s < start:
-			return p.Section.Edge.At(start).Phi
-		case s > end:
-			return p.Section.Edge.At(end).Phi
-		}
-		return flats[i].Dir
-	}
-	out.Rulings = append([]surface.Ruling{}, out.Rulings...)
-	still := 0 // the first flat that lies as it is folded
-	for i := range out.Rulings {
-		out.Rulings[i].Turn = p.turning(way(i), way(i+1))
-		if flats[i].S < start {
-			still = i + 1
-		}
-	}
-	out.Start = form.Fold(p.Panel.Strip)[still]
-	for i := still - 1; i >= 0; i-- {
-		out.Start = form.Before(out.Start, out.Rulings[i])
-	}
-	return out
-}
-
-// turning converts a step of heading to that of folds, positive where the edge bulges to
-// the panel.
-func (p *Plan) turning(from, to float64) float64 {
-	d := math.Remainder(to-from, 2*math.Pi)
-	if p.Section.PanelLeft {
-		return -d
-	}
-	return d
 }
