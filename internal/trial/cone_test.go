@@ -5,7 +5,6 @@ import (
 	"sort"
 
 	"springrib/internal/design"
-	"springrib/internal/plan"
 	"springrib/internal/plane"
 	"springrib/internal/support"
 )
@@ -456,7 +455,7 @@ func (j *judge) coneHolds(k frustum) {
 		}
 		m, kappa, glued, share := j.held(k, s)
 		peel := math.Sqrt(m*kappa*ez*glued/j.v.Sheet.T) / glued / bond
-		need, has := math.Sqrt(m/(bond*glued)), math.Min(j.v.Curve.Foot, j.v.Curve.Tip-plan.ShortOfTip)
+		need, has := math.Sqrt(m/(bond*glued)), math.Min(j.v.Curve.Foot, j.v.Curve.Tip-support.ShortOfTip)
 		if k.whole {
 			need, has = math.Sqrt(m/(bond*share)), 0
 			if j.v.Curve.Seam == design.Lap {
