@@ -16,7 +16,7 @@ func (c Curve) Segments(s0, s1 float64) (segs []plane.Segment, ok bool) {
 				return nil, false
 			}
 		}
-		segs = append(segs, arcSegments(c.At(b[0]).P, c.At(b[1]).P, mid.Kappa*(b[1]-b[0]))...)
+		segs = append(segs, c.arcs(b[0], b[1], mid.Kappa*(b[1]-b[0]))...)
 	}
 	return segs, true
 }
@@ -50,16 +50,17 @@ func (c Curve) stretchAt(s float64) *Stretch {
 	return nil
 }
 
-// arcSegments returns the arc from a to b that turns by turn; a turn of more than
-// three quarters of a circle becomes two arcs, each well under the full one.
-func arcSegments(a, b plane.Point, turn float64) []plane.Segment {
+// arcs returns the arc between two arc lengths that turns by turn; a turn of more than three quarters
+// of a circle becomes two arcs, each well under the full one. Where they meet the curve itself says:
+// the ends of a whole circle lie in one place, and the chord between them says nothing.
+func (c Curve) arcs(s0, s1, turn float64) []plane.Segment {
+	if math.Abs(turn) > 1.5*math.Pi {
+		mid := (s0 + s1) / 2
+		return append(c.arcs(s0, mid, turn/2), c.arcs(mid, s1, turn/2)...)
+	}
+	a, b := c.At(s0).P, c.At(s1).P
 	if turn == 0 {
 		return []plane.Segment{plane.LineSeg(a, b)}
 	}
-	if math.Abs(turn) <= 1.5*math.Pi {
-		return []plane.Segment{plane.BulgeSeg(a, b, math.Tan(turn/4))}
-	}
-	s := plane.BulgeSeg(a, b, math.Tan(turn/4))
-	m := s.Point(0.5)
-	return append(arcSegments(a, m, turn/2), arcSegments(m, b, turn/2)...)
+	return []plane.Segment{plane.BulgeSeg(a, b, math.Tan(turn/4))}
 }

@@ -109,6 +109,7 @@ func TestTheJudgeSeesAFalseSoundOfACone(t *testing.T) {
 		if c.kind == "ring-size" {
 			h.v.Curve.Small += 0.02
 		}
+		h.rings()
 		h.sound()
 		if c.kind != "" {
 			assert.NotEmpty(t, textOf(h, c.kind), "%s: %v", name, h.faults)

@@ -75,6 +75,7 @@ type fan struct {
 	at     []float64 // of each score, from +Y toward +X, rad; rising
 	flats  []float64 // where each flat touches the cone
 	own    int       // scores, those over a lap on the next part left out
+	bend   float64   // along the narrow rim, as the plan counts it
 	in     float64   // from the apex to the narrow edge
 	lines  [][2]xy   // of each score from edge to edge, narrow end first
 	across []float64 // how far each score's line passes by the apex
@@ -88,7 +89,7 @@ func (f *fan) place(a, from float64) xy { return f.apex.add(f.dir(a).mul(f.in + 
 // place of a spot u along the narrow rim and so far past it.
 func (f *fan) spot(u, past float64) xy {
 	last := f.flats[f.own]
-	on, bend := u-f.foot, f.in*(last-f.flats[0])
+	on, bend := u-f.foot, f.bend
 	a := f.flats[0] + (last-f.flats[0])*on/bend
 	off := 0.0
 	if !f.whole {
@@ -132,6 +133,10 @@ func (j *judge) coneScores(f *drawing, laid []*piece, k frustum) {
 		}
 		// One of several parts is scored over its lap too.
 		g.own = all / k.gores
+		g.bend = j.p.Scores.Layout.Length / float64(k.gores)
+		if !k.whole {
+			g.bend -= j.v.Curve.Foot + j.v.Curve.Tip
+		}
 		g.sweep *= float64(len(own)) / float64(g.own)
 		j.runs(pc, own, g)
 		if !folded {
@@ -303,7 +308,6 @@ func (j *judge) refold(g *fan) {
 			}
 		}
 	}
-	j.seen["worst rim um"] = max(j.seen["worst rim um"], int(1000*worst))
 	limit := offRim
 	if n > 100 { // what is rounded off adds up
 		limit *= n / 100
@@ -336,8 +340,7 @@ func (j *judge) refold(g *fan) {
 
 // corners looks for the four corners of the flat panel, what is left to lap or to trim included.
 func (j *judge) corners(pc *piece, g *fan) {
-	step := (g.flats[len(g.flats)-1] - g.flats[0]) / float64(len(g.lines))
-	to := g.in * step * float64(g.own)
+	to := g.bend
 	c := &j.v.Curve
 	switch {
 	case !g.whole:
@@ -347,7 +350,7 @@ func (j *judge) corners(pc *piece, g *fan) {
 	default:
 		to += c.Trim
 	}
-	if past := to/(g.in*step) + 0.5; g.gores > 1 && math.Abs(past-math.Round(past)) > 0.1 && len(g.lines) != int(past) {
+	if past := to/g.bend*float64(g.own) + 0.5; g.gores > 1 && math.Abs(past-math.Round(past)) > 0.1 && len(g.lines) != int(past) {
 		j.say("score-missing", "%s has %d scores and room for %d", pc.name, len(g.lines), int(past))
 	}
 	for _, u := range []float64{0, to} {
@@ -447,9 +450,6 @@ func (j *judge) coneHolds(k frustum) {
 		ez = j.v.Sheet.E.Value
 	}
 	for _, s := range j.p.Supports.All {
-		j.seen["ring"]++
-		r := k.r[0] + (k.r[1]-k.r[0])*((s.Across+k.slant()/2)*math.Cos(k.lean())-s.Thickness/2)/k.h
-		j.ringEdge(k, s, r)
 		if len(j.v.Sheet.Stock.Plies) > 0 {
 			continue // how stiff a score through plies leaves them only the plan knows
 		}
@@ -481,6 +481,18 @@ func (j *judge) coneHolds(k frustum) {
 		if use := 6 * m / (s.Thickness * least * least) / mor; use > 1.02 && j.p.Supports.All[0].Task.TipRound == 0 {
 			j.say("sound-rib", "the rib %.1f across is at %.2f of its low strength", s.Across, use)
 		}
+	}
+}
+
+// rings looks at every ring of a cone.
+func (j *judge) rings() {
+	k, ok := j.cone()
+	if !ok {
+		return
+	}
+	for _, s := range j.p.Supports.All {
+		j.seen["ring"]++
+		j.ringEdge(k, s, k.r[0]+(k.r[1]-k.r[0])*((s.Across+k.slant()/2)*math.Cos(k.lean())-s.Thickness/2)/k.h)
 	}
 }
 

@@ -63,6 +63,7 @@ func judgedBy(doc design.Document, every bool) (j *judge) {
 	j.seen["drawn"]++
 	j.p = new(plan.Memory).Alone(j.v) // passes that are not taken are in no file
 	j.places()
+	j.rings()
 	j.files()
 	j.sound()
 	return j

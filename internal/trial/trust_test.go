@@ -103,7 +103,7 @@ func TestFilesAndVerdictsCanBeTrusted(t *testing.T) {
 	}{
 		{"drawn", 600}, {"files", 350}, {"sound", 60}, {"ends", 50}, {"glue", 120}, {"score", 5000}, {"mark", 200}, {"mark by hand", 30},
 		{"bridged", 60}, {"forbidden", 8}, {"stopped", 30}, {"slot", 100}, {"stub", 100}, {"repeated", 50}, {"scrap", 20},
-		{"part rib1", 200}, {"part base", 30}, {"part caul", 20}, {"hole of panel", 50}, {"hole of base", 60}, {"hole of rib1", 10}, {"dxf", 80}, {"strips", 60}, {"bench row", 300}, {"bench sheet", 10},
+		{"part rib1", 200}, {"part base", 30}, {"part caul", 20}, {"hole of panel", 50}, {"hole of base", 60}, {"hole of rib1", 10}, {"dxf", 80}, {"strips", 60}, {"bench row", 300}, {"refold", 50}, {"ring", 150}, {"bench sheet", 10},
 	} {
 		if n >= 1000 {
 			assert.GreaterOrEqual(t, all.seen[c.what], c.per*n/1000, "looked at: %s", c.what)
