@@ -2,6 +2,7 @@ package part
 
 import (
 	"math"
+	"slices"
 
 	"springrib/internal/cut"
 	"springrib/internal/plane"
@@ -36,6 +37,8 @@ type Panel struct {
 	Grazes   []Graze
 	// Outside lists scores whose ruling misses the panel.
 	Outside []int
+	// Lapped is how many more scores bend the lap of a seam.
+	Lapped int
 }
 
 // PanelTask says what a panel is made of.
@@ -44,7 +47,8 @@ type PanelTask struct {
 	From     stock.Sheet
 	Outline  plane.Region // in flat coordinates: u along X, v along Y, seen from the show face
 	Strip    surface.Strip
-	Overrun  float64 // wanted past each edge, mm
+	Lap      []surface.Ruling // what bends the lap of a seam, flat; numbered after those of Strip
+	Overrun  float64          // wanted past each edge, mm
 	// Apart is how far overruns of scores that run toward each other keep from the next score, mm;
 	// each is shortened to that. 0 for scores that run parallel.
 	Apart    float64
@@ -61,7 +65,7 @@ type PanelTask struct {
 // latest, so that no overrun ever scores material again.
 func NewPanel(t PanelTask) Panel {
 	p := Panel{Part: Part{ID: t.ID, Name: t.Name, From: t.From, Outline: t.Outline, Quantity: t.Quantity}}
-	lines := clip(t.Outline, t.Strip.Rulings)
+	lines := clip(t.Outline, slices.Concat(t.Strip.Rulings, t.Lap))
 	for i, c := range lines {
 		p.score(i+1, c, t.Overrun)
 		if t.Apart > 0 {
@@ -71,6 +75,7 @@ func NewPanel(t PanelTask) Panel {
 	for _, s := range p.Segments {
 		p.Work = append(p.Work, Work{Kind: cut.Score, Path: plane.Open(s.RunA, s.RunB), Score: s.Score})
 	}
+	p.withoutLap(len(t.Strip.Rulings))
 	for _, m := range t.Marks {
 		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: tidy(m)})
 	}
@@ -79,6 +84,20 @@ func NewPanel(t PanelTask) Panel {
 		p.mirror()
 	}
 	return p
+}
+
+// withoutLap counts the scores past the first n, and leaves to Segments those that bend the
+// panel into its curve.
+func (p *Panel) withoutLap(n int) {
+	last := n
+	for _, s := range p.Segments {
+		if s.Score > last {
+			p.Lapped, last = p.Lapped+1, s.Score
+		}
+	}
+	p.Segments = slices.DeleteFunc(p.Segments, func(s Segment) bool { return s.Score > n })
+	p.Grazes = slices.DeleteFunc(p.Grazes, func(g Graze) bool { return g.Score > n })
+	p.Outside = slices.DeleteFunc(p.Outside, func(i int) bool { return i > n })
 }
 
 // clipped is what of a ruling lies in the panel: spans in mm from start along dir.

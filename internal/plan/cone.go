@@ -116,7 +116,7 @@ func conePanel(p *Plan) bool {
 	p.Panel.Bent, p.Panel.frames = p.Panel.Strip, form.Fold(p.Panel.Strip)
 	p.Panel.Mirror = p.V.Panel.ScoredFace != p.V.Panel.ShowFace
 	task := part.PanelTask{
-		ID: "panel", Name: "panel", From: p.V.Own(), Strip: p.Panel.Strip, Overrun: p.Panel.Overrun,
+		ID: "panel", Name: "panel", From: p.V.Own(), Strip: p.Panel.Strip, Lap: p.lapped(f.Turn(p.Round())), Overrun: p.Panel.Overrun,
 		Outline: plane.Region{Outer: f.Outline(p.Outline.From, p.Outline.To, w)}.Normal(),
 		Apart:   p.Law().Score().Width + p.V.Panel.MinLand,
 		Mirror:  p.Panel.Mirror, Quantity: p.V.Panel.Quantity * p.Gores(), Kerf: p.V.Machine.Kerf,

@@ -27,7 +27,7 @@ func panel(p *Plan) bool {
 	p.Panel.frames = form.Fold(p.Panel.Bent)
 	p.Panel.Mirror = v.ScoredFace != v.ShowFace
 	task := part.PanelTask{
-		ID: "panel", Name: "panel", From: p.V.Own(), Outline: p.Outline.Region, Strip: p.Panel.Strip,
+		ID: "panel", Name: "panel", From: p.V.Own(), Outline: p.Outline.Region, Strip: p.Panel.Strip, Lap: p.lapped(plane.Translate(export.Round(p.Round()), 0)),
 		Overrun: p.Panel.Overrun, Mirror: p.Panel.Mirror, Quantity: v.Quantity, Kerf: p.V.Machine.Kerf,
 	}
 	for _, s := range p.Supports.All {
@@ -38,6 +38,26 @@ func panel(p *Plan) bool {
 	task.Marks = append(task.Marks, p.Outline.Marks...)
 	p.Panel.Flat = part.NewPanel(task)
 	return true
+}
+
+// lapped returns what bends the lap of a seam: the rulings of the start over again, moved by
+// once round, as far as land stays before the panel's end.
+func (p *Plan) lapped(once plane.Affine) []surface.Ruling {
+	if !p.Section.Closed || p.V.Curve.Seam != design.Lap || p.Gores() > 1 { // a part runs on into the scores of the next
+		return nil
+	}
+	room := p.Outline.Length - p.Round() - p.V.Panel.MinLand - p.Law().Score().Width
+	var out []surface.Ruling
+	for i, r := range p.Panel.Strip.Rulings {
+		if p.Scores.Layout.Folds[i].U > room {
+			break
+		}
+		for k, q := range r.Flat {
+			r.Flat[k] = export.RoundPoint(once.Apply(q))
+		}
+		out = append(out, r)
+	}
+	return out
 }
 
 // seam returns what the panel needs beyond the girth of a closed edge.

@@ -21,7 +21,9 @@ type RibPart struct {
 const RibFactor = 1.5
 
 // ScoresCut returns how many scores are cut: those of the curve that the panel reaches.
-func (p *Plan) ScoresCut() int { return len(p.Scores.Layout.Folds) - len(p.Panel.Flat.Outside) }
+func (p *Plan) ScoresCut() int {
+	return len(p.Scores.Layout.Folds) - len(p.Panel.Flat.Outside) + p.Panel.Flat.Lapped
+}
 
 // Place returns the place along the flat panel over arc length s of the edge.
 func (p *Plan) Place(s float64) float64 { return p.Scores.places.U(s) }

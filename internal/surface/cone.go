@@ -89,6 +89,11 @@ func (f Fan) Place(u, past float64) plane.Point {
 	return f.At(angle, past).Add(plane.Pt(math.Cos(a), math.Sin(a)).Mul(off))
 }
 
+// Turn carries what lies on the fan along by u, mm.
+func (f Fan) Turn(u float64) plane.Affine {
+	return plane.RotateAbout(f.Apex, -f.Angle*u/f.Bend)
+}
+
 // Line returns the line at a distance past the narrow edge between two places along: an arc, and
 // straights before and after it.
 func (f Fan) Line(past, from, to float64) []plane.Segment {
