@@ -57,7 +57,8 @@ check:   chance cut design finding hinge lay machine plan plane remedy stock sup
 bench:   chance coupon cut design finding machine part plan plane stock strips support unit
 wire:    design finding
 view:    bench chance check coupon curve cut design export finding fit form hinge intake machine outline plan plane section sheet solve state stock strips support surface unit wire
-trial:   design plane solve
+trial:   design
+shapes:  plane solve
 `
 
 // outside is what rooms may import from elsewhere, by the first parts of the path,
@@ -187,6 +188,7 @@ func TestTheGuideListsRoomsFromTheGroundUp(t *testing.T) {
 // search for dead functions does not see them.
 const aside = `
 trial: for tests alone
+shapes: for tests alone
 `
 
 func TestEveryRoomButThoseAsideIsLivedIn(t *testing.T) {

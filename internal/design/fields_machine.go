@@ -28,7 +28,7 @@ func machineFields() []Field {
 			Help:   "Not the same as the width of a through cut; a width strip measures it.",
 			into:   func(v *Values, r reading) { v.Machine.ScoreWidth, v.Machine.WidthTyped = r.num, r.typed }},
 		{Path: "machine.depths", Label: "Total depth after each pass", Kind: Lengths,
-			Help: "From the top face, as in 1.2 2.0 2.35. Set from the table, it is the skin left under the score.", list: (*reader).depths},
+			Help: "From the top face, as in 1.2 2.0 2.35; set from the table, it is the skin left under the score.", list: (*reader).depths},
 		{Path: "machine.tested", Label: "Depths and width come from test strips", Kind: Check,
 			Help: "Without test strips of this sheet the answer is a guess with a wide range.",
 			into: func(v *Values, r reading) {

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"springrib/internal/plane"
-	"springrib/internal/trial"
+	"springrib/internal/shapes"
 )
 
 // spiralRib is the outline of a rib on an arc of radius r over 90 degrees whose depth
@@ -40,10 +40,10 @@ func BenchmarkFitFreeRibAny(b *testing.B)    { benchFit(b, freeRib(), Any) }
 func BenchmarkFitFreeRibCubics(b *testing.B) { benchFit(b, freeRib(), Cubics) }
 func BenchmarkFitFreeRibArcs(b *testing.B)   { benchFit(b, freeRib(), Arcs) }
 func BenchmarkFitEllipseArcs(b *testing.B) {
-	benchFit(b, trial.FourCubics(plane.Pt(0, 0), 30, 15), Arcs)
+	benchFit(b, shapes.FourCubics(plane.Pt(0, 0), 30, 15), Arcs)
 }
 func BenchmarkFitEllipseCubics(b *testing.B) {
-	benchFit(b, trial.FourCubics(plane.Pt(0, 0), 30, 15), Cubics)
+	benchFit(b, shapes.FourCubics(plane.Pt(0, 0), 30, 15), Cubics)
 }
 
 func BenchmarkFitQuick(b *testing.B) {

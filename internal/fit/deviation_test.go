@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"springrib/internal/plane"
-	"springrib/internal/trial"
+	"springrib/internal/shapes"
 )
 
 func TestHausdorffOfKnownPairs(t *testing.T) {
@@ -25,7 +25,7 @@ func TestHausdorffOfKnownPairs(t *testing.T) {
 		{"chord and half circle", plane.MustParse("M 5 0 A 5 0 1 -5 0"), plane.Open(plane.Pt(5, 0), plane.Pt(-5, 0)), 5},
 		// The middle of the long side is farthest from the two other sides together.
 		{"an angle and its third side", plane.Open(plane.Pt(0, 0), plane.Pt(6, 0), plane.Pt(6, 8)), plane.Open(plane.Pt(0, 0), plane.Pt(6, 8)), 4.8},
-		{"quarter circle and its cubic", plane.Chain(false, plane.ArcSeg(plane.Pt(0, 0), 100, 0, math.Pi/2)), plane.Path{Segs: trial.FourCubics(plane.Pt(0, 0), 100, 100).Segs[:1]}, 0.027253},
+		{"quarter circle and its cubic", plane.Chain(false, plane.ArcSeg(plane.Pt(0, 0), 100, 0, math.Pi/2)), plane.Path{Segs: shapes.FourCubics(plane.Pt(0, 0), 100, 100).Segs[:1]}, 0.027253},
 	} {
 		for acc := 1.0; acc > 1e-5; acc /= 10 {
 			lo, hi := Deviation(c.a, c.b, acc)
@@ -44,13 +44,13 @@ func TestHausdorffOfKnownPairs(t *testing.T) {
 func TestHausdorffAgainstSampling(t *testing.T) {
 	rng := rand.New(rand.NewSource(22))
 	for range 30 {
-		a, b := trial.Star(rng, plane.Pt(0, 0), 20, 6), trial.Star(rng, plane.Pt(1, 0), 20, 7)
+		a, b := shapes.Star(rng, plane.Pt(0, 0), 20, 6), shapes.Star(rng, plane.Pt(1, 0), 20, 7)
 		lo, hi := Deviation(a, b, 0.01)
 		pa, pb := dense(a, 0.2), dense(b, 0.2)
 		brute := 0.0
 		for _, s := range [2][2][]plane.Point{{pa, append(pb, pb[0])}, {pb, append(pa, pa[0])}} {
 			for _, p := range s[0] {
-				brute = max(brute, trial.DistToPolyline(p, s[1]))
+				brute = max(brute, shapes.DistToPolyline(p, s[1]))
 			}
 		}
 		assert.GreaterOrEqual(t, hi, brute-0.02)
@@ -59,12 +59,12 @@ func TestHausdorffAgainstSampling(t *testing.T) {
 }
 
 func TestDeviationOfSources(t *testing.T) {
-	lo, hi := Deviation(trueEllipse(30, 15), trial.FourCubics(plane.Pt(0, 0), 30, 15), 1e-4)
+	lo, hi := Deviation(trueEllipse(30, 15), shapes.FourCubics(plane.Pt(0, 0), 30, 15), 1e-4)
 	assert.InDelta(t, 2.7253e-4*30, hi, 2e-3) // scaled along X and by half along Y
 	assert.Greater(t, lo, 2.7253e-4*15)
-	lo, hi = Deviation(Points(trial.EllipsePoints(30, 15, 50), true), trial.FourCubics(plane.Pt(0, 0), 30, 15), 1e-4)
+	lo, hi = Deviation(Points(shapes.EllipsePoints(30, 15, 50), true), shapes.FourCubics(plane.Pt(0, 0), 30, 15), 1e-4)
 	sag := 0.0
-	pts := trial.EllipsePoints(30, 15, 50)
+	pts := shapes.EllipsePoints(30, 15, 50)
 	for i, p := range pts {
 		w := 2 * math.Pi * (float64(i) + 0.5) / 50
 		q := p.Lerp(pts[(i+1)%50], 0.5)

@@ -7,8 +7,8 @@ import (
 	"testing"
 
 	"springrib/internal/plane"
+	"springrib/internal/shapes"
 	"springrib/internal/solve"
-	"springrib/internal/trial"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -77,8 +77,8 @@ func fitCases() []fitCase {
 		{"hump's inner parallel", plane.Parallel(humpCubic(), -6.35, -6.35), 1, 5, 1},
 		{"outline about the hump", aroundHump(), 5, 16, 7},
 		{"ellipse 60 x 30", trueEllipse(30, 15), 4, 17, 4},
-		{"ellipse of four cubics", trial.FourCubics(plane.Pt(0, 0), 30, 15), 4, 17, 4},
-		{"400-gon of the ellipse", Points(trial.EllipsePoints(30, 15, 400), true), 4, 17, 4},
+		{"ellipse of four cubics", shapes.FourCubics(plane.Pt(0, 0), 30, 15), 4, 17, 4},
+		{"400-gon of the ellipse", Points(shapes.EllipsePoints(30, 15, 400), true), 4, 17, 4},
 		{"clothoid of 1000 points", Points(clothoidPoints(1000), false), 2, 8, 2},
 		{"spiral R 60", spiralBack(60, 20, 8), 1, 3, 1},
 		{"spiral R 100", spiralBack(100, 20, 8), 1, 3, 1},
@@ -87,7 +87,7 @@ func fitCases() []fitCase {
 		{"spiral R 100 outside", spiralBack(100, -20, -8), 2, 3, 2},
 		{"spiral R 150 outside", spiralBack(150, -20, -8), 2, 3, 2},
 		{"circle", plane.CirclePath(plane.Pt(1, 2), 30), 2, 2, 4},
-		{"circle of 300 points", Points(trial.EllipsePoints(20, 20, 300), true), 2, 2, 4},
+		{"circle of 300 points", Points(shapes.EllipsePoints(20, 20, 300), true), 2, 2, 4},
 		{"round rectangle", roundRect, 8, 8, 8},
 		{"round rectangle flattened", Points(roundRect.Flatten(1e-4), true), 8, 8, 8},
 		{"square", plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(9, 9))), 4, 4, 4},
@@ -118,7 +118,7 @@ func TestFitPieces(t *testing.T) {
 		for m, most := range []int{c.any, c.arcs, c.cubics} {
 			f := checkFit(t, c.name, c.src, Options{Mode: Mode(m)})
 			n := len(f.Path.Segs)
-			assert.LessOrEqual(t, n, most, "%s, mode %d: %s", c.name, m, trial.Kinds(f.Path))
+			assert.LessOrEqual(t, n, most, "%s, mode %d: %s", c.name, m, shapes.Kinds(f.Path))
 			if n < most {
 				t.Logf("%s, mode %d: %d pieces, bound %d could be tightened", c.name, m, n, most)
 			}
@@ -166,7 +166,7 @@ func TestFitMustHold(t *testing.T) {
 	n := func(src plane.Source, m Mode) int { return len(Fit(src, Options{Mode: m}).Path.Segs) }
 	assert.LessOrEqual(t, n(aroundHump(), Any), 10)
 	assert.LessOrEqual(t, n(trueEllipse(30, 15), Cubics), 8)
-	assert.LessOrEqual(t, n(Points(trial.EllipsePoints(30, 15, 400), true), Cubics), 8)
+	assert.LessOrEqual(t, n(Points(shapes.EllipsePoints(30, 15, 400), true), Cubics), 8)
 	assert.LessOrEqual(t, n(Points(clothoidPoints(1000), false), Any), 12)
 	assert.LessOrEqual(t, n(Points(clothoidPoints(1000), false), Arcs), 12)
 	for r := 60.0; r <= 150; r += 10 {
@@ -192,11 +192,11 @@ func TestFitToleranceWalksDown(t *testing.T) {
 // TestFitIsBlindToPlacing: the number of pieces is the same for the curve mirrored,
 // turned, moved and run backwards, and scaled together with the tolerance.
 func TestFitIsBlindToPlacing(t *testing.T) {
-	paths := []plane.Path{humpCubic(), trial.FourCubics(plane.Pt(0, 0), 30, 15), plane.MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")}
+	paths := []plane.Path{humpCubic(), shapes.FourCubics(plane.Pt(0, 0), 30, 15), plane.MustParse("M 0 0 C 40 0 70 20 100 60 C 130 100 170 100 200 70 C 230 40 260 40 300 60")}
 	for i, p := range paths {
 		for m := Any; m <= Cubics; m++ {
 			want := len(Fit(p, Options{Mode: m}).Path.Segs)
-			for _, a := range []plane.Affine{trial.Mirror(plane.Pt(0, 0), plane.Pt(1, 2)), plane.Rotate(1.234), plane.Translate(500, -300), trial.Mirror(plane.Pt(0, 0), plane.Pt(0, 1))} {
+			for _, a := range []plane.Affine{shapes.Mirror(plane.Pt(0, 0), plane.Pt(1, 2)), plane.Rotate(1.234), plane.Translate(500, -300), shapes.Mirror(plane.Pt(0, 0), plane.Pt(0, 1))} {
 				f := checkFit(t, "moved", p.Apply(a), Options{Mode: m})
 				assert.Len(t, f.Path.Segs, want, "path %d, mode %d, %v", i, m, a)
 			}
@@ -222,7 +222,7 @@ func TestFitKeepsCorners(t *testing.T) {
 		}
 	}
 	// A star of arcs and cubics: each corner survives.
-	star := trial.Star(rand.New(rand.NewSource(7)), plane.Pt(0, 0), 100, 12)
+	star := shapes.Star(rand.New(rand.NewSource(7)), plane.Pt(0, 0), 100, 12)
 	f := checkFit(t, "star", star, Options{})
 	assert.Len(t, f.Path.Segs, 12)
 }
@@ -232,7 +232,7 @@ func TestFitKeepsCorners(t *testing.T) {
 func TestFitNoisyPoints(t *testing.T) {
 	rng := rand.New(rand.NewSource(8))
 	for _, n := range []int{300, 2000} {
-		pts := trial.EllipsePoints(30, 15, n)
+		pts := shapes.EllipsePoints(30, 15, n)
 		for i := range pts {
 			pts[i] = pts[i].Add(plane.Pt(rng.Float64()-0.5, rng.Float64()-0.5).Mul(0.006))
 		}
@@ -255,7 +255,7 @@ func TestFitHardOffsets(t *testing.T) {
 	lo, hi := Deviation(plane.Parallel(cusp, -0.5, -0.5), f.Path, 0.01)
 	assert.LessOrEqual(t, lo, 0.1)
 	assert.LessOrEqual(t, hi, 0.11)
-	assert.Equal(t, "lal", trial.Kinds(f.Path), "there, round the turn, back")
+	assert.Equal(t, "lal", shapes.Kinds(f.Path), "there, round the turn, back")
 	b := f.Path.Box()
 	assert.InDelta(t, 1.0, b.H(), 1e-6)
 	assert.InDelta(t, 1096.2963, b.Max.X, 1e-6)
@@ -267,7 +267,7 @@ func TestFitHardOffsets(t *testing.T) {
 func TestFitRandomPaths(t *testing.T) {
 	rng := rand.New(rand.NewSource(9))
 	for i := range 15 {
-		p := trial.Star(rng, plane.Pt(0, 0), 20+200*rng.Float64(), 3+rng.Intn(20))
+		p := shapes.Star(rng, plane.Pt(0, 0), 20+200*rng.Float64(), 3+rng.Intn(20))
 		for m := Any; m <= Cubics; m++ {
 			checkFit(t, fmt.Sprint("star ", i), p, Options{Mode: m})
 		}

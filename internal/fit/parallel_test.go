@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"springrib/internal/plane"
-	"springrib/internal/trial"
+	"springrib/internal/shapes"
 )
 
 // TestFitPastTheEvolute: see the test of the parallel in plane.
@@ -24,7 +24,7 @@ func TestFitPastTheEvolute(t *testing.T) {
 func TestFitRoundsCorners(t *testing.T) {
 	out := plane.Parallel(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(10, 10))), -3, -3)
 	f := Fit(out, Options{})
-	assert.Equal(t, "lalalala", trial.Kinds(f.Path))
+	assert.Equal(t, "lalalala", shapes.Kinds(f.Path))
 	assert.InDelta(t, 100+120+9*math.Pi, f.Path.Area(), 1e-6)
 }
 

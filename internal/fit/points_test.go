@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/plane"
-	"springrib/internal/trial"
+	"springrib/internal/shapes"
 )
 
 // TestDirections: the estimated tangents of sampled ellipses, exact and scattered.
@@ -23,7 +23,7 @@ func TestDirections(t *testing.T) {
 		{100, 0, 2e-3}, {400, 0, 1e-4}, {2000, 0, 1e-4},
 		{400, 0.001, 8e-3}, {2000, 0.003, 2e-2},
 	} {
-		pts := trial.EllipsePoints(30, 15, c.n)
+		pts := shapes.EllipsePoints(30, 15, c.n)
 		for i := range pts {
 			pts[i] = pts[i].Add(plane.Pt(rng.NormFloat64(), rng.NormFloat64()).Mul(c.noise))
 		}
@@ -39,7 +39,7 @@ func TestDirections(t *testing.T) {
 
 func TestNoiseEstimate(t *testing.T) {
 	rng := rand.New(rand.NewSource(24))
-	pts := trial.EllipsePoints(30, 15, 1000)
+	pts := shapes.EllipsePoints(30, 15, 1000)
 	assert.Less(t, (&window{pts: pts}).noise(), 1e-6)
 	for i := range pts {
 		pts[i] = pts[i].Add(plane.Pt(rng.NormFloat64(), rng.NormFloat64()).Mul(0.002))
@@ -62,8 +62,8 @@ func TestCorners(t *testing.T) {
 	}
 	assert.Equal(t, 4, count(dense(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(10, 10))), 10), true))
 	assert.Equal(t, 4, count(dense(plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(10, 10))), 0.05), true))
-	assert.Equal(t, 0, count(trial.EllipsePoints(30, 15, 400), true))
-	assert.Equal(t, 24, count(trial.EllipsePoints(30, 30, 24), true), "far points are a polygon")
+	assert.Equal(t, 0, count(shapes.EllipsePoints(30, 15, 400), true))
+	assert.Equal(t, 24, count(shapes.EllipsePoints(30, 30, 24), true), "far points are a polygon")
 	assert.Equal(t, 2, count(dense(plane.Chain(true, plane.BulgeSeg(plane.Pt(0, 0), plane.Pt(60, 0), 0.4), plane.BulgeSeg(plane.Pt(60, 0), plane.Pt(0, 0), 0.3)), 0.3), true))
 	// Scatter of 0.004 over steps of 0.02 turns single steps by far more than a corner.
 	rng := rand.New(rand.NewSource(25))
@@ -79,7 +79,7 @@ func TestCorners(t *testing.T) {
 	}
 	assert.Zero(t, n)
 	f := Fit(Points(line, false), Options{})
-	assert.Equal(t, "l", trial.Kinds(f.Path))
+	assert.Equal(t, "l", shapes.Kinds(f.Path))
 }
 
 func TestMedian(t *testing.T) {
@@ -153,7 +153,7 @@ func TestRunsAndGrading(t *testing.T) {
 	assert.Len(t, rs[0].natural, 2)
 	assert.Len(t, rs[0].exact, 3)
 	assert.Len(t, runsOf(plane.MustParse("M 0 0 L 5 0 L 5 5"), 0.01, DefaultKink, coarse), 2)
-	ring := runsOf(trial.FourCubics(plane.Pt(0, 0), 3, 2), 0.01, DefaultKink, coarse)
+	ring := runsOf(shapes.FourCubics(plane.Pt(0, 0), 3, 2), 0.01, DefaultKink, coarse)
 	require.Len(t, ring, 1)
 	assert.True(t, ring[0].cyclic)
 	assert.False(t, ring[0].freeEnd(0))

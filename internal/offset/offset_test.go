@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"springrib/internal/plane"
-	"springrib/internal/trial"
+	"springrib/internal/shapes"
 )
 
 // checkOffset offsets r and checks what holds for any offset: nothing crosses, senses
@@ -32,7 +32,7 @@ func checkOffset(t *testing.T, r plane.Region, d, tol float64) []plane.Region {
 				q := s.Point(0.37)
 				near := math.Inf(1)
 				for _, e := range edge {
-					near = min(near, trial.DistToPolyline(q, e))
+					near = min(near, shapes.DistToPolyline(q, e))
 				}
 				assert.InDelta(t, math.Abs(d), near, tol+3e-4, "%v by %g", r, d)
 				if math.Abs(d) > 2*tol {
@@ -54,7 +54,7 @@ func TestOffsetSteiner(t *testing.T) {
 	for name, p := range map[string]plane.Path{
 		"square":  plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(40, 40))),
 		"circle":  plane.CirclePath(plane.Pt(3, 4), 25),
-		"ellipse": trial.FourCubics(plane.Pt(0, 0), 30, 15),
+		"ellipse": shapes.FourCubics(plane.Pt(0, 0), 30, 15),
 		"lens":    plane.Chain(true, plane.BulgeSeg(plane.Pt(0, 0), plane.Pt(60, 0), 0.4), plane.BulgeSeg(plane.Pt(60, 0), plane.Pt(0, 0), 0.3)),
 		"polygon": plane.Poly(plane.Pt(0, 0), plane.Pt(50, -10), plane.Pt(70, 20), plane.Pt(40, 50), plane.Pt(-5, 30)),
 	} {
@@ -73,12 +73,12 @@ func TestOffsetKeepsLinesAndArcs(t *testing.T) {
 	r := mustRegion("M 0 0 L 40 0 L 40 20 L 0 20 Z M 10 10 A 5 0 0 20 10 A 5 0 0 10 10 Z")
 	out := checkOffset(t, r, 2, 0.01)
 	require.Len(t, out, 1)
-	assert.Equal(t, "lalalala", trial.Kinds(out[0].Outer))
-	assert.Equal(t, "aa", trial.Kinds(out[0].Holes[0]))
+	assert.Equal(t, "lalalala", shapes.Kinds(out[0].Outer))
+	assert.Equal(t, "aa", shapes.Kinds(out[0].Holes[0]))
 	assert.InDelta(t, 40*20+120*2+math.Pi*4-math.Pi*9, out[0].Area(), 1e-9)
 	in := checkOffset(t, r, -2, 0.01)
 	require.Len(t, in, 1)
-	assert.Equal(t, "llll", trial.Kinds(in[0].Outer))
+	assert.Equal(t, "llll", shapes.Kinds(in[0].Outer))
 	assert.InDelta(t, 36*16-math.Pi*49, in[0].Area(), 1e-9)
 	same, err := Region(r, 0, 0.01)
 	require.NoError(t, err)
@@ -108,7 +108,7 @@ func TestOffsetTopology(t *testing.T) {
 		{"a mouth closes to a hole", horseshoe, 2.5, 1, 1},
 		{"and the hole fills", horseshoe, 14.5, 1, 0},
 	} {
-		for _, m := range []plane.Affine{plane.Identity(), plane.Rotate(0.7), trial.Mirror(plane.Pt(0, 0), plane.Pt(2, 1))} {
+		for _, m := range []plane.Affine{plane.Identity(), plane.Rotate(0.7), shapes.Mirror(plane.Pt(0, 0), plane.Pt(2, 1))} {
 			out := checkOffset(t, c.r.Apply(m), c.d, 0.01)
 			require.Len(t, out, c.pieces, c.name)
 			holes := 0
@@ -122,10 +122,10 @@ func TestOffsetTopology(t *testing.T) {
 
 // wavy is an outline of arcs, lines and cubics with necks and bays, and holes.
 func wavy(rng *rand.Rand) plane.Region {
-	r := plane.Region{Outer: trial.Star(rng, plane.Pt(0, 0), 60, 5+rng.Intn(16))}
+	r := plane.Region{Outer: shapes.Star(rng, plane.Pt(0, 0), 60, 5+rng.Intn(16))}
 	for _, at := range []plane.Point{plane.Pt(12, 9), plane.Pt(-14, 8), plane.Pt(3, -15)} {
 		if rng.Intn(2) == 0 {
-			r.Holes = append(r.Holes, trial.Star(rng, at, 7, 3+rng.Intn(5)).Reverse())
+			r.Holes = append(r.Holes, shapes.Star(rng, at, 7, 3+rng.Intn(5)).Reverse())
 		}
 	}
 	return r
@@ -165,7 +165,7 @@ func gridArea(r plane.Region, d float64) float64 {
 		for y := b.Min.Y + 0.29; y < b.Max.Y; y += step {
 			near := math.Inf(1)
 			for _, e := range edges {
-				near = min(near, trial.DistToPolyline(plane.Pt(x, y), e))
+				near = min(near, shapes.DistToPolyline(plane.Pt(x, y), e))
 			}
 			if in := r.Contains(plane.Pt(x, y)); d > 0 && (in || near < d) || d < 0 && in && near > -d {
 				n++
@@ -203,7 +203,7 @@ func BenchmarkOffsetRandom(b *testing.B) {
 }
 
 func BenchmarkOffsetPolygon1000(b *testing.B) {
-	r := plane.Region{Outer: plane.Poly(trial.EllipsePoints(200, 150, 1000)...)}
+	r := plane.Region{Outer: plane.Poly(shapes.EllipsePoints(200, 150, 1000)...)}
 	for b.Loop() {
 		if _, err := Region(r, 2, 0.01); err != nil {
 			b.Fatal(err)
@@ -212,7 +212,7 @@ func BenchmarkOffsetPolygon1000(b *testing.B) {
 }
 
 func BenchmarkOffsetPolygon20000(b *testing.B) {
-	r := plane.Region{Outer: plane.Poly(trial.EllipsePoints(200, 150, 20000)...)}
+	r := plane.Region{Outer: plane.Poly(shapes.EllipsePoints(200, 150, 20000)...)}
 	for b.Loop() {
 		if _, err := Region(r, 2, 0.01); err != nil {
 			b.Fatal(err)

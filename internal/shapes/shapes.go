@@ -1,4 +1,5 @@
-package trial
+// Package shapes has the shapes that tests of geometry draw with. No program imports it.
+package shapes
 
 import (
 	"math"
@@ -6,8 +7,6 @@ import (
 	"springrib/internal/plane"
 	"springrib/internal/solve"
 )
-
-// Shapes that tests of geometry draw with.
 
 // Mirror returns the reflection in the line through a and b.
 func Mirror(a, b plane.Point) plane.Affine {
