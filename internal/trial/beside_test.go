@@ -195,6 +195,9 @@ func (j *judge) beside(path, loop *chain, hole, relief bool, gaps [][2]xy) (prob
 		for _, c := range inward { // no round tool comes nearer
 			ok = ok || q.to(c.at) <= k/2/math.Cos(c.turn/2)+placeError
 		}
+		for _, c := range corners { // the same of a corner that the path turns in two steps
+			ok = ok || c.turn < -0.4 && q.to(c.at) <= k/2*math.Tan(-c.turn/2)+placeError && d <= k/2/math.Cos(c.turn/2)+placeError
+		}
 		for _, g := range gaps {
 			ok = ok || d < k/2+0.05*g[0].to(g[1]) && fromEdge(q, g[0], g[1]) < d+placeError
 		}

@@ -127,6 +127,10 @@ func (j *judge) coneScores(f *drawing, laid []*piece, k frustum) {
 			j.say("score-missing", "%s has %d scores, the plan %d in %d parts", pc.name, len(own), all, k.gores)
 			return
 		}
+		if len(own) == 1 { // of which nothing tells where the cone's point is
+			j.lone = true
+			continue
+		}
 		g := j.fanOf(pc, own, k)
 		if g == nil {
 			return
@@ -211,10 +215,7 @@ func (j *judge) fanOf(pc *piece, own [][2]xy, k frustum) *fan {
 		g.at = append(g.at, angle(g.lines[i]))
 		g.across = append(g.across, math.Abs(along.cross(a.sub(g.apex))))
 	}
-	step := (g.at[n-1] - g.at[0]) / float64(max(1, n-1))
-	if n == 1 {
-		step = k.sweep * math.Sin(k.lean())
-	}
+	step := (g.at[n-1] - g.at[0]) / float64(n-1)
 	g.flats = append(g.flats, g.at[0]-step/2)
 	for i := 1; i < n; i++ {
 		g.flats = append(g.flats, (g.at[i-1]+g.at[i])/2)

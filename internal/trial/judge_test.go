@@ -32,6 +32,7 @@ type judge struct {
 	faults []fault
 	seen   map[string]int // how often each feature was looked at
 	loops  []*chain       // of the flat panel
+	lone   bool           // a panel of a cone has one score
 }
 
 // judged asks for a plan as the page does and holds it, and every file, to what is promised.

@@ -202,7 +202,7 @@ func (j *judge) marks(f *drawing, laid []*piece) {
 		}
 	}
 	for i, s := range strokes {
-		if !used[i] {
+		if !used[i] && !j.lone {
 			j.say("stray-mark", "a mark from %.3f %.3f that the plan does not name", s.start().x, s.start().y)
 			return
 		}
