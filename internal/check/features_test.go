@@ -275,8 +275,19 @@ func (k *promise) cone(f cutFile, m plane.Affine) {
 			k.miss("panel", "score %d is not in the file", i+1)
 		}
 	}
-	if p.ScoresCut() != n {
-		k.miss("panel", "%d scores go round, the plan has %d", n, p.ScoresCut())
+	lapped := 0
+	for i := range n { // over the lap they go on as they begin
+		turn := (float64(n+i) + 0.5) / float64(n)
+		if p.Gores() > 1 || !k.overLap((turn-1)*length) {
+			break
+		}
+		lapped++
+		if !covered(f["score"], at(turn, 0), at(turn, p.Width())) {
+			k.miss("panel", "score %d of the lap is not in the file", i+1)
+		}
+	}
+	if p.ScoresCut() != n+lapped {
+		k.miss("panel", "%d scores go round and %d over the lap, the plan has %d", n, lapped, p.ScoresCut())
 	}
 	for _, s := range p.Supports.All {
 		if s.Mark.Turned || s.Mark.To <= s.Mark.From {
@@ -296,14 +307,31 @@ func (k *promise) cone(f cutFile, m plane.Affine) {
 	}
 }
 
+// overLap tells whether the lap of the seam is to be scored a place past once round, mm: land
+// and a score's width are kept from its end.
+func (k *promise) overLap(u float64) bool {
+	p := k.p
+	return p.Section.Closed && p.V.Curve.Seam == design.Lap && u <= p.Outline.Length-p.Round()-p.V.Panel.MinLand-p.V.Machine.ScoreWidth
+}
+
 func (k *promise) scores(f cutFile, m plane.Affine) {
 	if k.p.Panel.Fan != nil {
 		k.cone(f, m)
 		return
 	}
 	p, lines := k.p, 0
-	for i, fold := range p.Scores.Layout.Folds {
-		x, on := math.Round(fold.U*1000)/1000, false
+	var places []float64
+	for _, fold := range p.Scores.Layout.Folds {
+		places = append(places, fold.U)
+	}
+	for _, fold := range p.Scores.Layout.Folds {
+		if !k.overLap(fold.U) {
+			break
+		}
+		places = append(places, math.Round(p.Round()*1000)/1000+fold.U)
+	}
+	for i, place := range places {
+		x, on := math.Round(place*1000)/1000, false
 		for _, s := range alongX(p.Panel.Flat.Outline, x) {
 			if s[1]-s[0] < 0.2 {
 				continue

@@ -60,6 +60,7 @@ func TestTheJudgeSeesHarmToACone(t *testing.T) {
 		edit func(*judge)
 	}{
 		"a score is gone":               {change("score", 5, gone), "score-missing", nil},
+		"the lap is not scored":         {change("score", 480, gone), "score-missing", nil},
 		"a score is cut short":          {change("score", 5, half), "score-missing", nil},
 		"a score is there twice":        {change("score", 5, func(p string) string { return p + p }), "score-missing", nil},
 		"a score lies beside its place": {change("score", 5, moved(0.08, 0.02, 0.08, 0.02)), "cone-uneven", nil},

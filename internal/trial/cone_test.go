@@ -123,7 +123,7 @@ func (j *judge) coneScores(f *drawing, laid []*piece, k frustum) {
 		}
 		j.seen["score"] += len(own)
 		all := len(j.p.Scores.Layout.Folds)
-		if least := all / k.gores; len(own) < max(1, least) || k.gores == 1 && len(own) > least || least*k.gores != all {
+		if least := all / k.gores; len(own) < max(1, least) || k.gores == 1 && len(own) != least+j.overLap(all) || least*k.gores != all {
 			j.say("score-missing", "%s has %d scores, the plan %d in %d parts", pc.name, len(own), all, k.gores)
 			return
 		}
@@ -135,7 +135,7 @@ func (j *judge) coneScores(f *drawing, laid []*piece, k frustum) {
 		if g == nil {
 			return
 		}
-		// One of several parts is scored over its lap too.
+		// A lap is scored too.
 		g.own = all / k.gores
 		g.bend = j.p.Scores.Layout.Length / float64(k.gores)
 		if !k.whole {
@@ -156,6 +156,18 @@ func (j *judge) coneScores(f *drawing, laid []*piece, k frustum) {
 			return
 		}
 	}
+}
+
+// overLap is how many of the scores of a whole cone come again over the lap of its seam: all but
+// for land and a score's width at its end.
+func (j *judge) overLap(all int) (n int) {
+	if c := &j.v.Curve; j.p.Section.Closed && c.Seam == design.Lap {
+		room := c.Lap - j.v.Panel.MinLand - j.v.Machine.ScoreWidth
+		for n < all && (float64(n)+0.5)*j.p.Scores.Layout.Length/float64(all) <= room {
+			n++
+		}
+	}
+	return n
 }
 
 // fanOf finds where the scores of a panel meet, puts them in order and cuts each off at the panel's edges.
@@ -319,7 +331,7 @@ func (j *judge) refold(g *fan) {
 	if g.whole && g.gores == 1 {
 		for rim := range g.r {
 			past := g.slant() * float64(rim)
-			a, b := flats[0].at(g.place(g.flats[0], past), 0), now.at(g.place(g.flats[len(g.flats)-1], past), 0)
+			a, b := flats[0].at(g.place(g.flats[0], past), 0), flats[g.own].at(g.place(g.flats[g.own], past), 0)
 			if d := a.sub(b).len(); d > offSeam {
 				j.say("cone-seam", "the seam's ends come to lie %.4f apart at rim %d", d, rim+1)
 			}

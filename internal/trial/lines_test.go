@@ -2,6 +2,7 @@ package trial_test
 
 import (
 	"math"
+	"springrib/internal/design"
 
 	"springrib/internal/plan"
 	"springrib/internal/plane"
@@ -34,6 +35,15 @@ func (j *judge) scores(f *drawing, laid []*piece) {
 		}
 		for _, sc := range j.view.Scores {
 			j.score(pc, strokes, own, used, sc.N, sc.U)
+		}
+		// Over a lap the scores go on as they begin, but for land and a score's width at its end.
+		if c := &j.v.Curve; j.p.Section.Closed && c.Seam == design.Lap {
+			round := math.Round(1000*j.p.Scores.Layout.Length) / 1000
+			for _, sc := range j.view.Scores {
+				if sc.U <= j.p.Outline.Length-j.p.Scores.Layout.Length-j.v.Panel.MinLand-j.v.Machine.ScoreWidth {
+					j.score(pc, strokes, own, used, len(j.view.Scores)+sc.N, sc.U+round)
+				}
+			}
 		}
 	}
 	for i, s := range strokes {

@@ -175,6 +175,9 @@ func (w *worked) flat() *sketch {
 		}
 	}
 	w.scoreLines(s, func(i int) []plane.Path { return runs[i+1] })
+	for i := range p.Panel.Flat.Lapped {
+		s.path("score", "", runs[len(p.Scores.Layout.Folds)+i+1]...)
+	}
 	long := p.Outline.Length
 	if p.Panel.Fan != nil {
 		long = box.W()
