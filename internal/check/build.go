@@ -22,8 +22,12 @@ func seam(p *plan.Plan, more float64) []finding.Finding {
 	if n := p.Gores(); n > 1 { // each takes its share of it
 		off, girth, who = off/float64(n), "Of the girth at the narrow rim each part takes ", "each part is "
 	}
+	says := "; " + who
+	if p.Gores() > 1 {
+		says = ". " + unit.Upper(who)
+	}
 	f := found("seam", finding.Note, girth+mm(p, p.Round())+", give or take "+mm(p, off)+
-		" for the thickness; "+who+mm(p, more)+" longer, to lap or to trim. Dry-fit before you glue.",
+		" for the thickness"+says+mm(p, more)+" longer, to lap or to trim. Dry-fit before you glue.",
 		map[string]float64{"girth": p.Scores.Layout.Length, "extra": more, "off": off})
 	if more < off {
 		f.Severity = finding.Warn

@@ -75,9 +75,9 @@ func layerFindings(p *plan.Plan) []finding.Finding {
 				continue
 			}
 			told[op.Kind] = true
-			text := fmt.Sprintf("In DXF files the layer %q is called %q, and %q in those for old readers: the format does not take every name.", op.Name, r.Name, r.R12)
+			text := fmt.Sprintf("In DXF files the layer %q is called %q, and %q in those for old readers. The format does not take every name.", op.Name, r.Name, r.R12)
 			if r.Name == op.Name {
-				text = fmt.Sprintf("In DXF files for old readers the layer %q is called %q: the format does not take every name.", op.Name, r.R12)
+				text = fmt.Sprintf("In DXF files for old readers the layer %q is called %q. The format does not take every name.", op.Name, r.R12)
 			}
 			path := "cut.operations." + design.OperationIDs()[op.Kind] + ".name"
 			f := finding.Finding{ID: "name-changed", Severity: finding.Note, Place: finding.Place{Field: path}, Text: text}
