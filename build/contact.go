@@ -279,8 +279,13 @@ func (p *paper) design(d pictured) {
 	p.tile(side, d.drawings[2:], d.streams[2:])
 }
 
+// figureRoom is left at either side of a stack: figures keep their size where a drawing is
+// small, and one beside it reaches past the drawing's own margin.
+const figureRoom = 3.0
+
 // stack draws drawings one below the other in one scale.
 func (p *paper) stack(in canvas.Rect, drawings []wire.Drawing, streams [][]float32) {
+	in.X0, in.X1 = in.X0+figureRoom, in.X1-figureRoom
 	room := in.H() - cellGap*float64(len(drawings)-1)
 	widest, high := 0.0, 0.0
 	for _, d := range drawings {
