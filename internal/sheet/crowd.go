@@ -45,10 +45,8 @@ func (c *crowd) room(sheet, k int) (plane.Box, bool) {
 
 // spot is a place for an item and what it costs there.
 type spot struct {
-	cost  float64
-	sheet int
-	kind  int
-	at    plane.Point
+	cost float64
+	lie
 }
 
 // cost returns the weighed overlap of item i at a spot, or anything no less than
@@ -146,60 +144,9 @@ func (c *crowd) troubled() []int {
 	return out
 }
 
-// separate moves items until nothing overlaps and returns whether it got there. It
-// gives up after a number of attempts that each run for patience rounds without
-// gain. On a failure the items lie as they overlapped least.
-func (c *crowd) separate(patience, attempts int) bool {
-	for i := range c.weight {
-		c.weight[i] = 1
-	}
-	for i := range c.walls {
-		c.walls[i] = 1
-	}
-	best := c.tally()
-	if best == 0 {
-		return true
-	}
-	kept := c.keep()
-	for try := 0; try < attempts; {
-		start := best
-		for idle := 0; idle < patience && !c.budget.over(); idle++ {
-			for _, i := range c.troubled() {
-				c.move(i)
-			}
-			total := c.tally()
-			if total == 0 {
-				return true
-			}
-			if total < best {
-				if total < 0.98*best {
-					idle = 0
-				}
-				best = total
-				kept = c.keep()
-			}
-			c.reweigh()
-		}
-		c.restore(kept)
-		c.tally()
-		if c.budget.over() {
-			return false
-		}
-		if best < 0.98*start {
-			try = 0
-		} else {
-			try++
-		}
-	}
-	return false
-}
-
-// keep returns the items' places, for restore.
-func (c *crowd) keep() []item { return append([]item(nil), c.items...) }
-
 // restore puts the items back.
-func (c *crowd) restore(kept []item) {
-	copy(c.items, kept)
+func (c *crowd) restore(kept []lie) {
+	c.lieAt(kept)
 	for s := range c.on {
 		c.on[s] = c.on[s][:0]
 	}
@@ -225,5 +172,5 @@ func (c *crowd) put(i int, s spot) {
 		}
 		c.on[s.sheet] = append(c.on[s.sheet], i)
 	}
-	it.sheet, it.kind, it.at = s.sheet, s.kind, s.at
+	it.lie = s.lie
 }

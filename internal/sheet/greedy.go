@@ -123,6 +123,10 @@ func (p *packer) between(a, b int) (f *nofit, sign float64) {
 	if f = p.pairs[a*len(p.kinds)+b]; f == nil {
 		f = p.pair(a, b)
 	}
+	if !f.paid && !p.uncounted {
+		f.paid = true
+		p.budget.spent += 20 * int64(len(f.zones))
+	}
 	return f, sign
 }
 

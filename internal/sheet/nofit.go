@@ -20,6 +20,7 @@ type nofit struct {
 	zones []zone
 	sides []side // of all zones, one after another
 	bands []band // even parts of the box's height, made when first asked
+	paid  bool   // counted as work of the search
 }
 
 // zone is a convex part of a nofit: its box, and its sloping sides sides[from:to].

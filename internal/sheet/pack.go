@@ -20,45 +20,21 @@ const Good int64 = 150_000_000
 // steps, not time, so that the same job gives the same layout everywhere unless
 // Watch.Stop ends it; before the first layout that gives Rows.
 func Pack(job Job, effort int64, watch Watch) Layout {
-	job.demand()
-	best, first := search(&job, effort, watch)
-	if len(first.Placed) == 0 {
-		return Rows(job)
-	}
-	for _, l := range []Layout{best, first} {
-		if sound(&job, &l) {
-			return l
+	s := NewSearch(job, effort, 0)
+	s.p.budget.stop = watch.Stop
+	gains := 0
+	for more, steps := true, int64(0); more; steps = watchEvery {
+		more = s.Run(steps)
+		if s.gains > gains && watch.Progress != nil {
+			gains = s.gains
+			watch.Progress(s.Done(), s.Best())
 		}
 	}
-	return Rows(job)
+	return s.Best()
 }
 
-// search returns the best layout it finds, and the first: an empty one if it was
-// stopped before everything was laid.
-func search(job *Job, effort int64, watch Watch) (best, first Layout) {
-	pinned, free, missing := job.sortOut()
-	p := newPacker(job, pinned, free)
-	p.budget = budget{limit: effort, stop: watch.Stop}
-	left := p.fill(p.byArea())
-	if p.budget.stopped {
-		return best, first
-	}
-	found := func() {
-		best = p.layout(missing, left)
-		if watch.Progress != nil {
-			watch.Progress(min(1, float64(p.budget.spent)/max(1, float64(effort))), best)
-		}
-	}
-	found()
-	first = best
-	if len(p.items) <= searchLimit && p.lastSheet() >= 0 && !p.budget.over() {
-		left = p.squeeze(left, func(now []int) { left = now; found() })
-		p.gather(found)
-		p.shrink(found)
-	}
-	p.rest()
-	return p.layout(missing, left), first
-}
+// watchEvery is after how many steps a gain is told at the latest.
+const watchEvery = 2_000_000
 
 // searchLimit is the most parts whose places are searched for beyond the first
 // layout: the pairs' weights take 16 bytes for each two of them.

@@ -47,7 +47,7 @@ func TestPackRandomJobs(t *testing.T) {
 	pins, scraps, sheets := 0, 0, 0
 	for k := range jobs() {
 		job := randomJob(r)
-		l, first := search(&job, int64(1+k%5)*100_000, Watch{})
+		l, first := found(job, int64(1+k%5)*100_000)
 		require.True(t, sound(&job, &first), "job %d", k)
 		require.True(t, sound(&job, &l), "job %d", k)
 		for _, f := range Verify(&job, &l) {
@@ -69,6 +69,15 @@ func TestPackRandomJobs(t *testing.T) {
 	require.Greater(t, pins, jobs()/15)
 	require.Greater(t, scraps, jobs()/8)
 	require.Greater(t, sheets, jobs()/3)
+}
+
+// found returns the best layout of a search, and the first.
+func found(job Job, effort int64) (best, first Layout) {
+	s := NewSearch(job, effort, 0)
+	s.Run(0)
+	first = s.layout(false)
+	s.Run(effort)
+	return s.layout(true), first
 }
 
 // jobs is how many random jobs are laid: fewer where the code runs slower.
@@ -198,7 +207,7 @@ func TestPackGathersOntoFewerSheets(t *testing.T) {
 		for _, b := range shares {
 			job.Pieces = append(job.Pieces, Piece{ID: "a", Outline: rect(0.96*b.W(), 0.96*b.H()), Quantity: 1})
 		}
-		l, first := search(&job, 3e6, Watch{})
+		l, first := found(job, 3e6)
 		require.Empty(t, Verify(&job, &l))
 		if len(first.Sheets) > 1 {
 			two++

@@ -13,10 +13,15 @@ type item struct {
 	copyOf
 	kinds []int // the kinds it may be laid as
 	fixed bool  // pinned
+	area  float64
+	lie
+}
+
+// lie is how an item lies.
+type lie struct {
 	kind  int
 	sheet int // -1 while it is not laid
 	at    plane.Point
-	area  float64
 }
 
 // packer holds a job as the search sees it.
@@ -30,8 +35,9 @@ type packer struct {
 	items  []item
 	turned [][]int // by piece: its kinds
 
-	random *rand.Rand
-	budget budget
+	random    *rand.Rand
+	budget    budget
+	uncounted bool // what is made now is paid for when the search itself asks for it
 }
 
 // budget counts the work done in zones looked at, so that a search ends at the same
@@ -60,8 +66,8 @@ func (b *budget) halted() bool {
 	return b.stopped
 }
 
-func newPacker(job *Job, pinned []Placed, free []copyOf) *packer {
-	p := &packer{job: job, random: rand.New(rand.NewPCG(0x5eed, 0x9ac4))}
+func newPacker(job *Job, pinned []Placed, free []copyOf, seed uint64) *packer {
+	p := &packer{job: job, random: rand.New(rand.NewPCG(0x5eed, 0x9ac4+seed))}
 	p.turned = make([][]int, len(job.Pieces))
 	least := p.least(free)
 	solids := make([]*solid, len(job.Pieces))
@@ -78,7 +84,7 @@ func newPacker(job *Job, pinned []Placed, free []copyOf) *packer {
 	for _, l := range pinned {
 		piece := &job.Pieces[l.Piece]
 		p.kinds = append(p.kinds, newKind(piece, want(l.Piece), l.Turn))
-		p.items = append(p.items, item{copyOf{l.Piece, l.Copy}, nil, true, len(p.kinds) - 1, l.Sheet, plane.Pt(l.X, l.Y), piece.Outline.Area()})
+		p.items = append(p.items, item{copyOf{l.Piece, l.Copy}, nil, true, piece.Outline.Area(), lie{len(p.kinds) - 1, l.Sheet, l.at()}})
 	}
 	for _, c := range free {
 		piece := &job.Pieces[c.piece]
@@ -88,7 +94,7 @@ func newPacker(job *Job, pinned []Placed, free []copyOf) *packer {
 				p.kinds = append(p.kinds, newKind(piece, want(c.piece), t))
 			}
 		}
-		p.items = append(p.items, item{c, p.turned[c.piece], false, p.turned[c.piece][0], -1, plane.Point{}, piece.Outline.Area()})
+		p.items = append(p.items, item{c, p.turned[c.piece], false, piece.Outline.Area(), lie{p.turned[c.piece][0], -1, plane.Point{}}})
 	}
 	p.pairs = make([]*nofit, len(p.kinds)*len(p.kinds))
 	p.walls = make([][]*nofit, len(job.Beds))
@@ -150,7 +156,6 @@ func (p *packer) depth(a int, pa plane.Point, b int, pb plane.Point) float64 {
 func (p *packer) pair(a, b int) *nofit {
 	f := newNofit(p.kinds[a], p.kinds[b], p.job.Gap)
 	p.pairs[a*len(p.kinds)+b] = f
-	p.budget.spent += 20 * int64(len(f.zones))
 	return f
 }
 
@@ -197,6 +202,22 @@ func (p *packer) on(sheet int) []int {
 		}
 	}
 	return out
+}
+
+// lies returns how the items lie, in out where that is large enough.
+func (p *packer) lies(out []lie) []lie {
+	out = out[:0]
+	for i := range p.items {
+		out = append(out, p.items[i].lie)
+	}
+	return out
+}
+
+// lieAt puts the items where they lay.
+func (p *packer) lieAt(lies []lie) {
+	for i := range lies {
+		p.items[i].lie = lies[i]
+	}
 }
 
 // places returns where everything lies now.

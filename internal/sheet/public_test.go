@@ -82,7 +82,7 @@ func TestPublicInstances(t *testing.T) {
 	for _, b := range best {
 		job, least := instance(t, b.name)
 		start := time.Now()
-		l, first := search(&job, publicEffort(t), Watch{})
+		l, first := found(job, publicEffort(t))
 		took := time.Since(start).Seconds()
 		require.Empty(t, l.Missing)
 		require.Empty(t, Verify(&job, &first))

@@ -16,7 +16,7 @@ const (
 // move puts item i where its weighed overlap is least among the places it looks at.
 func (c *crowd) move(i int) {
 	it := &c.items[i]
-	here := spot{math.Inf(1), it.sheet, it.kind, it.at}
+	here := spot{math.Inf(1), it.lie}
 	here.cost = c.cost(i, &here, math.Inf(1))
 	if here.cost == 0 {
 		return
@@ -33,7 +33,7 @@ func (c *crowd) move(i int) {
 		c.sample(i, s, &best)
 	}
 	for range samplesFar {
-		s := spot{sheet: it.sheet, kind: it.kinds[c.random.IntN(len(it.kinds))]}
+		s := spot{lie: lie{sheet: it.sheet, kind: it.kinds[c.random.IntN(len(it.kinds))]}}
 		if c.sheets > 1 && c.random.IntN(2) == 0 {
 			s.sheet = c.random.IntN(c.sheets)
 		}
