@@ -27,7 +27,7 @@ func (z *compressing) next(s *Search) *separation {
 		step := compressFirst + (compressLast-compressFirst)*past
 		switch z.c.narrow(z.length*(1-step), s.p.random.Float64()*z.length) {
 		case narrowed:
-			return z.c.separate(z.until, 40, 1)
+			return z.c.separate(z.until, 100, 5)
 		case tooNarrow:
 			return nil
 		}

@@ -11,27 +11,46 @@ import (
 // in trouble grow: guided local search, as in Umetani et al., "Solving the irregular
 // strip packing problem via guided local search for overlap minimization", ITOR
 // 16(6), 2009, with sampled places and the weight rule of Gardeyn, Vanden Berghe &
-// Wauters, arXiv 2509.13329, 2025. An overlap is measured by the depth in the nofit.
+// Wauters, arXiv 2509.13329, 2025. An overlap is measured by the way out of the nofit (see
+// loss).
 type crowd struct {
 	*packer
-	sheets int     // how many sheets may be used
-	width  float64 // of the last of them
-	on     [][]int // items by sheet
+	sheets int      // how many sheets may be used
+	width  float64  // of the last of them
+	on     [][]int  // items by sheet
+	boxes  []bounds // by item: what it covers, grown so that those of two that overlap meet
 	weight []float64
 	walls  []float64 // weights of the beds' outlines, by item
-	now    []float64 // depth by pair as tally found it
+	now    []float64 // loss by pair as tally found it
 }
 
 func (p *packer) newCrowd(sheets int, width float64) *crowd {
 	n := len(p.items)
 	c := &crowd{packer: p, sheets: sheets, width: width, on: make([][]int, sheets)}
 	c.weight, c.walls, c.now = make([]float64, n*n), make([]float64, n), make([]float64, n*n)
-	for i := range p.items {
-		if s := p.items[i].sheet; s >= 0 {
+	c.boxes = make([]bounds, n)
+	c.sort()
+	return c
+}
+
+// sort lists the items by sheet and their boxes.
+func (c *crowd) sort() {
+	for s := range c.on {
+		c.on[s] = c.on[s][:0]
+	}
+	for i := range c.items {
+		if s := c.items[i].sheet; s >= 0 {
 			c.on[s] = append(c.on[s], i)
+			c.boxes[i] = c.box(c.items[i].lie)
 		}
 	}
-	return c
+}
+
+// box returns the box of an item that lies so.
+func (c *crowd) box(l lie) bounds {
+	k := c.kinds[l.kind]
+	d := k.slack + c.job.Gap/2
+	return bounds{k.cover.x0 + l.at.X - d, k.cover.y0 + l.at.Y - d, k.cover.x1 + l.at.X + d, k.cover.y1 + l.at.Y + d}
 }
 
 // room returns the span of kind k on a sheet.
@@ -53,17 +72,20 @@ type spot struct {
 // bound once it is no less than that.
 func (c *crowd) cost(i int, s *spot, bound float64) float64 {
 	sum := 0.0
-	if w := c.wall(c.job.bedOf(s.sheet), s.kind); w != nil {
-		sum = c.walls[i] * w.depth(s.at)
-		c.budget.spent += int64(len(w.zones))
+	if t := c.border(c.job.bedOf(s.sheet), s.kind); t != nil {
+		sum = c.walls[i] * t.at(s.at.X, s.at.Y)
 	}
 	weight := c.weight[i*len(c.items) : (i+1)*len(c.items)]
-	for _, j := range c.on[s.sheet] {
-		if sum >= bound {
-			break
+	b := c.box(s.lie)
+	on := c.on[s.sheet]
+	c.budget.spent += int64(len(on))
+	for _, j := range on {
+		o := &c.boxes[j]
+		if o.x0 >= b.x1 || o.x1 <= b.x0 || o.y0 >= b.y1 || o.y1 <= b.y0 || j == i {
+			continue
 		}
-		if j != i {
-			sum += weight[j] * c.depth(c.items[j].kind, c.items[j].at, s.kind, s.at)
+		if sum += weight[j] * c.loss(c.items[j].kind, s.kind).look(s.at.Sub(c.items[j].at)); sum >= bound {
+			break
 		}
 	}
 	return sum
@@ -77,21 +99,28 @@ func (c *crowd) tally() float64 {
 		for a, i := range list {
 			it := &c.items[i]
 			c.now[i*n+i] = 0
-			if w := c.wall(c.job.bedOf(it.sheet), it.kind); w != nil && !it.fixed {
-				c.now[i*n+i] = w.depth(it.at)
+			if t := c.border(c.job.bedOf(it.sheet), it.kind); t != nil && !it.fixed {
+				c.now[i*n+i] = t.at(it.at.X, it.at.Y)
 				total += c.now[i*n+i]
 			}
+			c.budget.spent += int64(a)
 			for _, j := range list[:a] {
-				d := 0.0
-				if !it.fixed || !c.items[j].fixed {
-					d = c.depth(c.items[j].kind, c.items[j].at, it.kind, it.at)
-				}
+				d := c.overlap(i, j)
 				c.now[i*n+j], c.now[j*n+i] = d, d
 				total += d
 			}
 		}
 	}
 	return total
+}
+
+// overlap returns the loss of two items as they lie; none of two that are pinned.
+func (c *crowd) overlap(i, j int) float64 {
+	a, b := &c.boxes[j], &c.boxes[i]
+	if a.x0 >= b.x1 || a.x1 <= b.x0 || a.y0 >= b.y1 || a.y1 <= b.y0 || c.items[i].fixed && c.items[j].fixed {
+		return 0
+	}
+	return c.loss(c.items[j].kind, c.items[i].kind).look(c.items[i].at.Sub(c.items[j].at))
 }
 
 // reweigh raises the weights of the pairs in trouble, the more the deeper, and lets
@@ -147,14 +176,7 @@ func (c *crowd) troubled() []int {
 // restore puts the items back.
 func (c *crowd) restore(kept []lie) {
 	c.lieAt(kept)
-	for s := range c.on {
-		c.on[s] = c.on[s][:0]
-	}
-	for i := range c.items {
-		if s := c.items[i].sheet; s >= 0 {
-			c.on[s] = append(c.on[s], i)
-		}
-	}
+	c.sort()
 }
 
 // put moves item i to a spot.
@@ -173,4 +195,5 @@ func (c *crowd) put(i int, s spot) {
 		c.on[s.sheet] = append(c.on[s.sheet], i)
 	}
 	it.lie = s.lie
+	c.boxes[i] = c.box(s.lie)
 }

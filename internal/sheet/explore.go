@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"slices"
 	"sort"
 
@@ -52,13 +53,13 @@ func (e *exploring) next(s *Search) *separation {
 			pick := int(float64(len(e.pool)) * s.p.random.Float64() * s.p.random.Float64())
 			e.c.restore(e.pool[pick].lies)
 			e.c.disrupt()
-			return e.c.separate(e.until, 30, 2)
+			return e.c.separate(e.until, 200, 3)
 		}
 		e.c.restore(s.kept)
 		e.c.width = e.length
 		switch e.c.narrow(e.length*(1-e.step), e.length/2) {
 		case narrowed:
-			return e.c.separate(e.until, 30, 2)
+			return e.c.separate(e.until, 200, 3)
 		case emptied: // the sheet before is the last one now
 			e.c = nil
 		case tooNarrow:
@@ -104,19 +105,50 @@ func (e *exploring) fail() {
 	e.pool = e.pool[:min(len(e.pool), poolSize)]
 }
 
-// disrupt swaps the places of two large items.
+// largeShare is the share of all hulls' area that large items make up, largest first.
+const largeShare = 0.75
+
+// disrupt swaps two large items that are not alike. What lay deepest under the newcomer
+// goes to the place that it left.
 func (c *crowd) disrupt() {
-	order := slices.DeleteFunc(c.byArea(), func(i int) bool { return c.items[i].sheet < 0 })
-	if len(order) < 2 {
+	large := c.large()
+	if len(large) < 2 {
 		return
 	}
-	large := max(2, len(order)/3)
-	a := order[c.random.IntN(large)]
-	b := order[c.random.IntN(large)]
-	for k := 0; k < 8 && c.items[a].piece == c.items[b].piece; k++ {
-		b = order[c.random.IntN(len(order))]
+	a := large[c.random.IntN(len(large))]
+	b := a
+	for k := 0; k < 16 && c.alike(a, b); k++ {
+		b = large[c.random.IntN(len(large))]
 	}
-	c.swap(a, b)
+	if a != b {
+		c.swap(a, b)
+	}
+}
+
+// large lists the free items of large hulls.
+func (c *crowd) large() []int {
+	all := 0.0
+	order := slices.DeleteFunc(c.byArea(), func(i int) bool { return c.items[i].sheet < 0 })
+	hull := func(i int) float64 { return c.kinds[c.items[i].kind].hull }
+	sort.SliceStable(order, func(i, j int) bool { return hull(order[i]) > hull(order[j]) })
+	for _, i := range order {
+		all += hull(i)
+	}
+	sum := 0.0
+	for n, i := range order {
+		if sum += hull(i); sum >= largeShare*all {
+			return order[:min(len(order), max(2, n+1))]
+		}
+	}
+	return order
+}
+
+// alike tells whether to swap two items changes little: their hulls' area and their size
+// differ by under a hundredth.
+func (c *crowd) alike(a, b int) bool {
+	ka, kb := c.kinds[c.items[a].kind], c.kinds[c.items[b].kind]
+	near := func(x, y float64) bool { return math.Abs(x-y) <= 0.01*max(x, y) }
+	return a == b || near(ka.hull, kb.hull) || near(ka.size, kb.size)
 }
 
 // swap puts each of two items about where the other lay.

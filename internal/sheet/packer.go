@@ -26,14 +26,16 @@ type lie struct {
 
 // packer holds a job as the search sees it.
 type packer struct {
-	job    *Job
-	kinds  []*kind
-	pairs  []*nofit // by kind fixed and kind moving, fixed <= moving; nil until asked for
-	walls  [][]*nofit
-	rooms  []plane.Box // by bed
-	edges  []*kind     // by bed: what lies around it; nil for a rectangle
-	items  []item
-	turned [][]int // by piece: its kinds
+	job     *Job
+	kinds   []*kind
+	pairs   []*nofit // by kind fixed and kind moving, fixed <= moving; nil until asked for
+	walls   [][]*nofit
+	rooms   []plane.Box // by bed
+	edges   []*kind     // by bed: what lies around it; nil for a rectangle
+	losses  losses
+	borders [][]*loss // as walls
+	items   []item
+	turned  [][]int // by piece: its kinds
 
 	random    *rand.Rand
 	budget    budget
@@ -77,13 +79,20 @@ func newPacker(job *Job, pinned []Placed, free []copyOf, seed uint64) *packer {
 		}
 		return solids[piece]
 	}
+	var classes []float64
+	add := func(piece int, turn float64) {
+		k := newKind(&job.Pieces[piece], want(piece), turn)
+		k.piece = piece
+		classes = k.classify(classes)
+		p.kinds = append(p.kinds, k)
+	}
 	for i := range job.Beds {
 		p.rooms = append(p.rooms, job.Beds[i].room())
 		p.edges = append(p.edges, surround(&job.Beds[i]))
 	}
 	for _, l := range pinned {
 		piece := &job.Pieces[l.Piece]
-		p.kinds = append(p.kinds, newKind(piece, want(l.Piece), l.Turn))
+		add(l.Piece, l.Turn)
 		p.items = append(p.items, item{copyOf{l.Piece, l.Copy}, nil, true, piece.Outline.Area(), lie{len(p.kinds) - 1, l.Sheet, l.at()}})
 	}
 	for _, c := range free {
@@ -91,15 +100,16 @@ func newPacker(job *Job, pinned []Placed, free []copyOf, seed uint64) *packer {
 		if p.turned[c.piece] == nil {
 			for _, t := range piece.turns() {
 				p.turned[c.piece] = append(p.turned[c.piece], len(p.kinds))
-				p.kinds = append(p.kinds, newKind(piece, want(c.piece), t))
+				add(c.piece, t)
 			}
 		}
 		p.items = append(p.items, item{c, p.turned[c.piece], false, piece.Outline.Area(), lie{p.turned[c.piece][0], -1, plane.Point{}}})
 	}
 	p.pairs = make([]*nofit, len(p.kinds)*len(p.kinds))
-	p.walls = make([][]*nofit, len(job.Beds))
-	for i := range p.walls {
-		p.walls[i] = make([]*nofit, len(p.kinds))
+	p.losses = newLosses(len(p.kinds))
+	for range job.Beds {
+		p.walls = append(p.walls, make([]*nofit, len(p.kinds)))
+		p.borders = append(p.borders, make([]*loss, len(p.kinds)))
 	}
 	return p
 }
@@ -131,25 +141,6 @@ func surround(b *Bed) *kind {
 	box := b.Outline.Box().Grow(1)
 	frame := plane.RectPath(box).Flatten(0)
 	return &kind{body: decompose(append(rings, frame[:4]), 4*partLimit), slack: slack}
-}
-
-// depth returns how deep an item of kind b at pb lies in the nofit of one of kind a
-// at pa.
-func (p *packer) depth(a int, pa plane.Point, b int, pb plane.Point) float64 {
-	d := pb.Sub(pa)
-	if a > b {
-		a, b, d = b, a, plane.Pt(-d.X, -d.Y)
-	}
-	f := p.pairs[a*len(p.kinds)+b]
-	if f == nil {
-		f = p.pair(a, b)
-	}
-	p.budget.spent++
-	if !f.box.holds(d) {
-		return 0
-	}
-	p.budget.spent += int64(len(f.zones))
-	return f.depth(d)
 }
 
 // pair makes the nofit of kinds a <= b.
