@@ -42,31 +42,14 @@ type packer struct {
 	uncounted bool // what is made now is paid for when the search itself asks for it
 }
 
-// budget counts the work done in zones looked at, so that a search ends at the same
+// budget counts the work done, so that a search ends at the same
 // place on every machine.
 type budget struct {
 	spent, limit int64
-	stop         func() bool
-	asked        int64 // spent when stop was last asked
-	stopped      bool
 }
 
 // over reports whether the search should end.
-func (b *budget) over() bool {
-	if b.stopped || b.spent >= b.limit {
-		return true
-	}
-	return b.halted()
-}
-
-// halted asks whether the caller wants an end.
-func (b *budget) halted() bool {
-	if !b.stopped && b.stop != nil && b.spent-b.asked > 200_000 {
-		b.asked = b.spent
-		b.stopped = b.stop()
-	}
-	return b.stopped
-}
+func (b *budget) over() bool { return b.spent >= b.limit }
 
 func newPacker(job *Job, pinned []Placed, free []copyOf, seed uint64) *packer {
 	p := &packer{job: job, random: rand.New(rand.NewPCG(0x5eed, 0x9ac4+seed))}

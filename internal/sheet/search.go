@@ -57,18 +57,15 @@ func (s *Search) Run(steps int64) bool {
 		s.lay()
 	}
 	b := &s.p.budget
-	for until := b.spent + min(steps, s.effort); s.state == bettering && !b.halted() && (b.spent < until || b.spent >= b.limit); {
+	for until := b.spent + min(steps, s.effort); s.state == bettering && (b.spent < until || b.over()); {
 		s.step()
 	}
-	return s.state == bettering && !b.stopped
+	return s.state == bettering
 }
 
 // lay puts everything on sheets, part by part.
 func (s *Search) lay() {
 	s.left = s.p.fill(s.p.byArea())
-	if s.p.budget.stopped {
-		return
-	}
 	s.laid()
 }
 
@@ -148,17 +145,13 @@ func (s *Search) layout(rest bool) Layout {
 }
 
 // Take goes on from a layout found elsewhere, when it is sound and much better than the
-// best so far, or any better while the search is stuck. It reports whether it does.
+// best so far, or any better while the search is stuck, or before it began. It reports
+// whether it does.
 func (s *Search) Take(l Layout) bool {
-	if s.state == settled || !sound(s.job, &l) || len(l.Missing) > 0 {
+	if s.state == settled || !sound(s.job, &l) || !s.worth(&l) {
 		return false
 	}
-	lies, ok := s.liesOf(&l)
-	if !ok || !s.worth(&l) {
-		return false
-	}
-	s.p.lieAt(lies)
-	s.left = nil
+	s.takeOver(&l)
 	if s.state == unlaid {
 		s.laid()
 		return true
@@ -188,26 +181,24 @@ func (s *Search) worth(l *Layout) bool {
 	return l.Sheets[n].Length < enough
 }
 
-// liesOf returns where the items lie in a layout.
-func (s *Search) liesOf(l *Layout) ([]lie, bool) {
+// takeOver puts the items as they lie in a layout.
+func (s *Search) takeOver(l *Layout) {
 	at := map[copyOf]Place{}
 	for _, q := range l.Placed {
 		at[copyOf{q.Piece, q.Copy}] = q.Place
 	}
-	out := s.p.lies(nil)
-	for i := range out {
+	s.left = nil
+	for _, i := range s.p.byArea() {
 		it := &s.p.items[i]
-		if it.fixed {
-			continue
-		}
 		q, ok := at[it.copyOf]
 		k := slices.IndexFunc(it.kinds, func(k int) bool { return s.p.kinds[k].turn == q.Turn })
 		if !ok || k < 0 {
-			return nil, false
+			s.left = append(s.left, i)
+			it.sheet = -1
+			continue
 		}
-		out[i] = lie{it.kinds[k], q.Sheet, q.at()}
+		it.lie = lie{it.kinds[k], q.Sheet, q.at()}
 	}
-	return out, true
 }
 
 // Closer tells whether a lays more than b, or the same on fewer sheets, or on as many
