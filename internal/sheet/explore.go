@@ -100,9 +100,15 @@ func (e *exploring) ended(s *Search, apart bool) {
 // fail puts the arrangement in the pool, by its overlap.
 func (e *exploring) fail() {
 	a := arrangement{e.c.tally(), e.c.lies(nil)}
-	at := sort.Search(len(e.pool), func(i int) bool { return e.pool[i].overlap > a.overlap })
-	e.pool = slices.Insert(e.pool, at, a)
-	e.pool = e.pool[:min(len(e.pool), poolSize)]
+	if len(e.pool) == poolSize {
+		e.pool = e.pool[:poolSize-1]
+	}
+	e.pool = append(e.pool, a)
+	k := len(e.pool) - 1
+	for ; k > 0 && e.pool[k-1].overlap > a.overlap; k-- {
+		e.pool[k] = e.pool[k-1]
+	}
+	e.pool[k] = a
 }
 
 // largeShare is the share of all hulls' area that large items make up, largest first.
@@ -151,13 +157,34 @@ func (c *crowd) alike(a, b int) bool {
 	return a == b || near(ka.hull, kb.hull) || near(ka.size, kb.size)
 }
 
-// swap puts each of two items about where the other lay.
+// swap puts each of two items about where the other lay. What lies under one at its new
+// place, with its own middle there, goes to the place that that one left.
 func (c *crowd) swap(a, b int) {
 	ma, mb := c.middle(a), c.middle(b)
 	sa, sb := c.items[a].sheet, c.items[b].sheet
 	c.moveTo(a, sb, mb)
 	c.moveTo(b, sa, ma)
+	c.clear(a, b, sa, ma.Sub(mb))
+	c.clear(b, a, sb, mb.Sub(ma))
 }
+
+// clear moves what lies under item i, but for one, by a way to a sheet.
+func (c *crowd) clear(i, but, sheet int, by plane.Point) {
+	m, box := c.middle(i), c.kinds[c.items[i].kind].box
+	for _, j := range slices.Clone(c.on[c.items[i].sheet]) {
+		if j == i || j == but || c.items[j].fixed {
+			continue
+		}
+		mj := c.middle(j)
+		if d := mj.Sub(m); math.Abs(d.X) < underShare*box.W() && math.Abs(d.Y) < underShare*box.H() {
+			c.moveTo(j, sheet, mj.Add(by))
+		}
+	}
+}
+
+// underShare of an item's width and height, about its middle, is where others are moved
+// away from when it comes.
+const underShare = 0.25
 
 // middle returns the middle of an item's box.
 func (c *crowd) middle(i int) plane.Point {

@@ -15,14 +15,14 @@ type kind struct {
 	box         plane.Box // of all tool paths, exact
 	size        float64   // diagonal of box
 	across      float64   // its lesser side
-	cover       bounds    // of body and reach
+	cover       bounds    // of body and reach, grown so that those of two that overlap meet
 	hull        float64   // area of the hull of body
 	holed       bool
 	// turn is that of a class, 0 up to a quarter, and quarters.
 	class, quarters int
 }
 
-func newKind(p *Piece, s *solid, turn float64) *kind {
+func newKind(p *Piece, s *solid, turn, gap float64) *kind {
 	m := plane.Rotate(turn)
 	k := &kind{turn: turn, slack: s.slack, box: p.extents(m), holed: s.holed}
 	k.size = math.Hypot(k.box.W(), k.box.H())
@@ -37,7 +37,7 @@ func newKind(p *Piece, s *solid, turn float64) *kind {
 		k.reach = append(k.reach, c.apply(m))
 		all = append(all, k.reach[len(k.reach)-1]...)
 	}
-	k.cover = all.bounds(0)
+	k.cover = all.bounds(s.slack + gap/2)
 	return k
 }
 

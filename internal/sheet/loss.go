@@ -1,7 +1,5 @@
 package sheet
 
-import "springrib/internal/plane"
-
 // loss tells what it costs that a moving part lies at a place in a nofit: 0 where it is
 // free, inside the way out, as a length, times a scale that makes large parts stand and
 // small ones move. The box of the nofit is cut in cells. A cell is free, full, or has the
@@ -10,7 +8,8 @@ import "springrib/internal/plane"
 type loss struct {
 	box    bounds
 	sx, sy float64 // cells for each mm
-	n      int
+	n      int     // cells each way
+	end    float64 // n
 	cells  []int32 // row by row: free, full, or where its zones begin in cuts
 	// Each zone of a cell is the sides that cut the cell, twice the index, the last one
 	// with 1 added; after the last zone of a cell comes noZone.
@@ -33,13 +32,10 @@ const noZone = int32(-1)
 // at returns the loss at a place.
 func (t *loss) at(x, y float64) float64 {
 	u, v := (x-t.box.x0)*t.sx, (y-t.box.y0)*t.sy
-	if !(u >= 0 && v >= 0) {
+	if !(u >= 0 && v >= 0 && u < t.end && v < t.end) {
 		return 0
 	}
 	i, j := int(u), int(v)
-	if i >= t.n || j >= t.n {
-		return 0
-	}
 	if c := t.cells[j*t.n+i]; c == free || c >= 0 && !t.inside(c, x, y) {
 		return 0
 	}
@@ -78,15 +74,15 @@ type lossTurn struct {
 	quarters uint8
 }
 
-// look returns the loss at d, before it is turned.
-func (t *lossTurn) look(d plane.Point) float64 {
+// look returns the loss at a place before it is turned.
+func (t *lossTurn) look(x, y float64) float64 {
 	switch t.quarters {
-	case 0:
-		return t.at(d.X, d.Y)
 	case 1:
-		return t.at(-d.Y, d.X)
+		x, y = -y, x
 	case 2:
-		return t.at(-d.X, -d.Y)
+		x, y = -x, -y
+	case 3:
+		x, y = y, -x
 	}
-	return t.at(d.Y, -d.X)
+	return t.at(x, y)
 }

@@ -37,7 +37,7 @@ func TestLossIsFreeWhereTheZonesAre(t *testing.T) {
 				if deep > 0 && deep < 1e-8 {
 					continue // rounding decides
 				}
-				require.Equal(t, deep > 0, look.look(d) > 0, "kinds %d and %d at %v: %g deep", a, b, d, deep)
+				require.Equal(t, deep > 0, look.look(d.X, d.Y) > 0, "kinds %d and %d at %v: %g deep", a, b, d, deep)
 				if deep > 0 {
 					inside++
 				} else {
@@ -67,7 +67,7 @@ func TestLossIsEven(t *testing.T) {
 			for range 50 {
 				d := plane.Pt(between(r, f.box.x0, f.box.x1), between(r, f.box.y0, f.box.y1)).Mul(sign)
 				e := d.Add(plane.Dir(between(r, 0, 2*math.Pi)).Mul(between(r, 0, 0.5)))
-				if u, v := look.look(d), look.look(e); u > 0 && v > 0 {
+				if u, v := look.look(d.X, d.Y), look.look(e.X, e.Y); u > 0 && v > 0 {
 					steps++
 					require.LessOrEqual(t, math.Abs(u-v), 1.4143*look.scale*d.Dist(e)+1e-4*look.scale)
 				}

@@ -23,7 +23,7 @@ const cellMargin = 1e-9
 // size is given.
 func newLoss(f *nofit, n int, size, scale float64) *loss {
 	w, h := f.box.x1-f.box.x0, f.box.y1-f.box.y0
-	t := &loss{box: f.box, n: n, sx: float64(n) / w, sy: float64(n) / h, first: touchShare * slightOverlap * size, scale: scale}
+	t := &loss{box: f.box, n: n, end: float64(n), sx: float64(n) / w, sy: float64(n) / h, first: touchShare * slightOverlap * size, scale: scale}
 	b := newLossBuilder(t, f)
 	for i := range f.zones {
 		b.add(&f.zones[i])

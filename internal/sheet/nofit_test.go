@@ -163,8 +163,8 @@ func TestNofitAgainstExact(t *testing.T) {
 		a.Turns, b.Turns = nil, []float64{between(r, 0, 6)}
 		job := Job{Gap: between(r, 0, 6), CutOuts: true, Beds: bed(1e4, 1e4, 0), Pieces: []Piece{a, b}}
 		least := 2 * job.Gap
-		ka := newKind(&a, newSolid(&a, true, least), 0)
-		kb := newKind(&b, newSolid(&b, true, least), b.Turns[0])
+		ka := newKind(&a, newSolid(&a, true, least), 0, 3)
+		kb := newKind(&b, newSolid(&b, true, least), b.Turns[0], 3)
 		f := newNofit(ka, kb, job.Gap)
 		for range 20 {
 			q := plane.Pt(between(r, f.box.x0, f.box.x1), between(r, f.box.y0, f.box.y1))
@@ -194,7 +194,7 @@ func TestLinesAgainstDepth(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 4))
 	for range 60 {
 		a, b := randomPiece(r), randomPiece(r)
-		f := newNofit(newKind(&a, newSolid(&a, true, 5), 0), newKind(&b, newSolid(&b, true, 5), 1), 3)
+		f := newNofit(newKind(&a, newSolid(&a, true, 5), 0, 3), newKind(&b, newSolid(&b, true, 5), 1, 3), 3)
 		for range 20 {
 			q := plane.Pt(between(r, f.box.x0, f.box.x1), between(r, f.box.y0, f.box.y1))
 			in := func(spans []span, t float64) bool {

@@ -64,7 +64,7 @@ func newPacker(job *Job, pinned []Placed, free []copyOf, seed uint64) *packer {
 	}
 	var classes []float64
 	add := func(piece int, turn float64) {
-		k := newKind(&job.Pieces[piece], want(piece), turn)
+		k := newKind(&job.Pieces[piece], want(piece), turn, job.Gap)
 		k.piece = piece
 		classes = k.classify(classes)
 		p.kinds = append(p.kinds, k)

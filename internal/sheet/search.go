@@ -164,6 +164,9 @@ func (s *Search) Take(l Layout) bool {
 	return true
 }
 
+// leastGain is a length in mm that comes from rounding alone when a layout is written and read.
+const leastGain = 0.001
+
 // worth tells whether a layout is enough better than what there is.
 func (s *Search) worth(l *Layout) bool {
 	if s.state == unlaid {
@@ -174,7 +177,7 @@ func (s *Search) worth(l *Layout) bool {
 		return Closer(*l, now)
 	}
 	n := len(l.Sheets) - 1
-	enough := now.Sheets[n].Length
+	enough := now.Sheets[n].Length - leastGain
 	if !s.stuck {
 		enough *= 0.995
 	}

@@ -169,6 +169,9 @@ const longer = 1.1
 
 var shorter = [4]float64{0.5, 0.5, math.Sqrt2 / 2, math.Sqrt2 / 2}
 
+// slipShare of an item's size is how far it slips: farther it hardly ever comes free.
+const slipShare = 0.02
+
 // slip looks for a place clear of everything on the lines through s along both axes,
 // not far off; if there is none it returns s.
 func (c *crowd) slip(i int, s spot) spot {
@@ -176,8 +179,11 @@ func (c *crowd) slip(i int, s spot) spot {
 	if !ok {
 		return s
 	}
-	far := 0.05 * c.kinds[s.kind].size
-	bed := c.job.bedOf(s.sheet)
+	far := slipShare * c.kinds[s.kind].size
+	bed := c.beds[s.sheet]
+	if c.deepest(i, &s) > far {
+		return s
+	}
 	others := make([]int, 0, len(c.on[s.sheet]))
 	for _, j := range c.on[s.sheet] {
 		if j != i {
@@ -192,4 +198,17 @@ func (c *crowd) slip(i int, s spot) spot {
 		s.at.Y, s.cost = y, 0
 	}
 	return s
+}
+
+// deepest returns the longest way out, in mm, that item i at a spot has of another.
+func (c *crowd) deepest(i int, s *spot) float64 {
+	deep := 0.0
+	for _, j := range c.on[s.sheet] {
+		it := &c.items[j]
+		t := c.loss(it.kind, s.kind)
+		if l := t.look(s.at.X-it.at.X, s.at.Y-it.at.Y); l > 0 && j != i {
+			deep = max(deep, l/t.scale-t.first)
+		}
+	}
+	return deep
 }

@@ -79,7 +79,7 @@ func (c *crowd) bring(i int) bool {
 	}
 	if ok {
 		it.at = clampTo(r, it.at)
-		c.boxes[i] = c.box(it.lie)
+		c.box(i)
 	}
 	return ok
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"slices"
 	"strconv"
 
 	"springrib/internal/design"
@@ -25,11 +24,10 @@ const (
 
 // packing is one under way.
 type packing struct {
-	key    []byte // the design without places
-	work   wire.Work
-	plan   *plan.Plan
-	lay    *lay.Packing
-	placed []design.Lay // as last answered
+	key  []byte // the design without places
+	work wire.Work
+	plan *plan.Plan
+	lay  *lay.Packing
 }
 
 // Pack lays the parts closer and puts their places into the design. It goes on with the
@@ -62,16 +60,13 @@ func (c Core) Pack(raw []byte, work wire.Work) ([]byte, wire.Packed, error) {
 // goOn makes p the packing of a design, with the places that it has where they are better.
 func (p *packing) goOn(doc design.Document, work wire.Work) error {
 	v, _ := design.Read(doc)
-	given := doc.Cut.Places
 	doc.Cut.Places = nil
 	key, err := json.Marshal(doc)
 	if err != nil {
 		return err
 	}
 	if p.lay != nil && p.work == work && bytes.Equal(p.key, key) {
-		if !slices.Equal(given, p.placed) {
-			p.lay.Take(v.Cut.Places)
-		}
+		p.lay.Take(v.Cut.Places)
 		return nil
 	}
 	*p = packing{key: key, work: work}
@@ -84,12 +79,11 @@ func (p *packing) goOn(doc design.Document, work wire.Work) error {
 
 // places returns the best places so far as the design keeps them.
 func (p *packing) places() []design.Lay {
-	lays := p.lay.Places()
-	p.placed = make([]design.Lay, len(lays))
-	for i, l := range lays {
-		p.placed[i] = l.Lay()
+	var out []design.Lay
+	for _, l := range p.lay.Places() {
+		out = append(out, l.Lay())
 	}
-	return p.placed
+	return out
 }
 
 // rank tells layouts of the same parts apart: fewer parts left out come first, then fewer
