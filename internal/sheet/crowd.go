@@ -87,13 +87,14 @@ type spot struct {
 }
 
 // cost returns the weighed overlap of item i at a spot, or anything no less than
-// bound once it is no less than that. All time goes here: what it needs stands in a row.
+// bound once it is no less than that. All time goes here, and the
+// page's core inlines nothing of this package: so it calls little.
 func (c *crowd) cost(i int, s *spot, bound float64) float64 {
 	sum := 0.0
 	if bed := c.beds[s.sheet]; c.edges[bed] != nil {
 		sum = c.walls[i] * c.border(bed, s.kind).at(s.at.X, s.at.Y)
 	}
-	n := len(c.items)
+	n, kinds := len(c.items), len(c.kinds)
 	weight := c.weight[i*n : (i+1)*n]
 	k := &c.kinds[s.kind].cover
 	x0, y0, x1, y1 := k.x0+s.at.X, k.y0+s.at.Y, k.x1+s.at.X, k.y1+s.at.Y
@@ -111,7 +112,12 @@ func (c *crowd) cost(i int, s *spot, bound float64) float64 {
 				continue
 			}
 			it := &c.items[j]
-			if sum += weight[j] * c.loss(it.kind, s.kind).look(s.at.X-it.at.X, s.at.Y-it.at.Y); sum >= bound {
+			t := c.losses.index[it.kind*kinds+s.kind]
+			if t == 0 {
+				c.loss(it.kind, s.kind)
+				t = c.losses.index[it.kind*kinds+s.kind]
+			}
+			if sum += weight[j] * c.losses.turns[t].look(s.at.X-it.at.X, s.at.Y-it.at.Y); sum >= bound {
 				return sum
 			}
 		}

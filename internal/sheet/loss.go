@@ -31,21 +31,8 @@ const noZone = int32(-1)
 
 // at returns the loss at a place.
 func (t *loss) at(x, y float64) float64 {
-	u, v := (x-t.box.x0)*t.sx, (y-t.box.y0)*t.sy
-	if !(u >= 0 && v >= 0 && u < t.end && v < t.end) {
-		return 0
-	}
-	i, j := int(u), int(v)
-	if c := t.cells[j*t.n+i]; c == free || c >= 0 && !t.inside(c, x, y) {
-		return 0
-	}
-	u, v = u-float64(i), v-float64(j)
-	k := j*(t.n+1) + i
-	low, high := t.way[k:k+2], t.way[k+t.n+1:k+t.n+3]
-	a, b := float64(low[0]), float64(high[0])
-	a += u * (float64(low[1]) - a)
-	b += u * (float64(high[1]) - b)
-	return (a + v*(b-a) + t.first) * t.scale
+	turned := lossTurn{loss: t}
+	return turned.look(x, y)
 }
 
 // inside tells whether a place lies in one of the zones listed from c.
@@ -84,5 +71,20 @@ func (t *lossTurn) look(x, y float64) float64 {
 	case 3:
 		x, y = y, -x
 	}
-	return t.at(x, y)
+	l := t.loss
+	u, v := (x-l.box.x0)*l.sx, (y-l.box.y0)*l.sy
+	if !(u >= 0 && v >= 0 && u < l.end && v < l.end) {
+		return 0
+	}
+	i, j := int(u), int(v)
+	if c := l.cells[j*l.n+i]; c == free || c >= 0 && !l.inside(c, x, y) {
+		return 0
+	}
+	u, v = u-float64(i), v-float64(j)
+	k := j*(l.n+1) + i
+	low, high := l.way[k:k+2], l.way[k+l.n+1:k+l.n+3]
+	a, b := float64(low[0]), float64(high[0])
+	a += u * (float64(low[1]) - a)
+	b += u * (float64(high[1]) - b)
+	return (a + v*(b-a) + l.first) * l.scale
 }

@@ -117,8 +117,21 @@ func (c *crowd) sample(i int, s spot, best *samples) {
 	}
 }
 
+// clampTo brings p into r. Plain comparisons make it quick.
 func clampTo(r plane.Box, p plane.Point) plane.Point {
-	return plane.Pt(max(r.Min.X, min(r.Max.X, p.X)), max(r.Min.Y, min(r.Max.Y, p.Y)))
+	if p.X > r.Max.X {
+		p.X = r.Max.X
+	}
+	if p.X < r.Min.X {
+		p.X = r.Min.X
+	}
+	if p.Y > r.Max.Y {
+		p.Y = r.Max.Y
+	}
+	if p.Y < r.Min.Y {
+		p.Y = r.Min.Y
+	}
+	return p
 }
 
 // ways are those in which refine steps: along an axis or a diagonal.
