@@ -56,7 +56,7 @@ remedy:  coupon curve design finding lay machine part plan plane score stand sto
 check:   chance cut design finding hinge lay machine plan plane remedy stock support unit
 bench:   chance coupon cut design finding machine part plan plane stock strips support unit
 wire:    design finding
-view:    bench chance check coupon curve cut design export finding fit form hinge intake machine outline plan plane section sheet solve state stock strips support surface unit wire
+view:    bench chance check coupon curve cut design export finding fit form hinge intake lay machine outline plan plane section sheet solve state stock strips support surface unit wire
 trial:   design
 shapes:  plane solve
 `
