@@ -105,6 +105,21 @@ test('a change of the design ends packing and is kept', async () => {
   assert.equal(packer.news, '', 'nothing is left of it with another design');
 });
 
+test('packing waits while a hand holds a handle, and leaves it in the hand', async () => {
+  const state = await started();
+  const fake = new Fake();
+  const packer = packerOf(state, [fake]);
+  const grip = state.held.take('radius');
+  const run = packer.run();
+  await new Promise((rest) => setTimeout(rest, 120));
+  assert.equal(fake.asked.length, 1, 'no more is asked meanwhile');
+  assert.equal(state.held.grip, grip);
+  assert.equal(firstCopy(state), undefined);
+  state.held.drop();
+  await run;
+  assert.equal(firstCopy(state), '4');
+});
+
 test('stopping ends the workers at once and leaves what was found', async () => {
   const state = await started();
   const fakes = [new Fake(), new Fake()];

@@ -53,6 +53,7 @@ export class Packer {
     const { cores } = this;
     for (let done = 0; done < 1; spent(done)) {
       const answer = await core.ask({ kind: 'pack', design: this.state.doc, effort, slice, seed });
+      while (this.state.held.grip) await new Promise((rest) => setTimeout(rest, 50)); // the hand has the processors
       if (this.cores !== cores) return; // stopped
       if (this.state.doc !== this.about) return this.end('The design was changed, so packing stopped.');
       const { error, packed, design } = answer.reply;
