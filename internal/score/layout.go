@@ -85,14 +85,7 @@ func (b *builder) runs() {
 	b.choosePitch()
 	for i := range b.spans {
 		r := &b.spans[i]
-		r.cum = newCumulative(r.st, func(k float64) float64 {
-			sp := r.pitch(k)
-			s := 1.0
-			if !r.side.wraps {
-				s = -1
-			}
-			return (1 + s*k*sp.D) / sp.Pitch
-		})
+		r.lay()
 		r.n = max(b.least(*r), ceil(r.cum.total()))
 	}
 	if t.Rule == Count {
@@ -103,14 +96,49 @@ func (b *builder) runs() {
 			r.n = (r.n + m - 1) / m * m
 		}
 	}
-	for _, r := range b.spans {
+	for i, r := range b.spans {
 		sp, k := b.tightest(r)
+		b.settle(&b.spans[i])
 		b.out.Runs = append(b.out.Runs, Run{
 			Start: r.st.Start, End: r.st.End, Count: r.n, Spacing: sp, Radius: 1 / k,
 			Pitch: math.Max(sp.Pitch*r.cum.total()/float64(r.n), leastGap),
 			Wraps: r.side.wraps, Closing: r.side.closes(),
 		})
 	}
+}
+
+// lay finds how many spacings reach each place of a run.
+func (r *run) lay() {
+	r.cum = newCumulative(r.st, func(k float64) float64 {
+		sp := r.pitch(k)
+		s := 1.0
+		if !r.side.wraps {
+			s = -1
+		}
+		return (1 + s*k*sp.D) / sp.Pitch
+	})
+}
+
+// settle takes a run's spacing as it is laid, in a whole number of flats, where it was the one
+// that is wanted: the fibre that keeps its length lies elsewhere among scores closer together.
+func (b *builder) settle(r *run) {
+	wanted, share := r.pitch, r.cum.total()/float64(r.n)
+	if math.Abs(share-1) < 1e-9 {
+		return
+	}
+	law := b.task.Limits.Cases[0].Law
+	var last Spacing // along an arc one place is like the next
+	from := math.NaN()
+	r.pitch = func(k float64) Spacing {
+		sp := wanted(k)
+		if sp.Pitch != from {
+			from, last = sp.Pitch, sp
+			last.Pitch = math.Max(share*sp.Pitch, leastGap)
+			last.D = r.side.standIn(law, last.Pitch)
+		}
+		return last
+	}
+	r.lay()
 }
 
 // least returns the fewest flats of a run: none turns more than sharpest from the last.
