@@ -92,7 +92,13 @@ type CurveValues struct {
 	Sizes                             string  // what the diameters are of
 	Seam                              string
 	Lap, Trim                         float64
-	Gores                             int // equal parts that the panel of a cone is cut in
+	Gores                             int     // equal parts that the panel of a cone is cut in
+	Far                               string  // what the section at the far rib is
+	Apart                             float64 // from the outer face of the near rib to that of the far one
+	FarScale, FarRadius               float64 // FarScale is a share of the near one
+	FarPieces                         []PieceValues
+	FarWidth, FarHeight, FarCorner    float64
+	FarRight, FarUp                   float64 // the far one moved against the middle of the near one
 	Line                              string
 	Foot, Tip                         float64
 }
@@ -235,6 +241,10 @@ const (
 	NoHub     = "none" // Rib.Hub
 	HubNarrow = "narrow"
 	HubWide   = "wide"
+
+	Same   = "same" // Curve.Far, besides Chain, Box and Oval
+	Scaled = "scaled"
+	FarArc = "arc"
 
 	ByHeight = "height" // Curve.Rims
 	BySlant  = "slant"

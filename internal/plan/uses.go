@@ -26,9 +26,9 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 		}
 	}
 	closing := l // at the end of the scores where they come nearer to shutting
-	if q := p.Section.Wider(); q > 1 {
+	if p.Section.Cone != nil {
 		law, _ := p.scoring().At(passes, state.Moved{})
-		other, use := spreadOut(l, law, q), Use{}
+		other, use := spreadOut(l, law), Use{}
 		for i, f := range other.Folds {
 			if f.Closing {
 				use.take(first+i+1, shut(f.State, w))
@@ -53,12 +53,13 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 	return cracking, pinching
 }
 
-// spreadOut returns the layout as it is where its scores lie q times as far apart, and fold by the
-// same.
-func spreadOut(l score.Layout, law hinge.Law, q float64) score.Layout {
+// spreadOut returns the layout as it is at the other end of its scores, where they lie further apart
+// and fold by the same.
+func spreadOut(l score.Layout, law hinge.Law) score.Layout {
 	l.Folds = append([]score.Fold(nil), l.Folds...)
 	for i := range l.Folds {
 		f := &l.Folds[i]
+		q := math.Max(1, f.Wider)
 		f.Left, f.Right = q*f.Left, q*f.Right
 		if i > 0 && alike(f, &l.Folds[i-1]) {
 			f.State = l.Folds[i-1].State
