@@ -22,10 +22,11 @@ func ringWedge(p *plan.Plan) []finding.Finding {
 			worst = i
 		}
 	}
-	if p.Section.Cone == nil || p.Supports.All[worst].Wedge <= mostWedge {
+	if !p.Ruled() || p.Supports.All[worst].Wedge <= mostWedge {
 		return nil
 	}
-	s, lean := p.Supports.All[worst], p.Section.Cone.Lean()
+	s := p.Supports.All[worst]
+	lean := math.Asin(s.Wedge / s.Thickness)
 	f := found("ring-wedge", finding.Warn, "The panel leans "+unit.Angle(lean)+" against a "+ringWord(p)+" "+mm(p, s.Thickness)+
 		" thick. Cut square, its edge touches at one face and stands "+mm(p, s.Wedge)+" off at the other. Bevel it, or cut it from thinner sheet.",
 		map[string]float64{"wedge": s.Wedge, "degrees": lean * 180 / math.Pi, "most": mostWedge})
@@ -44,7 +45,7 @@ func ringWord(p *plan.Plan) string {
 // rimTooNarrow tells of a narrow rim that no number of scores can bend: among scores ever closer the
 // skin bends as a plain web does, and strains by half its thickness over the radius.
 func rimTooNarrow(p *plan.Plan) []finding.Finding {
-	if p.Section.Cone == nil || len(p.Scores.Layout.Folds) == 0 {
+	if !p.Ruled() || len(p.Scores.Layout.Folds) == 0 {
 		return nil
 	}
 	k, _ := p.Section.Edge.Tightest()
@@ -54,13 +55,20 @@ func rimTooNarrow(p *plan.Plan) []finding.Finding {
 	if use <= p.Scores.Cracking.Allowed {
 		return nil
 	}
+	where := " round the narrow rim, "
+	if p.Section.Pair != nil {
+		where = " where the panel bends tightest, "
+	}
 	f := found("rim-too-narrow", finding.Warn, "However many scores there are, a skin of "+mm(p, skin)+" strains by "+unit.Percent(strain)+
-		" round the narrow rim, "+unit.Ratio(use)+" of what cracks it. Make the narrow rim larger, or the skin thinner.",
+		where+unit.Ratio(use)+" of what cracks it. Make it larger there, or the skin thinner.",
 		map[string]float64{"strain": strain, "use": use, "allowed": p.Scores.Cracking.Allowed})
 	if p.V.Sheet.StrainTested && use > 1 {
 		f.Severity = finding.Stop
 	}
 	field := "curve.small"
+	if p.Section.Pair != nil {
+		field = "curve.far"
+	}
 	if p.V.Curve.Rims == design.BySlant {
 		field = "curve.large"
 	}
@@ -69,10 +77,14 @@ func rimTooNarrow(p *plan.Plan) []finding.Finding {
 
 // coneBySaw stops a fence from cutting what does not run parallel.
 func coneBySaw(p *plan.Plan) []finding.Finding {
-	if p.Section.Cone == nil || p.V.Machine.Tool != machine.Saw {
+	if !p.Ruled() || p.V.Machine.Tool != machine.Saw {
 		return nil
 	}
-	return one(on(found("cone-by-saw", finding.Stop, "The scores of a cone run together, and a fence cuts them parallel. Take a laser, a router or a knife.", nil), "machine.tool"))
+	say := "The scores of a cone run"
+	if p.Section.Pair != nil {
+		say = "The scores between two sections run"
+	}
+	return one(on(found("cone-by-saw", finding.Stop, say+" together, and a fence cuts them parallel. Take a laser, a router or a knife.", nil), "machine.tool"))
 }
 
 // seamPeels tells of a cone whose ends pull off its rings at the seam.

@@ -66,7 +66,7 @@ func ribFields(stocks []stock.Stock) []Field {
 			into:  func(v *Values, r reading) { v.Rib.GlueBond = r.over(v.Sheet.InternalBond, guessSpread) }},
 		{Path: "rib.quantity", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20,
 			preset: func(v *Values) float64 {
-				if v.Curve.Coned() { // a ring at each rim
+				if v.Curve.Ruled() { // one at each rim
 					return 2
 				}
 				return 1

@@ -161,8 +161,13 @@ func (p *Plan) Limits(cases []score.Case) score.Limits {
 // Lays lays the scores at limits.
 func (p *Plan) Lays(cases []score.Case, rule score.Rule) score.Layout {
 	v := p.V.Panel
+	var wider func(s float64) float64
+	if pair := p.Section.Pair; pair != nil {
+		wider = pair.Wider
+	}
 	return score.Lay(score.Task{
-		Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, ScoredTowards: p.Section.Towards, Limits: p.Limits(cases),
+		Wider: wider,
+		Edge:  p.Section.Edge, PanelLeft: p.Section.PanelLeft, ScoredTowards: p.Section.Towards, Limits: p.Limits(cases),
 		Rule: rule, Number: v.Count, Multiple: p.Gores(), Pitch: v.Pitch, Laws: p.laws(),
 	})
 }

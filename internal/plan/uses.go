@@ -26,7 +26,7 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 		}
 	}
 	closing := l // at the end of the scores where they come nearer to shutting
-	if p.Section.Cone != nil {
+	if p.Ruled() {
 		law, _ := p.scoring().At(passes, state.Moved{})
 		other, use := spreadOut(l, law), Use{}
 		for i, f := range other.Folds {
