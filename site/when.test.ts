@@ -12,6 +12,7 @@ test('conditions', () => {
     [[is('curve.kind', 'chain')], true], [[is('curve.kind', 'span-rise')], false], [[is('curve.kind', 'span-rise', 'chain')], true],
     [[is('curve.kind', 'chai')], false], [[is('curve.kind', 'chain'), is('panel.shape', 'taper')], true],
     [[is('curve.kind', 'chain'), is('panel.shape', 'rectangle')], false], [[is('panel.tipRound', 'true')], true],
+    [[{ ...is('curve.kind', 'cone'), or: [is('panel.shape', 'taper')] }], true], [[{ ...is('curve.kind', 'cone'), or: [is('panel.shape', 'oval')] }], false],
     [[is('rib.foot', '')], true], [[is('rib.foot', 'stub')], false],
   ] as const) assert.equal(holds(condition, (path) => counts[path] ?? ''), wanted, JSON.stringify(condition));
 });

@@ -34,6 +34,28 @@ func ringWedge(p *plan.Plan) []finding.Finding {
 	return one(on(f, "rib.thickness"))
 }
 
+// mostPoke is how far the far face of a rib may stand into the panel and still give way as it is
+// glued, mm. Common practice, no source.
+const mostPoke = 0.05
+
+// leansBoth tells of the rib against which the panel leans one way here and the other way there.
+func leansBoth(p *plan.Plan) []finding.Finding {
+	worst := 0
+	for i, s := range p.Supports.All {
+		if s.Poke > p.Supports.All[worst].Poke {
+			worst = i
+		}
+	}
+	s := p.Supports.All[worst]
+	if s.Poke <= mostPoke {
+		return nil
+	}
+	f := found("rib-leans-both", finding.Warn, unit.Upper(ribName(p, s))+" is cut square, and the panel leans over it one way here and the other way there. One face of it would stand up to "+
+		mm(p, s.Poke)+" into the panel: bevel it there, or cut it from thinner sheet.", map[string]float64{"poke": s.Poke, "most": mostPoke})
+	f.Place.Part = ribAt(p, worst)
+	return one(on(f, "rib.thickness"))
+}
+
 // ringWord is what a support of a cone is called.
 func ringWord(p *plan.Plan) string {
 	if p.Section.Closed {

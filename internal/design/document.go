@@ -242,8 +242,9 @@ type Rib struct {
 	MOR       string `json:"mor"`
 	FootDepth string `json:"footDepth"` // depth of the rib at the foot
 	TipDepth  string `json:"tipDepth"`
-	TipRound  string `json:"tipRound"` // radius of the tip's corners
-	Foot      string `json:"foot"`     // "plain", "stub", "tenon"
+	TipRound  string `json:"tipRound"`       // radius of the tip's corners
+	Foot      string `json:"foot"`           // "plain", "stub", "tenon"
+	Edge      string `json:"edge,omitempty"` // "square", "bevel": of ribs that the panel leans against
 	StubDepth string `json:"stubDepth"`
 	StubWidth string `json:"stubWidth"`
 	Short     string `json:"short"`         // how far the rib and glue stop short of the curve's end: "auto" or a length

@@ -108,6 +108,9 @@ var (
 	far     = is("curve.kind", spanned...).and("curve.far", Scaled, FarArc, Chain, Box, Oval)
 )
 
+// ruled is where scores need not run parallel.
+var ruled = Condition{{Path: "curve.kind", Values: []string{Cone, ConePart}, Or: []Term{{Path: "curve.far", Values: far[1].Values}}}}
+
 // ended are the kinds of curve that may begin and end straight.
 var ended = is("curve.kind", append([]string{ConePart}, cylinders[0].Values...)...)
 

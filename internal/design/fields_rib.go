@@ -72,6 +72,9 @@ func ribFields(stocks []stock.Stock) []Field {
 				return 1
 			},
 			Help: "One stands where it reaches both ends of the panel; more are spread evenly, unless their places are given below."},
+		{Path: "rib.edge", Label: "Edges of the ribs", Kind: Choose, text: Square, More: true, When: ruled,
+			Choices: []Choice{{Square, "Cut square"}, {Bevel, "Bevelled by hand to the panel"}},
+			Help:    "Square edges touch a leaning panel at one face only; those to be bevelled are cut to their larger face."},
 		{Path: "rib.hub", Label: "Hole for a lamp holder", Kind: Choose, text: NoHub, More: true, When: is("curve.kind", Cone),
 			Choices: []Choice{{NoHub, "None"}, {HubNarrow, "In the ring nearest the narrow rim"}, {HubWide, "In the ring nearest the wide rim"}},
 			Help:    "In the middle of that ring, on spokes as wide as the ring."},

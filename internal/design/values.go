@@ -177,6 +177,7 @@ type RibValues struct {
 	FootDepth, TipDepth  float64
 	TipRound             float64
 	Foot                 string
+	Edge                 string // of ribs that the panel leans against: Square or Bevel
 	StubDepth, StubWidth float64
 	Short                Opt // left open: from EndGap
 	EndGap               float64
@@ -245,6 +246,9 @@ const (
 	Same   = "same" // Curve.Far, besides Chain, Box and Oval
 	Scaled = "scaled"
 	FarArc = "arc"
+
+	Square = "square" // Rib.Edge
+	Bevel  = "bevel"
 
 	ByHeight = "height" // Curve.Rims
 	BySlant  = "slant"

@@ -69,7 +69,7 @@ func (p *Plan) net() bool {
 	touches := p.touches()
 	strip, lain := surface.Chain(touches, p.pivots(touches))
 	if len(strip.Rulings) != len(l.Folds) {
-		panic("plan: a fold of the layout has no ruling: "+strconv.Itoa(len(strip.Rulings))+" "+strconv.Itoa(len(l.Folds)))
+		panic("plan: a fold of the layout has no ruling: " + strconv.Itoa(len(strip.Rulings)) + " " + strconv.Itoa(len(l.Folds)))
 	}
 	n := surface.Net{U: []float64{0}, Width: w}
 	mid := lain[len(lain)/2].Flat

@@ -45,6 +45,10 @@ type run struct {
 	pitch func(s, k float64) Spacing // spacing at arc length s of the edge, where that has curvature k
 	cum   cumulative                 // integral of (1+kD)/p along the stretch
 	n     int
+
+	at     []float64 // see builder.wanted
+	wanted []Spacing
+	last   [2]float64
 }
 
 // bend returns +1 where a stretch bulges to the panel, -1 in a cradle, 0 straight.
@@ -96,12 +100,14 @@ func (b *builder) runs() {
 			r.n = (r.n + m - 1) / m * m
 		}
 	}
-	for i, r := range b.spans {
+	for i := range b.spans {
+		r := &b.spans[i]
 		sp, k := b.tightest(r)
-		b.settle(&b.spans[i])
+		pitch := math.Max(sp.Pitch*r.cum.total()/float64(r.n), leastGap)
+		b.settle(r)
 		b.out.Runs = append(b.out.Runs, Run{
 			Start: r.st.Start, End: r.st.End, Count: r.n, Spacing: sp, Radius: 1 / k,
-			Pitch: math.Max(sp.Pitch*r.cum.total()/float64(r.n), leastGap),
+			Pitch: pitch,
 			Wraps: r.side.wraps, Closing: r.side.closes(),
 		})
 	}
@@ -230,9 +236,9 @@ func (r *run) curvature(f float64) float64 {
 }
 
 // tightest returns the spacing wanted at the run's tightest place, with what bounds it.
-func (b *builder) tightest(r run) (sp Spacing, k float64) {
+func (b *builder) tightest(r *run) (sp Spacing, k float64) {
 	k, s := r.st.Shape.Tightest()
-	sp = b.closest(&r)
+	sp = b.closest(r)
 	if b.task.Rule == Follow {
 		return sp, k
 	}

@@ -99,11 +99,11 @@ func (t *Task) pair(out *Section, say *finding.Notes) bool {
 	l := lining{*say, t.Curve}
 	defer func() { *say = l.Notes }()
 	far, ok := l.farLine(t.Line)
-	if !ok {
+	if !ok || !l.followed(far) || !l.oneWay(t.Line, "near") || !l.oneWay(far, "far") {
 		return false
 	}
-	if !out.PanelLeft {
-		return l.Stop("far-side", "curve.far", "This curve bends the wrong way first. Begin with the bend that goes over.", nil)
+	if far, ok = l.turned(t.Line, far); !ok {
+		return false
 	}
 	up := -1.0
 	if t.Show == design.Hollow {
@@ -117,11 +117,55 @@ func (t *Task) pair(out *Section, say *finding.Notes) bool {
 	return true
 }
 
-// refused says why there is no skin between two sections.
-func (l *lining) refused(no *skin.Refusal) bool {
-	near, far := no.Turns[0], no.Turns[1]
-	_ = unit.Angle
-	return l.Stop("far-turns", "curve.far", "The near section turns by "+unit.Angle(math.Abs(near))+" in all, the far one by "+unit.Angle(math.Abs(far))+
-		". Without a twist both must turn alike. Change the length or radius of a far bend.",
-		map[string]float64{"near": near * 180 / math.Pi, "far": far * 180 / math.Pi})
+// oneWay stops a section that bends back.
+func (l *lining) oneWay(c curve.Curve, name string) bool {
+	for _, st := range c.Stretches() {
+		if st.Sign > 0 {
+			return l.Stop("far-bends-back", "curve.far", "The "+name+" section bends back "+l.Len(st.Start)+" from its foot. A panel between two sections must bend one way all along.",
+				map[string]float64{"at": st.Start})
+		}
+	}
+	return true
+}
+
+// nearlyAlike is by how much a far section may turn otherwise than the near one for its bends to be
+// eased without asking, rad: a wood shop's angle. mostUneven is what is never eased at all, rad. What
+// is no more than untold is what rounded radii leave.
+const (
+	nearlyAlike = 0.5 * math.Pi / 180
+	untold      = 0.05 * math.Pi / 180
+	mostUneven  = 1e-6
+)
+
+// turned returns the far section turned as far as the near one, its radii eased where it nearly does.
+func (l *lining) turned(near, far curve.Curve) (curve.Curve, bool) {
+	a, b := turning(near), turning(far)
+	numbers := map[string]float64{"near": a * 180 / math.Pi, "far": b * 180 / math.Pi}
+	off := math.Abs(a - b)
+	switch {
+	case off <= mostUneven || near.Closed() && far.Closed():
+		return far, true
+	case off > nearlyAlike || l.c.Far != design.Chain:
+		return far, l.Stop("far-turns", "curve.far", "The near section turns by "+unit.Angle(a)+" in all, the far one by "+unit.Angle(b)+
+			". Without a twist both must turn alike. Change the length or radius of a far bend.", numbers)
+	}
+	eased := *l.c
+	eased.FarPieces = append([]design.PieceValues(nil), eased.FarPieces...)
+	for i := range eased.FarPieces {
+		eased.FarPieces[i].Radius *= b / a
+	}
+	if off > untold {
+		l.Note("far-eased", finding.Note, "curve.farPieces", "The far section turns "+unit.Angle(b)+" as it is typed, the near one "+unit.Angle(a)+". Its radii are taken times "+
+			unit.Ratio(b/a)+", so that both turn alike.", numbers)
+	}
+	out := lining{l.Notes, &eased}
+	return out.farLine(near)
+}
+
+// turning returns how far a curve that turns right does so, rad.
+func turning(c curve.Curve) float64 { return c.At(0).Phi - c.At(c.Length()).Phi }
+
+// refused says why there is no skin between two sections that turn alike.
+func (l *lining) refused(*skin.Refusal) bool {
+	return l.Stop("far-no-skin", "curve.far", "No panel lies on both sections without a twist. Make the far one more like the near one.", nil)
 }

@@ -33,7 +33,7 @@ type span struct {
 
 // steps is in how many steps a bend of the skin is measured: one for each 0.05 rad, as Smooth asks,
 // and a few in any case.
-func steps(turn float64) int { return max(8, int(math.Ceil(turn/0.05))) }
+func steps(turn float64) int { return max(8, int(math.Ceil(math.Abs(turn)/0.05))) }
 
 // NewPair returns the pair of two edges, and why there is none. left tells that the panel lies to
 // the left of both.
@@ -58,7 +58,7 @@ func NewPair(near, far curve.Curve, apart, up float64, left bool) (*Pair, *skin.
 func (p *Pair) measured(piece skin.Piece, u float64) span {
 	n, s := 1, span{bent: piece.Turn != 0}
 	if s.bent {
-		n = steps(math.Abs(piece.Turn))
+		n = steps(piece.Turn)
 	}
 	var widths [][2]float64
 	for i := range n + 1 {
@@ -122,7 +122,16 @@ func (p *Pair) X(u float64) float64 {
 
 // Wider returns how many times as far apart the scores lie at their wider end there.
 func (p *Pair) Wider(u float64) float64 {
+	const hair = 1e-6
 	s, i, f := p.at(u)
+	if last := len(s.u) - 1; !s.bent && u > s.u[last]-hair { // of the bend that begins there
+		s, i, f = p.at(u + 2*hair)
+	} else if !s.bent && u < s.u[0]+hair {
+		s, i, f = p.at(u - 2*hair)
+	}
+	if !s.bent {
+		return 1
+	}
 	return between(s.wider, i, f)
 }
 

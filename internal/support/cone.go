@@ -52,7 +52,7 @@ func (p *making) rings() bool {
 			s.Hi = (at.Across + places[i+1].Across) / 2
 		}
 		s.Share = p.Across.Widths(s.Lo, s.Hi)
-		s.Seat = p.Section.Seat(at.Across+p.Width/2, at.Thickness)
+		s.Seat = p.Section.Seat(at.Across+p.Width/2, at.Thickness, r.Edge == design.Bevel)
 		if s.Past > 1e-6 {
 			return p.Stop("rib-off-panel", p.ribField(at, "across"), unit.Upper(p.ringWord())+" "+p.Len(at.Across)+" across reaches "+p.Len(s.Past)+
 				" past the rim of the panel. Move it inward.", map[string]float64{"across": at.Across, "past": s.Past})

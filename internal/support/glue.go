@@ -38,13 +38,13 @@ type pull struct {
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
 	off   float64                 // by which a flat may stand off, mm
-	lap   float64                 // by which a cone laps over itself at the seam, mm
+	lap   float64                 // by which what goes round a cone or between two sections laps over itself at the seam, mm
 	bond  float64                 // what the face of the sheet holds at the bad end of what is known, MPa
 }
 
 func (p *Task) pull() pull {
 	u := pull{Scoring: p.scoring(), Section: p.Section, stiff: p.Stiff, at: p.Across.S, off: p.Values.Panel.StandOff, bond: p.Values.Rib.GlueBond.Bad()}
-	if c := &p.Values.Curve; p.Section.Cone != nil && p.Section.Closed && c.Seam == design.Lap {
+	if c := &p.Values.Curve; p.Section.Ruled() && p.Section.Closed && c.Seam == design.Lap {
 		u.lap = c.Lap
 	}
 	return u

@@ -43,63 +43,104 @@ func (n *Net) Turn() plane.Affine {
 	return motion(a[0], a[1], b[0], b[1])
 }
 
-// Rail returns the line at a distance past the first rail between two places along: smooth cubics
-// along each bend, by the places on either side, and straights between.
-func (n *Net) Rail(past, from, to float64) plane.Path {
-	if to < from {
-		return n.Rail(past, to, from).Reverse()
-	}
-	var out plane.Path
-	last := n.Place(from, past)
+// Rail returns the line at a distance past the first rail between two places along: smooth along each
+// bend, through its places at the lines, and straight between.
+func (n *Net) Rail(past, from, to float64) plane.Source {
+	lo, hi := math.Min(from, to), math.Max(from, to)
+	var out rail
+	last := n.Place(lo, past)
 	line := func(p plane.Point) {
 		if p.Dist(last) > 1e-6 {
-			out.Segs = append(out.Segs, plane.LineSeg(last, p))
+			out = append(out, plane.LineSeg(last, p).Stretch())
 		}
 		last = p
 	}
 	for _, b := range n.Bends {
-		lo, hi := math.Max(from, n.U[b[0]]), math.Min(to, n.U[b[1]])
-		if hi-lo < 1e-9 {
+		u0, u1 := math.Max(lo, n.U[b[0]]), math.Min(hi, n.U[b[1]])
+		if u1-u0 < 1e-9 {
 			continue
 		}
-		line(n.Place(lo, past))
-		pts := []plane.Point{last}
+		line(n.Place(u0, past))
+		us, pts := []float64{u0}, []plane.Point{last}
+		add := func(u float64) { us, pts = append(us, u), append(pts, n.Place(u, past)) }
 		for i := b[0]; i <= b[1]; i++ {
-			if n.U[i] > lo+1e-9 && n.U[i] < hi-1e-9 {
-				pts = append(pts, n.Place(n.U[i], past))
+			if n.U[i] > u0+1e-9 && n.U[i] < u1-1e-9 {
+				add(n.U[i])
 			}
 		}
-		pts = append(pts, n.Place(hi, past))
-		out.Segs = append(out.Segs, smooth(pts)...)
+		add(u1)
 		last = pts[len(pts)-1]
+		if len(pts) == 2 {
+			out = append(out, plane.LineSeg(pts[0], pts[1]).Stretch())
+			continue
+		}
+		out = append(out, smooth(us, pts))
 	}
-	line(n.Place(to, past))
+	line(n.Place(hi, past))
+	if to < from {
+		return out.back()
+	}
 	return out
 }
 
-// smooth returns cubics through places, each headed as the circle through it and its neighbours.
-func smooth(pts []plane.Point) []plane.Segment {
-	n := len(pts)
-	if n == 2 {
-		return []plane.Segment{plane.LineSeg(pts[0], pts[1])}
-	}
-	head := make([]plane.Point, n)
-	for i := 1; i+1 < n; i++ {
-		a, b := pts[i].Sub(pts[i-1]), pts[i+1].Sub(pts[i])
-		// The tangent of that circle: each side's direction weighed by the other side's length.
-		head[i] = a.Mul(b.Len() / a.Len()).Add(b.Mul(a.Len() / b.Len())).Unit()
-	}
-	// At its end a circle leaves the chord by as much as it meets it at the other.
-	mirrored := func(d, chord plane.Point) plane.Point {
-		e := chord.Unit()
-		return e.Mul(2 * d.Dot(e)).Sub(d)
-	}
-	head[0] = mirrored(head[1], pts[1].Sub(pts[0]))
-	head[n-1] = mirrored(head[n-2], pts[n-1].Sub(pts[n-2]))
-	out := make([]plane.Segment, 0, n-1)
-	for i := range n - 1 {
-		l := pts[i].Dist(pts[i+1]) / 3
-		out = append(out, plane.CubicSeg(pts[i], pts[i].Add(head[i].Mul(l)), pts[i+1].Sub(head[i+1].Mul(l)), pts[i+1]))
+// rail is a line in stretches.
+type rail []plane.Stretch
+
+func (r rail) Stretches() []plane.Stretch { return r }
+
+func (r rail) Loop() bool { return false }
+
+// back is the rail run the other way.
+func (r rail) back() rail {
+	out := make(rail, 0, len(r))
+	for i := len(r) - 1; i >= 0; i-- {
+		st := r[i]
+		if st.Exact != nil {
+			out = append(out, st.Exact.Reverse().Stretch())
+			continue
+		}
+		out = append(out, plane.Stretch{
+			At: func(t float64) (p, d plane.Point) {
+				p, d = st.At(1 - t)
+				return p, d.Mul(-1)
+			},
+			Bend: func(t float64) plane.Point { return st.Bend(1 - t) },
+		})
 	}
 	return out
+}
+
+// smooth returns the curve through places at parameters us: between two of them the cubic that heads
+// at each as the parabola through it and its neighbours does.
+func smooth(us []float64, pts []plane.Point) plane.Stretch {
+	n := len(pts)
+	slope := make([]plane.Point, n)
+	secant := func(i int) plane.Point { return pts[i+1].Sub(pts[i]).Mul(1 / (us[i+1] - us[i])) }
+	for i := 1; i+1 < n; i++ {
+		h, k := us[i]-us[i-1], us[i+1]-us[i]
+		slope[i] = secant(i - 1).Mul(k / (h + k)).Add(secant(i).Mul(h / (h + k)))
+	}
+	slope[0] = secant(0).Mul(2).Sub(slope[1])
+	slope[n-1] = secant(n - 2).Mul(2).Sub(slope[n-2])
+	long := us[n-1] - us[0]
+	in := func(t float64) (i int, h, g float64) {
+		u := us[0] + long*t
+		i = min(max(sort.SearchFloat64s(us, u), 1), n-1) - 1
+		h = us[i+1] - us[i]
+		return i, h, (u - us[i]) / h
+	}
+	return plane.Stretch{
+		At: func(t float64) (p, d plane.Point) {
+			i, h, g := in(t)
+			f := 1 - g
+			p = pts[i].Mul(f * f * (1 + 2*g)).Add(pts[i+1].Mul(g * g * (1 + 2*f))).Add(slope[i].Mul(h * g * f * f)).Sub(slope[i+1].Mul(h * g * g * f))
+			d = pts[i+1].Sub(pts[i]).Mul(6 * g * f / h).Add(slope[i].Mul(f * (1 - 3*g))).Add(slope[i+1].Mul(g * (3*g - 2)))
+			return p, d.Mul(long)
+		},
+		Bend: func(t float64) plane.Point {
+			i, h, g := in(t)
+			b := pts[i+1].Sub(pts[i]).Mul((6 - 12*g) / (h * h)).Add(slope[i].Mul((6*g - 4) / h)).Add(slope[i+1].Mul((6*g - 2) / h))
+			return b.Mul(long * long)
+		},
+	}
 }
