@@ -33,7 +33,7 @@ design:  finding machine solve stock unit
 hinge:   solve
 curve:   plane solve
 surface: plane
-skin:    curve solve surface
+skin:    curve plane solve surface
 state:   design hinge machine solve stock
 chance:  hinge solve
 score:   curve hinge plane solve

@@ -28,6 +28,8 @@ type Pair struct {
 // skin, how much wider the spacing is at the wider end, and how long both edges are up to there.
 type span struct {
 	u, x, wider, near, far []float64
+	turns                  []float64 // of the touching plane since the place before, rad
+	lean                   []float64 // sine of the lean toward the far rib
 	bent                   bool
 }
 
@@ -46,8 +48,8 @@ func NewPair(near, far curve.Curve, apart, up float64, left bool) (*Pair, *skin.
 	}
 	p.Skin = made
 	u := 0.0
-	for _, piece := range made.Pieces {
-		s := p.measured(piece, u)
+	for i := range made.Pieces {
+		s := p.measured(i, u)
 		u = s.u[len(s.u)-1]
 		p.spans = append(p.spans, s)
 	}
@@ -55,19 +57,24 @@ func NewPair(near, far curve.Curve, apart, up float64, left bool) (*Pair, *skin.
 }
 
 // measured returns a piece of the skin along the stand-in edge from u on.
-func (p *Pair) measured(piece skin.Piece, u float64) span {
-	n, s := 1, span{bent: piece.Turn != 0}
+func (p *Pair) measured(k int, u float64) span {
+	piece := &p.Skin.Pieces[k]
+	n, s := 1, span{bent: piece.Turn != 0, turns: []float64{0}}
 	if s.bent {
 		n = steps(piece.Turn)
 	}
 	var widths [][2]float64
+	var last skin.Ruling
 	for i := range n + 1 {
-		x := piece.From + (piece.To-piece.From)*float64(i)/float64(n)
-		r := p.Skin.At(x)
-		s.x, s.near, s.far = append(s.x, x), append(s.near, r.A), append(s.far, r.B)
+		f := float64(i) / float64(n)
+		r := p.Skin.In(k, f)
+		s.x, s.near, s.far = append(s.x, piece.From+(piece.To-piece.From)*f), append(s.near, r.A), append(s.far, r.B)
+		s.lean = append(s.lean, r.N.Z*p.Up)
 		if i > 0 {
-			widths = append(widths, p.apart(s.x[i-1], x))
+			widths = append(widths, p.apart(last, r))
+			s.turns = append(s.turns, math.Atan2(last.N.Cross(r.N).Len(), last.N.Dot(r.N)))
 		}
+		last = r
 	}
 	s.u, s.wider = []float64{u}, make([]float64, n+1)
 	for i, w := range widths {
@@ -86,9 +93,9 @@ func (p *Pair) measured(piece skin.Piece, u float64) span {
 }
 
 // apart returns how far two rulings are apart at either rail, square to the one half way.
-func (p *Pair) apart(x0, x1 float64) [2]float64 {
-	a, b, mid := p.ends(x0), p.ends(x1), p.ends((x0+x1)/2)
-	e := mid[1].Sub(mid[0]).Unit()
+func (p *Pair) apart(r, o skin.Ruling) [2]float64 {
+	a, b := p.ends(r), p.ends(o)
+	e := b[1].Sub(b[0]).Unit().Add(a[1].Sub(a[0]).Unit()).Unit()
 	var out [2]float64
 	for i := range out {
 		d := b[i].Sub(a[i])
@@ -97,11 +104,9 @@ func (p *Pair) apart(x0, x1 float64) [2]float64 {
 	return out
 }
 
-// ends returns where the ruling at x meets both edges, in space.
-func (p *Pair) ends(x float64) [2]surface.Vec {
-	r := p.Skin.At(x)
-	a, b := p.Near.At(r.A).P, p.Far.At(r.B).P
-	return [2]surface.Vec{{X: a.X, Y: a.Y}, {X: b.X, Y: b.Y, Z: p.Up * p.Apart}}
+// ends returns where a ruling meets both edges, in space.
+func (p *Pair) ends(r skin.Ruling) [2]surface.Vec {
+	return [2]surface.Vec{p.Skin.A.At(r.A), p.Skin.B.At(r.B)}
 }
 
 // at returns the span of a place u of the stand-in edge, and its step there.
@@ -155,7 +160,7 @@ func (p *Pair) edge() curve.Curve {
 		for i := 1; i < len(s.u); i++ {
 			turn, step := 0.0, s.u[i]-s.u[i-1]
 			if s.bent {
-				turn = p.Skin.Turning(s.x[i]) - p.Skin.Turning(s.x[i-1])
+				turn = s.turns[i]
 			}
 			chord := step
 			if turn > 1e-9 {

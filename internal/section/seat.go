@@ -87,8 +87,7 @@ func (p *Pair) seat(along, thickness float64, bevel bool) Seat {
 // rib.
 func (p *Pair) Leans() (closes, opens float64) {
 	for _, s := range p.spans {
-		for _, x := range s.x {
-			n := p.Skin.At(x).N.Z * p.Up
+		for _, n := range s.lean {
 			closes, opens = math.Max(closes, n), math.Max(opens, -n)
 		}
 	}
