@@ -71,8 +71,12 @@ func (p *Pair) measured(k int, u float64) span {
 		s.x, s.near, s.far = append(s.x, piece.From+(piece.To-piece.From)*f), append(s.near, r.A), append(s.far, r.B)
 		s.lean = append(s.lean, r.N.Z*p.Up)
 		if i > 0 {
-			widths = append(widths, p.apart(last, r))
-			s.turns = append(s.turns, math.Atan2(last.N.Cross(r.N).Len(), last.N.Dot(r.N)))
+			turn := math.Atan2(last.N.Cross(r.N).Len(), last.N.Dot(r.N))
+			w := p.apart(last, r)
+			for j := range w { // of an arc, not of its chord
+				w[j] *= 1 + turn*turn/24
+			}
+			widths, s.turns = append(widths, w), append(s.turns, turn)
 		}
 		last = r
 	}
