@@ -27,6 +27,10 @@ func (w *writer) ofCone(over float64) {
 		for _, s := range w.p.Supports.All {
 			wedge = math.Max(wedge, s.Wedge)
 		}
+		n := w.p.Panel.Net
+		lap := func(past float64) float64 { return n.Place(n.End()+over, past).Dist(n.Place(n.End(), past)) }
+		w.putMM("lapnear", lap(0))
+		w.putMM("lapfar", lap(n.Width))
 	}
 	w.put("lean", unit.Angle(lean))
 	w.put("wedge", w.fit(wedge))
