@@ -53,7 +53,7 @@ outline: curve design finding fit part plane score solve
 stand:   curve design finding part plane surface
 support: brace design finding outline part plane score section solve state unit
 plan:    brace chance curve design export finding fit form hinge lay learn machine outline part plane score section sheet solve stand state stock strips support surface unit
-remedy:  coupon curve design finding lay machine part plan plane score stand stock support unit
+remedy:  coupon curve design finding lay machine part plan plane score section stand stock support unit
 check:   chance cut design finding hinge lay machine plan plane remedy stock support unit
 bench:   chance coupon cut design finding machine part plan plane stock strips support unit
 wire:    design finding

@@ -56,6 +56,31 @@ func leansBoth(p *plan.Plan) []finding.Finding {
 	return one(on(f, "rib.thickness"))
 }
 
+// mostShort is how far a score may stop short of the panel's edge without a word of warning, mm: its
+// neighbour takes its fold there. Common practice, no source.
+const mostShort = 10
+
+// scoresStop tells of scores that end inside the panel, where two would run into each other.
+func scoresStop(p *plan.Plan) []finding.Finding {
+	stops := p.Panel.Flat.Stops
+	if len(stops) == 0 {
+		return nil
+	}
+	worst := stops[0]
+	for _, s := range stops {
+		if s.Short > worst.Short {
+			worst = s
+		}
+	}
+	f := found("scores-stop", finding.Note, counted(len(stops), "score", "stops", "stop")+" short of the edge, by up to "+mm(p, worst.Short)+
+		", where two would run into each other. The one beside it takes its fold there. Let the beam end gently.",
+		map[string]float64{"scores": float64(len(stops)), "short": worst.Short, "most": mostShort})
+	if worst.Short > mostShort {
+		f.Severity = finding.Warn
+	}
+	return one(at(f, p, worst.Score))
+}
+
 // ringWord is what a support of a cone is called.
 func ringWord(p *plan.Plan) string {
 	if p.Section.Closed {

@@ -323,6 +323,11 @@ func (k *promise) skin(f cutFile, m plane.Affine) {
 	}
 	const over = 0.02 // the edges of what is cut are fitted, and the file's places rounded
 	look := func(i int, a, b plane.Point, what string) {
+		for _, s := range p.Panel.Flat.Stops { // which the page says; at which end the line itself shows
+			if s.Score == i+1 {
+				a, b = a.Lerp(b, s.Short/a.Dist(b)), b.Lerp(a, s.Short/a.Dist(b))
+			}
+		}
 		d := b.Sub(a).Unit().Mul(over)
 		if !covered(f["score"], m.Apply(a.Add(d)), m.Apply(b.Sub(d))) {
 			k.miss("panel", "score %d%s is not in the file", i+1, what)

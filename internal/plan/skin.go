@@ -26,13 +26,14 @@ func (p *Plan) Ruled() bool { return p.Section.Ruled() }
 func (p *Plan) touches() []surface.Touch {
 	pair, edge := p.Section.Pair, p.Section.Edge
 	var out []surface.Touch
-	last := -1.0
-	add := func(u float64) {
-		if u > last+1e-9 {
-			out, last = append(out, pair.Touch(u)), u
+	last, chord := -1.0, false
+	add := func(u float64) { // a tangent where one lies already is the same
+		if u > last+1e-9 || chord {
+			out, last, chord = append(out, pair.Touch(u)), u, false
 		}
 	}
-	for _, f := range p.Scores.Layout.Flats {
+	flats := p.Scores.Layout.Flats
+	for i, f := range flats {
 		for _, st := range edge.Stretches() {
 			if st.Sign == 0 && f.S >= st.Start-1e-9 && f.S < st.End-1e-9 {
 				add(st.Start)
@@ -41,33 +42,51 @@ func (p *Plan) touches() []surface.Touch {
 				out[len(out)-1].N = n // one plane, to the last digit
 			}
 		}
-		add(f.S)
+		if !f.Chord {
+			add(f.S)
+			continue
+		}
+		end := f.S
+		if r := p.Scores.Layout.RunAt(f.S + 1e-5); r != nil { // a chord to the next one, or to the end of its bend
+			end = r.End
+		}
+		if i+1 < len(flats) && flats[i+1].Chord {
+			end = math.Min(end, flats[i+1].S)
+		}
+		c := pair.Chord(f.S, end)
+		out, last, chord = append(out, c[:]...), end, true
 	}
-	add(edge.Length())
+	if !chord {
+		add(edge.Length())
+	}
 	return out
 }
 
-// pivots returns the heights at which the panel folds between two touches: by the spacing of the
-// scores at either edge.
-func (p *Plan) pivots(touches []surface.Touch) func(i int) [2]float64 {
-	law, towards := p.Law(), p.Section.Towards
-	// A fold's spacing is half of what it has on either side, which past an end of the bend is a land.
-	between := func(i int, a, b func(surface.Touch) surface.Vec) float64 {
-		s, t := touches[i], touches[i+1]
-		d, e := a(t).Sub(a(s)), b(s).Sub(a(s)).Unit()
-		return max(d.Sub(e.Mul(d.Dot(e))).Len(), 1e-3) // a corner of a plane piece, which takes no fold
+// pivots returns the heights at which the panel folds at each score: by the spacing of the scores at
+// either edge.
+func (p *Plan) pivots() [][2]float64 {
+	law, towards, l := p.Law(), p.Section.Towards, &p.Scores.Layout
+	out := make([][2]float64, len(l.Folds))
+	for i, f := range l.Folds {
+		for j, q := range p.Section.Pair.Ratios(f.S) {
+			out[i][j] = score.StandIn(law, q*spacingAt(*l, i), towards)
+		}
 	}
-	near, far := func(t surface.Touch) surface.Vec { return t.A }, func(t surface.Touch) surface.Vec { return t.B }
-	return func(i int) [2]float64 {
-		return [2]float64{score.StandIn(law, between(i, near, far), towards), score.StandIn(law, between(i, far, near), towards)}
-	}
+	return out
 }
 
 // net makes strip and net of a skin, or says why there is none.
 func (p *Plan) net() bool {
 	l, w := &p.Scores.Layout, p.Width()
 	touches := p.touches()
-	strip, lain := surface.Chain(touches, p.pivots(touches))
+	heights, next := p.pivots(), 0
+	strip, lain := surface.Chain(touches, func(i int) [2]float64 {
+		if next == len(heights) || touches[i].N.Cross(touches[i+1].N).Len() < surface.Flush {
+			return [2]float64{} // they lie in one plane
+		}
+		next++
+		return heights[next-1]
+	})
 	if len(strip.Rulings) != len(l.Folds) {
 		panic("plan: a fold of the layout has no ruling: " + strconv.Itoa(len(strip.Rulings)) + " " + strconv.Itoa(len(l.Folds)))
 	}

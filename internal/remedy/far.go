@@ -7,6 +7,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/plan"
+	"springrib/internal/section"
 )
 
 // turnAlike gives the bends of the far section radii with which it turns as far as the near one.
@@ -16,10 +17,8 @@ func turnAlike(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 		return nil
 	}
 	r := set("Turn the far section as far as the near one")
-	for i, pc := range p.V.Curve.FarPieces {
-		if pc.Turn != design.Straight {
-			r.Set["curve.farPieces."+strconv.Itoa(i)+".radius"] = bare(p, math.Round(100*pc.Radius*far/near)/100)
-		}
+	for _, i := range section.Swing(p.V.Curve.FarPieces, int(f.Numbers["swing"])) {
+		r.Set["curve.farPieces."+strconv.Itoa(i)+".radius"] = bare(p, math.Round(100*p.V.Curve.FarPieces[i].Radius*far/near)/100)
 	}
 	return []finding.Remedy{r}
 }

@@ -2,6 +2,7 @@ package section
 
 import (
 	"math"
+	"strconv"
 
 	"springrib/internal/curve"
 	"springrib/internal/design"
@@ -99,11 +100,14 @@ func (t *Task) pair(out *Section, say *finding.Notes) bool {
 	l := lining{*say, t.Curve}
 	defer func() { *say = l.Notes }()
 	far, ok := l.farLine(t.Line)
-	if !ok || !l.followed(far) || !l.oneWay(t.Line, "near") || !l.oneWay(far, "far") {
+	if !ok || !l.followed(far) {
 		return false
 	}
 	if far, ok = l.turned(t.Line, far); !ok {
 		return false
+	}
+	if !out.PanelLeft {
+		return l.Stop("far-dips", "curve.far", "This section dips first and the panel lies over it. Draw it the other way up, so that its first bend goes over.", nil)
 	}
 	up := -1.0
 	if t.Show == design.Hollow {
@@ -117,17 +121,6 @@ func (t *Task) pair(out *Section, say *finding.Notes) bool {
 	return true
 }
 
-// oneWay stops a section that bends back.
-func (l *lining) oneWay(c curve.Curve, name string) bool {
-	for _, st := range c.Stretches() {
-		if st.Sign > 0 {
-			return l.Stop("far-bends-back", "curve.far", "The "+name+" section bends back "+l.Len(st.Start)+" from its foot. A panel between two sections must bend one way all along.",
-				map[string]float64{"at": st.Start})
-		}
-	}
-	return true
-}
-
 // nearlyAlike is by how much a far section may turn otherwise than the near one for its bends to be
 // eased without asking, rad: a wood shop's angle. mostUneven is what is never eased at all, rad. What
 // is no more than untold is what rounded radii leave.
@@ -137,33 +130,84 @@ const (
 	mostUneven  = 1e-6
 )
 
-// turned returns the far section turned as far as the near one, its radii eased where it nearly does.
+// turned returns the far section turned as far as the near one, bend by bend, its radii eased where it
+// nearly does.
 func (l *lining) turned(near, far curve.Curve) (curve.Curve, bool) {
-	a, b := turning(near), turning(far)
-	numbers := map[string]float64{"near": a * 180 / math.Pi, "far": b * 180 / math.Pi}
-	off := math.Abs(a - b)
-	switch {
-	case off <= mostUneven || near.Closed() && far.Closed():
+	a, b := swings(near), swings(far)
+	if near.Closed() && far.Closed() && len(a) == 1 && len(b) == 1 {
 		return far, true
-	case off > nearlyAlike || l.c.Far != design.Chain:
-		return far, l.Stop("far-turns", "curve.far", "The near section turns by "+unit.Angle(a)+" in all, the far one by "+unit.Angle(b)+
-			". Without a twist both must turn alike. Change the length or radius of a far bend.", numbers)
+	}
+	if len(a) != len(b) || a[0]*b[0] < 0 {
+		return far, l.Stop("far-swings", "curve.far", "The near section turns over and back "+unit.Plural(len(a), "time")+" in all, the far one "+unit.Plural(len(b), "time")+
+			". Without a twist both must do so alike, in the same order.", map[string]float64{"near": float64(len(a)), "far": float64(len(b))})
 	}
 	eased := *l.c
 	eased.FarPieces = append([]design.PieceValues(nil), eased.FarPieces...)
-	for i := range eased.FarPieces {
-		eased.FarPieces[i].Radius *= b / a
+	most := 0.0
+	for i := range a {
+		is, to := math.Abs(a[i]), math.Abs(b[i])
+		if off := math.Abs(is - to); off > nearlyAlike || off > mostUneven && l.c.Far != design.Chain {
+			return far, l.Stop("far-turns", "curve.far", "The near section turns by "+unit.Angle(is)+where(i, len(a))+", the far one by "+unit.Angle(to)+
+				". Without a twist both must turn alike. Change the length or radius of a far bend.",
+				map[string]float64{"near": is * 180 / math.Pi, "far": to * 180 / math.Pi, "swing": float64(i)})
+		}
+		most = math.Max(most, math.Abs(is-to))
+		for _, k := range Swing(eased.FarPieces, i) {
+			eased.FarPieces[k].Radius *= to / is
+		}
 	}
-	if off > untold {
-		l.Note("far-eased", finding.Note, "curve.farPieces", "The far section turns "+unit.Angle(b)+" as it is typed, the near one "+unit.Angle(a)+". Its radii are taken times "+
-			unit.Ratio(b/a)+", so that both turn alike.", numbers)
+	if most <= mostUneven {
+		return far, true
+	}
+	if most > untold {
+		l.Note("far-eased", finding.Note, "curve.farPieces", "As it is typed the far section turns by up to "+unit.Angle(most)+
+			" more or less than the near one. Its radii are eased so that both turn alike.", map[string]float64{"degrees": most * 180 / math.Pi})
 	}
 	out := lining{l.Notes, &eased}
 	return out.farLine(near)
 }
 
-// turning returns how far a curve that turns right does so, rad.
-func turning(c curve.Curve) float64 { return c.At(0).Phi - c.At(c.Length()).Phi }
+// where says which of several swings is meant.
+func where(i, n int) string {
+	if n == 1 {
+		return " in all"
+	}
+	return " in swing " + strconv.Itoa(i+1)
+}
+
+// swings returns how far a section turns one way before it turns back, swing by swing, rad.
+func swings(c curve.Curve) []float64 {
+	var out []float64
+	last := 0
+	for _, st := range c.Stretches() {
+		if st.Sign == 0 {
+			continue
+		}
+		if st.Sign != last {
+			out, last = append(out, 0), st.Sign
+		}
+		out[len(out)-1] += c.At(st.End).Phi - c.At(st.Start).Phi
+	}
+	return out
+}
+
+// Swing returns which pieces of a row bend in its i-th swing.
+func Swing(ps []design.PieceValues, i int) []int {
+	var out []int
+	n, last := -1, ""
+	for k, p := range ps {
+		if p.Turn == design.Straight {
+			continue
+		}
+		if p.Turn != last {
+			n, last = n+1, p.Turn
+		}
+		if n == i {
+			out = append(out, k)
+		}
+	}
+	return out
+}
 
 // refused says why there is no skin between two sections that turn alike.
 func (l *lining) refused(*skin.Refusal) bool {

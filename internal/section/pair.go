@@ -25,12 +25,13 @@ type Pair struct {
 }
 
 // span is one piece of the skin by the arc length u of the stand-in edge: the places x along the
-// skin, how much wider the spacing is at the wider end, and how long both edges are up to there.
+// skin, and how long both edges are up to there.
 type span struct {
-	u, x, wider, near, far []float64
-	turns                  []float64 // of the touching plane since the place before, rad
-	lean                   []float64 // sine of the lean toward the far rib
-	bent                   bool
+	u, x, near, far []float64
+	ratios          [][2]float64 // of the spacing at either edge, to that where it is less
+	turns           []float64    // of the touching plane since the place before, rad
+	lean            []float64    // sine of the lean toward the far rib
+	sign            int          // of the bend: +1 left, -1 right, 0 for a plane piece
 }
 
 // steps is in how many steps a bend of the skin is measured: one for each 0.05 rad, as Smooth asks,
@@ -59,9 +60,9 @@ func NewPair(near, far curve.Curve, apart, up float64, left bool) (*Pair, *skin.
 // measured returns a piece of the skin along the stand-in edge from u on.
 func (p *Pair) measured(k int, u float64) span {
 	piece := &p.Skin.Pieces[k]
-	n, s := 1, span{bent: piece.Turn != 0, turns: []float64{0}}
-	if s.bent {
-		n = steps(piece.Turn)
+	n, s := 1, span{turns: []float64{0}}
+	if piece.Turn != 0 {
+		n, s.sign = steps(piece.Turn), int(math.Copysign(1, piece.Turn))
 	}
 	var widths [][2]float64
 	var last skin.Ruling
@@ -80,19 +81,23 @@ func (p *Pair) measured(k int, u float64) span {
 		}
 		last = r
 	}
-	s.u, s.wider = []float64{u}, make([]float64, n+1)
+	s.u, s.ratios = []float64{u}, make([][2]float64, n+1)
 	for i, w := range widths {
 		least, most := math.Min(w[0], w[1]), math.Max(w[0], w[1])
 		step := least
-		if !s.bent && least < 1e-6*most { // a triangle, which has a corner on one edge
+		if s.sign == 0 && least < 1e-6*most { // a triangle, which has a corner on one edge
 			step = (least + most) / 2
 		}
 		s.u = append(s.u, s.u[i]+step)
-		q := most / math.Max(least, 1e-9)
-		s.wider[i] += q / 2
-		s.wider[i+1] += q / 2
+		for j := range w {
+			q := w[j] / math.Max(least, 1e-9)
+			s.ratios[i][j] += q / 2
+			s.ratios[i+1][j] += q / 2
+		}
 	}
-	s.wider[0], s.wider[n] = 2*s.wider[0], 2*s.wider[n]
+	for j := range 2 {
+		s.ratios[0][j], s.ratios[n][j] = 2*s.ratios[0][j], 2*s.ratios[n][j]
+	}
 	return s
 }
 
@@ -129,19 +134,39 @@ func (p *Pair) X(u float64) float64 {
 	return between(s.x, i, f)
 }
 
-// Wider returns how many times as far apart the scores lie at their wider end there.
-func (p *Pair) Wider(u float64) float64 {
+// Ratios returns how many times as far apart the scores lie there at the near edge and at the far one
+// as where they lie closer together.
+func (p *Pair) Ratios(u float64) [2]float64 {
 	const hair = 1e-6
 	s, i, f := p.at(u)
-	if last := len(s.u) - 1; !s.bent && u > s.u[last]-hair { // of the bend that begins there
+	if last := len(s.u) - 1; s.sign == 0 && u > s.u[last]-hair { // of the bend that begins there
 		s, i, f = p.at(u + 2*hair)
-	} else if !s.bent && u < s.u[0]+hair {
+	} else if s.sign == 0 && u < s.u[0]+hair {
 		s, i, f = p.at(u - 2*hair)
 	}
-	if !s.bent {
-		return 1
+	if s.sign == 0 {
+		return [2]float64{1, 1}
 	}
-	return between(s.wider, i, f)
+	a, b := s.ratios[i-1], s.ratios[i]
+	return [2]float64{a[0] + (b[0]-a[0])*f, a[1] + (b[1]-a[1])*f}
+}
+
+// Wider returns how many times as far apart the scores lie at their wider end there.
+func (p *Pair) Wider(u float64) float64 {
+	r := p.Ratios(u)
+	return math.Max(r[0], r[1])
+}
+
+// Chord returns the same of a flat that touches both edges with its corners, at u and v: both chords
+// head alike, as both edges do.
+func (p *Pair) Chord(u, v float64) [2]surface.Touch {
+	a, b := p.Touch(u), p.Touch(v)
+	n := b.A.Sub(a.A).Unit().Add(b.B.Sub(a.B).Unit()).Cross(a.B.Add(b.B).Sub(a.A.Add(b.A))).Unit()
+	if n.Dot(a.N) < 0 {
+		n = n.Mul(-1)
+	}
+	a.N, b.N = n, n
+	return [2]surface.Touch{a, b}
 }
 
 // Touch returns where the flat that touches at u does so.
@@ -154,7 +179,7 @@ func (p *Pair) On(u, height float64) float64 {
 	return (1-k)*between(s.near, i, f) + k*between(s.far, i, f)
 }
 
-// edge returns the stand-in edge, which turns right throughout. It begins where the near one does.
+// edge returns the stand-in edge. It begins where the near one does.
 func (p *Pair) edge() curve.Curve {
 	at := p.Near.At(0)
 	var shapes []curve.Shape
@@ -163,35 +188,35 @@ func (p *Pair) edge() curve.Curve {
 		states, ss := []curve.State{at}, []float64{0}
 		for i := 1; i < len(s.u); i++ {
 			turn, step := 0.0, s.u[i]-s.u[i-1]
-			if s.bent {
-				turn = s.turns[i]
+			if s.sign != 0 {
+				turn = float64(s.sign) * s.turns[i]
 			}
 			chord := step
-			if turn > 1e-9 {
+			if math.Abs(turn) > 1e-9 {
 				chord = step * math.Sin(turn/2) / (turn / 2)
 			}
-			at.P = at.P.Add(plane.Dir(at.Phi - turn/2).Mul(chord))
-			at.Phi -= turn
+			at.P = at.P.Add(plane.Dir(at.Phi + turn/2).Mul(chord))
+			at.Phi += turn
 			states, ss = append(states, at), append(ss, ss[i-1]+step)
 		}
-		if s.bent {
-			curvatures(states, ss)
+		if s.sign != 0 {
+			curvatures(states, ss, float64(s.sign))
 		}
-		shapes = append(shapes, smoothly(states, ss, -1))
+		shapes = append(shapes, smoothly(states, ss, s.sign))
 	}
 	return curve.Join(shapes...)
 }
 
 // curvatures fills in the curvature of states along a bend, by their heading.
-func curvatures(at []curve.State, ss []float64) {
+func curvatures(at []curve.State, ss []float64, sign float64) {
 	n := len(at) - 1
 	mean := func(i int) float64 { return (at[i+1].Phi - at[i].Phi) / (ss[i+1] - ss[i]) }
 	for i := 1; i < n; i++ {
 		h, k := ss[i]-ss[i-1], ss[i+1]-ss[i]
 		at[i].Kappa = (mean(i-1)*k + mean(i)*h) / (h + k)
 	}
-	at[0].Kappa = math.Min(0, 2*mean(0)-at[1].Kappa)
-	at[n].Kappa = math.Min(0, 2*mean(n-1)-at[n-1].Kappa)
+	at[0].Kappa = sign * math.Max(0, sign*(2*mean(0)-at[1].Kappa))
+	at[n].Kappa = sign * math.Max(0, sign*(2*mean(n-1)-at[n-1].Kappa))
 }
 
 // Edge returns the edge of a rib at a height over the near one: both edges, and each between them,
@@ -220,7 +245,7 @@ func (p *Pair) shared(s *span, k float64) (curve.Shape, bool) {
 	for i := range s.u {
 		a, b := p.Near.At(s.near[i]), p.Far.At(s.far[i])
 		st := curve.State{P: a.P.Lerp(b.P, k), Phi: a.Phi}
-		if s.bent { // as the bend has it at its ends, not what comes next
+		if s.sign != 0 { // as the bend has it at its ends, not what comes next
 			st.Kappa = 1 / ((1-k)/p.Near.Kappa(inside(s.near, i)) + k/p.Far.Kappa(inside(s.far, i)))
 		}
 		at = append(at, st)
@@ -229,7 +254,7 @@ func (p *Pair) shared(s *span, k float64) (curve.Shape, bool) {
 	if ss[len(ss)-1] < 1e-9 {
 		return nil, false
 	}
-	return smoothly(at, ss, -1), true
+	return smoothly(at, ss, s.sign), true
 }
 
 // inside returns entry i of places in order, or at their ends a hair before or after it.

@@ -25,9 +25,9 @@ func (n *Net) End() float64 { return n.U[len(n.U)-1] }
 // Place returns the place u along, so far past the first rail.
 func (n *Net) Place(u, past float64) plane.Point {
 	switch {
-	case u > n.End()+flush:
+	case u > n.End()+Flush:
 		return n.Turn().Apply(n.Place(u-n.End(), past))
-	case u < -flush:
+	case u < -Flush:
 		back, _ := n.Turn().Inverse()
 		return back.Apply(n.Place(u+n.End(), past))
 	}
