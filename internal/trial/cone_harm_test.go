@@ -35,7 +35,8 @@ func TestTheJudgeSeesHarmToACone(t *testing.T) {
 	path := regexp.MustCompile(`<path [^>]*/>\n`)
 	change := func(id string, n int, with func(string) string) string {
 		from, to := group(svg, id)
-		at := path.FindAllStringIndex(svg[from:to], n+1)[n]
+		all := path.FindAllStringIndex(svg[from:to], -1)
+		at := all[min(n, len(all)-2)]
 		return svg[:from+at[0]] + with(svg[from+at[0]:from+at[1]]) + svg[from+at[1]:]
 	}
 	moved := func(dx, dy, ex, ey float64) func(string) string {
