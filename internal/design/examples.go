@@ -61,7 +61,7 @@ func Examples() []Example {
 			Design: boathouseArch(),
 		}, {
 			ID: "dory-side", Title: "Dory side (invented)",
-			About:  "The side of a model dory of 3 mm MDF over five frames: its two end frames bend each in its own way, and the three between are cut from the panel that lies on both.",
+			About:  "The side of a model dory of 3 mm MDF over five frames. Its end frames bend each in its own way; the three between are cut to the panel that lies on both.",
 			Design: dorySide(),
 		}, {
 			ID: "skylight-well", Title: "Skylight well (invented)",

@@ -139,9 +139,9 @@ func skinPanel(p *Plan) bool {
 	p.Panel.Bent, p.Panel.frames = p.Panel.Strip, form.Fold(p.Panel.Strip)
 	p.Panel.Mirror = p.V.Panel.ScoredFace != p.V.Panel.ShowFace
 	from, to := p.Outline.From, p.Outline.To
-	edge := p.rail(0, from, to)
+	edge := p.rail(0, from, to, fit.Any)
 	edge.Segs = append(edge.Segs, plane.LineSeg(n.Place(to, 0), n.Place(to, w)))
-	edge.Segs = append(edge.Segs, p.rail(w, to, from).Segs...)
+	edge.Segs = append(edge.Segs, p.rail(w, to, from, fit.Any).Segs...)
 	edge.Segs = append(edge.Segs, plane.LineSeg(n.Place(from, w), n.Place(from, 0)))
 	edge.Closed = true
 	task := part.PanelTask{
@@ -152,7 +152,7 @@ func skinPanel(p *Plan) bool {
 	}
 	for _, s := range p.Supports.All {
 		if m := s.Mark; !m.Turned && m.To > m.From {
-			task.Marks = append(task.Marks, p.rail(m.Across+w/2, m.From, m.To))
+			task.Marks = append(task.Marks, p.rail(m.Across+w/2, m.From, m.To, fit.Arcs)) // which every reader takes as they are
 		}
 	}
 	p.Panel.Flat = part.NewPanel(task)
@@ -160,8 +160,8 @@ func skinPanel(p *Plan) bool {
 }
 
 // rail is the line of a rib on the flat panel, in few pieces that begin and end where it does.
-func (p *Plan) rail(past, from, to float64) plane.Path {
-	return fit.Fit(p.Panel.Net.Rail(past, from, to), fit.Options{Tolerance: outline.Tolerance, Quick: p.draft}).Path
+func (p *Plan) rail(past, from, to float64, mode fit.Mode) plane.Path {
+	return fit.Fit(p.Panel.Net.Rail(past, from, to), fit.Options{Tolerance: outline.Tolerance, Mode: mode, Quick: p.draft}).Path
 }
 
 // skinFit refolds a skin and measures it along both edges: the worse of the two counts.

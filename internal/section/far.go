@@ -47,7 +47,7 @@ func (l *lining) farLine(near curve.Curve) (far curve.Curve, ok bool) {
 func (l *lining) placed(near, far curve.Curve, round bool) curve.Curve {
 	along, from, to := plane.Pt(1, 0), middle(far), middle(near)
 	if round {
-		from, to = centre(far), centre(near)
+		from, to = l.centres()
 	} else if d := near.At(near.Length()).P.Sub(near.At(0).P); d.Len() > 1e-6 {
 		along = d.Unit()
 	}
@@ -57,13 +57,19 @@ func (l *lining) placed(near, far curve.Curve, round bool) curve.Curve {
 // middle returns the place half way between the ends of a curve.
 func middle(c curve.Curve) plane.Point { return c.At(0).P.Lerp(c.At(c.Length()).P, 0.5) }
 
-// centre returns the middle of what a curve takes up.
-func centre(c curve.Curve) plane.Point {
-	b := plane.EmptyBox()
-	for _, s := range c.Samples(0.05) {
-		b = b.Add(c.At(s).P)
+// centres returns the middles of a far and a near section that go all round, as they are made.
+func (l *lining) centres() (far, near plane.Point) {
+	c := l.c
+	if c.Kind == design.Box { // which begins in the middle of its lower side, an oval lies about the origin
+		near = plane.Pt(0, c.BoxHeight/2)
 	}
-	return b.Centre()
+	switch c.Far {
+	case design.Scaled:
+		far = near.Mul(c.FarScale)
+	case design.Box:
+		far = plane.Pt(0, c.FarHeight/2)
+	}
+	return far, near
 }
 
 // moved returns a curve moved without a turn.

@@ -43,6 +43,10 @@ func (n *Net) Turn() plane.Affine {
 	return motion(a[0], a[1], b[0], b[1])
 }
 
+// shortest is the least straight beside a bend that is a line of its own, mm: what is shorter becomes
+// part of the bend, for no tool follows it.
+const shortest = 0.05
+
 // Rail returns the line at a distance past the first rail between two places along: smooth along each
 // bend, through its places at the lines, and straight between.
 func (n *Net) Rail(past, from, to float64) plane.Source {
@@ -50,10 +54,10 @@ func (n *Net) Rail(past, from, to float64) plane.Source {
 	var out rail
 	last := n.Place(lo, past)
 	line := func(p plane.Point) {
-		if p.Dist(last) > 1e-6 {
+		if p.Dist(last) > shortest || len(out) == 0 && p == n.Place(hi, past) {
 			out = append(out, plane.LineSeg(last, p).Stretch())
+			last = p
 		}
-		last = p
 	}
 	for _, b := range n.Bends {
 		u0, u1 := math.Max(lo, n.U[b[0]]), math.Min(hi, n.U[b[1]])

@@ -32,6 +32,7 @@ type judge struct {
 	faults []fault
 	seen   map[string]int // how often each feature was looked at
 	loops  []*chain       // of the flat panel
+	skin   *skinAsked     // of a panel between two sections
 	lone   bool           // a panel of a cone has one score
 }
 
@@ -65,6 +66,7 @@ func judgedBy(doc design.Document, every bool) (j *judge) {
 	j.p = new(plan.Memory).Alone(j.v) // passes that are not taken are in no file
 	j.places()
 	j.rings()
+	j.skinRibs()
 	j.files()
 	j.sound()
 	return j
