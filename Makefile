@@ -75,6 +75,7 @@ speed: setup-test
 	$(BUILD)
 	$(GO) test -count=1 -run '^$$' -bench 'Drawing|Redraw|Drag' -benchtime 15x ./build/browser
 	$(GO) test -count=1 -run '^$$' -bench 'Packing|ManyParts' -benchtime 1x ./build/browser
+	$(BUILD) packing  # of the public instances in the folder that SPRINGRIB_PACKING names
 
 bench: speed # the word that Go's people would try
 

@@ -16,6 +16,7 @@
 //	build pictures OUTDIR        every example and every design in testdata, as contact sheets
 //	build sentences              every sentence that a person can meet, with an example of each
 //	build picture                the README's picture, site/picture.png, of the page as built
+//	build packing [SECONDS...]   how densely public strip-packing instances are packed in 10 and 60 s
 //	build pieces                 pieces of fitted curves beside two general-purpose libraries
 //
 // Run it with "go run ./build" from anywhere inside the repository.
@@ -89,6 +90,8 @@ func run(args []string) error {
 		return takePicture(root)
 	case "sentences":
 		return printSentences(root, os.Stdout)
+	case "packing":
+		return printPacking(os.Stdout, flags.Args())
 	case "pieces":
 		return printPieces(root, os.Stdout)
 	case "pictures":

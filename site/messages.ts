@@ -36,7 +36,9 @@ export const maxDesign = 8388608;
  * 	"bench"    Design: the bench sheet
  * 	"machine"  Design, Text: the design with the settings of a machine from a file
  * 	"stock"    Design, Text: the design with the sheet of a file and its readings
- * 	"pack"     Design, Effort: the design with its parts laid closer
+ * 	"pack"     Design, Effort, Seed, Slice: the design with its parts laid closer. Asked again
+ * 	           for the same parts, the core goes on where it was, or from the places in
+ * 	           Design where those are better
  * 	"save"     Design: the design as a file
  * 	"file"     Design, File: one file of the plan, by the name a plan listed; with Faces, PDFs
  * 	           in that typeface
@@ -52,8 +54,12 @@ export interface Request {
   /** Faces is the typeface of PDFs, which the page has and the core has not. */
   faces?: unknown;
   drag?: Drag;
-  /** steps of work */
+  /** steps of work in all */
   effort?: number;
+  /** steps until an answer; 0 for all */
+  slice?: number;
+  /** another one finds another layout */
+  seed?: number;
   intake?: Intake;
   /**
    * Show is "space" for the panel as bodies, or "isometric" for a drawing of them bent
@@ -226,11 +232,14 @@ export interface IntakeView {
   taken: Drawing;
 }
 
-/** Packed says what packing came to. */
+/** Packed says what packing came to so far. */
 export interface Packed {
-  sheets: number;
   /** a sentence */
   text: string;
+  /** share of the effort that is spent, 1 at the end */
+  done: number;
+  /** of two layouts of a design that with the lower one is closer */
+  rank: number;
 }
 
 /**

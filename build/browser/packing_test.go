@@ -85,8 +85,8 @@ const (
 	packing     = `Boolean(` + find + `.all('springrib-packing progress')[0])`
 )
 
-// Forty mixed parts are packed when the button is pressed: how far it is is shown, every
-// round's layout is sound, and what is kept takes less of the sheet than rows do.
+// Forty mixed parts are packed when the button is pressed: how far it is is shown, and what
+// is kept is sound and takes less of the sheet than rows do.
 func TestPackingOfFortyParts(t *testing.T) {
 	p := chrome.Open(t, Serve(t, dist))
 	p.Wait(settled)
@@ -109,11 +109,11 @@ func TestPackingOfFortyParts(t *testing.T) {
 	}
 	p.Wait(settled)
 	shares := Eval[[]float64](p, `window.shares`)
-	require.GreaterOrEqual(t, len(shares), 2, "%v", shares)
+	require.GreaterOrEqual(t, len(shares), 3, "%v", shares)
 	assert.Zero(t, shares[0])
 	assert.IsIncreasing(t, shares)
 	said := Eval[string](p, packingSaid)
-	assert.Regexp(t, `^On \d sheets?; of the last one .* is used\.$`, said)
+	assert.Regexp(t, `^On \d sheets?; of the last one .* is used, \d+ % of that by parts\.$`, said)
 	packed := planOf(t, p)
 	require.Equal(t, 40, sound(t, packed))
 	assert.True(t, packed.Lay.Sheets[0].Packed)
@@ -177,9 +177,13 @@ func TestPackingCompilesNothingAnew(t *testing.T) {
 		p.showSheets()
 		p.Press("Pack closer")
 		p.Wait(packing + ` && ` + packingSaid + ` !== 'Packing…'`)
-		assert.Equal(t, 2, Eval[int](p, "workers.length"))
+		count := Eval[int](p, "workers.length")
+		assert.GreaterOrEqual(t, count, 2)
 		assert.Zero(t, Eval[int](p, "window.compiled"))
-		assert.Contains(t, Eval[string](p, "JSON.stringify(given)"), "[1,true]")
+		given := Eval[string](p, "JSON.stringify(given)")
+		for k := 1; k < count; k++ {
+			assert.Contains(t, given, fmt.Sprintf("[%d,true]", k))
+		}
 		p.Press("Stop")
 	})
 }

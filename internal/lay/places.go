@@ -156,7 +156,7 @@ func (l *laid) place() {
 		rows := sheet.Rows(g.Job)
 		g.Layout = rows
 		if len(l.task.Values.Cut.Places) > 0 {
-			if packed, ok := l.packed(g, rows); ok {
+			if packed, ok := l.packed(g, rows.Missing, l.task.Values.Cut.Places); ok {
 				g.Layout, g.Packed = packed, true
 			} else {
 				stale = true
@@ -173,15 +173,15 @@ func (l *laid) place() {
 }
 
 // packed returns the layout that packing left, and whether it still holds: every copy
-// laid once, and nothing nearer than it may be.
-func (l *Lay) packed(g *Group, rows sheet.Layout) (sheet.Layout, bool) {
+// laid once but for those that found no room, and nothing nearer than it may be.
+func (l *Lay) packed(g *Group, missing []sheet.Missing, places []design.LayValues) (sheet.Layout, bool) {
 	job := &g.Job
-	out := sheet.Layout{Missing: rows.Missing}
+	out := sheet.Layout{Missing: missing}
 	index := map[string]int{}
 	for i, pc := range job.Pieces {
 		index[pc.ID] = i
 	}
-	for _, at := range l.task.Values.Cut.Places {
+	for _, at := range places {
 		i, ok := index[at.Part]
 		if !ok {
 			continue // of another group, or gone
@@ -208,41 +208,4 @@ func (l *Lay) packed(g *Group, rows sheet.Layout) (sheet.Layout, bool) {
 		}
 	}
 	return out, true
-}
-
-// Pack lays the parts closer, by their real outlines, with so much effort (see sheet.Pack)
-// shared among its stocks by their number of parts. It returns places for the design to keep.
-func (l *Lay) Pack(effort int64, watch sheet.Watch) []design.LayValues {
-	all := 0
-	for _, g := range l.Sheets {
-		all += len(g.Layout.Placed)
-	}
-	var out []design.LayValues
-	for i := range l.Sheets {
-		g := &l.Sheets[i]
-		share := int64(float64(effort) * float64(len(g.Layout.Placed)) / math.Max(1, float64(all)))
-		if n := sheet.Pack(g.Job, share, watch); closer(n, g.Layout) {
-			g.Layout = n
-		}
-		g.Packed = true
-		for _, at := range g.Layout.Placed {
-			out = append(out, design.LayValues{Part: g.Job.Pieces[at.Piece].ID, Copy: at.Copy, Sheet: at.Sheet, X: at.X, Y: at.Y, Turn: at.Turn})
-		}
-	}
-	l.Jobs, l.Times, l.Beds, l.Froms = nil, nil, nil, nil
-	l.jobs()
-	return out
-}
-
-// closer tells whether a lays more than b, or the same on fewer sheets, or on as many
-// with more left of the last.
-func closer(a, b sheet.Layout) bool {
-	if len(a.Placed) != len(b.Placed) {
-		return len(a.Placed) > len(b.Placed)
-	}
-	if len(a.Sheets) != len(b.Sheets) {
-		return len(a.Sheets) < len(b.Sheets)
-	}
-	n := len(a.Sheets)
-	return n > 0 && a.Sheets[n-1].Length <= b.Sheets[n-1].Length
 }

@@ -86,7 +86,7 @@ func TestNothingCrosses(t *testing.T) {
 			continue
 		}
 		if i%2 == 1 {
-			_, lays := Pack(v, 150_000, sheet.Watch{})
+			_, lays := packOf(v, 150_000)
 			v.Cut.Places = lays
 			if p = alone(v); p.Lay.Sheets[0].Packed {
 				packed++

@@ -45,12 +45,21 @@ func verified(t *testing.T, p Plan) {
 	}
 }
 
+// packOf packs with all of an effort at once.
+func packOf(v design.Values, effort int64) (Plan, []design.LayValues) {
+	v.Cut.Places = nil
+	p, packing := Pack(v, effort, 0)
+	for packing.Run(effort) {
+	}
+	return *p, packing.Places()
+}
+
 func TestPackedPlacesAreUsedAgain(t *testing.T) {
 	d := fins(8)
 	v, _ := design.Read(d)
 	rows := Make(v)
 	require.True(t, rows.Drawn)
-	packed, lays := Pack(v, 3_000_000, sheet.Watch{})
+	packed, lays := packOf(v, 3_000_000)
 	verified(t, packed)
 	require.Len(t, lays, 16)
 	again := must(t, keep(d, lays))
@@ -68,14 +77,14 @@ func TestPackedPlacesAreUsedAgain(t *testing.T) {
 		assert.InDelta(t, at.X, b.X, 1e-6)
 		assert.Equal(t, at.Turn, b.Turn, "a turn comes back exactly")
 	}
-	_, twice := Pack(v, 3_000_000, sheet.Watch{})
+	_, twice := packOf(v, 3_000_000)
 	assert.Equal(t, lays, twice, "the same effort gives the same places")
 }
 
 func TestOldPlacesGiveWayToRows(t *testing.T) {
 	d := fins(8)
 	v, _ := design.Read(d)
-	_, lays := Pack(v, 1_000_000, sheet.Watch{})
+	_, lays := packOf(v, 1_000_000)
 	for name, change := range map[string]func(*design.Document){
 		"larger parts":    func(d *design.Document) { d.Panel.Width = "70" },
 		"more of them":    func(d *design.Document) { d.Panel.Quantity = "9" },
@@ -107,7 +116,7 @@ func TestPinsStayAndTheRestGoesRound(t *testing.T) {
 	assert.True(t, has(p, "pin-idle"))
 	verified(t, p)
 	v, _ := design.Read(d)
-	packed, lays := Pack(v, 1_000_000, sheet.Watch{})
+	packed, lays := packOf(v, 1_000_000)
 	verified(t, packed)
 	assert.True(t, must(t, keep(d, lays)).Lay.Sheets[0].Packed)
 	d.Cut.Pins = append(d.Cut.Pins[:1], design.Pin{Part: "panel", X: "210", Y: "150"})

@@ -9,7 +9,6 @@ import (
 	"springrib/internal/part"
 	"springrib/internal/plane"
 	"springrib/internal/section"
-	"springrib/internal/sheet"
 	"springrib/internal/stand"
 	"springrib/internal/stock"
 	"springrib/internal/strips"
@@ -64,15 +63,14 @@ func (p *Plan) note(id string, sev finding.Severity, field, text string, numbers
 	p.Findings = append(p.Findings, finding.Finding{ID: id, Severity: sev, Place: finding.Place{Field: field}, Text: text, Numbers: numbers})
 }
 
-// Pack lays the parts of a design closer and returns places for the design to keep; nil where
-// there is nothing to lay.
-func Pack(v design.Values, effort int64, watch sheet.Watch) (Plan, []design.LayValues) {
-	v.Cut.Places = nil
+// Pack begins to lay the parts of a design closer, from where they lie; nil where there is
+// nothing to lay. The plan's own Lay is that of the packing.
+func Pack(v design.Values, effort int64, seed uint64) (*Plan, *lay.Packing) {
 	p := Make(v)
 	if !p.Drawn {
-		return p, nil
+		return &p, nil
 	}
-	return p, p.Lay.Pack(effort, watch)
+	return &p, p.Lay.Pack(effort, seed)
 }
 
 // bases makes the plate that ribs stand in.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"math/bits"
 
 	"springrib/internal/plane"
 )
@@ -11,27 +12,63 @@ import (
 // in trouble grow: guided local search, as in Umetani et al., "Solving the irregular
 // strip packing problem via guided local search for overlap minimization", ITOR
 // 16(6), 2009, with sampled places and the weight rule of Gardeyn, Vanden Berghe &
-// Wauters, arXiv 2509.13329, 2025. An overlap is measured by the depth in the nofit.
+// Wauters, arXiv 2509.13329, 2025. An overlap is measured by the way out of the nofit (see
+// loss).
 type crowd struct {
 	*packer
-	sheets int     // how many sheets may be used
-	width  float64 // of the last of them
-	on     [][]int // items by sheet
-	weight []float64
-	walls  []float64 // weights of the beds' outlines, by item
-	now    []float64 // depth by pair as tally found it
+	sheets  int       // how many sheets may be used
+	width   float64   // of the last of them
+	beds    []int     // by sheet
+	on      [][]int   // items by sheet
+	screens []*screen // by sheet
+	boxes   []bounds  // by item: what it covers, grown so that those of two that overlap meet
+	weight  []float64
+	walls   []float64 // weights of the beds' outlines, by item
+	now     []float64 // loss by pair as tally found it
 }
 
 func (p *packer) newCrowd(sheets int, width float64) *crowd {
 	n := len(p.items)
 	c := &crowd{packer: p, sheets: sheets, width: width, on: make([][]int, sheets)}
 	c.weight, c.walls, c.now = make([]float64, n*n), make([]float64, n), make([]float64, n*n)
-	for i := range p.items {
-		if s := p.items[i].sheet; s >= 0 {
+	c.boxes = make([]bounds, n)
+	for s := range sheets {
+		c.beds = append(c.beds, p.job.bedOf(s))
+		room := p.rooms[c.beds[s]]
+		if s == sheets-1 {
+			room.Max.X = min(room.Max.X, room.Min.X+width)
+		}
+		c.screens = append(c.screens, newScreen(n, room))
+	}
+	c.sort()
+	return c
+}
+
+// sort lists the items by sheet and their boxes.
+func (c *crowd) sort() {
+	for s := range c.on {
+		c.on[s] = c.on[s][:0]
+	}
+	for i := range c.items {
+		if s := c.items[i].sheet; s >= 0 {
 			c.on[s] = append(c.on[s], i)
 		}
+		c.box(i)
 	}
-	return c
+}
+
+// box notes the box of an item as it lies now.
+func (c *crowd) box(i int) {
+	it := &c.items[i]
+	k := &c.kinds[it.kind].cover
+	c.boxes[i] = bounds{k.x0 + it.at.X, k.y0 + it.at.Y, k.x1 + it.at.X, k.y1 + it.at.Y}
+	for s, g := range c.screens {
+		if s == it.sheet {
+			g.put(i, &c.boxes[i])
+		} else {
+			g.remove(i)
+		}
+	}
 }
 
 // room returns the span of kind k on a sheet.
@@ -40,36 +77,57 @@ func (c *crowd) room(sheet, k int) (plane.Box, bool) {
 	if sheet == c.sheets-1 {
 		w = c.width
 	}
-	return c.span(c.job.bedOf(sheet), k, w)
+	return c.span(c.beds[sheet], k, w)
 }
 
 // spot is a place for an item and what it costs there.
 type spot struct {
-	cost  float64
-	sheet int
-	kind  int
-	at    plane.Point
+	cost float64
+	lie
 }
 
 // cost returns the weighed overlap of item i at a spot, or anything no less than
-// bound once it is no less than that.
+// bound once it is no less than that. All time goes here, and the
+// page's core inlines nothing of this package: so it calls little.
 func (c *crowd) cost(i int, s *spot, bound float64) float64 {
 	sum := 0.0
-	if w := c.wall(c.job.bedOf(s.sheet), s.kind); w != nil {
-		sum = c.walls[i] * w.depth(s.at)
-		c.budget.spent += int64(len(w.zones))
+	if bed := c.beds[s.sheet]; c.edges[bed] != nil {
+		sum = c.walls[i] * c.border(bed, s.kind).at(s.at.X, s.at.Y)
 	}
-	weight := c.weight[i*len(c.items) : (i+1)*len(c.items)]
-	for _, j := range c.on[s.sheet] {
-		if sum >= bound {
-			break
-		}
-		if j != i {
-			sum += weight[j] * c.depth(c.items[j].kind, c.items[j].at, s.kind, s.at)
+	n, kinds := len(c.items), len(c.kinds)
+	weight := c.weight[i*n : (i+1)*n]
+	k := &c.kinds[s.kind].cover
+	x0, y0, x1, y1 := k.x0+s.at.X, k.y0+s.at.Y, k.x1+s.at.X, k.y1+s.at.Y
+	g := c.screens[s.sheet]
+	left, right := stripOf((x0-g.x)*g.sx)*g.words, stripOf((x1-g.x)*g.sx)*g.words
+	below, above := stripOf((y0-g.y)*g.sy)*g.words, stripOf((y1-g.y)*g.sy)*g.words
+	for w := range g.words {
+		near := ^(g.left[left+w] | g.right[right+w] | g.below[below+w] | g.above[above+w])
+		c.budget.spent += lookWork
+		for ; near != 0; near &= near - 1 {
+			j := w<<6 + bits.TrailingZeros64(near)
+			o := &c.boxes[j]
+			c.budget.spent += 2
+			if o.x0 >= x1 || o.x1 <= x0 || o.y0 >= y1 || o.y1 <= y0 || j == i {
+				continue
+			}
+			it := &c.items[j]
+			t := c.losses.index[it.kind*kinds+s.kind]
+			if t == 0 {
+				c.loss(it.kind, s.kind)
+				t = c.losses.index[it.kind*kinds+s.kind]
+			}
+			if sum += weight[j] * c.losses.turns[t].look(s.at.X-it.at.X, s.at.Y-it.at.Y); sum >= bound {
+				return sum
+			}
 		}
 	}
 	return sum
 }
+
+// lookWork is what a look counts for, for each word of the screen, besides 2 for each box that it
+// compares: about so that ten steps take 100 ns natively.
+const lookWork = 12
 
 // tally measures all overlaps and returns their sum.
 func (c *crowd) tally() float64 {
@@ -79,21 +137,28 @@ func (c *crowd) tally() float64 {
 		for a, i := range list {
 			it := &c.items[i]
 			c.now[i*n+i] = 0
-			if w := c.wall(c.job.bedOf(it.sheet), it.kind); w != nil && !it.fixed {
-				c.now[i*n+i] = w.depth(it.at)
+			if t := c.border(c.beds[it.sheet], it.kind); t != nil && !it.fixed {
+				c.now[i*n+i] = t.at(it.at.X, it.at.Y)
 				total += c.now[i*n+i]
 			}
+			c.budget.spent += int64(a)
 			for _, j := range list[:a] {
-				d := 0.0
-				if !it.fixed || !c.items[j].fixed {
-					d = c.depth(c.items[j].kind, c.items[j].at, it.kind, it.at)
-				}
+				d := c.overlap(i, j)
 				c.now[i*n+j], c.now[j*n+i] = d, d
 				total += d
 			}
 		}
 	}
 	return total
+}
+
+// overlap returns the loss of two items as they lie; none of two that are pinned.
+func (c *crowd) overlap(i, j int) float64 {
+	a, b := &c.boxes[j], &c.boxes[i]
+	if a.x0 >= b.x1 || a.x1 <= b.x0 || a.y0 >= b.y1 || a.y1 <= b.y0 || c.items[i].fixed && c.items[j].fixed {
+		return 0
+	}
+	return c.loss(c.items[j].kind, c.items[i].kind).look(c.items[i].at.X-c.items[j].at.X, c.items[i].at.Y-c.items[j].at.Y)
 }
 
 // reweigh raises the weights of the pairs in trouble, the more the deeper, and lets
@@ -146,68 +211,10 @@ func (c *crowd) troubled() []int {
 	return out
 }
 
-// separate moves items until nothing overlaps and returns whether it got there. It
-// gives up after a number of attempts that each run for patience rounds without
-// gain. On a failure the items lie as they overlapped least.
-func (c *crowd) separate(patience, attempts int) bool {
-	for i := range c.weight {
-		c.weight[i] = 1
-	}
-	for i := range c.walls {
-		c.walls[i] = 1
-	}
-	best := c.tally()
-	if best == 0 {
-		return true
-	}
-	kept := c.keep()
-	for try := 0; try < attempts; {
-		start := best
-		for idle := 0; idle < patience && !c.budget.over(); idle++ {
-			for _, i := range c.troubled() {
-				c.move(i)
-			}
-			total := c.tally()
-			if total == 0 {
-				return true
-			}
-			if total < best {
-				if total < 0.98*best {
-					idle = 0
-				}
-				best = total
-				kept = c.keep()
-			}
-			c.reweigh()
-		}
-		c.restore(kept)
-		c.tally()
-		if c.budget.over() {
-			return false
-		}
-		if best < 0.98*start {
-			try = 0
-		} else {
-			try++
-		}
-	}
-	return false
-}
-
-// keep returns the items' places, for restore.
-func (c *crowd) keep() []item { return append([]item(nil), c.items...) }
-
 // restore puts the items back.
-func (c *crowd) restore(kept []item) {
-	copy(c.items, kept)
-	for s := range c.on {
-		c.on[s] = c.on[s][:0]
-	}
-	for i := range c.items {
-		if s := c.items[i].sheet; s >= 0 {
-			c.on[s] = append(c.on[s], i)
-		}
-	}
+func (c *crowd) restore(kept []lie) {
+	c.lieAt(kept)
+	c.sort()
 }
 
 // put moves item i to a spot.
@@ -225,5 +232,6 @@ func (c *crowd) put(i int, s spot) {
 		}
 		c.on[s.sheet] = append(c.on[s.sheet], i)
 	}
-	it.sheet, it.kind, it.at = s.sheet, s.kind, s.at
+	it.lie = s.lie
+	c.box(i)
 }

@@ -2,38 +2,41 @@ package sheet
 
 import "springrib/internal/plane"
 
-// squeeze tries to lay items that found no room on the sheets there are, small ones
-// first, and returns those that still have none.
-func (p *packer) squeeze(left []int, found func(left []int)) []int {
-	n := p.lastSheet() + 1
-	rest := append([]int(nil), left...)
-	for k := len(left) - 1; k >= 0 && n > 0 && !p.budget.over(); k-- {
-		c := p.newCrowd(n, unbounded)
-		if !c.spare(p.items[left[k]].area) {
-			continue
-		}
-		kept := c.keep()
-		if c.exile(left[k], n) && p.within(0.1, func() bool { return c.separate(60, 2) }) {
-			rest = append(rest[:k:k], rest[k+1:]...)
-			found(rest)
-			continue
-		}
-		c.restore(kept)
-	}
-	return rest
+// squeezing tries to lay items that found no room on the sheets there are, small ones
+// first.
+type squeezing struct {
+	k int // which of those left over is next
+	c *crowd
 }
+
+func (q *squeezing) next(s *Search) *separation {
+	n := s.p.lastSheet() + 1
+	for ; q.k >= 0 && n > 0; q.k-- {
+		q.c = s.p.newCrowd(n, unbounded)
+		if q.c.spare(s.p.items[s.left[q.k]].area) && q.c.exile(s.left[q.k], n) {
+			return q.c.separate(s.p.budget.share(0.1), 60, 2)
+		}
+	}
+	return nil
+}
+
+func (q *squeezing) ended(s *Search, apart bool) {
+	if apart {
+		s.left = append(s.left[:q.k:q.k], s.left[q.k+1:]...)
+		s.gain()
+	} else {
+		s.p.lieAt(s.kept)
+	}
+	q.k--
+}
+
+func (q *squeezing) anew() { q.k = -1 }
 
 // unbounded is the width of a sheet that is used to its end.
 const unbounded = 1e300
 
-// within runs f with a share of the effort that is left.
-func (p *packer) within(share float64, f func() bool) bool {
-	limit := p.budget.limit
-	p.budget.limit = p.budget.spent + int64(share*float64(limit-p.budget.spent))
-	ok := f()
-	p.budget.limit = limit
-	return ok
-}
+// share returns what is spent once a share of what is left of the effort is.
+func (b *budget) share(of float64) int64 { return b.spent + int64(of*float64(b.limit-b.spent)) }
 
 // spare reports whether area more could be on the sheets: no packing of outlines is
 // expected to fill more than nineteen twentieths.
@@ -52,25 +55,40 @@ func (c *crowd) spare(area float64) bool {
 	return area <= 0.95*room
 }
 
-// gather tries to do without the last sheet, again and again.
-func (p *packer) gather(found func()) {
-	for n := p.lastSheet(); n > 0 && !p.budget.over(); n = p.lastSheet() {
-		kept := append([]item(nil), p.items...)
-		if !p.clearLast(n) {
-			copy(p.items, kept)
-			return
-		}
-		found()
+// gathering tries to do without the last sheet, again and again.
+type gathering struct{ failed bool }
+
+func (g *gathering) next(s *Search) *separation {
+	if g.failed {
+		return nil
 	}
+	if n := s.p.lastSheet(); n > 0 {
+		if c := s.p.clearLast(n); c != nil {
+			return c.separate(s.p.budget.share(0.3), 60, 3)
+		}
+	}
+	s.p.lieAt(s.kept)
+	return nil
 }
 
-// clearLast spreads the items of sheet n over those before it.
-func (p *packer) clearLast(n int) bool {
+func (g *gathering) ended(s *Search, apart bool) {
+	if apart {
+		s.gain()
+		return
+	}
+	s.p.lieAt(s.kept)
+	g.failed = true
+}
+
+func (g *gathering) anew() { g.failed = false }
+
+// clearLast spreads the items of sheet n over those before it; nil when they can't go there.
+func (p *packer) clearLast(n int) *crowd {
 	area := 0.0
 	var move []int
 	for _, i := range p.on(n) {
 		if p.items[i].fixed {
-			return false
+			return nil
 		}
 		area += p.items[i].area
 		move = append(move, i)
@@ -80,14 +98,14 @@ func (p *packer) clearLast(n int) bool {
 	}
 	c := p.newCrowd(n, unbounded)
 	if !c.spare(area) {
-		return false
+		return nil
 	}
 	for _, i := range move {
 		if !c.exile(i, n) {
-			return false
+			return nil
 		}
 	}
-	return p.within(0.3, func() bool { return c.separate(60, 3) })
+	return c
 }
 
 // rest lets every free item sink down and left as far as it goes, from the left, so

@@ -9,8 +9,7 @@ import (
 )
 
 // fill lays the items in the given order, each as far left as it goes on the first
-// sheet that has room for it, and returns those left over. When the caller wants an
-// end it does no more.
+// sheet that has room for it, and returns those left over.
 func (p *packer) fill(order []int) (left []int) {
 	lists := map[int][]int{}
 	for i := range p.items {
@@ -20,9 +19,6 @@ func (p *packer) fill(order []int) (left []int) {
 	}
 	from := make([]int, len(p.job.Pieces))
 	for _, i := range order {
-		if p.budget.halted() {
-			return nil
-		}
 		it := &p.items[i]
 		laid := false
 		for n := from[it.piece]; p.job.bedOf(n) >= 0 && !laid; n++ {
@@ -122,6 +118,10 @@ func (p *packer) between(a, b int) (f *nofit, sign float64) {
 	}
 	if f = p.pairs[a*len(p.kinds)+b]; f == nil {
 		f = p.pair(a, b)
+	}
+	if !f.paid && !p.uncounted {
+		f.paid = true
+		p.budget.spent += 20 * int64(len(f.zones))
 	}
 	return f, sign
 }

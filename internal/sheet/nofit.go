@@ -20,6 +20,7 @@ type nofit struct {
 	zones []zone
 	sides []side // of all zones, one after another
 	bands []band // even parts of the box's height, made when first asked
+	paid  bool   // counted as work of the search
 }
 
 // zone is a convex part of a nofit: its box, and its sloping sides sides[from:to].
@@ -99,33 +100,6 @@ func (f *nofit) sort() {
 	sort.SliceStable(f.zones, func(i, j int) bool { return narrow(f.zones[i].box) > narrow(f.zones[j].box) })
 }
 
-// depth returns how deep p lies in the zones that hold it, 0 when none does: the sum
-// of the least ways out of each. A touch does not count.
-func (f *nofit) depth(p plane.Point) float64 {
-	if !f.box.holds(p) {
-		return 0
-	}
-	total := 0.0
-next:
-	for i := range f.zones {
-		z := &f.zones[i]
-		if !z.box.holds(p) {
-			continue
-		}
-		d := z.box.depth(p)
-		for _, s := range f.sides[z.from:z.to] {
-			if e := s.c - s.nx*p.X - s.ny*p.Y; e < d {
-				if e <= touch {
-					continue next
-				}
-				d = e
-			}
-		}
-		total += d
-	}
-	return total
-}
-
 // bounds is a box of a nofit. Plain comparisons make the tests quick.
 type bounds struct{ x0, y0, x1, y1 float64 }
 
@@ -136,16 +110,6 @@ func (c convex) bounds(d float64) bounds {
 		b = bounds{min(b.x0, p.X), min(b.y0, p.Y), max(b.x1, p.X), max(b.y1, p.Y)}
 	}
 	return bounds{b.x0 - d, b.y0 - d, b.x1 + d, b.y1 + d}
-}
-
-// holds reports whether p lies inside b by more than a touch.
-func (b *bounds) holds(p plane.Point) bool {
-	return p.X-b.x0 > touch && b.x1-p.X > touch && p.Y-b.y0 > touch && b.y1-p.Y > touch
-}
-
-// depth returns the least way out of b for p inside it.
-func (b *bounds) depth(p plane.Point) float64 {
-	return min(p.X-b.x0, b.x1-p.X, p.Y-b.y0, b.y1-p.Y)
 }
 
 // span is a stretch of a level or upright line.

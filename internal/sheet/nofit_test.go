@@ -106,6 +106,43 @@ func inConvex(c convex, p plane.Point, tol float64) bool {
 	return true
 }
 
+// depth returns how deep p lies in the zones that hold it, 0 when none does: the sum
+// of the least ways out of each. A touch does not count.
+func (f *nofit) depth(p plane.Point) float64 {
+	if !f.box.holds(p) {
+		return 0
+	}
+	total := 0.0
+next:
+	for i := range f.zones {
+		z := &f.zones[i]
+		if !z.box.holds(p) {
+			continue
+		}
+		d := z.box.depth(p)
+		for _, s := range f.sides[z.from:z.to] {
+			if e := s.c - s.nx*p.X - s.ny*p.Y; e < d {
+				if e <= touch {
+					continue next
+				}
+				d = e
+			}
+		}
+		total += d
+	}
+	return total
+}
+
+// holds reports whether p lies inside b by more than a touch.
+func (b *bounds) holds(p plane.Point) bool {
+	return p.X-b.x0 > touch && b.x1-p.X > touch && p.Y-b.y0 > touch && b.y1-p.Y > touch
+}
+
+// depth returns the least way out of b for p inside it.
+func (b *bounds) depth(p plane.Point) float64 {
+	return min(p.X-b.x0, b.x1-p.X, p.Y-b.y0, b.y1-p.Y)
+}
+
 // deepest is depth for the deepest zone alone.
 func deepest(f *nofit, p plane.Point) float64 {
 	d := 0.0
@@ -126,8 +163,8 @@ func TestNofitAgainstExact(t *testing.T) {
 		a.Turns, b.Turns = nil, []float64{between(r, 0, 6)}
 		job := Job{Gap: between(r, 0, 6), CutOuts: true, Beds: bed(1e4, 1e4, 0), Pieces: []Piece{a, b}}
 		least := 2 * job.Gap
-		ka := newKind(&a, newSolid(&a, true, least), 0)
-		kb := newKind(&b, newSolid(&b, true, least), b.Turns[0])
+		ka := newKind(&a, newSolid(&a, true, least), 0, 3)
+		kb := newKind(&b, newSolid(&b, true, least), b.Turns[0], 3)
 		f := newNofit(ka, kb, job.Gap)
 		for range 20 {
 			q := plane.Pt(between(r, f.box.x0, f.box.x1), between(r, f.box.y0, f.box.y1))
@@ -157,7 +194,7 @@ func TestLinesAgainstDepth(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 4))
 	for range 60 {
 		a, b := randomPiece(r), randomPiece(r)
-		f := newNofit(newKind(&a, newSolid(&a, true, 5), 0), newKind(&b, newSolid(&b, true, 5), 1), 3)
+		f := newNofit(newKind(&a, newSolid(&a, true, 5), 0, 3), newKind(&b, newSolid(&b, true, 5), 1, 3), 3)
 		for range 20 {
 			q := plane.Pt(between(r, f.box.x0, f.box.x1), between(r, f.box.y0, f.box.y1))
 			in := func(spans []span, t float64) bool {

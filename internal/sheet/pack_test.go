@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -47,7 +48,7 @@ func TestPackRandomJobs(t *testing.T) {
 	pins, scraps, sheets := 0, 0, 0
 	for k := range jobs() {
 		job := randomJob(r)
-		l, first := search(&job, int64(1+k%5)*100_000, Watch{})
+		l, first := found(job, int64(1+k%5)*100_000)
 		require.True(t, sound(&job, &first), "job %d", k)
 		require.True(t, sound(&job, &l), "job %d", k)
 		for _, f := range Verify(&job, &l) {
@@ -69,6 +70,22 @@ func TestPackRandomJobs(t *testing.T) {
 	require.Greater(t, pins, jobs()/15)
 	require.Greater(t, scraps, jobs()/8)
 	require.Greater(t, sheets, jobs()/3)
+}
+
+// pack returns what a search comes to that has all its effort in one piece.
+func pack(job Job, effort int64) Layout {
+	s := NewSearch(job, effort, 0)
+	s.Run(effort)
+	return s.Best()
+}
+
+// found returns the best layout of a search, and the first.
+func found(job Job, effort int64) (best, first Layout) {
+	s := NewSearch(job, effort, 0)
+	s.Run(0)
+	first = s.layout(false)
+	s.Run(effort)
+	return s.layout(true), first
 }
 
 // jobs is how many random jobs are laid: fewer where the code runs slower.
@@ -98,7 +115,7 @@ func BenchmarkMixed(b *testing.B) {
 	for name, effort := range map[string]int64{"first": 0, "good": Good} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
-				l := Pack(job, effort, Watch{})
+				l := pack(job, effort)
 				b.ReportMetric(l.Sheets[0].Length, "mm")
 				b.ReportMetric(100*l.Density(&job, 0), "%")
 			}
@@ -113,11 +130,11 @@ func TestPackCutOuts(t *testing.T) {
 		{ID: "small", Outline: rect(24, 22), Quantity: 3},
 	}}
 	job.Beds[0].Count = 1
-	l := Pack(job, 1e6, Watch{})
+	l := pack(job, 1e6)
 	require.Empty(t, Verify(&job, &l))
 	require.Empty(t, l.Missing)
 	job.CutOuts = false
-	l = Pack(job, 1e5, Watch{})
+	l = pack(job, 1e5)
 	require.Empty(t, Verify(&job, &l))
 	require.Len(t, l.Missing, 1)
 	assert.Equal(t, Missing{Piece: 1, Copies: 3, Why: NoRoom, Need: l.Missing[0].Need, Room: l.Missing[0].Room}, l.Missing[0])
@@ -127,7 +144,7 @@ func TestPackCutOuts(t *testing.T) {
 // height with the gap between.
 func TestPackExactFit(t *testing.T) {
 	job := Job{Gap: 3, Beds: bed(600, 300, 0), Pieces: []Piece{{ID: "a", Outline: rect(600, 148.5), Quantity: 3}}}
-	l := Pack(job, 1e6, Watch{})
+	l := pack(job, 1e6)
 	require.Empty(t, Verify(&job, &l))
 	require.Empty(t, l.Missing)
 	assert.Len(t, l.Sheets, 2)
@@ -136,11 +153,11 @@ func TestPackExactFit(t *testing.T) {
 func TestPackTurnsOnlyAsAllowed(t *testing.T) {
 	p := Piece{ID: "a", Outline: rect(40, 150), Quantity: 2, Turns: []float64{0, math.Pi}}
 	job := Job{Gap: 3, Beds: bed(300, 100, 0), Pieces: []Piece{p}}
-	l := Pack(job, 1e6, Watch{})
+	l := pack(job, 1e6)
 	require.Len(t, l.Missing, 1)
 	assert.Equal(t, TooLarge, l.Missing[0].Why)
 	job.Pieces[0].Turns = []float64{0, math.Pi / 2}
-	l = Pack(job, 1e6, Watch{})
+	l = pack(job, 1e6)
 	require.Empty(t, Verify(&job, &l))
 	require.Empty(t, l.Missing)
 	assert.InDelta(t, 150, l.Sheets[0].Length, 0.01) // one above the other
@@ -151,7 +168,7 @@ func TestPackTurnsOnlyAsAllowed(t *testing.T) {
 func TestPackTriangles(t *testing.T) {
 	tri := Piece{ID: "t", Outline: poly(0, 0, 100, 0, 0, 80), Quantity: 2, Turns: []float64{0, math.Pi}}
 	job := Job{Gap: 3, Beds: bed(500, 80, 0), Pieces: []Piece{tri}}
-	l := Pack(job, 3e6, Watch{})
+	l := pack(job, 3e6)
 	require.Empty(t, Verify(&job, &l))
 	assert.InDelta(t, 100+3/math.Sin(math.Atan2(80, 100)), l.Sheets[0].Length, 0.05)
 }
@@ -164,7 +181,7 @@ func TestPackOverrunsShare(t *testing.T) {
 		p.Reach = append(p.Reach, plane.Open(plane.Pt(-10, y), plane.Pt(60, y)))
 	}
 	job := Job{Gap: 3, Beds: bed(300, 100, 0), Pieces: []Piece{p}}
-	l := Pack(job, 1e6, Watch{})
+	l := pack(job, 1e6)
 	require.Empty(t, Verify(&job, &l))
 	assert.InDelta(t, 10+50+13+50+10, l.Sheets[0].Length, 0.01)
 }
@@ -198,7 +215,7 @@ func TestPackGathersOntoFewerSheets(t *testing.T) {
 		for _, b := range shares {
 			job.Pieces = append(job.Pieces, Piece{ID: "a", Outline: rect(0.96*b.W(), 0.96*b.H()), Quantity: 1})
 		}
-		l, first := search(&job, 3e6, Watch{})
+		l, first := found(job, 3e6)
 		require.Empty(t, Verify(&job, &l))
 		if len(first.Sheets) > 1 {
 			two++
@@ -212,14 +229,19 @@ func TestPackGathersOntoFewerSheets(t *testing.T) {
 	assert.Greater(t, 2*one, two)
 }
 
-func TestPackOnScrapWithPin(t *testing.T) {
+// scrapped returns a job on a scrap with a part pinned, which has too little room for all.
+func scrapped() Job {
 	scrap := poly(0, 0, 300, 0, 300, 80, 120, 80, 120, 260, 0, 260)
-	pin := Place{X: 60, Y: 150, Turn: 0.7}
-	job := Job{Gap: 3, Beds: []Bed{{Outline: scrap, Margin: 4, Count: 1}}, Pieces: []Piece{
-		{ID: "a", Outline: rect(50, 40), Quantity: 40, Turns: []float64{0, math.Pi / 2}, Pins: []Place{pin}},
+	return Job{Gap: 3, Beds: []Bed{{Outline: scrap, Margin: 4, Count: 1}}, Pieces: []Piece{
+		{ID: "a", Outline: rect(50, 40), Quantity: 40, Turns: []float64{0, math.Pi / 2}, Pins: []Place{{X: 60, Y: 150, Turn: 0.7}}},
 	}}
+}
+
+func TestPackOnScrapWithPin(t *testing.T) {
+	job := scrapped()
+	pin := job.Pieces[0].Pins[0]
 	rows := Rows(job)
-	l := Pack(job, 1e7, Watch{})
+	l := pack(job, 1e7)
 	require.Empty(t, Verify(&job, &l))
 	assert.Equal(t, pin, l.Placed[0].Place)
 	assert.Greater(t, len(l.Placed), len(rows.Placed))
@@ -229,7 +251,7 @@ func TestPinnedOnOneAnother(t *testing.T) {
 	job := Job{Gap: 3, Beds: bed(300, 200, 5), Pieces: []Piece{
 		{ID: "a", Outline: rect(50, 40), Quantity: 4, Pins: []Place{{X: 20, Y: 20}, {X: 30, Y: 30}, {X: 2, Y: 100}}},
 	}}
-	l := Pack(job, 1e6, Watch{})
+	l := pack(job, 1e6)
 	fs := FaultFindings(&job, &l, Verify(&job, &l), unit.MM)
 	require.Len(t, fs, 2)
 	assert.Equal(t, "off-bed", fs[0].ID)
@@ -238,27 +260,89 @@ func TestPinnedOnOneAnother(t *testing.T) {
 	assert.Empty(t, l.Missing)
 }
 
-func TestPackStopsWhenAsked(t *testing.T) {
+// alike returns 40 parts of eight kinds.
+func alike() Job {
 	job := mixed([]float64{0, math.Pi})
-	asked, last := 0, 0.
-	l := Pack(job, 1e12, Watch{
-		Stop: func() bool { asked++; return asked == 5 },
-		Progress: func(done float64, best Layout) {
-			require.GreaterOrEqual(t, done, last)
-			last = done
-			require.True(t, sound(&job, &best))
-		},
-	})
-	assert.Equal(t, 5, asked)
-	require.Empty(t, Verify(&job, &l))
-	require.Empty(t, l.Missing)
+	job.Pieces = job.Pieces[:8]
+	for i := range job.Pieces {
+		job.Pieces[i].Quantity = 5
+	}
+	return job
 }
 
-// A search ended before the first layout gives rows.
-func TestPackStoppedAtOnce(t *testing.T) {
-	job := mixed([]float64{0, math.Pi})
-	l := Pack(job, Good, Watch{Stop: func() bool { return true }, Progress: func(float64, Layout) { t.Error("nothing was laid") }})
-	assert.Equal(t, Rows(job), l)
+// A search run in slices comes to the same as in one piece, asked for its best or not.
+func TestSearchInSlices(t *testing.T) {
+	for _, job := range []Job{alike(), scrapped()} {
+		whole := pack(job, 5e6)
+		s := NewSearch(job, 5e6, 0)
+		done, gains := 0., 0
+		for s.Run(100_000) {
+			require.GreaterOrEqual(t, s.Done(), done)
+			if done = s.Done(); s.Gains() > gains {
+				gains = s.Gains()
+				best := s.Best()
+				require.True(t, sound(&job, &best))
+			}
+		}
+		assert.Positive(t, gains)
+		assert.Equal(t, 1., s.Done())
+		assert.Equal(t, whole, s.Best())
+		assert.False(t, s.Run(1e6), "there is no more to do")
+	}
+}
+
+// Another seed gives another layout, the same one the same.
+func TestSearchBySeed(t *testing.T) {
+	job := alike()
+	of := func(seed uint64) Layout {
+		s := NewSearch(job, 3e6, seed)
+		s.Run(3e6)
+		return s.Best()
+	}
+	one := of(1)
+	assert.Equal(t, one, of(1))
+	assert.NotEqual(t, one, of(2))
+}
+
+// Before anything is laid the best there is are rows.
+func TestSearchNotRun(t *testing.T) {
+	job := alike()
+	s := NewSearch(job, Good, 0)
+	assert.Zero(t, s.Gains())
+	assert.Equal(t, Rows(job), s.Best())
+}
+
+// A search goes on from a layout found elsewhere: from the beginning, or in the middle when it
+// is much better; what is worse or not sound it leaves.
+func TestSearchTakes(t *testing.T) {
+	for _, job := range []Job{alike(), scrapped()} {
+		good := pack(job, 3e7)
+		s := NewSearch(job, 3e6, 1)
+		require.True(t, s.Take(good))
+		s.Run(3e6)
+		best := s.Best()
+		require.True(t, sound(&job, &best))
+		assert.False(t, Closer(good, best))
+
+		s = NewSearch(job, 6e6, 1)
+		s.Run(0)
+		first := s.Best()
+		require.Equal(t, Closer(good, first), s.Take(good))
+		assert.False(t, s.Take(first), "what is no better")
+		s.Run(1e6)
+		best = s.Best()
+		assert.False(t, Closer(good, best))
+		for i := range job.Pieces { // pins stay
+			for k, pin := range job.Pieces[i].Pins {
+				at := slices.IndexFunc(best.Placed, func(q Placed) bool { return q.Piece == i && q.Copy == k })
+				assert.Equal(t, pin, best.Placed[at].Place)
+			}
+		}
+		broken := good
+		broken.Placed = slices.Clone(good.Placed)
+		broken.Placed[len(broken.Placed)-1].X -= 20
+		assert.False(t, NewSearch(job, 3e6, 1).Take(broken))
+	}
 }
 
 // A sawtooth of 2000 teeth, a comb of deep ones, and strokes in disorder: held a
@@ -281,7 +365,7 @@ func TestPackJaggedOutlines(t *testing.T) {
 	job := Job{Gap: 3, Beds: bed(500, 300, 5), CutOuts: true, Pieces: []Piece{
 		{ID: "saw", Outline: poly(saw...), Quantity: 2}, {ID: "comb", Outline: poly(comb...), Quantity: 2}, messy,
 	}}
-	l := Pack(job, 3e6, Watch{})
+	l := pack(job, 3e6)
 	require.Empty(t, Verify(&job, &l))
 	require.Empty(t, l.Missing)
 	assert.Less(t, newSolid(&job.Pieces[0], true, 1).slack, 0.5)
@@ -290,14 +374,14 @@ func TestPackJaggedOutlines(t *testing.T) {
 // More parts than are searched for, and a bed that none fits.
 func TestPackMany(t *testing.T) {
 	job := Job{Gap: 2, Beds: bed(600, 400, 5), Pieces: []Piece{{ID: "a", Outline: rib(80, 1, 12), Quantity: searchLimit + 50, Turns: []float64{0, math.Pi}}, {ID: "b", Outline: rect(700, 20), Quantity: 2}}}
-	l := Pack(job, 1e6, Watch{})
+	l := pack(job, 1e6)
 	require.Empty(t, Verify(&job, &l))
 	require.Len(t, l.Missing, 1)
 	assert.Equal(t, TooLarge, l.Missing[0].Why)
 }
 
 func TestPackNothing(t *testing.T) {
-	l := Pack(Job{Beds: bed(10, 10, 0)}, 1e6, Watch{})
+	l := pack(Job{Beds: bed(10, 10, 0)}, 1e6)
 	assert.Empty(t, l.Placed)
 	assert.Empty(t, l.Sheets)
 }
@@ -308,7 +392,7 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 // on, native amd64 and wasm alike. The file changes whenever the search does.
 func TestPackSameEverywhere(t *testing.T) {
 	job := mixed([]float64{0, math.Pi / 2})
-	a, b := Pack(job, 2e7, Watch{}), Pack(job, 2e7, Watch{})
+	a, b := pack(job, 2e7), pack(job, 2e7)
 	require.Equal(t, a, b)
 	var text strings.Builder
 	text.WriteString("# piece copy sheet x y turn: 40 mixed parts on a bed of 1000 x 600\n")
@@ -332,7 +416,7 @@ func BenchmarkTwoHundred(b *testing.B) {
 	p.Quantity, p.Turns = 200, []float64{0, math.Pi}
 	job := Job{Gap: 3, Beds: bed(1200, 900, 5), Pieces: []Piece{p}}
 	for b.Loop() {
-		l := Pack(job, 0, Watch{})
+		l := pack(job, 0)
 		require.Empty(b, l.Missing)
 	}
 }

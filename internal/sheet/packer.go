@@ -13,55 +13,46 @@ type item struct {
 	copyOf
 	kinds []int // the kinds it may be laid as
 	fixed bool  // pinned
+	area  float64
+	lie
+}
+
+// lie is how an item lies.
+type lie struct {
 	kind  int
 	sheet int // -1 while it is not laid
 	at    plane.Point
-	area  float64
 }
 
 // packer holds a job as the search sees it.
 type packer struct {
-	job    *Job
-	kinds  []*kind
-	pairs  []*nofit // by kind fixed and kind moving, fixed <= moving; nil until asked for
-	walls  [][]*nofit
-	rooms  []plane.Box // by bed
-	edges  []*kind     // by bed: what lies around it; nil for a rectangle
-	items  []item
-	turned [][]int // by piece: its kinds
+	job     *Job
+	kinds   []*kind
+	pairs   []*nofit // by kind fixed and kind moving, fixed <= moving; nil until asked for
+	walls   [][]*nofit
+	rooms   []plane.Box // by bed
+	edges   []*kind     // by bed: what lies around it; nil for a rectangle
+	losses  losses
+	borders [][]*loss // as walls
+	items   []item
+	turned  [][]int // by piece: its kinds
 
-	random *rand.Rand
-	budget budget
+	random    *rand.Rand
+	budget    budget
+	uncounted bool // what is made now is paid for when the search itself asks for it
 }
 
-// budget counts the work done in zones looked at, so that a search ends at the same
+// budget counts the work done, so that a search ends at the same
 // place on every machine.
 type budget struct {
 	spent, limit int64
-	stop         func() bool
-	asked        int64 // spent when stop was last asked
-	stopped      bool
 }
 
 // over reports whether the search should end.
-func (b *budget) over() bool {
-	if b.stopped || b.spent >= b.limit {
-		return true
-	}
-	return b.halted()
-}
+func (b *budget) over() bool { return b.spent >= b.limit }
 
-// halted asks whether the caller wants an end.
-func (b *budget) halted() bool {
-	if !b.stopped && b.stop != nil && b.spent-b.asked > 200_000 {
-		b.asked = b.spent
-		b.stopped = b.stop()
-	}
-	return b.stopped
-}
-
-func newPacker(job *Job, pinned []Placed, free []copyOf) *packer {
-	p := &packer{job: job, random: rand.New(rand.NewPCG(0x5eed, 0x9ac4))}
+func newPacker(job *Job, pinned []Placed, free []copyOf, seed uint64) *packer {
+	p := &packer{job: job, random: rand.New(rand.NewPCG(0x5eed, 0x9ac4+seed))}
 	p.turned = make([][]int, len(job.Pieces))
 	least := p.least(free)
 	solids := make([]*solid, len(job.Pieces))
@@ -71,29 +62,37 @@ func newPacker(job *Job, pinned []Placed, free []copyOf) *packer {
 		}
 		return solids[piece]
 	}
+	var classes []float64
+	add := func(piece int, turn float64) {
+		k := newKind(&job.Pieces[piece], want(piece), turn, job.Gap)
+		k.piece = piece
+		classes = k.classify(classes)
+		p.kinds = append(p.kinds, k)
+	}
 	for i := range job.Beds {
 		p.rooms = append(p.rooms, job.Beds[i].room())
 		p.edges = append(p.edges, surround(&job.Beds[i]))
 	}
 	for _, l := range pinned {
 		piece := &job.Pieces[l.Piece]
-		p.kinds = append(p.kinds, newKind(piece, want(l.Piece), l.Turn))
-		p.items = append(p.items, item{copyOf{l.Piece, l.Copy}, nil, true, len(p.kinds) - 1, l.Sheet, plane.Pt(l.X, l.Y), piece.Outline.Area()})
+		add(l.Piece, l.Turn)
+		p.items = append(p.items, item{copyOf{l.Piece, l.Copy}, nil, true, piece.Outline.Area(), lie{len(p.kinds) - 1, l.Sheet, l.at()}})
 	}
 	for _, c := range free {
 		piece := &job.Pieces[c.piece]
 		if p.turned[c.piece] == nil {
 			for _, t := range piece.turns() {
 				p.turned[c.piece] = append(p.turned[c.piece], len(p.kinds))
-				p.kinds = append(p.kinds, newKind(piece, want(c.piece), t))
+				add(c.piece, t)
 			}
 		}
-		p.items = append(p.items, item{c, p.turned[c.piece], false, p.turned[c.piece][0], -1, plane.Point{}, piece.Outline.Area()})
+		p.items = append(p.items, item{c, p.turned[c.piece], false, piece.Outline.Area(), lie{p.turned[c.piece][0], -1, plane.Point{}}})
 	}
 	p.pairs = make([]*nofit, len(p.kinds)*len(p.kinds))
-	p.walls = make([][]*nofit, len(job.Beds))
-	for i := range p.walls {
-		p.walls[i] = make([]*nofit, len(p.kinds))
+	p.losses = newLosses(len(p.kinds))
+	for range job.Beds {
+		p.walls = append(p.walls, make([]*nofit, len(p.kinds)))
+		p.borders = append(p.borders, make([]*loss, len(p.kinds)))
 	}
 	return p
 }
@@ -127,30 +126,10 @@ func surround(b *Bed) *kind {
 	return &kind{body: decompose(append(rings, frame[:4]), 4*partLimit), slack: slack}
 }
 
-// depth returns how deep an item of kind b at pb lies in the nofit of one of kind a
-// at pa.
-func (p *packer) depth(a int, pa plane.Point, b int, pb plane.Point) float64 {
-	d := pb.Sub(pa)
-	if a > b {
-		a, b, d = b, a, plane.Pt(-d.X, -d.Y)
-	}
-	f := p.pairs[a*len(p.kinds)+b]
-	if f == nil {
-		f = p.pair(a, b)
-	}
-	p.budget.spent++
-	if !f.box.holds(d) {
-		return 0
-	}
-	p.budget.spent += int64(len(f.zones))
-	return f.depth(d)
-}
-
 // pair makes the nofit of kinds a <= b.
 func (p *packer) pair(a, b int) *nofit {
 	f := newNofit(p.kinds[a], p.kinds[b], p.job.Gap)
 	p.pairs[a*len(p.kinds)+b] = f
-	p.budget.spent += 20 * int64(len(f.zones))
 	return f
 }
 
@@ -197,6 +176,22 @@ func (p *packer) on(sheet int) []int {
 		}
 	}
 	return out
+}
+
+// lies returns how the items lie, in out where that is large enough.
+func (p *packer) lies(out []lie) []lie {
+	out = out[:0]
+	for i := range p.items {
+		out = append(out, p.items[i].lie)
+	}
+	return out
+}
+
+// lieAt puts the items where they lay.
+func (p *packer) lieAt(lies []lie) {
+	for i := range lies {
+		p.items[i].lie = lies[i]
+	}
 }
 
 // places returns where everything lies now.

@@ -151,6 +151,6 @@ func TestCallersMistakesPanic(t *testing.T) {
 	assert.Panics(t, func() {
 		Rows(Job{Beds: []Bed{{Outline: plane.Region{Outer: plane.Open(plane.Pt(0, 0), plane.Pt(1, 1))}}}})
 	})
-	assert.Panics(t, func() { Pack(Job{Beds: bed(10, 10, 0), Pieces: []Piece{{Turns: []float64{math.Inf(1)}}}}, 0, Watch{}) })
-	assert.Panics(t, func() { Pack(Job{Beds: bed(10, 10, 0), Pieces: []Piece{{Pins: []Place{{X: math.NaN()}}}}}, 0, Watch{}) })
+	assert.Panics(t, func() { NewSearch(Job{Beds: bed(10, 10, 0), Pieces: []Piece{{Turns: []float64{math.Inf(1)}}}}, 0, 0) })
+	assert.Panics(t, func() { NewSearch(Job{Beds: bed(10, 10, 0), Pieces: []Piece{{Pins: []Place{{X: math.NaN()}}}}}, 0, 0) })
 }

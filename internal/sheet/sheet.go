@@ -35,6 +35,8 @@ func (p Place) Move() plane.Affine {
 	return plane.Translate(p.X, p.Y).Mul(plane.Rotate(p.Turn))
 }
 
+func (p Place) at() plane.Point { return plane.Pt(p.X, p.Y) }
+
 // Piece is a part to lay, in mm about an origin of its own.
 type Piece struct {
 	ID      string

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"math"
 	"slices"
 	"sort"
 
@@ -14,6 +13,7 @@ type solid struct {
 	body  []convex // the outline's area
 	reach []convex // tool paths that leave it
 	slack float64  // the true part lies within this distance of the pieces
+	holed bool     // something may lie in its holes
 }
 
 // partLimit is the most convex pieces that an outline is cut into. Ribs and panels
@@ -29,7 +29,7 @@ func newSolid(p *Piece, cutOuts bool, least float64) *solid {
 			paths = append(paths, h)
 		}
 	}
-	s := &solid{}
+	s := &solid{holed: len(paths) > 1}
 	rings, slack := coarse(paths)
 	s.slack = slack
 	if slices.ContainsFunc(p.Reach, curved) {
@@ -199,26 +199,4 @@ func bands(strokes []edge, next float64) []convex {
 		out = half
 	}
 	return join(out, partLimit)
-}
-
-// kind is a solid at one of its turns.
-type kind struct {
-	turn        float64
-	body, reach []convex
-	slack       float64
-	box         plane.Box // of all tool paths, exact
-	size        float64   // diagonal of box
-}
-
-func newKind(p *Piece, s *solid, turn float64) *kind {
-	m := plane.Rotate(turn)
-	k := &kind{turn: turn, slack: s.slack, box: p.extents(m)}
-	k.size = math.Hypot(k.box.W(), k.box.H())
-	for _, c := range s.body {
-		k.body = append(k.body, c.apply(m))
-	}
-	for _, c := range s.reach {
-		k.reach = append(k.reach, c.apply(m))
-	}
-	return k
 }

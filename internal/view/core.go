@@ -21,12 +21,14 @@ import (
 
 // Core answers the page. The zero Core keeps nothing between calls; what New gives keeps
 // the handles it found last, what the last plans found out and the last whole plan, of which
-// one file after the other is asked for. It answers the same.
+// one file after the other is asked for, and the packing under way. It answers the same, but for
+// how far that packing is.
 type Core struct {
 	last    *grips
 	memory  *plan.Memory
 	offered *[]finding.Finding // those of the last answer
 	whole   *whole
+	packing *packing
 }
 
 // whole is a design as it was asked for, and what was worked out of it.
@@ -37,7 +39,7 @@ type whole struct {
 
 // New returns a Core for one page, to be asked by one at a time.
 func New() Core {
-	return Core{last: new(grips), memory: new(plan.Memory), offered: new([]finding.Finding), whole: new(whole)}
+	return Core{last: new(grips), memory: new(plan.Memory), offered: new([]finding.Finding), whole: new(whole), packing: new(packing)}
 }
 
 var _ wire.Core = Core{}

@@ -13,7 +13,6 @@ import (
 
 	"springrib/internal/design"
 	"springrib/internal/plan"
-	"springrib/internal/sheet"
 	"springrib/internal/stock"
 	"springrib/internal/wire"
 )
@@ -105,8 +104,9 @@ func TestRandomPartsKeepTheirStock(t *testing.T) {
 		n++
 		if n%10 == 0 {
 			v, _ := design.Read(d)
-			packed, _ := plan.Pack(v, 50_000, sheet.Watch{})
-			w.plan.Lay.Sheets = packed.Lay.Sheets
+			_, packed := plan.Pack(v, 50_000, 0)
+			packed.Run(50_000)
+			w.plan.Lay.Sheets = packed.Sheets
 		}
 		text := string(raw(t, d))
 		p := &w.plan

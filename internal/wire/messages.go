@@ -21,7 +21,9 @@ import (
 //	"bench"    Design: the bench sheet
 //	"machine"  Design, Text: the design with the settings of a machine from a file
 //	"stock"    Design, Text: the design with the sheet of a file and its readings
-//	"pack"     Design, Effort: the design with its parts laid closer
+//	"pack"     Design, Effort, Seed, Slice: the design with its parts laid closer. Asked again
+//	           for the same parts, the core goes on where it was, or from the places in
+//	           Design where those are better
 //	"save"     Design: the design as a file
 //	"file"     Design, File: one file of the plan, by the name a plan listed; with Faces, PDFs
 //	           in that typeface
@@ -36,7 +38,9 @@ type Request struct {
 	// Faces is the typeface of PDFs, which the page has and the core has not.
 	Faces  json.RawMessage `json:"faces,omitempty"`
 	Drag   *Drag           `json:"drag,omitempty"`
-	Effort float64         `json:"effort,omitempty"` // steps of work
+	Effort float64         `json:"effort,omitempty"` // steps of work in all
+	Slice  float64         `json:"slice,omitempty"`  // steps until an answer; 0 for all
+	Seed   int             `json:"seed,omitempty"`   // another one finds another layout
 	Intake *Intake         `json:"intake,omitempty"`
 	// Show is "space" for the panel as bodies, or "isometric" for a drawing of them bent
 	// as far as Folded says, a share of all scores from the foot.
@@ -49,10 +53,17 @@ type Request struct {
 	Untried bool `json:"untried,omitempty"`
 }
 
-// Packed says what packing came to.
+// Packed says what packing came to so far.
 type Packed struct {
-	Sheets int    `json:"sheets"`
-	Text   string `json:"text"` // a sentence
+	Text string  `json:"text"` // a sentence
+	Done float64 `json:"done"` // share of the effort that is spent, 1 at the end
+	Rank float64 `json:"rank"` // of two layouts of a design that with the lower one is closer
+}
+
+// Work says how much work to do: see Request.
+type Work struct {
+	Effort, Slice int64
+	Seed          uint64
 }
 
 // Drag moves a handle of a drawing to a place, mm as in the drawing.

@@ -39,7 +39,7 @@ func (Waiting) Machine(doc []byte, _ string) ([]byte, []finding.Finding, error) 
 func (Waiting) Stock(doc []byte, _ string) ([]byte, []finding.Finding, error)   { return doc, nil, nil }
 
 // Pack leaves everything where it is.
-func (Waiting) Pack(doc []byte, _ int64) ([]byte, Packed, error) { return doc, Packed{}, nil }
+func (Waiting) Pack(doc []byte, _ Work) ([]byte, Packed, error) { return doc, Packed{}, nil }
 
 // Drag moves nothing.
 func (Waiting) Drag(doc []byte, _ Drag) (map[string]string, []byte, error) {

@@ -42,9 +42,9 @@ type Core interface {
 	Machine(design []byte, text string) ([]byte, []finding.Finding, error)
 	// Stock returns the design with the sheet of a file and its readings.
 	Stock(design []byte, text string) ([]byte, []finding.Finding, error)
-	// Pack lays the parts of a design closer, with so much effort, and returns the design
-	// that keeps it and what it came to.
-	Pack(design []byte, effort int64) (changed []byte, packed Packed, err error)
+	// Pack lays the parts of a design closer and returns the design that keeps it and what
+	// it came to so far.
+	Pack(design []byte, work Work) (changed []byte, packed Packed, err error)
 	// File writes one of the files that the design's PlanView lists; faces is the typeface of
 	// PDFs, as export.ReadFaces takes it.
 	File(design []byte, name string, faces []byte) (FileBody, error)
@@ -130,7 +130,7 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 		r.Design, r.Findings, err = core.Stock(q.Design, q.Text)
 	case "pack":
 		var p Packed
-		r.Design, p, err = core.Pack(q.Design, int64(q.Effort))
+		r.Design, p, err = core.Pack(q.Design, Work{int64(q.Effort), int64(q.Slice), uint64(q.Seed)})
 		r.Packed = &p
 	case "save":
 		var f FileBody
