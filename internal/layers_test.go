@@ -52,12 +52,12 @@ section: curve design finding offset plane skin state surface unit
 outline: curve design finding fit part plane score solve
 stand:   curve design finding part plane surface
 support: brace design finding outline part plane score section solve state unit
-plan:    brace chance curve design export finding fit form hinge lay learn machine outline part plane score section sheet solve stand state stock strips support surface unit
+plan:    brace chance curve design export finding fit form hinge lay learn machine outline part plane score section solve stand state stock strips support surface unit
 remedy:  coupon curve design finding lay machine part plan plane score section stand stock support unit
 check:   chance cut design finding hinge lay machine plan plane remedy stock support unit
 bench:   chance coupon cut design finding machine part plan plane stock strips support unit
 wire:    design finding
-view:    bench chance check coupon curve cut design export finding fit form hinge intake machine outline plan plane section sheet solve state stock strips support surface unit wire
+view:    bench chance check coupon curve cut design export finding fit form hinge intake lay machine outline plan plane section sheet solve state stock strips support surface unit wire
 trial:   design
 shapes:  plane solve
 `

@@ -32,7 +32,6 @@ type judge struct {
 	faults []fault
 	seen   map[string]int // how often each feature was looked at
 	loops  []*chain       // of the flat panel
-	skin   *skinAsked     // of a panel between two sections
 	lone   bool           // a panel of a cone has one score
 }
 
