@@ -4,8 +4,8 @@ import type { Answer, Question } from './core';
 import { get, type Doc, type Json } from './path';
 import type { State } from './state';
 
-/** Steps of work for each worker in all, and until it tells how far it is. */
-export const effort = 2e9, slice = 15e6;
+/** Steps of work for each worker in all, about half a minute, and until it tells how far it is. */
+export const effort = 1e9, slice = 10e6;
 
 /** How many workers pack: a processor each, but no more than memory allows for. */
 export const workers = (processors = navigator.hardwareConcurrency): number => Math.max(1, Math.min(3, processors || 1));

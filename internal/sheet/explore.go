@@ -3,7 +3,6 @@ package sheet
 import (
 	"math"
 	"slices"
-	"sort"
 
 	"springrib/internal/plane"
 )
@@ -131,22 +130,21 @@ func (c *crowd) disrupt() {
 	}
 }
 
-// large lists the free items of large hulls.
+// large lists the large free items.
 func (c *crowd) large() []int {
-	all := 0.0
-	order := slices.DeleteFunc(c.byArea(), func(i int) bool { return c.items[i].sheet < 0 })
-	hull := func(i int) float64 { return c.kinds[c.items[i].kind].hull }
-	sort.SliceStable(order, func(i, j int) bool { return hull(order[i]) > hull(order[j]) })
+	all, sum := 0.0, 0.0
+	var out []int
+	order := c.byArea()
 	for _, i := range order {
-		all += hull(i)
+		all += c.kinds[c.items[i].kind].hull
 	}
-	sum := 0.0
-	for n, i := range order {
-		if sum += hull(i); sum >= largeShare*all {
-			return order[:min(len(order), max(2, n+1))]
+	for _, i := range order {
+		if c.items[i].sheet >= 0 && (sum < largeShare*all || len(out) < 2) {
+			out = append(out, i)
 		}
+		sum += c.kinds[c.items[i].kind].hull
 	}
-	return order
+	return out
 }
 
 // alike tells whether to swap two items changes little: their hulls' area and their size

@@ -8,7 +8,7 @@ import (
 
 // kind is a solid at one of its turns.
 type kind struct {
-	piece       int
+	shape       int // alike for kinds of a piece that differ by quarter turns
 	turn        float64
 	body, reach []convex
 	slack       float64
@@ -18,14 +18,17 @@ type kind struct {
 	cover       bounds    // of body and reach, grown so that those of two that overlap meet
 	hull        float64   // area of the hull of body
 	holed       bool
-	// turn is that of a class, 0 up to a quarter, and quarters.
-	class, quarters int
+	quarters    int // of its turn, beyond what is under a quarter
+	piece       int
+	rest        float64 // of the turn, without the quarters
 }
 
 func newKind(p *Piece, s *solid, turn, gap float64) *kind {
 	m := plane.Rotate(turn)
 	k := &kind{turn: turn, slack: s.slack, box: p.extents(m), holed: s.holed}
 	k.size = math.Hypot(k.box.W(), k.box.H())
+	quarters := math.Floor(turn/(math.Pi/2) + sameTurn)
+	k.quarters, k.rest = int(math.Mod(quarters, 4))&3, turn-quarters*(math.Pi/2)
 	k.across = min(k.box.W(), k.box.H())
 	var all convex
 	for _, c := range s.body {
@@ -44,19 +47,15 @@ func newKind(p *Piece, s *solid, turn, gap float64) *kind {
 // sameTurn is how little two turns may differ, in radians, and count as one.
 const sameTurn = 1e-12
 
-// classify tells what quarter turns of a kind go by, with the turns of the classes so far.
-func (k *kind) classify(classes []float64) []float64 {
-	quarters := math.Floor(k.turn/(math.Pi/2) + sameTurn)
-	rest := k.turn - quarters*(math.Pi/2)
-	k.quarters = int(math.Mod(quarters, 4)) & 3
-	for i, c := range classes {
-		if math.Abs(c-rest) <= sameTurn {
-			k.class = i
-			return classes
+// alike gives a kind its shape: that of one before it, or its own number.
+func (k *kind) alike(before []*kind) {
+	for _, b := range before {
+		if b.piece == k.piece && math.Abs(b.rest-k.rest) <= sameTurn {
+			k.shape = b.shape
+			return
 		}
 	}
-	k.class = len(classes)
-	return append(classes, rest)
+	k.shape = len(before)
 }
 
 // turnedBack returns what a kind covers with so many quarter turns less.

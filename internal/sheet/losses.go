@@ -6,19 +6,12 @@ import "math"
 // on the turn of one kind against the other only, but for quarter turns of both.
 type losses struct {
 	turns  []lossTurn
-	index  []int32 // by kind that lies and kind that moves: in turns, 0 for none yet
-	shared map[lossKey]int32
-}
-
-// lossKey is what a table depends on.
-type lossKey struct {
-	a, b     int // pieces
-	ta, tb   int // their turns' classes
-	quarters int // from one to the other
+	index  []int32       // by kind that lies and kind that moves: in turns, 0 for none yet
+	shared map[int]int32 // by what a table depends on
 }
 
 func newLosses(kinds int) losses {
-	return losses{turns: make([]lossTurn, 1), index: make([]int32, kinds*kinds), shared: map[lossKey]int32{}}
+	return losses{turns: make([]lossTurn, 1), index: make([]int32, kinds*kinds), shared: map[int]int32{}}
 }
 
 // loss returns the table for kind b that moves beside kind a that lies.
@@ -36,7 +29,7 @@ func (p *packer) newLossTurn(a, b int) int32 {
 		a, b = b, a
 	}
 	ka, kb := p.kinds[a], p.kinds[b]
-	key := lossKey{ka.piece, kb.piece, ka.class, kb.class, (kb.quarters - ka.quarters) & 3}
+	key := (ka.shape*len(p.kinds)+kb.shape)*4 + (kb.quarters-ka.quarters)&3
 	made := p.losses.shared[key]
 	if made == 0 {
 		made = int32(len(p.losses.turns))

@@ -295,8 +295,8 @@ func TestSearchInSlices(t *testing.T) {
 func TestSearchBySeed(t *testing.T) {
 	job := alike()
 	of := func(seed uint64) Layout {
-		s := NewSearch(job, 3e6, seed)
-		s.Run(3e6)
+		s := NewSearch(job, 3e7, seed)
+		s.Run(3e7)
 		return s.Best()
 	}
 	one := of(1)

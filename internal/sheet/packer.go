@@ -62,11 +62,10 @@ func newPacker(job *Job, pinned []Placed, free []copyOf, seed uint64) *packer {
 		}
 		return solids[piece]
 	}
-	var classes []float64
 	add := func(piece int, turn float64) {
 		k := newKind(&job.Pieces[piece], want(piece), turn, job.Gap)
 		k.piece = piece
-		classes = k.classify(classes)
+		k.alike(p.kinds)
 		p.kinds = append(p.kinds, k)
 	}
 	for i := range job.Beds {

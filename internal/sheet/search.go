@@ -1,7 +1,5 @@
 package sheet
 
-import "slices"
-
 // Search is a packing under way: of one job, with an effort and a seed that settle all
 // that it does. It begins by laying everything, then betters that until the effort is
 // spent; what it found best is there at any time.
@@ -186,21 +184,22 @@ func (s *Search) worth(l *Layout) bool {
 
 // takeOver puts the items as they lie in a layout.
 func (s *Search) takeOver(l *Layout) {
-	at := map[copyOf]Place{}
-	for _, q := range l.Placed {
-		at[copyOf{q.Piece, q.Copy}] = q.Place
-	}
 	s.left = nil
 	for _, i := range s.p.byArea() {
 		it := &s.p.items[i]
-		q, ok := at[it.copyOf]
-		k := slices.IndexFunc(it.kinds, func(k int) bool { return s.p.kinds[k].turn == q.Turn })
-		if !ok || k < 0 {
-			s.left = append(s.left, i)
-			it.sheet = -1
-			continue
+		it.sheet = -1
+		for k := range l.Placed {
+			if q := &l.Placed[k]; q.Piece == it.piece && q.Copy == it.copy {
+				for _, kind := range it.kinds {
+					if s.p.kinds[kind].turn == q.Turn {
+						it.lie = lie{kind, q.Sheet, q.at()}
+					}
+				}
+			}
 		}
-		it.lie = lie{it.kinds[k], q.Sheet, q.at()}
+		if it.sheet < 0 {
+			s.left = append(s.left, i)
+		}
 	}
 }
 
