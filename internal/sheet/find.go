@@ -86,7 +86,7 @@ func (job *Job) missing(i, copies int, why Why) Missing {
 	return m
 }
 
-// FaultFindings puts what Verify found in plain words, in units of sys. A layout of Rows or Pack has
+// FaultFindings puts what Verify found in plain words, in units of sys. A layout of Rows or of a Search has
 // faults only where pinned parts lie on one another or off the sheet.
 func FaultFindings(job *Job, l *Layout, faults []Fault, sys unit.System) []finding.Finding {
 	var fs []finding.Finding

@@ -45,10 +45,17 @@ func randomJob(r *rand.Rand) Job {
 // which shares nothing with the packer.
 func TestPackRandomJobs(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 2))
-	pins, scraps, sheets := 0, 0, 0
+	pins, scraps, sheets, closer := 0, 0, 0, 0
 	for k := range jobs() {
 		job := randomJob(r)
-		l, first := found(job, int64(1+k%5)*100_000)
+		effort := int64(1+k%5) * 100_000
+		if k%3 == 0 {
+			effort *= 20 // enough for all tables and more
+		}
+		l, first := found(job, effort)
+		if Closer(l, first) {
+			closer++
+		}
 		require.True(t, sound(&job, &first), "job %d", k)
 		require.True(t, sound(&job, &l), "job %d", k)
 		for _, f := range Verify(&job, &l) {
@@ -70,6 +77,7 @@ func TestPackRandomJobs(t *testing.T) {
 	require.Greater(t, pins, jobs()/15)
 	require.Greater(t, scraps, jobs()/8)
 	require.Greater(t, sheets, jobs()/3)
+	require.Greater(t, closer, jobs()/4, "the search betters what is laid first")
 }
 
 // pack returns what a search comes to that has all its effort in one piece.

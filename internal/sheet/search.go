@@ -1,8 +1,13 @@
 package sheet
 
-// Search is a packing under way: of one job, with an effort and a seed that settle all
-// that it does. It begins by laying everything, then betters that until the effort is
-// spent; what it found best is there at any time.
+// Search lays the parts of a job close together by their real outlines: on as few sheets as
+// it finds, and on the last of them on as little of its length, from the left, as it finds,
+// so that a whole piece is left over. It begins by laying everything, then betters that until
+// its effort is spent; what it found best is there at any time.
+//
+// Effort is counted in steps of work, not in time: the same job, effort and seed give the same
+// layout on every machine, natively and as wasm. About 1e8 steps are a second of native code on
+// the machine this was written on, and three to four in a page.
 type Search struct {
 	job     *Job
 	p       *packer

@@ -1,5 +1,5 @@
 // Package sheet lays parts on sheets: in rows (Rows), or close together by their
-// real outlines (Pack). Verify checks a layout by other means than those that made it.
+// real outlines (Search). Verify checks a layout by other means than those that made it.
 //
 // A part is its outline and everything else that the tool runs over for it, such as
 // scores that run out past the edge. Between any two parts on a sheet stays the gap,
