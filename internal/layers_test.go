@@ -33,6 +33,7 @@ design:  finding machine solve stock unit
 hinge:   solve
 curve:   plane solve
 surface: plane
+skin:    curve plane solve surface
 state:   design hinge machine solve stock
 chance:  hinge solve
 score:   curve hinge plane solve
@@ -47,12 +48,12 @@ sheet:   finding plane unit
 export:  cut plane unit
 lay:     cut design finding machine offset part plane sheet stock unit
 strips:  coupon cut design lay plane sheet state
-section: curve design finding offset plane state surface unit
+section: curve design finding offset plane skin state surface unit
 outline: curve design finding fit part plane score solve
 stand:   curve design finding part plane surface
 support: brace design finding outline part plane score section solve state unit
-plan:    brace chance curve design export finding form hinge lay learn machine outline part plane score section solve stand state stock strips support surface unit
-remedy:  coupon curve design finding lay machine part plan plane score stand stock support unit
+plan:    brace chance curve design export finding fit form hinge lay learn machine outline part plane score section solve stand state stock strips support surface unit
+remedy:  coupon curve design finding lay machine part plan plane score section stand stock support unit
 check:   chance cut design finding hinge lay machine plan plane remedy stock support unit
 bench:   chance coupon cut design finding machine part plan plane stock strips support unit
 wire:    design finding

@@ -533,6 +533,8 @@ export interface BenchSection {
 export interface Term {
   path: string;
   values: string[];
+  /** it holds where one of these does, too */
+  or?: Term[];
 }
 
 /** Gauge shows how near a limit the design is: Value 1 is the limit itself. */

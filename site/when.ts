@@ -6,5 +6,6 @@ export type Condition = readonly Term[] | undefined;
 
 /** Whether a condition holds for what lookup says counts at a path. */
 export function holds(condition: Condition, lookup: (path: string) => string): boolean {
-  return (condition ?? []).every((t) => t.values.includes(lookup(t.path)));
+  const one = (t: Term): boolean => t.values.includes(lookup(t.path)) || (t.or ?? []).some(one);
+  return (condition ?? []).every(one);
 }

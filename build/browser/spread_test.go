@@ -3,6 +3,7 @@ package browser
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/chromedp/chromedp"
@@ -48,7 +49,8 @@ func TestHandlesOnANarrowScreenAreApart(t *testing.T) {
 		for _, drawing := range []string{"bent", "flat"} {
 			Eval[Void](p, `document.getElementById('drawing-`+drawing+`').scrollIntoView({ inline: 'start', block: 'center', behavior: 'instant' })`)
 			at := Eval[[][2]float64](p, `[...document.querySelectorAll('#drawing-`+drawing+` .grip .knob')].map((k) => { const r = k.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })`)
-			if n == "desk-shade" && drawing == "flat" { // a cone is held in its side view alone
+			// A cone, and a panel between two ribs, is held in its side view alone.
+			if drawing == "flat" && slices.Contains([]string{"desk-shade", "boathouse-arch", "dory-side", "skylight-well"}, n) {
 				require.Empty(t, at)
 				continue
 			}

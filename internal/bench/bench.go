@@ -93,11 +93,11 @@ func (w *writer) finish(s *Section) bool {
 	case "machine":
 		w.operations(s)
 	case "positions":
-		return w.is("hand") && w.is("scored") && !w.is("cone") && w.positions(s)
+		return w.is("hand") && w.is("scored") && !w.is("ruled") && w.positions(s)
 	case "trouble":
 		s.Loose = true
 	case "proof":
-		if !w.is("cone") {
+		if !w.is("ruled") {
 			s.Figures = []Figure{w.profile}
 		}
 	case "strips":

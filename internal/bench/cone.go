@@ -21,6 +21,17 @@ func (w *writer) ofCone(over float64) {
 			wedge = math.Max(wedge, s.Wedge)
 		}
 	}
+	if pair := w.p.Section.Pair; pair != nil {
+		closes, opens := pair.Leans()
+		lean = math.Asin(math.Max(closes, opens))
+		for _, s := range w.p.Supports.All {
+			wedge = math.Max(wedge, s.Wedge)
+		}
+		n := w.p.Panel.Net
+		lap := func(past float64) float64 { return n.Place(n.End()+over, past).Dist(n.Place(n.End(), past)) }
+		w.putMM("lapnear", lap(0))
+		w.putMM("lapfar", lap(n.Width))
+	}
 	w.put("lean", unit.Angle(lean))
 	w.put("wedge", w.fit(wedge))
 	w.putMM("lapwide", over*w.p.Section.Wider())
@@ -28,6 +39,9 @@ func (w *writer) ofCone(over float64) {
 
 // arcs is the table of ring lines, which lie as arcs at one distance from the wide edge.
 func (w *writer) arcs(s *Section) bool {
+	if w.is("skin") {
+		return w.shares(s)
+	}
 	across, size := 2.0, "Diameter of the ring"
 	s.Title = "Ring lines"
 	if !w.is("ring") {
@@ -41,8 +55,21 @@ func (w *writer) arcs(s *Section) bool {
 	return true
 }
 
+// shares is the table of rib lines between two sections: each divides all scores alike.
+func (w *writer) shares(s *Section) bool {
+	s.head(false, "Part", "Of each score, from the near rib", "From the near rib, square to it")
+	for i := range w.p.Supports.All {
+		sup := &w.p.Supports.All[i]
+		s.row(w.p.Ribs.Kinds[sup.Kind].Name, unit.Percent(sup.Line/w.p.Section.Tall()), w.mm(sup.Line))
+	}
+	return true
+}
+
 // axis is how panel and rings go together, cut through the axis.
 func (w *writer) axis() Figure {
+	if w.is("skin") {
+		return w.overlaid()
+	}
 	f := Figure{ID: "together", Caption: "How it goes together, cut through its axis", Wide: true}
 	if !w.is("ring") {
 		f.Caption = "How it goes together, cut through its middle"
@@ -62,6 +89,22 @@ func (w *writer) axis() Figure {
 		f.measure(plane.Pt(-k.Wide, 0), plane.Pt(k.Wide, 0), w.mm(2*k.Wide)+" inside")
 	} else {
 		f.measure(plane.Pt(0, 0), plane.Pt(k.Wide, 0), w.mm(k.Wide)+" from the axis")
+	}
+	return f
+}
+
+// overlaid is how panel and ribs go together between two sections, seen along the ribs: the edges of
+// all ribs over each other, and the scores between them.
+func (w *writer) overlaid() Figure {
+	f := Figure{ID: "together", Caption: "The ribs over each other, seen from the near one", Wide: true}
+	for _, line := range w.p.Rulings() {
+		f.add("score", line)
+	}
+	for i := range w.p.Supports.All {
+		sup := &w.p.Supports.All[i]
+		k := &w.p.Ribs.Kinds[sup.Kind]
+		f.add("rib", k.Outline.Paths()...)
+		f.add("glue", k.Contact)
 	}
 	return f
 }

@@ -74,6 +74,9 @@ func (w *writer) ofTool() {
 	}
 	w.put("tool", tools[tool])
 	w.when("cone", w.p.Section.Cone != nil)
+	w.when("bevel", w.v.Rib.Edge == design.Bevel)
+	w.when("skin", w.p.Section.Pair != nil)
+	w.when("ruled", w.p.Ruled())
 	w.when("hub", hub(w.p))
 	w.when("gores", w.p.Gores() > 1)
 	w.put("gores", unit.Plural(w.p.Gores(), "part"))

@@ -134,7 +134,7 @@ func (w *writer) namePanel(f *Figure) {
 	b := w.p.Panel.Flat.Outline.Box()
 	start, end := w.ends()
 	at, to := plane.Pt(b.Min.X, b.Centre().Y), plane.Pt(b.Max.X, b.Centre().Y)
-	if w.is("cone") { // the middles of its two ends
+	if w.is("ruled") { // the middles of its two ends
 		at, to = w.p.InFlat(w.p.Outline.From, 0), w.p.InFlat(w.p.Outline.To, 0)
 		if w.p.Panel.Mirror {
 			at.Y, to.Y = -at.Y, -to.Y
@@ -152,7 +152,7 @@ func (w *writer) namePanel(f *Figure) {
 			marked++
 		}
 	}
-	if w.is("cone") {
+	if w.is("ruled") {
 		return // its arcs are told by the table of ring lines
 	}
 	for i := range w.p.Supports.All {
@@ -209,7 +209,7 @@ func middle(p plane.Path) plane.Point { return middleSeg(p).Point(0.5) }
 
 // together is how panel and rib go together, seen from the side.
 func (w *writer) together() Figure {
-	if w.is("cone") {
+	if w.is("ruled") {
 		return w.axis()
 	}
 	f := Figure{ID: "together", Caption: "How it goes together, seen from the side", Wide: true}

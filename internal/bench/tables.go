@@ -28,6 +28,12 @@ func (w *writer) lead() string {
 		return "A cone of " + w.v.Sheet.Stock.Name + " with " + unit.Plural(w.p.ScoresCut()*w.p.Gores(), "score") + ", bent all round its rings: " +
 			w.mm(2*k.Narrow) + " and " + w.mm(2*k.Wide) + " inside, " + w.mm(k.Height) + " high."
 	}
+	if w.is("skin") {
+		how = ", bent over ribs of different shape"
+		if w.p.Section.Closed {
+			how = ", bent all round ribs of different shape"
+		}
+	}
 	s := what + w.v.Sheet.Stock.Name
 	if w.p.ScoresCut() == 0 {
 		return s + " without scores: it stays flat."
@@ -94,7 +100,7 @@ func (s *Section) row(cells ...string) { s.Table.Rows = append(s.Table.Rows, cel
 
 // lines is the table of rib lines, for ribs that do not stand on the middle alone.
 func (w *writer) lines(s *Section) bool {
-	if w.is("cone") {
+	if w.is("ruled") {
 		return w.arcs(s)
 	}
 	s.head(false, "Part", "From the middle", "Glue it to, from the foot edge")

@@ -76,6 +76,8 @@ func Rules() []Rule {
 		{"rib-wide", "A rib wider than the panel sticks out.", "geometry", ribWide},
 		{"hole-over-rib", "Glue needs ground: a hole over a rib takes it away.", "geometry", holeOverRib},
 		{"ring-wedge", "A square edge meets a leaning panel at one face only.", "geometry: t sin(lean); 0.5 mm is common practice, no source", ringWedge},
+		{"scores-stop", "Two scores that run into each other leave nothing between them.", practice, scoresStop},
+		{"rib-leans-both", "A square edge can't follow a panel that leans both ways.", "geometry: t tan(lean)", leansBoth},
 		{"rim-too-narrow", "Among scores ever closer the skin still bends as a plain web.", "beam theory: half the skin over the radius", rimTooNarrow},
 		{"cone-by-saw", "A fence sets parallel scores, and those of a cone run together.", "geometry", coneBySaw},
 		{"rib-weak", "The bent panel pulls on the rib.", "6M/(b d^2), beam theory", ribWeak},

@@ -314,9 +314,62 @@ func (k *promise) overLap(u float64) bool {
 	return p.Section.Closed && p.V.Curve.Seam == design.Lap && u <= p.Outline.Length-p.Round()-p.V.Panel.MinLand-p.V.Machine.ScoreWidth
 }
 
+// skin looks for the scores of a panel between two ribs, each from the one edge to the other, and for
+// the lines of its ribs, which divide all scores alike.
+func (k *promise) skin(f cutFile, m plane.Affine) {
+	p := k.p
+	if p.Panel.Mirror {
+		m = m.Mul(plane.Scale(1, -1))
+	}
+	const over = 0.02 // the edges of what is cut are fitted, and the file's places rounded
+	look := func(i int, a, b plane.Point, what string) {
+		for _, s := range p.Panel.Flat.Stops { // which the page says; at which end the line itself shows
+			if s.Score == i+1 {
+				a, b = a.Lerp(b, s.Short/a.Dist(b)), b.Lerp(a, s.Short/a.Dist(b))
+			}
+		}
+		d := b.Sub(a).Unit().Mul(over)
+		if !covered(f["score"], m.Apply(a.Add(d)), m.Apply(b.Sub(d))) {
+			k.miss("panel", "score %d%s is not in the file", i+1, what)
+		}
+	}
+	folds, w := p.Scores.Layout.Folds, p.Width()/2
+	lapped := 0
+	for i, fold := range folds {
+		look(i, p.InFlat(fold.U, -w), p.InFlat(fold.U, w), "")
+		if k.overLap(fold.U) {
+			lapped++
+			u := fold.U + p.Scores.Layout.Length
+			look(i, p.InFlat(u, -w), p.InFlat(u, w), " of the lap")
+		}
+	}
+	if p.ScoresCut() != len(folds)+lapped {
+		k.miss("panel", "%d scores go along and %d over the lap, the plan has %d", len(folds), lapped, p.ScoresCut())
+	}
+	for _, s := range p.Supports.All {
+		if s.Mark.Turned || s.Mark.To <= s.Mark.From {
+			continue
+		}
+		for _, fold := range folds {
+			q, on := m.Apply(p.InFlat(fold.U, s.Line-w)), false
+			for _, stroke := range f["mark"] {
+				on = on || toLine(stroke.pts, q) < 0.02
+			}
+			if !on && fold.U <= s.Mark.To {
+				k.miss("panel", "the line of the rib %.2f across is not in the file at score place %.2f", s.Across, fold.U)
+				break
+			}
+		}
+	}
+}
+
 func (k *promise) scores(f cutFile, m plane.Affine) {
-	if k.p.Panel.Fan != nil {
+	switch {
+	case k.p.Panel.Fan != nil:
 		k.cone(f, m)
+		return
+	case k.p.Panel.Net != nil:
+		k.skin(f, m)
 		return
 	}
 	p, lines := k.p, 0
@@ -351,8 +404,8 @@ func (k *promise) scores(f cutFile, m plane.Affine) {
 }
 
 func (k *promise) marks(f cutFile, m plane.Affine) {
-	if k.p.Panel.Fan != nil {
-		return // see cone
+	if k.p.Ruled() {
+		return // see cone and skin
 	}
 	if k.p.Panel.Mirror {
 		m = m.Mul(plane.Scale(1, -1))

@@ -140,7 +140,7 @@ func holeOverRib(p *plan.Plan) []finding.Finding {
 // peels asks at both ends of each rib for a glued straight long enough to take the
 // panel's pull at the bad end of what the sheet's face holds, and tells the worst.
 func peels(p *plan.Plan) []finding.Finding {
-	if p.Section.Cone != nil && p.Section.Closed {
+	if p.Ruled() && p.Section.Closed {
 		return seamPeels(p)
 	}
 	var out []finding.Finding
@@ -196,8 +196,10 @@ func markTurned(p *plan.Plan) []finding.Finding {
 	}
 	var lines []string
 	for _, s := range p.Supports.All {
-		if p.Section.Cone != nil { // of a ring at the rim it is the rim
-			if s.Mark.To > s.Mark.From {
+		if p.Ruled() { // of a ring at the rim it is the rim
+			if s.Mark.To > s.Mark.From && p.Section.Pair != nil {
+				lines = append(lines, unit.Percent(s.Line/p.Section.Tall())+" of the way along each score, from the near rib.")
+			} else if s.Mark.To > s.Mark.From {
 				at := mm(p, p.Width()/2-s.Mark.Across) + " from the wide edge"
 				if p.Section.Closed {
 					at += ", all round"

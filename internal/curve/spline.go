@@ -234,9 +234,9 @@ type knot struct {
 const knotTurn = 0.05
 
 func newSmooth(ps []piece, sign int) *smooth {
-	m := &smooth{sign: sign}
 	var at []State // the states at all knots, each piece's last being the next one's first
 	var ss []float64
+	length := 0.0
 	for _, p := range ps {
 		lengths := p.lengths()
 		l := lengths[parts]
@@ -247,10 +247,26 @@ func newSmooth(ps []piece, sign int) *smooth {
 				continue
 			}
 			at = append(at, p.state(p.invert(lengths, l*float64(j)/float64(n))))
-			ss = append(ss, m.length+l*float64(j)/float64(n))
+			ss = append(ss, length+l*float64(j)/float64(n))
 		}
-		m.length += l
+		length += l
 	}
+	return smoothThrough(at, ss, sign)
+}
+
+// Smooth returns the piece of curve that is in these states at arc lengths ss, the first of which is
+// 0. It turns one way throughout, as sign says: +1 left, -1 right, 0 for a straight. Between two
+// states it is the quintic that meets both in place, heading and curvature; they should lie no
+// further apart than 0.05 rad of turning.
+func Smooth(at []State, ss []float64, sign int) Shape {
+	if len(at) < 2 || len(at) != len(ss) || ss[0] != 0 {
+		panic("curve: a smooth piece needs two states and an arc length for each")
+	}
+	return smoothThrough(append([]State(nil), at...), ss, sign)
+}
+
+func smoothThrough(at []State, ss []float64, sign int) *smooth {
+	m := &smooth{sign: sign, length: ss[len(ss)-1]}
 	for i := range at {
 		if i > 0 {
 			at[i].Phi = at[i-1].Phi + math.Remainder(at[i].Phi-at[i-1].Phi, 2*math.Pi)

@@ -135,9 +135,20 @@ type Curve struct {
 	Lap       string `json:"lap,omitempty"`       // overlap, for "lap"
 	Trim      string `json:"trim,omitempty"`      // left over to be trimmed, for "butt"
 	Gores     string `json:"gores,omitempty"`     // equal parts that the panel of a cone is cut in
-	Line      string `json:"line"`                // which line of the bent panel it is: "contact", "outer", "neutral"
-	Foot      string `json:"foot"`                // straight before the curve
-	Tip       string `json:"tip"`                 // straight after it
+	// The section at the far rib, where it is not the same all along.
+	Far       string  `json:"far,omitempty"`       // "same", "scaled", "arc", "chain", "box", "oval"
+	Apart     string  `json:"apart,omitempty"`     // from the outer face of the one rib to that of the other
+	FarScale  string  `json:"farScale,omitempty"`  // of the near section, in percent
+	FarRadius string  `json:"farRadius,omitempty"` // of an arc that turns as far
+	FarPieces []Piece `json:"farPieces,omitempty"`
+	FarWidth  string  `json:"farWidth,omitempty"`
+	FarHeight string  `json:"farHeight,omitempty"`
+	FarCorner string  `json:"farCorner,omitempty"`
+	FarRight  string  `json:"farRight,omitempty"` // moved so far along from the middle of the near one
+	FarUp     string  `json:"farUp,omitempty"`    // and so far up
+	Line      string  `json:"line"`               // which line of the bent panel it is: "contact", "outer", "neutral"
+	Foot      string  `json:"foot"`               // straight before the curve
+	Tip       string  `json:"tip"`                // straight after it
 }
 
 // Piece is one arc or straight of a chain; each continues where the last one ended.
@@ -231,8 +242,9 @@ type Rib struct {
 	MOR       string `json:"mor"`
 	FootDepth string `json:"footDepth"` // depth of the rib at the foot
 	TipDepth  string `json:"tipDepth"`
-	TipRound  string `json:"tipRound"` // radius of the tip's corners
-	Foot      string `json:"foot"`     // "plain", "stub", "tenon"
+	TipRound  string `json:"tipRound"`       // radius of the tip's corners
+	Foot      string `json:"foot"`           // "plain", "stub", "tenon"
+	Edge      string `json:"edge,omitempty"` // "square", "bevel": of ribs that the panel leans against
 	StubDepth string `json:"stubDepth"`
 	StubWidth string `json:"stubWidth"`
 	Short     string `json:"short"`         // how far the rib and glue stop short of the curve's end: "auto" or a length

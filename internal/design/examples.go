@@ -55,6 +55,18 @@ func Examples() []Example {
 			ID: "flared-tray", Title: "Flared tray (invented)",
 			About:  "The sides of a tray of 3 mm MDF, four alike: a rounded corner, part of a cone, between two straights. They meet in the middle of each side.",
 			Design: flaredTray(),
+		}, {
+			ID: "boathouse-arch", Title: "Boathouse arch (invented)",
+			About:  "An arch of 3 mm MDF for a model boathouse that grows narrower toward its back: two ribs of unlike radius, and the one panel that lies on both.",
+			Design: boathouseArch(),
+		}, {
+			ID: "dory-side", Title: "Dory side (invented)",
+			About:  "The side of a model dory of 3 mm MDF over five frames. Its end frames bend each in its own way; the three between are cut to the panel that lies on both.",
+			Design: dorySide(),
+		}, {
+			ID: "skylight-well", Title: "Skylight well (invented)",
+			About:  "A light well of 3 mm MDF from an oblong opening with rounded corners to a round skylight: two rings of unlike shape, bevelled by hand, one panel all round.",
+			Design: skylightWell(),
 		},
 	}
 }
@@ -155,6 +167,44 @@ func flaredTray() Document {
 	d.Curve.Foot, d.Curve.Tip = "40", "40"
 	d.Panel.Passes, d.Panel.Quantity = "3", "4"
 	d.Rib.FootDepth, d.Rib.TipDepth = "20", "20"
+	return d
+}
+
+// tested adds bend strips of 3 mm MDF to a design, two held where two broke a little tighter, and has
+// its laser score nearly equally deep.
+func tested(d Document) Document {
+	d.Machine.DepthSpread = "0.06"
+	for range 2 {
+		d.Strips.Readings = append(d.Strips.Readings,
+			Reading{Kind: "bend", Stock: "mdf-3", Passes: "2", Spacing: "1.5", Value: "36", Verdict: "held"},
+			Reading{Kind: "bend", Stock: "mdf-3", Passes: "2", Spacing: "1.5", Value: "28", Verdict: "broke"})
+	}
+	return d
+}
+
+func boathouseArch() Document {
+	d := tested(onMDF("Boathouse arch"))
+	d.Curve = Curve{Kind: RadiusAngle, Radius: "130", Angle: "110", Far: FarArc, FarRadius: "100", Apart: "150", Foot: "30", Tip: "30", Line: Contact}
+	d.Panel.Passes, d.Panel.Finish = "2", "hidden"
+	d.Rib.FootDepth, d.Rib.TipDepth = "30", "30"
+	return d
+}
+
+func dorySide() Document {
+	d := tested(onMDF("Dory side"))
+	d.Curve = Curve{Kind: Chain, Far: Chain, Apart: "240", FarUp: "15", Foot: "30", Tip: "30", Line: Contact}
+	d.Curve.Pieces = []Piece{{Turn: Over, Length: "90", Radius: "260"}, {Turn: Over, Length: "120", Radius: "110"}}
+	d.Curve.FarPieces = []Piece{{Turn: Over, Length: "60", Radius: "120"}, {Turn: Over, Length: "77.1", Radius: "82.31"}}
+	d.Panel.Finish = "hidden"
+	d.Rib.FootDepth, d.Rib.TipDepth, d.Rib.Quantity = "30", "24", "5"
+	return d
+}
+
+func skylightWell() Document {
+	d := tested(onMDF("Skylight well"))
+	d.Curve = Curve{Kind: Box, BoxWidth: "170", BoxHeight: "140", Corner: "60", Far: Oval, FarWidth: "124", FarHeight: "124", Apart: "100", Seam: "lap", Lap: "25", Line: Contact}
+	d.Panel.Finish = "hidden"
+	d.Rib.FootDepth, d.Rib.Edge = "18", Bevel
 	return d
 }
 

@@ -25,7 +25,7 @@ func curveFields() []Field {
 			Help: "How far the middle stands off the straight line between the ends.", Ask: "Say the rise of the curve."},
 		{Path: "curve.length", Label: "Length along the curve", Kind: Length, Min: 5, Max: 50000, preset: always(300), When: is("curve.kind", LengthRadius),
 			Help: "Along the bend, without the straight foot and tip.", Ask: "Say how long the curve is."},
-		{Path: "curve.pieces", Label: "Arcs and straights, foot first", Kind: Rows, Columns: pieceFields(), Row: "piece", every: true, When: is("curve.kind", Chain),
+		{Path: "curve.pieces", Label: "Arcs and straights, foot first", Kind: Rows, Columns: pieceFields(func(v *Values) *[]PieceValues { return &v.Curve.Pieces }), Row: "piece", every: true, When: is("curve.kind", Chain),
 			Help: "Each goes on where the last one ended, in the same direction.", whole: (*reader).chainBends},
 		{Path: "curve.points", Label: "Points, foot first", Kind: Rows, Columns: pointFields(), Row: "point", most: 500, When: is("curve.kind", Points),
 			Help:  "A smooth curve through the points, as a thin batten pinned at each would lie, X along and Y up, straight at both ends.",
@@ -68,6 +68,27 @@ func curveFields() []Field {
 			}},
 		{Path: "curve.gores", Label: "Cut in equal parts", Kind: Count, Min: 1, Max: 24, preset: always(1), More: true, When: is("curve.kind", Cone),
 			Help: "More than one where the panel is larger than the bed; each has a seam like the first."},
+		{Path: "curve.far", Label: "Section at the far rib", Kind: Choose, text: Same, When: is("curve.kind", spanned...),
+			Choices: []Choice{{Same, "The same all along"}, {Scaled, "The same shape, larger, smaller or moved"}, {FarArc, "An arc that turns as far"}, {Chain, "Arcs and straights in a row"}, {Box, "A rounded box, all round"}, {Oval, "An oval, all round"}},
+			Help:    "Two ribs of different shape, and the one panel that lies on both without twist."},
+		{Path: "curve.apart", Label: "From rib to rib, over all", Kind: Length, Min: 10, Max: 20000, preset: always(200), When: far,
+			Help: "From the outer face of the near rib to that of the far one, square to both.", Ask: "Say how far the two ribs are apart."},
+		{Path: "curve.farScale", Label: "Size of the far section", Kind: Percent, Min: 0.05, Max: 20, preset: always(0.8), When: is("curve.far", Scaled),
+			Help: "Of the near one, its straight ends included; 100 is as large."},
+		{Path: "curve.farRadius", Label: "Radius of the far arc", Kind: Length, Min: 2, Max: 100000, preset: always(150), When: is("curve.far", FarArc),
+			Help: "It turns as far as the near section does in all.", Ask: "Say the radius of the far arc."},
+		{Path: "curve.farPieces", Label: "Far section, foot first", Kind: Rows, Columns: pieceFields(func(v *Values) *[]PieceValues { return &v.Curve.FarPieces }), Row: "piece", every: true, When: is("curve.far", Chain),
+			Help: "It must turn as far in all as the near section, over and back in the same order.", whole: (*reader).farBends},
+		{Path: "curve.farWidth", Label: "Width of the far section", Kind: Length, Min: 20, Max: 10000, preset: always(150), When: is("curve.far", Box, Oval),
+			Help: "Over all, along the side that has the seam.", Ask: "Say how wide the far section is."},
+		{Path: "curve.farHeight", Label: "Height of the far section", Kind: Length, Min: 20, Max: 10000, preset: always(100), When: is("curve.far", Box, Oval),
+			Help: "Over all, across it.", Ask: "Say how high the far section is."},
+		{Path: "curve.farCorner", Label: "Corner radius of the far section", Kind: Length, Min: 5, Max: 5000, preset: always(30), When: is("curve.far", Box),
+			Help: "At all four corners; half the shorter side at most.", Ask: "Say the radius of the far corners."},
+		{Path: "curve.farRight", Label: "Far section moved along by", Kind: Length, Min: -20000, Max: 20000, preset: always(0), More: true, When: far,
+			Help: "Toward the tip, from where its middle faces that of the near one."},
+		{Path: "curve.farUp", Label: "Far section moved up by", Kind: Length, Min: -20000, Max: 20000, preset: always(0), More: true, When: far,
+			Help: "Square to that, the way the curve rises."},
 		{Path: "curve.line", Label: "These figures are for", Kind: Choose, text: Contact, More: true, When: cylinders,
 			Choices: []Choice{{Contact, "The rib edge, where panel and rib touch"}, {Outer, "The outer face of the bent panel"}, {Neutral, "The neutral line, which keeps its length"}},
 			Help:    "Which line of the bent panel the curve is."},
@@ -78,7 +99,17 @@ func curveFields() []Field {
 }
 
 // cylinders are the kinds of curve whose scores run parallel.
-var cylinders = is("curve.kind", RadiusAngle, SpanRise, LengthRadius, Chain, Points, Box, Oval, Drawn, DrawnRound)
+var cylinders = is("curve.kind", RadiusAngle, SpanRise, LengthRadius, Chain, Points, Box, Oval, Drawn, DrawnRound).and("curve.far", Same)
+
+// spanned are the kinds of curve from which a skin may go over to another section, and far is
+// where it does.
+var (
+	spanned = []string{RadiusAngle, SpanRise, LengthRadius, Chain, Points, Box, Oval}
+	far     = is("curve.kind", spanned...).and("curve.far", Scaled, FarArc, Chain, Box, Oval)
+)
+
+// ruled is where scores need not run parallel.
+var ruled = Condition{{Path: "curve.kind", Values: []string{Cone, ConePart}, Or: []Term{{Path: "curve.far", Values: far[1].Values}}}}
 
 // ended are the kinds of curve that may begin and end straight.
 var ended = is("curve.kind", append([]string{ConePart}, cylinders[0].Values...)...)
@@ -94,7 +125,7 @@ func pointFields() []Field {
 	}
 }
 
-func pieceFields() []Field {
+func pieceFields(of func(*Values) *[]PieceValues) []Field {
 	return []Field{
 		{Path: "turn", Label: "Goes", Kind: Choose, text: Over, Choices: []Choice{{Straight, "Straight on"}, {Over, "Round, the way of the first bend"}, {Back, "Back, against it"}},
 			Help: "Hollow and round side are named by the first bend."},
@@ -102,7 +133,7 @@ func pieceFields() []Field {
 		{Path: "radius", Label: "Radius", Kind: Length, Min: 2, Max: 100000, preset: always(200), When: is("turn", Over, Back), Help: "Of this bend.", Ask: "Say the radius of this bend.",
 			into: func(v *Values, r reading) {
 				if r.shown {
-					last(v.Curve.Pieces).Radius = r.num
+					last(*of(v)).Radius = r.num
 				}
 			}},
 	}

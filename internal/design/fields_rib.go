@@ -66,12 +66,15 @@ func ribFields(stocks []stock.Stock) []Field {
 			into:  func(v *Values, r reading) { v.Rib.GlueBond = r.over(v.Sheet.InternalBond, guessSpread) }},
 		{Path: "rib.quantity", Label: "How many ribs to a panel", Kind: Count, Min: 1, Max: 20,
 			preset: func(v *Values) float64 {
-				if v.Curve.Coned() { // a ring at each rim
+				if v.Curve.Ruled() { // one at each rim
 					return 2
 				}
 				return 1
 			},
 			Help: "One stands where it reaches both ends of the panel; more are spread evenly, unless their places are given below."},
+		{Path: "rib.edge", Label: "Edges of the ribs", Kind: Choose, text: Square, More: true, When: ruled,
+			Choices: []Choice{{Square, "Cut square"}, {Bevel, "Bevelled by hand to the panel"}},
+			Help:    "Square edges touch a leaning panel at one face only; those to be bevelled are cut to their larger face."},
 		{Path: "rib.hub", Label: "Hole for a lamp holder", Kind: Choose, text: NoHub, More: true, When: is("curve.kind", Cone),
 			Choices: []Choice{{NoHub, "None"}, {HubNarrow, "In the ring nearest the narrow rim"}, {HubWide, "In the ring nearest the wide rim"}},
 			Help:    "In the middle of that ring, on spokes as wide as the ring."},

@@ -215,6 +215,14 @@ func (r *reader) chainBends(st *State) {
 	r.nameByFirstBend(st.Path)
 }
 
+// farBends asks for a bend in the far section.
+func (r *reader) farBends(st *State) {
+	if !slices.ContainsFunc(r.v.Curve.FarPieces, func(p PieceValues) bool { return p.Turn != Straight }) {
+		r.missing(st, "Add at least one bend.", "The far section has no bend yet. Add at least one.")
+		r.v.Curve.FarPieces = append(r.v.Curve.FarPieces, PieceValues{Turn: Over, Length: 100, Radius: 150})
+	}
+}
+
 // enoughPoints asks for three points.
 func (r *reader) enoughPoints(st *State) {
 	if len(r.v.Curve.Points) < 3 {

@@ -44,7 +44,7 @@ func TestEveryMemberOfADocumentIsAField(t *testing.T) {
 	}
 	assert.ElementsMatch(t, want, got)
 	rows := map[string]reflect.Type{
-		"curve.pieces": reflect.TypeFor[Piece](), "curve.points": reflect.TypeFor[Point](), "panel.corners": reflect.TypeFor[Corner](),
+		"curve.pieces": reflect.TypeFor[Piece](), "curve.farPieces": reflect.TypeFor[Piece](), "curve.points": reflect.TypeFor[Point](), "panel.corners": reflect.TypeFor[Corner](),
 		"panel.holes": reflect.TypeFor[Hole](), "rib.places": reflect.TypeFor[RibPlace](), "strips.readings": reflect.TypeFor[Reading](),
 		"cut.scrap": reflect.TypeFor[ScrapPoint](), "cut.pins": reflect.TypeFor[Pin](), "base.places": reflect.TypeFor[BasePlace](),
 	}

@@ -32,6 +32,7 @@ func Things() []Thing {
 		{"fin", "Fin on a rib", "this fin", "bend, foot, tip", []ThingField{{"curve.radius", "Bend", Length}, {"panel.footWidth", "Foot", Length}, {"panel.tipWidth", "Tip", Length}, {"panel.quantity", "How many", Count}}, false, fin()},
 		{"apron", "Apron by saw", "this apron", "radius, turn, height, blade", []ThingField{{"curve.radius", "Radius", Length}, {"curve.angle", "Turn", Angle}, {"panel.width", "Height", Length}, {"machine.scoreWidth", "Blade", Length}}, true, apron()},
 		{"cone", "Cone", "this cone", "head, foot, height", []ThingField{{"curve.small", "Head, across", Length}, {"curve.large", "Foot, across", Length}, {"curve.rimHeight", "Height", Length}}, true, cone()},
+		{"skin", "Two unlike ribs", "this panel", "two radii, turn, distance", []ThingField{{"curve.radius", "Near radius", Length}, {"curve.farRadius", "Far radius", Length}, {"curve.angle", "Turn", Angle}, {"curve.apart", "Rib to rib", Length}}, false, unlike()},
 		{"box", "Wrapped box", "this box", "length, width, corners, height", []ThingField{{"curve.boxWidth", "Length", Length}, {"curve.boxHeight", "Width", Length}, {"curve.corner", "Corners", Length}, {"panel.width", "Height", Length}}, true, box()},
 		{"outline", "Outline drawn elsewhere", "this outline", "your SVG or DXF", []ThingField{{"panel.drawnLength", "Length", Length}, {"curve.span", "Span", Length}, {"curve.rise", "Rise", Length}}, false, outline()},
 	}
@@ -103,6 +104,12 @@ func apron() Document {
 func cone() Document {
 	d := begun(deskShade())
 	d.Name = "Cone"
+	return d
+}
+
+func unlike() Document {
+	d := begun(boathouseArch())
+	d.Name = "Panel"
 	return d
 }
 

@@ -92,7 +92,13 @@ type CurveValues struct {
 	Sizes                             string  // what the diameters are of
 	Seam                              string
 	Lap, Trim                         float64
-	Gores                             int // equal parts that the panel of a cone is cut in
+	Gores                             int     // equal parts that the panel of a cone is cut in
+	Far                               string  // what the section at the far rib is
+	Apart                             float64 // from the outer face of the near rib to that of the far one
+	FarScale, FarRadius               float64 // FarScale is a share of the near one
+	FarPieces                         []PieceValues
+	FarWidth, FarHeight, FarCorner    float64
+	FarRight, FarUp                   float64 // the far one moved against the middle of the near one
 	Line                              string
 	Foot, Tip                         float64
 }
@@ -171,6 +177,7 @@ type RibValues struct {
 	FootDepth, TipDepth  float64
 	TipRound             float64
 	Foot                 string
+	Edge                 string // of ribs that the panel leans against: Square or Bevel
 	StubDepth, StubWidth float64
 	Short                Opt // left open: from EndGap
 	EndGap               float64
@@ -235,6 +242,13 @@ const (
 	NoHub     = "none" // Rib.Hub
 	HubNarrow = "narrow"
 	HubWide   = "wide"
+
+	Same   = "same" // Curve.Far, besides Chain, Box and Oval
+	Scaled = "scaled"
+	FarArc = "arc"
+
+	Square = "square" // Rib.Edge
+	Bevel  = "bevel"
 
 	ByHeight = "height" // Curve.Rims
 	BySlant  = "slant"

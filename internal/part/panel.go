@@ -34,6 +34,7 @@ type Graze struct {
 type Panel struct {
 	Part
 	Segments []Segment
+	Stops    []Stop // scores that end short of the edge, not to run into the next
 	Grazes   []Graze
 	// Outside lists scores whose ruling misses the panel.
 	Outside []int
@@ -69,6 +70,7 @@ func NewPanel(t PanelTask) Panel {
 	for i, c := range lines {
 		p.score(i+1, c, t.Overrun)
 		if t.Apart > 0 {
+			p.stopShort(lines, i, t.Apart)
 			p.keepApart(lines, i, t.Apart)
 		}
 	}
@@ -137,6 +139,43 @@ func clip(r plane.Region, rulings []surface.Ruling) []clipped {
 		}
 	}
 	return out
+}
+
+// Stop is a score that ends inside the panel, so far short of its edge, mm.
+type Stop struct {
+	Score int
+	Short float64
+}
+
+// runInto is the share of the room asked for between two scores below which they run into each other,
+// and are not only laid as close as they may be.
+const runInto = 0.6
+
+// stopShort ends the last score, which is line i, where it would run into the one before it: as far from
+// the edge as keeps the two apart. Scores that keep so near all along stay.
+func (p *Panel) stopShort(lines []clipped, i int, apart float64) {
+	if i == 0 {
+		return
+	}
+	off := func(q plane.Point) float64 { return q.Sub(lines[i-1].start).Cross(lines[i-1].dir) }
+	end := func(s *Segment, from, run *plane.Point, to plane.Point) {
+		a, b := off(*from), off(to)
+		if b < 0 { // they may cross
+			a, b = -a, -b
+		}
+		if a >= runInto*apart || b <= apart {
+			return
+		}
+		at := from.Lerp(to, (apart-a)/(b-a))
+		p.Stops = append(p.Stops, Stop{s.Score, from.Dist(at)})
+		*from, *run = at, at
+	}
+	for k := range p.Segments {
+		if s := &p.Segments[k]; s.Score == i+1 {
+			end(s, &s.A, &s.RunA, s.B)
+			end(s, &s.B, &s.RunB, s.A)
+		}
+	}
 }
 
 // keepApart shortens the overruns of the last score, which is line i, where they come nearer than

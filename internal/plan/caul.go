@@ -12,7 +12,7 @@ import (
 // for a panel that goes all round, nor where the bend leaves no room for one.
 func caul(p *Plan) bool {
 	r := p.V.Rib
-	if !r.Caul || p.Section.Closed || p.Section.Cone != nil {
+	if !r.Caul || p.Section.Closed || p.Ruled() {
 		return true
 	}
 	d := p.V.Sheet.T + r.CaulPad

@@ -34,11 +34,14 @@ func (p *Plan) Up() float64 {
 	return -1
 }
 
-// InFlat takes a place of the outline to the flat panel: the same but for a cone, whose fan has
-// its lines v apart along its scores, and u round its narrow rim.
+// InFlat takes a place of the outline to the flat panel: the same for a cylinder. A cone's fan has its
+// lines v apart along its scores, and u round its narrow rim; a net shares v out from rib to rib.
 func (p *Plan) InFlat(u, v float64) plane.Point {
-	if f := p.Panel.Fan; f != nil {
-		return f.Place(u, v+p.Width()/2)
+	switch past := v + p.Width()/2; {
+	case p.Panel.Fan != nil:
+		return p.Panel.Fan.Place(u, past)
+	case p.Panel.Net != nil:
+		return p.Panel.Net.Place(u, past)
 	}
 	return pt(u, v)
 }
@@ -134,24 +137,9 @@ func conePanel(p *Plan) bool {
 // figure.
 func (p *Plan) coneFit() form.Fit {
 	k, f := p.Section.Cone, p.Panel.Fan
-	var out form.Fit
 	line := func(u float64) [2]plane.Point { return [2]plane.Point{f.Place(u, 0), f.Place(u, k.Slant())} }
-	for i, z := range []float64{0, k.Height} {
-		fit := form.Along(p.Panel.Strip, form.Across(p.Section.Round(k.Radius(z)), true, p.Up()*z), line(0), line(p.Scores.Layout.Length))
-		if i == 0 {
-			out = fit
-			continue
-		}
-		if fit.Most > out.Most { // of which each flat is told
-			out.Flats = fit.Flats
-		}
-		out.Least, out.Most = math.Min(out.Least, fit.Least), math.Max(out.Most, fit.Most)
-		if math.Abs(fit.LeastFlat) > math.Abs(out.LeastFlat) {
-			out.LeastFlat = fit.LeastFlat
-		}
-		if fit.EndMiss > out.EndMiss {
-			out.End, out.EndMiss = fit.End, fit.EndMiss
-		}
+	along := func(z float64) form.Fit {
+		return form.Along(p.Panel.Strip, form.Across(p.Section.Rim(z), true, p.Up()*z), line(0), line(p.Scores.Layout.Length))
 	}
-	return out
+	return worse(along(0), along(k.Height))
 }

@@ -14,7 +14,7 @@ func (p *Plan) Corners(h float64) []plane.Point {
 	out := make([]plane.Point, len(p.Panel.Bent.Rulings))
 	for i, r := range p.Panel.Bent.Rulings {
 		c := r.Corner(h, false)[0]
-		if p.Panel.Fan != nil {
+		if p.Ruled() {
 			c = r.Corner(h, false)[1]
 		}
 		out[i] = inSection(frames[i].At(c.X, c.Y, h))
@@ -36,7 +36,7 @@ func (p *Plan) Face(h float64) []plane.Point {
 	}
 	end := func(flat int, u float64) plane.Point {
 		at := pt(u, 0)
-		if p.Panel.Fan != nil {
+		if p.Ruled() {
 			at = p.InFlat(u, p.Width()/2)
 		}
 		return inSection(frames[flat].At(at.X, at.Y, h))

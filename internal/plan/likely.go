@@ -119,7 +119,7 @@ func likely(p *Plan) bool {
 	t, lengths := p.Try(), p.ScoreLengths()
 	lot, material := p.lot(t, lengths)
 	p.Proof.Chance.Lot = lot
-	if t.Asked && !slices.ContainsFunc(lengths, func(l float64) bool { return math.Abs(l-p.V.Panel.Width) > 1e-6*l }) {
+	if t.Asked && !slices.ContainsFunc(lengths, func(l float64) bool { return math.Abs(l-p.Width()) > 1e-6*l }) {
 		p.Proof.Chance.Chances = t.Chance
 		return true
 	}
@@ -139,7 +139,7 @@ func (p *Plan) lot(t *Try, lengths []float64) (Lot, hinge.Material) {
 	s, g := p.V.Sheet, p.scoring()
 	long := func(i int) float64 { return lengths[i] }
 	if lengths == nil {
-		long = func(int) float64 { return p.V.Panel.Width }
+		long = func(int) float64 { return p.Width() }
 	}
 	mat := state.Nominal(&s)
 	return Lot{Sheet: s, Setup: p.V.Machine.Setup, Passes: t.Passes, Bends: lotsOf(t.Layout, long),

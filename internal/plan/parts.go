@@ -13,8 +13,11 @@ import (
 func panel(p *Plan) bool {
 	v := p.V.Panel
 	p.Panel.Overrun = p.wantedOverrun()
-	if p.Section.Cone != nil {
+	switch {
+	case p.Section.Cone != nil:
 		return conePanel(p)
+	case p.Section.Pair != nil:
+		return skinPanel(p)
 	}
 	b := p.Outline.Region.Box()
 	var creases []surface.Crease
@@ -74,9 +77,12 @@ func (p *Plan) seam() float64 {
 
 // refold folds the panel up again from its rounded places and measures it.
 func refold(p *Plan) bool {
-	if p.Section.Cone != nil {
+	switch {
+	case p.Section.Cone != nil:
 		p.Proof.Fit = p.coneFit()
-	} else {
+	case p.Section.Pair != nil:
+		p.Proof.Fit = p.skinFit()
+	default:
 		p.Proof.Fit = form.Measure(p.Panel.Strip, p.Section.Edge, p.Section.PanelLeft, 0, p.Scores.Layout.Length)
 	}
 	p.Proof.Flats = Use{Allowed: 1}

@@ -75,6 +75,8 @@ type Panel struct {
 
 	// Fan is where a cone lies flat, nil for a cylinder.
 	Fan *surface.Fan
+	// Net is where a panel between two sections lies flat, nil for any other.
+	Net *surface.Net
 
 	frames []surface.Frame // of Bent
 }

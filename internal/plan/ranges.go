@@ -61,9 +61,22 @@ func ranges(p *Plan) bool {
 func (p *Plan) figures() (crack, pinch state.Figure) {
 	crack = crackAt(p.Scores.Layout.Folds[p.Scores.Cracking.Score-1])
 	if p.Scores.Pinching.Score > 0 {
-		pinch = pinchAt(p.Scores.Layout.Folds[p.Scores.Pinching.Score-1])
+		pinch = p.pinch(p.Scores.Layout.Folds[p.Scores.Pinching.Score-1])
 	}
 	return crack, pinch
+}
+
+// pinch is how near a fold comes to pinching, at the end of its score that comes nearer.
+func (p *Plan) pinch(f score.Fold) state.Figure {
+	near := pinchAt(f)
+	if f.Wider <= 1 {
+		return near
+	}
+	f.Left, f.Right = f.Wider*f.Left, f.Wider*f.Right
+	if far := pinchAt(f); far(p.Law(), 0) > near(p.Law(), 0) {
+		return far
+	}
+	return near
 }
 
 // endPitch is the spacing at the end of the last bend, where the free end pulls.

@@ -12,6 +12,7 @@ import (
 	"springrib/internal/design"
 	"springrib/internal/finding"
 	"springrib/internal/hinge"
+	"springrib/internal/score"
 	"springrib/internal/state"
 	"springrib/internal/stock"
 )
@@ -122,7 +123,7 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 		v.Panel.MayFail, v.Strips.Readings = 100, nil // readings have ranges of their own
 		for q := range state.Quantities {
 			p := Make(only(v, q))
-			crack, pinch := p.figures()
+			crack, pinch := p.worstOf()
 			for _, c := range []struct {
 				state.Range
 				f state.Figure
@@ -136,8 +137,8 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 					got := c.f(p.scoring().At(p.Try().Passes, x))
 					low, high = math.Min(low, got), math.Max(high, got)
 				}
-				require.InEpsilon(t, low, c.Low, 4.5e-3, "%v", q)
-				require.InEpsilon(t, high, c.High, 4.5e-3, "%v", q)
+				require.InEpsilon(t, low, c.Low, 4.5e-3, "%s %v", v.Name, q)
+				require.InEpsilon(t, high, c.High, 4.5e-3, "%s %v", v.Name, q)
 				if c.High > 1.001*c.Value {
 					require.Equal(t, []state.Share{{Of: q, Share: 1}}, c.From)
 				}
@@ -146,13 +147,33 @@ func TestOneCauseAloneIsItsOwnRange(t *testing.T) {
 	}
 }
 
+// worstOf is how near the worst fold comes in each state, whichever that is there: between unlike
+// ribs another fold, or the other end of one, may be the worst in another state.
+func (p *Plan) worstOf() (crack, pinch state.Figure) {
+	l := p.Scores.Layout
+	_, l.Folds = p.covered(l.Folds)
+	ends := []score.Layout{l}
+	if p.Ruled() {
+		ends = append(ends, spreadOut(l, p.Law()))
+	}
+	crack = func(law hinge.Law, rupture float64) float64 { return worst(l, law, strained(law, rupture), false) }
+	pinch = func(law hinge.Law, rupture float64) float64 {
+		out := 0.0
+		for _, l := range ends {
+			out = math.Max(out, worst(l, law, closed(law, rupture), true))
+		}
+		return out
+	}
+	return crack, pinch
+}
+
 // All quantities drawn at random, independently, each within its range nine times in
 // ten (normal in the halves of it): nine figures in ten lie within theirs.
 func TestRangeHoldsNineInTen(t *testing.T) {
 	r := rand.New(rand.NewPCG(43, 44))
 	for _, v := range exampleValues(t) {
 		p := Make(v)
-		crack, pinch := p.figures()
+		crack, pinch := p.worstOf()
 		for _, c := range []struct {
 			state.Range
 			f state.Figure
@@ -166,8 +187,8 @@ func TestRangeHoldsNineInTen(t *testing.T) {
 				all = append(all, c.f(p.scoring().At(p.Try().Passes, x)))
 			}
 			sort.Float64s(all)
-			assert.InEpsilon(t, all[200], c.Low, 0.05)
-			assert.InEpsilon(t, all[3800], c.High, 0.05)
+			assert.InEpsilon(t, all[200], c.Low, 0.035, v.Name)
+			assert.InEpsilon(t, all[3800], c.High, 0.035, v.Name)
 		}
 	}
 }

@@ -84,7 +84,7 @@ func bases(p *Plan) bool {
 // standing is what may stand on a base.
 func (p *Plan) standing() stand.Task {
 	t := stand.Task{
-		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed || p.Section.Cone != nil, Longest: p.Supports.Longest,
+		Values: &p.V, Edge: p.Section.Edge, PanelLeft: p.Section.PanelLeft, Closed: p.Section.Closed || p.Ruled(), Longest: p.Supports.Longest,
 		Outline: p.Outline.Region, Bent: p.Panel.Bent, Frames: p.Panel.frames,
 	}
 	for i := range p.Supports.All {
@@ -105,8 +105,12 @@ func (p *Plan) Stocks() []stock.Sheet { return append([]stock.Sheet{p.V.Own()}, 
 
 // sizes finds how wide the panel is where that is not typed.
 func sizes(p *Plan) bool {
-	if k := p.Section.Cone; k != nil {
-		p.Size.Width = k.Slant()
+	switch {
+	case p.Section.Cone != nil:
+		p.Size.Width = p.Section.Cone.Slant()
+		return true
+	case p.Section.Pair != nil:
+		p.Size.Width = p.Section.Pair.Apart
 		return true
 	}
 	made, said, ok := outline.NewSize(&p.V, p.Section.Edge.Length())
@@ -168,7 +172,7 @@ func (p *Plan) stop(id, field, text string, numbers map[string]float64) bool {
 func sections(p *Plan) bool {
 	made, said, ok := section.New(section.Task{
 		Line: p.Line, Curve: &p.V.Curve, ScoredFace: p.V.Panel.ScoredFace, RibSide: p.V.Rib.Side,
-		Sheet: &p.V.Sheet, Machine: &p.V.Machine, Units: p.V.Units, Ring: p.V.Rib.Thickness,
+		Sheet: &p.V.Sheet, Machine: &p.V.Machine, Units: p.V.Units, Ring: p.V.Rib.Thickness, Show: p.V.Panel.ShowFace,
 	})
 	p.Section = made
 	p.Findings = append(p.Findings, said...)

@@ -25,17 +25,19 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 			pinching.take(first+i+1, shut(f.State, w))
 		}
 	}
-	closing := l // at the end of the scores where they come nearer to shutting
-	if q := p.Section.Wider(); q > 1 {
+	closing := []score.Layout{l} // at either end of the scores
+	worstAt := 0
+	if p.Ruled() {
 		law, _ := p.scoring().At(passes, state.Moved{})
-		other, use := spreadOut(l, law, q), Use{}
+		other, use := spreadOut(l, law), Use{}
 		for i, f := range other.Folds {
 			if f.Closing {
 				use.take(first+i+1, shut(f.State, w))
 			}
 		}
+		closing = append(closing, other)
 		if use.Value > pinching.Value {
-			closing, pinching.Value, pinching.Score = other, use.Value, use.Score
+			worstAt, pinching.Value, pinching.Score = 1, use.Value, use.Score
 		}
 	}
 	if cracking.Score == 0 {
@@ -43,22 +45,23 @@ func (p *Plan) uses(l score.Layout, passes int) (cracking, pinching Use) {
 	}
 	figures := []state.Figure{crackAt(l.Folds[cracking.Score-1-first])}
 	if pinching.Score > 0 {
-		figures = append(figures, pinchAt(closing.Folds[pinching.Score-1-first]))
+		figures = append(figures, pinchAt(closing[worstAt].Folds[pinching.Score-1-first]))
 	}
 	s := p.scoring().Swings(passes, figures...)
-	p.span(&cracking, l, passes, s[0], strained, false)
+	p.span(&cracking, []score.Layout{l}, passes, s[0], strained, false)
 	if pinching.Score > 0 {
 		p.span(&pinching, closing, passes, s[1], closed, true)
 	}
 	return cracking, pinching
 }
 
-// spreadOut returns the layout as it is where its scores lie q times as far apart, and fold by the
-// same.
-func spreadOut(l score.Layout, law hinge.Law, q float64) score.Layout {
+// spreadOut returns the layout as it is at the other end of its scores, where they lie further apart
+// and fold by the same.
+func spreadOut(l score.Layout, law hinge.Law) score.Layout {
 	l.Folds = append([]score.Fold(nil), l.Folds...)
 	for i := range l.Folds {
 		f := &l.Folds[i]
+		q := math.Max(1, f.Wider)
 		f.Left, f.Right = q*f.Left, q*f.Right
 		if i > 0 && alike(f, &l.Folds[i-1]) {
 			f.State = l.Folds[i-1].State
@@ -103,12 +106,16 @@ func (p *Plan) covered(folds []score.Fold) (before int, out []score.Fold) {
 }
 
 // span fills in the ends of a use.
-func (p *Plan) span(u *Use, l score.Layout, passes int, s state.Swing, value valuer, closing bool) {
+func (p *Plan) span(u *Use, ls []score.Layout, passes int, s state.Swing, value valuer, closing bool) {
 	at := func(x state.Moved) float64 {
 		law, rupture := p.scoring().At(passes, x)
-		return worst(l, law, value(law, rupture), closing)
+		out := 0.0
+		for _, l := range ls {
+			out = math.Max(out, worst(l, law, value(law, rupture), closing))
+		}
+		return out
 	}
-	u.Low, u.Bad = math.Min(at(s.Down), u.Value), math.Max(at(s.Up), u.Value)
+	u.Low, u.Bad = math.Min(s.Below()*at(s.Down), u.Value), math.Max(at(s.Up), u.Value)
 }
 
 // valuer turns a state of sheet and machine into what is read off a fold in it.

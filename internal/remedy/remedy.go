@@ -28,6 +28,7 @@ var proposals = [...]struct {
 	{"curve-points", withoutPoint},
 	{"curve-kinked", seamElsewhere},
 	{"curve-tight", wider},
+	{"far-turns", turnAlike},
 
 	// The scores.
 	{"cuts-through", fewerPasses},
@@ -64,6 +65,8 @@ var proposals = [...]struct {
 	{"rib-wide", onto},
 	{"rib-too-deep", shallower},
 	{"hub-no-room", smallerHub},
+	{"ring-wedge", bevelled},
+	{"rib-leans-both", bevelled},
 	{"rib-weak", softer},
 	{"rib-weak", stronger},
 	{"rib-soft", softer},

@@ -67,7 +67,7 @@ func (s straight) found() (mm float64, sets map[string]string, ok bool) {
 		room = 0
 	}
 	mm = s.worst.Length + room + s.worst.Before
-	if even(p) && p.Section.Cone == nil {
+	if even(p) && !p.Ruled() {
 		mm = math.Ceil(2*mm-1e-9) / 2
 		return mm, nil, s.bears(mm, room)
 	}

@@ -13,12 +13,12 @@ type cumulative struct {
 	s, f, d []float64 // place, integral up to it, density there
 }
 
-// newCumulative integrates density(|kappa|) along the stretch. Constant curvature
+// newCumulative integrates density(s, |kappa|) along the stretch. Constant curvature
 // needs two nodes and is exact; otherwise each of the intervals is integrated by
 // Simpson's rule.
-func newCumulative(st curve.Stretch, density func(k float64) float64) cumulative {
+func newCumulative(st curve.Stretch, density func(s, k float64) float64) cumulative {
 	l := st.End - st.Start
-	at := func(s float64) float64 { return density(math.Abs(st.Shape.Kappa(s))) }
+	at := func(s float64) float64 { return density(s, math.Abs(st.Shape.Kappa(s))) }
 	// A node to each flat or two follows the spacing as closely as the flats do.
 	d0, d1, d2, d3, d4 := at(0), at(l/4), at(l/2), at(3*l/4), at(l)
 	n := min(max(32, ceil(l*(d0+d1+d2+d3+d4)/5)), 256)

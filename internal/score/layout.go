@@ -42,9 +42,13 @@ type builder struct {
 type run struct {
 	st    curve.Stretch
 	side  side
-	pitch func(k float64) Spacing // spacing at edge curvature k
-	cum   cumulative              // integral of (1+kD)/p along the stretch
+	pitch func(s, k float64) Spacing // spacing at arc length s of the edge, where that has curvature k
+	cum   cumulative                 // integral of (1+kD)/p along the stretch
 	n     int
+
+	at     []float64 // see builder.wanted
+	wanted []Spacing
+	last   [2]float64
 }
 
 // bend returns +1 where a stretch bulges to the panel, -1 in a cradle, 0 straight.
@@ -85,14 +89,7 @@ func (b *builder) runs() {
 	b.choosePitch()
 	for i := range b.spans {
 		r := &b.spans[i]
-		r.cum = newCumulative(r.st, func(k float64) float64 {
-			sp := r.pitch(k)
-			s := 1.0
-			if !r.side.wraps {
-				s = -1
-			}
-			return (1 + s*k*sp.D) / sp.Pitch
-		})
+		r.lay()
 		r.n = max(b.least(*r), ceil(r.cum.total()))
 	}
 	if t.Rule == Count {
@@ -103,14 +100,51 @@ func (b *builder) runs() {
 			r.n = (r.n + m - 1) / m * m
 		}
 	}
-	for _, r := range b.spans {
+	for i := range b.spans {
+		r := &b.spans[i]
 		sp, k := b.tightest(r)
+		pitch := math.Max(sp.Pitch*r.cum.total()/float64(r.n), leastGap)
+		b.settle(r)
 		b.out.Runs = append(b.out.Runs, Run{
 			Start: r.st.Start, End: r.st.End, Count: r.n, Spacing: sp, Radius: 1 / k,
-			Pitch: math.Max(sp.Pitch*r.cum.total()/float64(r.n), leastGap),
+			Pitch: pitch,
 			Wraps: r.side.wraps, Closing: r.side.closes(),
 		})
 	}
+}
+
+// lay finds how many spacings reach each place of a run.
+func (r *run) lay() {
+	r.cum = newCumulative(r.st, func(s, k float64) float64 {
+		sp := r.pitch(r.st.Start+s, k)
+		way := 1.0
+		if !r.side.wraps {
+			way = -1
+		}
+		return (1 + way*k*sp.D) / sp.Pitch
+	})
+}
+
+// settle takes a run's spacing as it is laid, in a whole number of flats, where it was the one
+// that is wanted: the fibre that keeps its length lies elsewhere among scores closer together.
+func (b *builder) settle(r *run) {
+	wanted, share := r.pitch, r.cum.total()/float64(r.n)
+	if math.Abs(share-1) < 1e-9 {
+		return
+	}
+	law := b.task.Limits.Cases[0].Law
+	var last Spacing // along an arc one place is like the next
+	from := math.NaN()
+	r.pitch = func(s, k float64) Spacing {
+		sp := wanted(s, k)
+		if sp.Pitch != from {
+			from, last = sp.Pitch, sp
+			last.Pitch = math.Max(share*sp.Pitch, leastGap)
+			last.D = r.side.standIn(law, last.Pitch)
+		}
+		return last
+	}
+	r.lay()
 }
 
 // least returns the fewest flats of a run: none turns more than sharpest from the last.
@@ -148,9 +182,8 @@ func (b *builder) choosePitch() {
 	switch t.Rule {
 	case Even, Count:
 		fixed = math.Inf(1)
-		for _, r := range b.spans {
-			k, _ := r.st.Shape.Tightest()
-			fixed = math.Min(fixed, t.Limits.at(k, r.side).Pitch)
+		for i := range b.spans {
+			fixed = math.Min(fixed, b.closest(&b.spans[i]).Pitch)
 		}
 	case Pitch:
 		if !(t.Pitch > 0) {
@@ -172,23 +205,28 @@ func (b *builder) choosePitch() {
 		r := &b.spans[i]
 		if t.Rule != Follow {
 			one := Spacing{Pitch: fixed, D: r.side.standIn(t.Limits.Cases[0].Law, fixed)}
-			r.pitch = func(float64) Spacing { return one }
+			r.pitch = func(_, _ float64) Spacing { return one }
+			continue
+		}
+		if t.Wider != nil {
+			r.pitch = b.varying(r)
 			continue
 		}
 		if k := r.curvature(0.5); k == r.curvature(0) && k == r.curvature(0.25) && k == r.curvature(1) {
 			one := t.Limits.at(k, r.side)
-			r.pitch = func(float64) Spacing { return one }
+			r.pitch = func(_, _ float64) Spacing { return one }
 			continue
 		}
 		way := r.side.way()
 		if t.Limits.Wider > 1 {
-			r.pitch = func(k float64) Spacing { return t.Limits.at(k, r.side) } // tables know one end
+			r.pitch = func(_, k float64) Spacing { return t.Limits.at(k, r.side) } // tables know one end
 			continue
 		}
 		if tables[way] == nil {
 			tables[way] = laws.table(t.Limits, r.side, sharpest[way])
 		}
-		r.pitch = tables[way].at
+		of := tables[way]
+		r.pitch = func(_, k float64) Spacing { return of.at(k) }
 	}
 }
 
@@ -198,13 +236,13 @@ func (r *run) curvature(f float64) float64 {
 }
 
 // tightest returns the spacing wanted at the run's tightest place, with what bounds it.
-func (b *builder) tightest(r run) (sp Spacing, k float64) {
-	k, _ = r.st.Shape.Tightest()
-	sp = b.task.Limits.at(k, r.side)
+func (b *builder) tightest(r *run) (sp Spacing, k float64) {
+	k, s := r.st.Shape.Tightest()
+	sp = b.closest(r)
 	if b.task.Rule == Follow {
 		return sp, k
 	}
-	if one := r.pitch(k); one.Pitch != sp.Pitch {
+	if one := r.pitch(r.st.Start+s, k); one.Pitch != sp.Pitch {
 		sp.Bound, sp.Pitch, sp.D = ByChoice, one.Pitch, one.D
 	}
 	return sp, k
@@ -414,10 +452,10 @@ func (b *builder) standIn(p, q Flat) float64 {
 	if p.Chord && q.Chord && p.run != q.run {
 		// The corner is the joint itself and belongs to both, from whichever end one comes.
 		o := b.spans[p.run]
-		return (o.pitch(o.curvature(1)).D + r.pitch(r.curvature(0)).D) / 2
+		return (o.pitch(o.st.End, o.curvature(1)).D + r.pitch(r.st.Start, r.curvature(0)).D) / 2
 	}
 	mid := clamp((p.S+q.S)/2, r.st.Start, r.st.End)
-	return r.pitch(math.Abs(r.st.Shape.Kappa(mid - r.st.Start))).D
+	return r.pitch(mid, math.Abs(r.st.Shape.Kappa(mid-r.st.Start))).D
 }
 
 // At returns the developed place of the edge's arc length s: its foot on the flat that
@@ -452,6 +490,7 @@ func (b *builder) states() {
 		if i+1 < len(fs) {
 			f.Right = math.Max(fs[i+1].U-f.U, leastGap)
 		}
+		f.Wider = b.task.wider(f.S)
 		f.Closing = side{f.Theta > 0, b.task.ScoredTowards}.closes()
 		if i > 0 && same(math.Abs(f.Theta), math.Abs(fs[i-1].Theta)) && same(f.Left, fs[i-1].Left) && same(f.Right, fs[i-1].Right) {
 			f.State = fs[i-1].State // along an arc one score is like the next

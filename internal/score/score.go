@@ -63,6 +63,14 @@ func StandIn(l hinge.Law, p float64, towards bool) float64 {
 	return side{towards: towards}.standIn(l, p)
 }
 
+// wider returns how many times as far apart scores are at their other end at arc length s.
+func (t *Task) wider(s float64) float64 {
+	if t.Wider == nil {
+		return t.Limits.Wider
+	}
+	return t.Wider(s)
+}
+
 // Task is what Lay needs to know.
 type Task struct {
 	Edge          curve.Curve // the contact edge, foot first, straight ends included
@@ -73,7 +81,9 @@ type Task struct {
 	Number        int     // for Count
 	Multiple      int     // where above 1, each bend that wraps gets a multiple of so many folds
 	Pitch         float64 // for Pitch, mm
-	Laws          *Laws   // what was asked of the laws before; nil for nothing
+	// Wider is Limits.Wider where that changes along the edge; nil for nowhere.
+	Wider func(s float64) float64
+	Laws  *Laws // what was asked of the laws before; nil for nothing
 }
 
 // Bound names what holds the spacing down at a place.
@@ -107,6 +117,7 @@ type Fold struct {
 	D           float64 // contact face to the fibre it pivots about, mm
 	Pivot       plane.Point
 	Left, Right float64 // to the next scores along the panel; +Inf at a straight end
+	Wider       float64 // how many times as far apart they are at the other end of the score; 1 or 0 as far
 	Closing     bool    // the mouth closes as it bends
 	State       hinge.FoldState
 }

@@ -158,8 +158,13 @@ func pieces(c *design.CurveValues) []curve.Piece {
 	case design.LengthRadius:
 		return arc(c.Radius, c.Length)
 	}
+	return chained(c.Pieces)
+}
+
+// chained returns the arcs and straights of a row.
+func chained(ps []design.PieceValues) []curve.Piece {
 	var out []curve.Piece
-	for _, pc := range c.Pieces {
+	for _, pc := range ps {
 		k := 0.0
 		switch pc.Turn {
 		case design.Over:

@@ -27,6 +27,8 @@ type Section struct {
 	// Cone is what the contact face goes round where its scores run apart; Edge is then that of the
 	// narrow rim, square to the scores. nil for a cylinder.
 	Cone *surface.Cone
+	// Pair is what the contact face goes over from one section to another; Edge then stands in for it.
+	Pair *Pair
 	// Sweep is how far round its axis the cone goes, rad.
 	Sweep float64
 }
@@ -39,6 +41,7 @@ type Task struct {
 	Machine *design.MachineValues // asked where the line is the neutral one
 	Units   unit.System
 	Ring    float64 // thickness of a cone's rings, mm
+	Show    string  // the face that shows, design.Hollow or design.Round
 	// ScoredFace is the scored side of the panel, RibSide the one that its ribs are on:
 	// design.Hollow or design.Round.
 	ScoredFace, RibSide string
@@ -60,6 +63,10 @@ func New(t Task) (out Section, said []finding.Finding, ok bool) {
 	}
 	if t.Curve.Coned() {
 		ok = t.cone(&out, &say)
+		return out, say.All, ok
+	}
+	if t.Curve.Skinned() {
+		ok = t.pair(&out, &say)
 		return out, say.All, ok
 	}
 	edge, err := t.Line.Parallel(t.toContact(&out))

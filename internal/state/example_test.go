@@ -15,5 +15,5 @@ func ExampleScoring_Swings() {
 	strain := func(l hinge.Law, rupture float64) float64 { return l.Strain(5, 1) / rupture }
 	r := g.Spread(1, strain, g.Swings(1, strain)[0], 1)
 	fmt.Printf("from %.2f to %.2f of the likeliest; most of it from the strain that breaks the skin: %v\n", r.Low/r.Value, r.High/r.Value, r.From[0].Of == state.Rupture)
-	// Output: from 0.70 to 1.35 of the likeliest; most of it from the strain that breaks the skin: true
+	// Output: from 0.69 to 1.35 of the likeliest; most of it from the strain that breaks the skin: true
 }

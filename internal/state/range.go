@@ -23,7 +23,7 @@ type Share struct {
 // Spread evaluates a figure at both ends of its swing.
 func (g Scoring) Spread(passes int, f Figure, s Swing, unit float64) Range {
 	value := f(g.At(passes, Moved{}))
-	low, high := f(g.At(passes, s.Down)), f(g.At(passes, s.Up))
+	low, high := s.Below()*f(g.At(passes, s.Down)), f(g.At(passes, s.Up))
 	return Range{unit * value, unit * math.Min(low, value), unit * math.Max(high, value), s.Shares()}
 }
 

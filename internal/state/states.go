@@ -112,6 +112,20 @@ type Swing struct {
 	sizes      [Quantities]float64 // d_j upward
 	falls      [Quantities]float64 // d_j downward
 	rise, fall float64             // their roots of sums of squares
+	bend       [Quantities]float64 // half of what both ends of a quantity add up to: 0 where they are opposite
+}
+
+// Below is what the figure in the state Down is to be taken times for nine figures in ten to lie
+// within its range: across the way to that state all quantities scatter too, and where both ends of
+// one lower the figure that moves it by bend times their variance (K. Breitung, Asymptotic
+// approximations for multinormal integrals, J. Eng. Mech. ASCE 110 (1984), to first order). At the
+// upper end the same is left out: there it would only spare.
+func (s *Swing) Below() float64 {
+	sum := 0.0
+	for q, b := range s.bend {
+		sum += b * (1 - s.Down[q]*s.Down[q])
+	}
+	return solve.Exp(math.Min(0, sum) / (NineInTen * NineInTen))
 }
 
 // Figure is something that a state of sheet and machine decides; it must be positive.
@@ -129,12 +143,20 @@ func (g Scoring) Swings(passes int, figures ...Figure) []Swing {
 		if q == Faces && g.Sheet.Face.Low == g.Sheet.Face.High {
 			continue // nothing to ask, as of most sheets
 		}
-		for _, end := range [2]float64{1, -1} {
+		moved := func(to float64) func(i int) float64 {
 			var x Moved
-			x[q] = end
+			x[q] = to
 			law, rupture := g.At(passes, x)
-			for i, f := range figures {
-				out[i].take(q, end, math.Log(f(law, rupture))-nominal[i])
+			return func(i int) float64 { return math.Log(figures[i](law, rupture)) - nominal[i] }
+		}
+		up, down := moved(1), moved(-1)
+		for i := range figures {
+			a, b := up(i), down(i)
+			out[i].take(q, 1, a)
+			out[i].take(q, -1, b)
+			out[i].bend[q] = (a + b) / 2
+			if turn := -(a - b) / (2 * (a + b)); turn > -1 && turn < 1 { // it turns on the way
+				out[i].take(q, turn, moved(turn)(i))
 			}
 		}
 	}

@@ -38,14 +38,18 @@ type pull struct {
 	stiff func(s float64) float64 // EI per width of the panel along the edge
 	at    []float64               // arc lengths at which its moment is asked for
 	off   float64                 // by which a flat may stand off, mm
-	lap   float64                 // by which a cone laps over itself at the seam, mm
+	round bool                    // the panel goes all round and its ends are glued over each other
+	lap   float64                 // by which what goes round a cone or between two sections laps over itself at the seam, mm
 	bond  float64                 // what the face of the sheet holds at the bad end of what is known, MPa
 }
 
 func (p *Task) pull() pull {
 	u := pull{Scoring: p.scoring(), Section: p.Section, stiff: p.Stiff, at: p.Across.S, off: p.Values.Panel.StandOff, bond: p.Values.Rib.GlueBond.Bad()}
-	if c := &p.Values.Curve; p.Section.Cone != nil && p.Section.Closed && c.Seam == design.Lap {
-		u.lap = c.Lap
+	if c := &p.Values.Curve; p.Section.Closed && c.Seam == design.Lap {
+		u.round = true
+		if p.Section.Ruled() {
+			u.lap = c.Lap
+		}
 	}
 	return u
 }
@@ -56,7 +60,12 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 	worst := 0.0
 	for i := range ribs {
 		s := &ribs[i]
-		m := func(arc float64) float64 { return u.Edge.Kappa(arc) * u.stiff(arc) * s.Share(arc) }
+		m := func(arc float64) float64 {
+			if long := u.Edge.Length(); u.round && (arc < 0 || arc > long) { // past the seam, which is as round as the rest
+				arc -= long * math.Floor(arc/long)
+			}
+			return u.Edge.Kappa(arc) * u.stiff(arc) * s.Share(arc)
+		}
 		for _, arc := range u.at {
 			at := s.Along(arc)
 			if at < s.Task.Start || at > s.Task.End || u.Edge.Kappa(arc) == 0 {
@@ -69,6 +78,9 @@ func (u pull) settle(ribs []Support) (bond Bond, set Settled) {
 			b := brace.Bed{EI: ei, T: u.Sheet.T, EZ: u.Softness(), Width: s.GlueWidth(u.off)}
 			// A ring is as long as its own girth, and the edge as that of the narrow rim.
 			room := math.Min(at-s.Task.Start, math.Min(s.Task.End, s.Along(u.Edge.Length()))-at)
+			if u.round {
+				room = spread * b.Span()
+			}
 			if span := b.Span(); room >= span { // nearer the ends it is peel
 				if pull := b.Along(m, arc, math.Min(room, spread*span)); pull > bond.Stress {
 					bond = Bond{Stress: pull, Use: pull / u.bond, S: arc, Support: i}

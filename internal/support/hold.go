@@ -50,7 +50,7 @@ func (u pull) holds(s *Support) Hold {
 		}
 		st := u.Edge.At(arc)
 		m := brace.Moment(math.Abs(st.Kappa), u.stiff(arc), s.Share(arc))
-		if s.wider > 0 {
+		if s.Seat.Along != nil {
 			st = t.Edge.At(at)
 		}
 		pulls = append(pulls, brace.Pull{S: at, P: st.P, Moment: m, Depth: t.DepthAt(at)})

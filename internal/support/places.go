@@ -39,7 +39,7 @@ func (p *Task) OpenRib(across float64) design.RibPlaceValues {
 
 // ribsApart returns the places of ribs that have none of their own.
 func (p *Task) ribsApart(n int) []float64 {
-	if p.Section.Cone != nil {
+	if p.Section.Ruled() {
 		return p.ringsApart(n)
 	}
 	b, t := p.Outline.Region.Box(), p.Values.Rib.Thickness

@@ -63,21 +63,17 @@ type Support struct {
 	Hold   Hold
 	// Narrow tells that the panel is nowhere as wide here as the rib is thick.
 	Narrow bool
-	// Of a ring in a cone: how high over the narrow rim its narrow face lies, along the axis, and
-	// what its square edge leaves open at the other face, square to the panel, mm.
-	Height, Wedge float64
-	Share         func(s float64) float64 // width held at arc length s, mm
-	// Of a rib in part of a cone: how many times as long as the panel's edge its own is, where that
-	// bends: from foot on over bend. 0 where the two are one.
-	wider, foot, bend float64
+	// Seat is that of a rib whose panel's scores run apart.
+	section.Seat
+	Share func(s float64) float64 // width held at arc length s, mm
 }
 
 // Along returns the place along the rib's own edge that lies at arc length s of the panel's.
 func (s *Support) Along(arc float64) float64 {
-	if s.wider == 0 {
+	if s.Seat.Along == nil {
 		return arc
 	}
-	return arc + (s.wider-1)*math.Max(0, math.Min(arc-s.foot, s.bend))
+	return s.Seat.Along(arc)
 }
 
 // Alike is how far the ends of two ribs may lie apart along the edge and they are
@@ -86,7 +82,7 @@ const Alike = 0.05
 
 // make finds where ribs stand, what each holds and how far each reaches.
 func (p *making) make() bool {
-	if p.Section.Cone != nil {
+	if p.Section.Ruled() {
 		return p.rings()
 	}
 	places := p.ribPlaces()

@@ -17,8 +17,8 @@ type Lain struct {
 	On   int
 }
 
-// flush is the least turn that is a fold, rad: less is the rounding of what is one plane.
-const flush = 1e-12
+// Flush is the least turn that is a fold, rad: less is the rounding of what is one plane.
+const Flush = 1e-12
 
 // Chain returns the strip whose flats lie in the planes of the touches, and where the touches
 // lie in the flat panel. heights says how far above the contact face the fold between touch i
@@ -51,7 +51,7 @@ func Chain(touches []Touch, heights func(i int) [2]float64) (Strip, []Lain) {
 		next := touches[i+1]
 		to := own(next, hand)
 		h := heights(i)
-		if t.N.Cross(next.N).Len() < flush {
+		if t.N.Cross(next.N).Len() < Flush {
 			lie = lie.Mul(motion(to.of(t.A), to.of(t.B), at.of(t.A), at.of(t.B)))
 			continue
 		}

@@ -35,7 +35,8 @@ func TestTheJudgeSeesHarmToACone(t *testing.T) {
 	path := regexp.MustCompile(`<path [^>]*/>\n`)
 	change := func(id string, n int, with func(string) string) string {
 		from, to := group(svg, id)
-		at := path.FindAllStringIndex(svg[from:to], n+1)[n]
+		all := path.FindAllStringIndex(svg[from:to], -1)
+		at := all[min(n, len(all)-2)]
 		return svg[:from+at[0]] + with(svg[from+at[0]:from+at[1]]) + svg[from+at[1]:]
 	}
 	moved := func(dx, dy, ex, ey float64) func(string) string {
@@ -122,7 +123,7 @@ func TestTheJudgeSeesAFalseSoundOfACone(t *testing.T) {
 	}
 }
 
-// About a fifth of the designs are cones, of every tool, unit, seam, way to give their sizes, and stock.
+// About an eighth of the designs are cones, and one in twelve a panel between two sections; cones are of every tool, unit, seam, way to give their sizes, and stock.
 func TestRandomConesAreOfEveryKind(t *testing.T) {
 	n, seen := 0, map[string]bool{}
 	for s := range uint64(1000) {
@@ -137,7 +138,7 @@ func TestRandomConesAreOfEveryKind(t *testing.T) {
 			seen[what+" "+is] = true
 		}
 	}
-	assert.InDelta(t, 200, n, 40)
+	assert.InDelta(t, 120, n, 25)
 	for _, want := range []string{"kind cone", "kind cone-part", "units mm", "units in", "tool laser", "tool router", "tool saw", "tool knife", "seam butt", "seam lap", "sizes inside",
 		"sizes outside", "sizes ring", "rims height", "rims slant", "gores ", "gores 2", "gores 4", "stock mdf-3", "stock birch-4", "stock acrylic-3", "stock pvc-3", "quantity ", "quantity 4", "face hollow", "face round",
 		"show hollow", "show round", "bridges all", "bridges none", "spacing follow", "spacing count", "spacing pitch", "spacing even"} {

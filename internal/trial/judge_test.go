@@ -65,6 +65,7 @@ func judgedBy(doc design.Document, every bool) (j *judge) {
 	j.p = new(plan.Memory).Alone(j.v) // passes that are not taken are in no file
 	j.places()
 	j.rings()
+	j.skinRibs()
 	j.files()
 	j.sound()
 	return j

@@ -176,6 +176,9 @@ func (j *judge) marks(f *drawing, laid []*piece) {
 		if coned {
 			want, alike = j.ringMarks(pc), onLine
 		}
+		if j.v.Curve.Skinned() {
+			want, alike, coned = j.skinMarks(pc), alongside, true
+		}
 		for _, s := range j.p.Supports.All {
 			if coned {
 				break

@@ -10,6 +10,7 @@ import (
 
 // piece is one copy of a part where it should lie, and what of a file is its.
 type piece struct {
+	lines [][2]xy // of its scores between two sections, in order, near end first
 	part  part.Part
 	name  string
 	move  plane.Affine
@@ -81,6 +82,8 @@ func (j *judge) sheet(f *drawing, laid []*piece, n int) {
 	}
 	if k, ok := j.cone(); ok {
 		j.coneScores(f, laid, k)
+	} else if j.v.Curve.Skinned() {
+		j.skinScores(f, laid)
 	} else {
 		j.scores(f, laid)
 	}

@@ -39,6 +39,9 @@ func (j *judge) sound() {
 		j.coneHolds(k)
 		return
 	}
+	if j.v.Curve.Skinned() {
+		return // skinScores folds it up
+	}
 	if !j.p.Section.Closed {
 		j.ends()
 		j.glue()

@@ -239,8 +239,12 @@ func (g *gen) curve() {
 	}
 	turn := g.between(15, 120)
 	g.length = g.radius * turn * math.Pi / 180
-	if g.once(5) {
+	switch g.IntN(25) {
+	case 0, 1, 2:
 		g.cone()
+		return
+	case 3, 4:
+		g.skin()
 		return
 	}
 	c.Kind = g.pick("radius-angle", "radius-angle", "radius-angle", "radius-angle", "span-rise", "span-rise", "length-radius", "length-radius", "chain", "points", "box", "oval", "drawn", "drawn-round")

@@ -263,13 +263,19 @@ func (Core) Controls() (wire.Controls, error) {
 	return out, err
 }
 
+func terms(c design.Condition) []wire.Term {
+	var out []wire.Term
+	for _, t := range c {
+		out = append(out, wire.Term{Path: t.Path, Values: t.Values, Or: terms(t.Or)})
+	}
+	return out
+}
+
 func control(f design.Field) wire.Control {
 	c := wire.Control{
 		Path: f.Path, Card: f.Card, Label: f.Label, Help: f.Help, Kind: f.Kind.Control(), More: f.More,
 	}
-	for _, t := range f.When {
-		c.When = append(c.When, wire.Term(t))
-	}
+	c.When = terms(f.When)
 	for _, col := range f.Columns {
 		c.Columns = append(c.Columns, control(col))
 	}

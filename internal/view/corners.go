@@ -15,7 +15,7 @@ const mostCorners = 16
 // mostCorners of them can.
 func (w *worked) corners() []wire.Corner {
 	v := w.plan.V.Panel
-	if v.Shape == design.Polygon || w.plan.Section.Cone != nil {
+	if v.Shape == design.Polygon || w.plan.Ruled() {
 		return nil
 	}
 	outer, radius := w.plan.Outline.Given.Outer, 0.0

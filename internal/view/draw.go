@@ -34,8 +34,11 @@ func scoreRef(n int) string { return "score " + strconv.Itoa(n) }
 // bent draws the side view: rib, panel in true thickness, scores as notches.
 func (w *worked) bent() *sketch {
 	p := &w.plan
-	if p.Section.Cone != nil {
+	switch {
+	case p.Section.Cone != nil:
 		return w.coneSide()
+	case p.Section.Pair != nil:
+		return w.pairSide()
 	}
 	s := newSketch("bent", "Bent, seen from the side")
 	for k, r := range p.Ribs.Kinds { // behind each other, the longest in front
@@ -179,7 +182,7 @@ func (w *worked) flat() *sketch {
 		s.path("score", "", runs[len(p.Scores.Layout.Folds)+i+1]...)
 	}
 	long := p.Outline.Length
-	if p.Panel.Fan != nil {
+	if p.Ruled() {
 		long = box.W()
 	}
 	over := math.Max(p.Panel.Overrun+5, 0.032*long) // a figure in it stands clear of a long panel drawn small too

@@ -108,12 +108,12 @@ func (w *worked) all() []file {
 	}
 	out = append(out, file{w.name("bench sheet", "pdf"), "application/pdf", "Bench sheet", "Order of work, settings, figures and cautions, for print",
 		func() []byte { return w.benchPDF().Bytes() }})
-	cone := w.plan.Section.Cone != nil // its scores have no distances along a fence, and no profile
-	if r.effect < finding.Withheld && !cone {
+	ruled := w.plan.Ruled() // its scores have no distances along a fence, and no profile
+	if r.effect < finding.Withheld && !ruled {
 		out = append(out, file{w.name("score positions", "csv"), "text/csv", "Score positions", "Every score from the foot edge, for a fence or a ruler",
 			func() []byte { return export.CSV([]export.Table{w.positions()}) }})
 	}
-	if paper := w.paper(); r.effect < finding.Withheld && !cone && !bench.InTrueSize(&w.plan) {
+	if paper := w.paper(); r.effect < finding.Withheld && !ruled && !bench.InTrueSize(&w.plan) {
 		out = append(out, file{w.name("profile", "pdf"), "application/pdf", bench.ProfileFile, "PDF at 1:1 in tiles to tape together: the bent outer face, to hold the piece against",
 			func() []byte { return export.PDF(w.profile(), export.PDFOptions{Paper: paper, Faces: w.faces}) }})
 	}

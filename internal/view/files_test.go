@@ -308,6 +308,10 @@ func mustSay(w *worked) []string {
 	if k := p.Section.Cone; k != nil && p.Section.Closed {
 		out = append(out, "Bind it all round", "A lamp heats the shade", mm(2*k.Narrow)+" and "+mm(2*k.Wide)+" inside", mm(k.Height)+" from rim to rim",
 			mm(v.Curve.Lap)+" at the narrow rim and "+mm(v.Curve.Lap*k.Wide/k.Narrow)+" at the wide one", "slides toward the narrow rim", fit(2*k.Narrow))
+	} else if n := p.Panel.Net; n != nil && p.Section.Closed {
+		past := p.Outline.Length - p.Scores.Layout.Length
+		lap := func(at float64) string { return mm(n.Place(n.End()+past, at).Dist(n.Place(n.End(), at))) }
+		out = append(out, "lap over its start by "+lap(0)+" at the near rib and "+lap(n.Width)+" at the far one", "Glue from the seam", "Bind it all round", "Measure both ends")
 	} else if p.Section.Closed {
 		out = append(out, "over all, away from the seam", "lap over its start by "+mm(p.Outline.Length-p.Scores.Layout.Length), "Glue from the seam", "Bind it all round")
 	} else {
@@ -317,7 +321,7 @@ func mustSay(w *worked) []string {
 		out = append(out, "strips at its margin")
 	}
 	switch {
-	case p.Section.Cone != nil: // a cone has no profile
+	case p.Ruled(): // a panel whose scores run apart has no profile
 	case bench.InTrueSize(p):
 		out = append(out, "Hold the piece against this profile", "Outer face, bent")
 	default:

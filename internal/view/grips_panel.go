@@ -25,8 +25,11 @@ func (f flatView) at(along, across float64) plane.Point {
 // panelGrips returns the handles of a panel that is drawn: its outline and holes, its
 // ribs, and the end of their glue; of a cone its rims and its height.
 func panelGrips(p *plan.Plan) []grip {
-	if p.Section.Cone != nil {
+	switch {
+	case p.Section.Cone != nil:
 		return coneGrips(p)
+	case p.Section.Pair != nil:
+		return nil
 	}
 	v := p.V.Panel
 	hand := 1.0

@@ -52,7 +52,7 @@ func (w *worked) lying() rigid {
 func (w *worked) turned() bool {
 	_, onBase := w.base()
 	p := &w.plan
-	return p.V.Rib.Side == design.Round && len(p.Supports.All) > 0 && !onBase && !p.Section.Closed && p.Section.Cone == nil
+	return p.V.Rib.Side == design.Round && len(p.Supports.All) > 0 && !onBase && !p.Section.Closed && !p.Ruled()
 }
 
 // onePanel draws a panel and its ribs at one place of the base.

@@ -9,6 +9,9 @@ func (w *worked) shape() (name, width string) {
 	if w.plan.V.Curve.Coned() {
 		return "Cone", w.mm(w.plan.Width()) + " along its slant"
 	}
+	if w.plan.V.Curve.Skinned() {
+		return "Between two ribs", w.mm(w.plan.V.Curve.Apart) + " from rib to rib"
+	}
 	switch v.Shape {
 	case design.Taper:
 		return "Tapered strip", w.mm(v.FootWidth) + " at the foot, " + w.mm(v.TipWidth) + " at the tip"
@@ -41,6 +44,9 @@ func (w *worked) howManyRibs() string {
 	case design.Cone:
 		return "On " + plural(n, "ring")
 	case design.ConePart:
+		return "On " + plural(n, "rib")
+	}
+	if w.plan.V.Curve.Skinned() {
 		return "On " + plural(n, "rib")
 	}
 	if n <= 1 {

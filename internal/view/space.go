@@ -43,7 +43,7 @@ func (w *worked) handed() float64 {
 // strip returns the panel as it lies, with v along Z as handed says.
 func (w *worked) strip() surface.Strip {
 	s := w.plan.Panel.Bent
-	if w.plan.Panel.Fan != nil {
+	if w.plan.Ruled() {
 		return s // it opens the way that shows it so
 	}
 	s.Start.V = surface.Vec{Z: w.handed()}
@@ -62,7 +62,7 @@ func (w *worked) sheet() form.Sheet {
 		Outline: p.Outline.Region, Strip: w.strip(), Thickness: p.V.Sheet.T,
 		Depth: sc.Depth, Mouth: sc.Width, Root: root, Contact: p.Section.Towards,
 	}
-	if p.Panel.Fan != nil {
+	if p.Ruled() {
 		out.Outline, out.Flat = p.Joined(), p.InFlat
 		for _, f := range p.Scores.Layout.Folds {
 			out.Lines = append(out.Lines, f.U)
@@ -131,8 +131,8 @@ func (w *worked) ribBoards() []board {
 	var out []board
 	for _, s := range p.Supports.All {
 		a, b := hand*(s.Across-s.Thickness/2), hand*(s.Across+s.Thickness/2)
-		if p.Section.Cone != nil {
-			a, b = p.Up()*s.Height, p.Up()*(s.Height+s.Thickness)
+		if p.Ruled() {
+			a, b = p.Up()*s.Low, p.Up()*(s.Low+s.Thickness)
 		}
 		out = append(out, board{p.Ribs.Kinds[s.Kind].ID, p.Ribs.Kinds[s.Kind].Outline, form.Section(), math.Min(a, b), math.Max(a, b)})
 	}
@@ -245,8 +245,8 @@ func (w *worked) stand(out *wire.Space) (faces, edges []float32) {
 func (w *worked) beside() (flat, bent []float32) {
 	p := &w.plan
 	hand, frames, h := w.handed(), form.Fold(w.strip()), p.V.Sheet.T/2
-	if p.Panel.Fan != nil {
-		return w.besideCone(frames, h)
+	if p.Ruled() {
+		return w.besideRuled(frames, h)
 	}
 	for i, r := range p.Panel.Bent.Rulings {
 		v := p.Outline.Region.Box().Max.Y
@@ -269,8 +269,8 @@ func (w *worked) beside() (flat, bent []float32) {
 	return flat, bent
 }
 
-// besideCone returns the same of a cone, at its wide rim.
-func (w *worked) besideCone(frames []surface.Frame, h float64) (flat, bent []float32) {
+// besideRuled returns the same of a panel whose scores run apart, at its wide rim or far rib.
+func (w *worked) besideRuled(frames []surface.Frame, h float64) (flat, bent []float32) {
 	p := &w.plan
 	for i, f := range p.Scores.Layout.Folds {
 		q := p.InFlat(f.U, p.Width()/2)

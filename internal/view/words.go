@@ -122,16 +122,20 @@ func (w *worked) numbers() []wire.Number {
 	add("count", "Score lines", plural(p.ScoresCut(), "score")+w.inEach(), "Counted from the foot.")
 	if p.ScoresCut() > 0 {
 		about := "Along the flat panel."
-		if p.Section.Cone != nil {
+		switch {
+		case p.Section.Cone != nil:
 			about = "From the narrow rim to the wide one."
+		case p.Section.Pair != nil:
+			about = "Where they lie closest, and where furthest apart."
 		}
-		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, p.Section.Wider()*t.Most, v.Units), about)
+		add("spacing", "Spacing, centre to centre", unit.LengthRange(t.Least, p.Widest(), v.Units), about)
 		lo, hi := w.foldRange()
 		add("fold", "Fold at each score", angles(lo, hi), "How far each score turns.")
 	}
 	add("passes", "Passes", passes(t.Passes), "")
 	add("skin", "Skin left", w.mm(t.Skin), "What remains under the bottom of the score.")
-	if f := p.Panel.Fan; f != nil {
+	switch f := p.Panel.Fan; {
+	case f != nil:
 		ring, all, between := "ring", p.Outline.Length/p.Scores.Layout.Length, "Between its two ends, with what laps or is trimmed."
 		if !p.Section.Closed {
 			ring, all, between = "rib", 1, "Of its arcs; they go straight on to both ends."
@@ -139,7 +143,12 @@ func (w *worked) numbers() []wire.Number {
 		add("length", "Flat: radii of its arcs", bare(w, f.Inner)+" and "+w.mm(f.Inner+p.Width()), "Of the fan that the panel lies as, from the point where its scores would meet.")
 		add("angle", "Flat: angle of the fan", unit.Angle(f.Angle*all), between)
 		add("lean", "The panel leans", unit.Angle(p.Section.Cone.Lean()), "Against the axis, and so against the edge of each "+ring+".")
-	} else {
+	case p.Panel.Net != nil:
+		box := p.Panel.Flat.Outline.Box()
+		add("length", "Panel, flat", bare(w, box.W())+" by "+w.mm(box.H()), "The least rectangle round it as it is cut.")
+		closes, opens := p.Section.Pair.Leans()
+		add("lean", "The panel leans up to", unit.Angle(math.Asin(math.Max(closes, opens))), "Against the edge of each rib, which is cut square.")
+	default:
 		add("length", "Panel length, flat", w.mm(p.Outline.Length), "Along the bend, from the foot edge to the tip.")
 	}
 	if p.ScoresCut() > 0 {
@@ -251,13 +260,13 @@ func (w *worked) cards() map[string]string {
 	out["machine"] = tool + ", score " + w.mm(v.Machine.ScoreWidth) + " wide, " + plural(len(v.Machine.Depths), "depth") + " known, bed " +
 		bare(w, v.Machine.BedWidth) + " by " + w.mm(v.Machine.BedHeight)
 	out["strips"] = w.stripsSentence()
-	out["curve"] = w.curveSentence()
+	out["curve"] = w.curveSentence() + w.farSentence()
 	shape, width := w.shape()
 	out["panel"] = shape + ", " + width + ", scored on the " + v.Panel.ScoredFace + " side"
 	if p.Drawn {
 		out["panel"] += ", " + plural(p.ScoresCut(), "score")
 	}
-	if p.Section.Cone != nil {
+	if p.Ruled() {
 		out["rib"] = w.howManyRibs() + ", " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " wide"
 	} else {
 		out["rib"] = w.howManyRibs() + " the " + v.Rib.Side + " side, " + w.mm(v.Rib.Thickness) + " thick, " + w.mm(v.Rib.FootDepth) + " deep at the foot, " +
@@ -274,6 +283,25 @@ func (w *worked) cards() map[string]string {
 
 func bare(w *worked, v float64) string {
 	return strings.TrimSuffix(w.mm(v), " "+w.plan.V.Units.String())
+}
+
+// farSentence goes on with the section at the far rib.
+func (w *worked) farSentence() string {
+	c := w.plan.V.Curve
+	apart := ", " + w.mm(c.Apart) + " from rib to rib"
+	switch c.Far {
+	case design.Scaled:
+		return ", over to " + unit.Percent(c.FarScale) + " of it" + apart
+	case design.FarArc:
+		return ", over to a radius of " + w.mm(c.FarRadius) + apart
+	case design.Chain:
+		return ", over to a chain of " + plural(len(c.FarPieces), "piece") + apart
+	case design.Box:
+		return ", over to a box of " + bare(w, c.FarWidth) + " by " + w.mm(c.FarHeight) + apart
+	case design.Oval:
+		return ", over to an oval of " + bare(w, c.FarWidth) + " by " + w.mm(c.FarHeight) + apart
+	}
+	return ""
 }
 
 func (w *worked) curveSentence() string {

@@ -139,6 +139,7 @@ type Control struct {
 type Term struct {
 	Path   string   `json:"path"`
 	Values []string `json:"values"`
+	Or     []Term   `json:"or,omitempty"` // it holds where one of these does, too
 }
 
 // Choice is one value of a choice control.
