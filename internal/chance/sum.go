@@ -119,7 +119,7 @@ func (s *sum) wideness() float64 {
 		law := s.p.Law(t, math.Min(math.Max(h, leastSkin*t), mostSkin*t), width)
 		return law.Fold(g.Turn, g.Left, g.Right, false).Strain
 	}
-	return math.Log(strain(w.Mean+off)/strain(w.Mean-off)) / (2 * off) * w.SD
+	return solve.Log(strain(w.Mean+off)/strain(w.Mean-off)) / (2 * off) * w.SD
 }
 
 // add adds what one common state of that weight loses in state k. The more strain a sheet
@@ -233,7 +233,7 @@ func (s *sum) mark(c common, which []int) {
 			closed[hand] *= y.takes
 			strained[either], closed[either] = math.Max(strained[hand], strained[glued]), math.Max(closed[hand], closed[glued])
 			for _, st := range which {
-				load := g.Length / s.p.Rupture.Strip * solve.Exp(s.m*math.Log(s.gamma*strained[st]*y.strain/s.p.Rupture.Mean))
+				load := g.Length / s.p.Rupture.Strip * solve.Exp(s.m*solve.Log(s.gamma*strained[st]*y.strain/s.p.Rupture.Mean))
 				s.marks[st][i][k] = mark{load: load, shuts: closed[st] * y.lever * g.tighter, weight: z.weight}
 			}
 		}
@@ -275,7 +275,7 @@ func (s *sum) sound() float64 {
 		for _, share := range s.shares[i] {
 			one += share
 		}
-		logs += g.all * math.Log(one)
+		logs += g.all * solve.Log(one)
 	}
 	return solve.Exp(logs)
 }
@@ -329,7 +329,7 @@ func (s *sum) open() float64 {
 		logs := 0.0
 		for i, g := range s.groups {
 			if stale[i] {
-				kept[i], stale[i] = g.all*math.Log(math.Max(stay[i], 0)), false
+				kept[i], stale[i] = g.all*solve.Log(math.Max(stay[i], 0)), false
 			}
 			logs += kept[i]
 		}

@@ -48,7 +48,7 @@ func (s *sum) tabulate() {
 			}
 			y := &s.table[i][k]
 			y.score, y.lands = law.Parts(a, b)
-			y.score = math.Log(y.score)
+			y.score = solve.Log(y.score)
 			one := law.FoldBetween(1, a, b, true)
 			y.strain, y.lever = one.Strain, one.Lever
 		}

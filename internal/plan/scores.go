@@ -262,10 +262,10 @@ func (p *Plan) surer(t *Try, rule score.Rule) {
 		next.Limits = drawn(used, crack, pinch, 0)
 		next.Layout = p.Lays(next.Limits, rule)
 		next.Laid += len(next.Layout.Folds)
-		next.Cracking, next.Pinching = p.uses(next.Layout, t.Passes)
 		if len(next.Layout.Folds) == len(t.Layout.Folds) {
 			continue // another limit holds them
 		}
+		next.Cracking, next.Pinching = p.uses(next.Layout, t.Passes)
 		if next.Out = p.whyOut(&next); !next.Sound() { // too far, as for the land
 			crack, pinch, step = was[0], was[1], step/2
 			continue

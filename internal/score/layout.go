@@ -36,6 +36,8 @@ type builder struct {
 	task  Task
 	out   Layout
 	spans []run
+
+	solved []solved // see builder.at
 }
 
 // run is one curved stretch with its stations.
@@ -213,7 +215,7 @@ func (b *builder) choosePitch() {
 			continue
 		}
 		if k := r.curvature(0.5); k == r.curvature(0) && k == r.curvature(0.25) && k == r.curvature(1) {
-			one := t.Limits.at(k, r.side)
+			one := b.at(k, t.Limits.Wider, r.side)
 			r.pitch = func(_, _ float64) Spacing { return one }
 			continue
 		}

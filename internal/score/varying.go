@@ -10,11 +10,26 @@ import (
 // the curvature; between them it runs smoothly.
 const sampled = 8
 
-// at returns the limits at arc length s.
-func (t *Task) at(s, k float64, sd side) Spacing {
-	lim := t.Limits
-	lim.Wider = t.wider(s)
-	return lim.at(k, sd)
+// solved is the spacing wanted at a curvature, where scores run apart by q.
+type solved struct {
+	k, q float64
+	side side
+	is   Spacing
+}
+
+// at returns the spacing wanted where the edge has curvature k and scores run apart by q. Corners
+// of a box ask the same again.
+func (b *builder) at(k, q float64, sd side) Spacing {
+	for _, s := range b.solved {
+		if s.k == k && s.q == q && s.side == sd {
+			return s.is
+		}
+	}
+	lim := b.task.Limits
+	lim.Wider = q
+	is := lim.at(k, sd)
+	b.solved = append(b.solved, solved{k, q, sd, is})
+	return is
 }
 
 // wanted returns the spacings along a run whose scores run apart by more in one place than in
@@ -30,7 +45,7 @@ func (b *builder) wanted(r *run) (at []float64, out []Spacing) {
 				continue
 			}
 			r.last = [2]float64{k, q}
-			r.wanted = append(r.wanted, b.task.at(r.st.Start+s, k, r.side))
+			r.wanted = append(r.wanted, b.at(k, q, r.side))
 		}
 	}
 	return r.at, r.wanted
@@ -40,7 +55,7 @@ func (b *builder) wanted(r *run) (at []float64, out []Spacing) {
 func (b *builder) closest(r *run) Spacing {
 	if b.task.Wider == nil {
 		k, _ := r.st.Shape.Tightest()
-		return b.task.Limits.at(k, r.side)
+		return b.at(k, b.task.Limits.Wider, r.side)
 	}
 	_, all := b.wanted(r)
 	out := all[0]

@@ -233,6 +233,33 @@ func BenchmarkMathExp(b *testing.B) {
 	sink(b, s)
 }
 
+// Log against the standard one, over the whole range and next to 1, where it counts.
+func TestLog(t *testing.T) {
+	r := rand.New(rand.NewSource(7))
+	for range 20_000 {
+		x := math.Exp(1400*r.Float64() - 700)
+		assert.InDelta(t, math.Log(x), Log(x), 0x1p-51*(1+math.Abs(math.Log(x))), x)
+		x = 1 + (r.Float64()-0.5)*1e-3
+		assert.InEpsilon(t, math.Log1p(x-1), Log(x), 1e-14, x)
+	}
+	for _, x := range []float64{0, -1, math.Inf(1), math.MaxFloat64, 1} {
+		if want := math.Log(x); math.IsNaN(want) {
+			assert.True(t, math.IsNaN(Log(x)), x)
+		} else {
+			assert.InDelta(t, want, Log(x), 1e-12, x)
+		}
+	}
+	assert.InDelta(t, -1074*math.Ln2, Log(5e-324), 1e-12, "the least number, 2^-1074")
+}
+
+func BenchmarkLog(b *testing.B) {
+	s := 0.0
+	for i := range b.N {
+		s += Log(float64(i&1023)*0.01 + 0.1)
+	}
+	sink(b, s)
+}
+
 func BenchmarkPow(b *testing.B) {
 	s := 0.0
 	for i := range b.N {
