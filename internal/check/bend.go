@@ -95,25 +95,49 @@ func skinThin(p *plan.Plan) []finding.Finding {
 		map[string]float64{"skin": t.Skin, "thickness": p.V.Sheet.T}), "panel.passes"))
 }
 
+// landNarrow tells of scores that leave too little between them: by the spacing of a bend, or where two
+// bends meet.
 func landNarrow(p *plan.Plan) []finding.Finding {
 	w := p.V.Machine.ScoreWidth
 	for _, r := range p.Scores.Layout.Runs {
-		land := r.Pitch - w
-		if land >= p.V.Panel.MinLand-1e-6 {
-			continue
+		if r.Pitch-w < p.V.Panel.MinLand-1e-6 {
+			return one(tooNarrow(p, r.Pitch, "between two scores", "Scores"))
 		}
-		sev := finding.Warn
-		if land <= 0 {
-			sev = finding.Stop
-		}
-		text := "Only " + mm(p, land) + " is left between two scores"
-		if land <= 0 {
-			text = "Scores " + mm(p, r.Pitch) + " apart and " + mm(p, w) + " wide leave nothing between them"
-		}
-		return one(on(found("land-narrow", sev, text+"; "+
-			"you asked for at least "+mm(p, p.V.Panel.MinLand)+".", map[string]float64{"land": land, "least": p.V.Panel.MinLand}), "panel.minLand"))
 	}
-	return nil
+	least, n := closestScores(p)
+	if n == 0 || least-w >= p.V.Panel.MinLand-1e-6 {
+		return nil
+	}
+	pair := num(n) + " and " + num(n+1)
+	return one(at(tooNarrow(p, least, "between scores "+pair, "Scores "+pair+" are"), p, n))
+}
+
+// tooNarrow is the finding of scores so far apart.
+func tooNarrow(p *plan.Plan, apart float64, between, scores string) finding.Finding {
+	w := p.V.Machine.ScoreWidth
+	land, sev := apart-w, finding.Warn
+	text := "Only " + mm(p, land) + " is left " + between
+	if land <= 0 {
+		sev = finding.Stop
+		text = scores + " " + mm(p, apart) + " apart and " + mm(p, w) + " wide leave nothing between them"
+	}
+	return on(found("land-narrow", sev, text+"; you asked for at least "+mm(p, p.V.Panel.MinLand)+".",
+		map[string]float64{"land": land, "least": p.V.Panel.MinLand}), "panel.minLand")
+}
+
+// closestScores returns how far apart the closest neighbours on the panel lie, and the number of the
+// first of them; 0 where there are no two.
+func closestScores(p *plan.Plan) (apart float64, n int) {
+	folds, off := p.Scores.Layout.Folds, map[int]bool{}
+	for _, i := range p.Panel.Flat.Outside {
+		off[i] = true
+	}
+	for i := 1; i < len(folds); i++ {
+		if d := folds[i].U - folds[i-1].U; !off[i] && !off[i+1] && (n == 0 || d < apart) {
+			apart, n = d, i
+		}
+	}
+	return apart, n
 }
 
 func flats(p *plan.Plan) []finding.Finding {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"strings"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -246,4 +247,25 @@ func TestGraverFirst(t *testing.T) {
 	require.NotEmpty(t, fs)
 	assert.Equal(t, finding.Stop, fs[0].Severity)
 	assert.Equal(t, finding.Note, fs[len(fs)-1].Severity)
+}
+
+// Where a bend over meets one back the scores beside the joint lie half a spacing from it: too close is
+// told there, though either bend has room enough, and what is offered makes room.
+func TestTwoBendsMeetTooClose(t *testing.T) {
+	d := design.Empty()
+	d.Panel.Width, d.Curve.Kind = "80", "chain"
+	d.Curve.Pieces = []design.Piece{{Turn: design.Over, Radius: "80", Length: "90"}, {Turn: design.Back, Radius: "80", Length: "90"}}
+	d.Panel.Spacing, d.Panel.Pitch, d.Machine.ScoreWidth = "pitch", "1.5", "0.5"
+	told := func() finding.Finding {
+		all := findings(t, d)
+		i := slices.IndexFunc(all, func(f finding.Finding) bool { return f.ID == "land-narrow" })
+		require.GreaterOrEqual(t, i, 0, "%+v", all)
+		return all[i]
+	}
+	f := told()
+	assert.Equal(t, finding.Warn, f.Severity)
+	assert.Contains(t, f.Text, "between scores 59 and 60")
+	assert.Positive(t, f.Place.Score)
+	d.Machine.ScoreWidth = "0.9"
+	assert.Equal(t, finding.Stop, told().Severity, "nothing is left")
 }

@@ -44,7 +44,7 @@ func policies() []policy {
 		{"field-missing field-unreadable field-range field-order scrap-nothing corners-coincide corners-in-line drawn-unreadable drawn-size ribs-overlap" +
 			" curve-empty curve-points curve-closed curve-open curve-straight curve-crosses curve-kinked curve-tight" +
 			" outline-off-curve outline-unseen outline-crosses outline-splits outline-empty radius-no-room hole-outside hole-at-edge holes-meet" +
-			" rib-off-panel rib-outside rib-too-deep cone-turned cone-straight cone-past-point cone-no-room cone-few-scores hub-no-room cone-overlaps far-closed far-dips far-swings far-turns far-no-skin", Withheld, ""}, // there is no plan
+			" rib-off-panel rib-outside rib-too-deep cone-turned cone-straight cone-past-point cone-no-room cone-few-scores hub-no-room cone-overlaps far-closed far-dips far-swings far-turns far-leans far-slants far-no-skin", Withheld, ""}, // there is no plan
 	}
 }
 

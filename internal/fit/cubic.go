@@ -158,6 +158,19 @@ func (q *polynomial) deriv(u float64) plane.Point {
 	return plane.Pt(q.c1.X+u*(2*q.c2.X+u*3*q.c3.X), q.c1.Y+u*(2*q.c2.Y+u*3*q.c3.Y))
 }
 
+// advances tells whether the cubic runs along d all the way between two parameters: what it heads by
+// along d is a parabola in u.
+func (q *polynomial) advances(u0, u1 float64, d plane.Point) bool {
+	along := func(u float64) float64 { return q.deriv(u).Dot(d) }
+	a, b, mid := along(u0), along(u1), along((u0+u1)/2)
+	if a < 0 || b < 0 || mid <= 0 {
+		return false
+	}
+	// With x from -1 to 1 over the interval it is mid + half x + curve x^2.
+	half, curve := (b-a)/2, (a+b)/2-mid
+	return curve <= 0 || math.Abs(half) >= 2*curve || mid-half*half/(4*curve) > 0
+}
+
 // start chooses the samples and lays a first cubic with handles of a third of the
 // length.
 func (f *cubicFit) start() {
@@ -307,8 +320,7 @@ func (r *run) follows(seg plane.Segment, i, j int, tol float64) (dev float64, ok
 					break
 				}
 			}
-			// It must not turn back between the samples either.
-			if math.Abs(q.Dot(t)) > tol || c.deriv((was+u)/2).Dot(t) <= 0 {
+			if math.Abs(q.Dot(t)) > tol {
 				return dev, false
 			}
 			e = t.Cross(q)
@@ -319,6 +331,9 @@ func (r *run) follows(seg plane.Segment, i, j int, tol float64) (dev float64, ok
 		}
 		if k == j {
 			u = 1
+		}
+		if !c.advances(was, u, r.p[k].Sub(r.p[k-1])) { // it must not turn back between the samples either
+			return dev, false
 		}
 		dev = max(dev, r.offEdge(&c, k-1, was, u))
 		if dev > tol {

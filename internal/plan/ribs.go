@@ -52,7 +52,7 @@ func rib(p *Plan) bool {
 			return false
 		}
 		for k := range p.Ribs.Kinds { // one that differs in its foot or stock alone
-			if o := p.Ribs.Kinds[k].Task; math.Abs(o.Start-t.Start) <= support.Alike && math.Abs(o.End-t.End) <= support.Alike {
+			if o := p.Ribs.Kinds[k].Task; o.From.Same(t.From) && math.Abs(o.Start-t.Start) <= support.Alike && math.Abs(o.End-t.End) <= support.Alike {
 				t.Start, t.End, t.Like = o.Start, o.End, &p.Ribs.Kinds[k].Rib
 			}
 		}

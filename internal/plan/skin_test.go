@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strconv"
@@ -183,6 +184,57 @@ func TestScoresBetweenTwoSectionsKeepTheirLand(t *testing.T) {
 			fs := p.Scores.Layout.Folds
 			require.Negative(t, fs[i-1].Theta*fs[i].Theta, "scores %d and %d come as near as %.3f and %.3f", i, i+1, from, to)
 			require.Greater(t, math.Min(from, to), 0.45*least)
+		}
+	}
+}
+
+// A far rib moved far aside leaves a panel that lies along the ribs, or scores that run along their
+// edges: a stop, and the distance that it names is enough.
+func TestASkinThatLiesAlongItsRibs(t *testing.T) {
+	for id, move := range map[string]func(*design.Document){
+		"far-leans":  func(d *design.Document) { d.Curve.FarUp = "900" },
+		"far-slants": func(d *design.Document) { d.Curve.FarRight = "900" },
+	} {
+		d := design.Empty()
+		d.Panel.Width, d.Curve.Kind, d.Curve.Radius, d.Curve.Angle = "200", "radius-angle", "200", "40"
+		d.Curve.Far, d.Curve.Apart, d.Curve.FarRadius = design.FarArc, "200", "220"
+		require.True(t, must(t, d).Drawn, "as it was")
+		move(&d)
+		p := must(t, d)
+		require.False(t, p.Drawn)
+		f := p.Findings[len(p.Findings)-1]
+		require.Equal(t, id, f.ID)
+		assert.NotEmpty(t, f.Place.Field)
+		apart := f.Numbers["apart"]
+		d.Curve.Apart = fmt.Sprint(math.Ceil(apart))
+		p = must(t, d)
+		require.True(t, p.Drawn, "%+v", p.Findings)
+		lean, slant, _ := p.Section.Pair.Stance()
+		assert.LessOrEqual(t, lean, math.Pi/3+1e-9)
+		assert.GreaterOrEqual(t, slant, math.Pi/6-1e-9)
+		assert.True(t, math.Abs(lean-math.Pi/3) < 0.02 || math.Abs(slant-math.Pi/6) < 0.02, "and no further than needed: %v %v", lean, slant)
+	}
+}
+
+// The panel's edge runs on all along: where a straight goes over into a bend no piece of it runs past
+// its end and back, though that lies within any tolerance.
+func TestTheEdgeOfASkinNeverTurnsBack(t *testing.T) {
+	r := rand.New(rand.NewPCG(71, 72))
+	figure := func(lo, hi float64) string { return mm(math.Round(100*(lo+(hi-lo)*r.Float64())) / 100) }
+	for n := range 60 {
+		w, h := 250+600*r.Float64(), 150+400*r.Float64()
+		p := must(t, between(design.Curve{Kind: design.Box, BoxWidth: mm(w), BoxHeight: mm(h), Corner: figure(60, 70), Far: design.Box, Apart: figure(60, 180),
+			FarWidth: figure(.85*w, 1.05*w), FarHeight: figure(.95*h, 1.1*h), FarCorner: figure(60, 70)}))
+		if !p.Drawn {
+			continue
+		}
+		for _, s := range p.Panel.Flat.Outline.Outer.Segs {
+			last := s.Point(0.001).Sub(s.Point(0))
+			for k := 1; k < 1000; k++ {
+				step := s.Point(float64(k+1) / 1000).Sub(s.Point(float64(k) / 1000))
+				require.Positive(t, step.Dot(last), "design %d: %v turns back", n, s)
+				last = step
+			}
 		}
 	}
 }

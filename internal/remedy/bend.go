@@ -261,11 +261,16 @@ func apart(p *plan.Plan, f *finding.Finding) []finding.Remedy {
 	enough := func() bool {
 		l := q.Lays(p.Try().Limits, q.Rule())
 		laid = len(l.Folds)
+		for i := 1; i < laid; i++ {
+			if l.Folds[i].U-l.Folds[i-1].U < least-1e-6 { // where a bend meets one the other way
+				return false
+			}
+		}
 		return !slices.ContainsFunc(l.Runs, func(r score.Run) bool { return r.Count > 0 && r.Pitch < least-1e-6 })
 	}
 	switch v.Spacing {
 	case design.FixedPitch:
-		for _, more := range []float64{1, 1.02, 1.05, 1.1, 1.2, 1.4, 1.7, 2} {
+		for _, more := range []float64{1, 1.02, 1.05, 1.1, 1.2, 1.4, 1.7, 2, 2.1, 2.3} {
 			if v.Pitch = math.Ceil(100*least*more-1e-6) / 100; enough() {
 				return append(out, set("Set the scores "+mm(p, v.Pitch)+" apart", "panel.pitch", bare(p, v.Pitch)))
 			}

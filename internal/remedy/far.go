@@ -30,3 +30,13 @@ func bevelled(p *plan.Plan, _ *finding.Finding) []finding.Remedy {
 	}
 	return one("Bevel their edges by hand", "rib.edge", design.Bevel)
 }
+
+// further sets the ribs so far apart that the panel stands well on them.
+func further(p *plan.Plan, f *finding.Finding) []finding.Remedy {
+	apart := math.Ceil(f.Numbers["apart"]/10) * 10
+	if !(apart > p.V.Curve.Apart) {
+		return nil
+	}
+	text := bare(p, apart)
+	return one("Set the ribs "+mm(p, apart)+" apart", "curve.apart", text)
+}

@@ -29,6 +29,8 @@ var proposals = [...]struct {
 	{"curve-kinked", seamElsewhere},
 	{"curve-tight", wider},
 	{"far-turns", turnAlike},
+	{"far-leans", further},
+	{"far-slants", further},
 
 	// The scores.
 	{"cuts-through", fewerPasses},

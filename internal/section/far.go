@@ -124,6 +124,30 @@ func (t *Task) pair(out *Section, say *finding.Notes) bool {
 		return l.refused(no)
 	}
 	out.Pair, out.Edge = p, p.edge()
+	return l.stands(p)
+}
+
+// mostLean is the most that a panel may lean against its ribs, and leastSlant the least that its
+// scores may run at to their edges, rad: beyond, it lies along the ribs rather than over them, and
+// what is reckoned across the ribs means nothing any more. Set where random panels came out wrong.
+const (
+	mostLean   = 75 * math.Pi / 180
+	leastSlant = 20 * math.Pi / 180
+)
+
+// stands stops a panel that lies along its ribs. Its numbers have the distance at which it would
+// lean and slant by comfortably less.
+func (l *lining) stands(p *Pair) bool {
+	lean, slant, apart := p.Stance()
+	numbers := map[string]float64{"lean": lean * 180 / math.Pi, "slant": slant * 180 / math.Pi, "apart": apart}
+	switch {
+	case lean > mostLean:
+		return l.Stop("far-leans", "curve.apart", "The panel leans "+unit.Angle(lean)+" against the ribs, so it would lie along them. Up to "+unit.Angle(mostLean)+
+			" is taken. Set the ribs further apart, or make the far section more like the near one.", numbers)
+	case slant < leastSlant:
+		return l.Stop("far-slants", "curve.farRight", "The scores would run at "+unit.Angle(slant)+" to a rib's edge. From "+unit.Angle(leastSlant)+
+			" up is taken. Move the far section back, or set the ribs further apart.", numbers)
+	}
 	return true
 }
 

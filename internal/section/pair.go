@@ -157,6 +157,26 @@ func (p *Pair) Wider(u float64) float64 {
 	return math.Max(r[0], r[1])
 }
 
+// Stance returns the most that the panel leans against the planes of its edges, and the least angle
+// between a score and an edge, rad; and how far apart the edges would have to lie, mm, for it to lean
+// by 60 degrees at most and slant by 30 at least. Parallel edges moved apart keep their skin's pairing.
+func (p *Pair) Stance() (lean, slant, apart float64) {
+	slant = math.Pi / 2
+	tan := math.Sqrt(3) // of 60 degrees
+	for _, s := range p.spans {
+		for i, x := range s.x {
+			lean = math.Max(lean, math.Abs(math.Asin(math.Max(-1, math.Min(1, s.lean[i])))))
+			ends := p.ends(p.Skin.At(x))
+			r, n := ends[1].Sub(ends[0]), p.Skin.Touch(x).N
+			t := n.Cross(surface.Vec{Z: 1}).Unit() // along the edges, which lie in planes of one Z
+			along, off := math.Abs(r.Dot(t)), math.Abs(r.Dot(t.Cross(surface.Vec{Z: 1})))
+			slant = math.Min(slant, math.Atan2(r.Sub(t.Mul(r.Dot(t))).Len(), along))
+			apart = math.Max(apart, math.Max(off/tan, math.Sqrt(math.Max(0, along*along/(tan*tan)-off*off))))
+		}
+	}
+	return lean, slant, apart
+}
+
 // Chord returns the same of a flat that touches both edges with its corners, at u and v: both chords
 // head alike, as both edges do.
 func (p *Pair) Chord(u, v float64) [2]surface.Touch {

@@ -114,6 +114,19 @@ func (r rail) back() rail {
 	return out
 }
 
+// held returns a slope that makes the cubic over a chord run neither back nor past its end: at most
+// three times as steep (F. N. Fritsch, R. E. Carlson, Monotone piecewise cubic interpolation, SIAM
+// Journal on Numerical Analysis 17 (1980)), and never against it.
+func held(slope, secant plane.Point) plane.Point {
+	switch a, one := slope.Dot(secant), secant.Dot(secant); {
+	case a <= 0:
+		return secant
+	case a > 3*one:
+		return slope.Mul(3 * one / a)
+	}
+	return slope
+}
+
 // smooth returns the curve through places at parameters us: between two of them the cubic that heads
 // at each as the parabola through it and its neighbours does.
 func smooth(us []float64, pts []plane.Point) plane.Stretch {
@@ -126,6 +139,14 @@ func smooth(us []float64, pts []plane.Point) plane.Stretch {
 	}
 	slope[0] = secant(0).Mul(2).Sub(slope[1])
 	slope[n-1] = secant(n - 2).Mul(2).Sub(slope[n-2])
+	for i := range slope {
+		if i > 0 {
+			slope[i] = held(slope[i], secant(i-1))
+		}
+		if i+1 < n {
+			slope[i] = held(slope[i], secant(i))
+		}
+	}
 	long := us[n-1] - us[0]
 	in := func(t float64) (i int, h, g float64) {
 		u := us[0] + long*t
