@@ -163,9 +163,9 @@ func (w *dxfWriter) stroke(p plane.Path, l dxfLayer) {
 	}
 }
 
-// withArcs returns p with its cubics as arcs within tol.
+// withArcs returns p with its cubics as arcs within tol, none of them too short for a head to follow.
 func withArcs(p plane.Path, tol float64) plane.Path {
-	out := plane.Path{Closed: p.Closed}
+	out, had := plane.Path{Closed: p.Closed}, len(p.Segs)
 	for _, s := range p.Segs {
 		if s.Kind == plane.Cubic {
 			out.Segs = append(out.Segs, arcsOf(s, tol)...)
@@ -173,7 +173,10 @@ func withArcs(p plane.Path, tol float64) plane.Path {
 			out.Segs = append(out.Segs, s)
 		}
 	}
-	return out
+	if len(out.Segs) == had {
+		return out
+	}
+	return plane.Tidy(out)
 }
 
 // chain writes lines and arcs that follow each other.

@@ -235,7 +235,7 @@ func without(path plane.Path, at []float64, gap, total float64) []plane.Path {
 		if i == len(sorted)-1 {
 			end += total
 		}
-		out = append(out, tidy(stretch(path, m+gap/2, end, total)))
+		out = append(out, plane.Tidy(stretch(path, m+gap/2, end, total)))
 	}
 	return out
 }

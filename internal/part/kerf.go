@@ -63,11 +63,11 @@ const leastRun = 0.02
 // allowed tells what of an outline its parallel holds, from the given places of its pieces:
 // where the parallel has not folded, corners are enough.
 func allowed(r, moved plane.Region, d float64, places []float64) Allowed {
-	a := Allowed{Outline: plane.Region{Outer: tidy(moved.Outer)}}
+	a := Allowed{Outline: plane.Region{Outer: plane.Tidy(moved.Outer)}}
 	runs := make([][]plane.Path, len(r.Holes)+1) // of the edge, then of each hole
 	runs[0] = []plane.Path{a.Outline.Outer}
 	for _, h := range moved.Holes {
-		h = tidy(h)
+		h = plane.Tidy(h)
 		of := 0 // a notch that closes at its mouth is a hole of none
 		for i, whole := range r.Holes {
 			if whole.Contains(h.Start()) {
@@ -249,7 +249,7 @@ func beside(r plane.Region, d float64) (moved plane.Region, ok bool) {
 // trim cuts the end of p and the start of q where the two cross; ok is false when they
 // don't.
 func trim(p, q *plane.Segment) (ok bool) {
-	t, u, ok := crossingOf(p, q)
+	t, u, ok := plane.CrossingOf(p, q)
 	if !ok || t > 1 || u < 0 {
 		return false
 	}

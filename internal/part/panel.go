@@ -79,7 +79,7 @@ func NewPanel(t PanelTask) Panel {
 	}
 	p.withoutLap(len(t.Strip.Rulings))
 	for _, m := range t.Marks {
-		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: tidy(m)})
+		p.Work = append(p.Work, Work{Kind: cut.Mark, Path: plane.Tidy(m)})
 	}
 	p.free(t.Kerf)
 	if t.Mirror {

@@ -31,7 +31,7 @@ type Part struct {
 
 // free adds the cuts that free the part.
 func (p *Part) free(kerf float64) {
-	p.Outline = tidyRegion(p.Outline)
+	p.Outline = plane.TidyRegion(p.Outline)
 	p.Allowance = Allow(p.Outline, kerf)
 	p.Work = append(p.Work, p.Allowance.cuts()...)
 }

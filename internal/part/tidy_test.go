@@ -46,7 +46,7 @@ func TestTidy(t *testing.T) {
 				p.Segs = append(p.Segs, plane.CubicSeg(a, a.Lerp(b, 0.3).Add(plane.Dir(rng.Float64()).Mul(2)), a.Lerp(b, 0.7), b))
 			}
 		}
-		q := tidy(p)
+		q := plane.Tidy(p)
 		merged += len(p.Segs) - len(q.Segs)
 		require.True(t, q.Closed)
 		require.GreaterOrEqual(t, leastOf(q), 0.0115-1e-5)
@@ -74,8 +74,8 @@ func strayed(p, q plane.Path) float64 {
 
 func TestTidyLeavesAlone(t *testing.T) {
 	for _, p := range []plane.Path{plane.RectPath(plane.BoxOf(plane.Pt(0, 0), plane.Pt(3, 2))), plane.CirclePath(plane.Pt(0, 0), 0.001), plane.Open(plane.Pt(0, 0), plane.Pt(0.001, 0)), {}} {
-		assert.Equal(t, p, tidy(p))
+		assert.Equal(t, p, plane.Tidy(p))
 	}
-	open := tidy(plane.Open(plane.Pt(0, 0), plane.Pt(0.004, 0), plane.Pt(5, 0), plane.Pt(5, 5), plane.Pt(5, 5.003)))
+	open := plane.Tidy(plane.Open(plane.Pt(0, 0), plane.Pt(0.004, 0), plane.Pt(5, 0), plane.Pt(5, 5), plane.Pt(5, 5.003)))
 	assert.Equal(t, plane.Open(plane.Pt(0.004, 0), plane.Pt(5, 0), plane.Pt(5, 5)), open, "its short ends are drawn in")
 }

@@ -367,7 +367,8 @@ func (j *judge) foldSkin(pc *piece) {
 			past = math.Max(past, math.Abs(slid)*up.len())
 			p = p.add(up.mul(slid))
 			d := off(edges[e], xy{p.x, p.y})
-			least, high = math.Min(least, d), math.Max(high, d)
+			square := math.Sqrt(math.Max(0, 1-f.n.z*f.n.z)) // a flat stands off square to the panel
+			least, high = math.Min(least, d), math.Max(high, square*d)
 		}
 		return least, high
 	}
@@ -478,14 +479,20 @@ func (j *judge) skinRibs() {
 			pts[i] = xy{co*q.x - si*q.y + st.P.X, si*q.x + co*q.y + st.P.Y}
 		}
 	}
+	first := map[int]xy{} // where the edge begins at the first rib of each kind: the others are moved
 	for _, s := range j.p.Supports.All {
 		j.seen["skin rib"]++
 		low := s.Across + j.v.Curve.Apart/2 - s.Thickness/2
+		start := a.at(low)[0]
+		if _, ok := first[s.Kind]; !ok {
+			first[s.Kind] = start
+		}
+		moved := start.sub(first[s.Kind])
 		var pts []xy
 		for _, p := range j.p.Ribs.Kinds[s.Kind].Contact.Segs {
 			for _, t := range []float64{0, 0.25, 0.5, 0.75} {
 				q := p.Point(t)
-				pts = append(pts, xy{q.X, q.Y})
+				pts = append(pts, xy{q.X, q.Y}.add(moved))
 			}
 		}
 		best, into := math.Inf(1), [2]float64{}

@@ -1,17 +1,15 @@
-package part
+package plane
 
-import "springrib/internal/plane"
-
-// tidy returns p without pieces shorter than 0.01 mm, which make a head stutter and which
+// Tidy returns p without pieces shorter than 0.01 mm, which make a head stutter and which
 // some readers drop. Neighbours of a short piece run on to where they cross, if that is
 // near, else to its middle, so that the path moves by less than 0.005 mm for each piece
 // taken out; one so little longer that the grid of a file could make it short is
 // stretched. Both ends of an open path may be drawn in by as much as their short piece.
-func tidy(p plane.Path) plane.Path {
+func Tidy(p Path) Path {
 	if shortest(p) < 0 {
 		return p
 	}
-	p.Segs = append([]plane.Segment{}, p.Segs...)
+	p.Segs = append([]Segment{}, p.Segs...)
 	for range 4 * len(p.Segs) {
 		i := shortest(p)
 		if i < 0 {
@@ -32,7 +30,7 @@ const (
 
 // shortest returns the index of the shortest piece that is too short, -1 for none or where
 // nothing is left to join it to.
-func shortest(p plane.Path) int {
+func shortest(p Path) int {
 	least := 2 // a closed path of two pieces is a circle, or nothing
 	if !p.Closed {
 		least = 1
@@ -52,7 +50,7 @@ func shortest(p plane.Path) int {
 }
 
 // merge takes piece i out, or stretches it.
-func merge(p *plane.Path, i int) {
+func merge(p *Path, i int) {
 	n := len(p.Segs)
 	s := p.Segs[i]
 	first, last := !p.Closed && i == 0, !p.Closed && i == n-1
@@ -67,8 +65,8 @@ func merge(p *plane.Path, i int) {
 	}
 	if !first && !last {
 		mid := s.A.Lerp(s.B, 0.5)
-		t, u, ok := crossingOf(prev, next)
-		near := func(a plane.Point) bool { return prev.Point(t).Dist(a) < leastPiece/2 }
+		t, u, ok := CrossingOf(prev, next)
+		near := func(a Point) bool { return prev.Point(t).Dist(a) < leastPiece/2 }
 		if ok && near(mid) && (t >= 1 || near(s.A)) && (u <= 0 || near(s.B)) {
 			*prev, *next = prev.Split(0, t), next.Split(u, 1)
 			mid = prev.B.Lerp(next.A, 0.5)
@@ -81,9 +79,9 @@ func merge(p *plane.Path, i int) {
 	p.Segs = append(p.Segs[:i], p.Segs[i+1:]...)
 }
 
-// crossingOf finds where two pieces in a row cross, or would if they ran on, by Newton's method
+// CrossingOf finds where two pieces in a row cross, or would if they ran on, by Newton's method
 // from the end of p and the start of q; ok is false when that leads nowhere near.
-func crossingOf(p, q *plane.Segment) (t, u float64, ok bool) {
+func CrossingOf(p, q *Segment) (t, u float64, ok bool) {
 	t = 1
 	for range 20 {
 		off := p.Point(t).Sub(q.Point(u))
@@ -104,26 +102,26 @@ func crossingOf(p, q *plane.Segment) (t, u float64, ok bool) {
 }
 
 // startAt moves the start of s, and what of it hangs on its start.
-func startAt(s *plane.Segment, p plane.Point) {
-	if s.Kind == plane.Cubic {
+func startAt(s *Segment, p Point) {
+	if s.Kind == Cubic {
 		s.C = s.C.Add(p.Sub(s.A))
 	}
 	s.A = p
 }
 
 // endAt moves the end likewise.
-func endAt(s *plane.Segment, p plane.Point) {
-	if s.Kind == plane.Cubic {
+func endAt(s *Segment, p Point) {
+	if s.Kind == Cubic {
 		s.D = s.D.Add(p.Sub(s.B))
 	}
 	s.B = p
 }
 
-// tidyRegion returns r with all its paths so.
-func tidyRegion(r plane.Region) plane.Region {
-	out := plane.Region{Outer: tidy(r.Outer)}
+// TidyRegion returns r with all its paths so.
+func TidyRegion(r Region) Region {
+	out := Region{Outer: Tidy(r.Outer)}
 	for _, h := range r.Holes {
-		out.Holes = append(out.Holes, tidy(h))
+		out.Holes = append(out.Holes, Tidy(h))
 	}
 	return out
 }
