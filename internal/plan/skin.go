@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"springrib/internal/export"
@@ -110,22 +111,17 @@ func (p *Plan) net() bool {
 }
 
 // bends returns the runs of lines of a net between which its rails are smooth: from the first fold of
-// a bend to its last.
+// a bend to its last. A fold outside all bends is a run of its own.
 func bends(l *score.Layout) [][2]int {
 	var out [][2]int
-	for _, r := range l.Runs {
-		from, to := -1, -1
-		for i, f := range l.Folds {
-			if r.Holds(f.S) {
-				if from < 0 {
-					from = i + 1
-				}
-				to = i + 1
-			}
+	last := -1
+	for i, f := range l.Folds {
+		run := slices.IndexFunc(l.Runs, func(r score.Run) bool { return r.Holds(f.S) })
+		if run >= 0 && run == last {
+			out[len(out)-1][1] = i + 1
+			continue
 		}
-		if from >= 0 && to > from {
-			out = append(out, [2]int{from, to})
-		}
+		out, last = append(out, [2]int{i + 1, i + 1}), run
 	}
 	return out
 }

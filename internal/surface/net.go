@@ -15,7 +15,7 @@ type Net struct {
 	Lines [][2]plane.Point
 	Width float64 // what a place past the first rail is told of at the second, mm
 	// Bends are the runs of lines, first and last, between which the rails are smooth; from one run
-	// to the next they run straight.
+	// to the next they run straight. A run may be one line alone, where the rails have a corner.
 	Bends [][2]int
 }
 
@@ -62,6 +62,9 @@ func (n *Net) Rail(past, from, to float64) plane.Source {
 	for _, b := range n.Bends {
 		u0, u1 := math.Max(lo, n.U[b[0]]), math.Min(hi, n.U[b[1]])
 		if u1-u0 < 1e-9 {
+			if b[0] == b[1] && n.U[b[0]] > lo && n.U[b[0]] < hi { // one line alone is a corner
+				line(n.Place(u0, past))
+			}
 			continue
 		}
 		line(n.Place(u0, past))

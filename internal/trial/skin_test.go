@@ -156,6 +156,10 @@ func (s *skinAsked) pair(near, far []arc) {
 			long[k] = a.long * turn / a.turn
 			a.long, a.turn = a.long-long[k], a.turn-turn
 			if math.Abs(a.turn) < 2e-5 { // rounded figures turn by so much more or less
+				if len(lists[k]) > 1 && lists[k][1].turn != 0 { // of an oval in small arcs it adds up
+					next := &lists[k][1]
+					next.long, next.turn = next.long+a.long, next.turn+a.turn
+				}
 				lists[k] = lists[k][1:]
 			}
 		}
