@@ -48,10 +48,18 @@ func (l *lining) placed(near, far curve.Curve, round bool) curve.Curve {
 	along, from, to := plane.Pt(1, 0), middle(far), middle(near)
 	if round {
 		from, to = l.centres()
-	} else if d := near.At(near.Length()).P.Sub(near.At(0).P); d.Len() > 1e-6 {
-		along = d.Unit()
+	} else {
+		along = ends(near)
 	}
 	return moved(far, to.Sub(from).Add(along.Mul(l.c.FarRight)).Add(along.Left().Mul(l.c.FarUp)))
+}
+
+// ends returns the way from end to end of an open section; to the right where its ends meet.
+func ends(near curve.Curve) plane.Point {
+	if d := near.At(near.Length()).P.Sub(near.At(0).P); d.Len() > 1e-6 {
+		return d.Unit()
+	}
+	return plane.Pt(1, 0)
 }
 
 // middle returns the place half way between the ends of a curve.

@@ -189,6 +189,30 @@ func Wanted(v design.Values) (line curve.Curve, ok bool) {
 	return l.wanted()
 }
 
+// WantedFar returns the section at the far rib as it is asked for, before its bends are eased; ok is
+// false where there is none.
+func WantedFar(v design.Values) (far curve.Curve, ok bool) {
+	if !v.Curve.Skinned() {
+		return far, false
+	}
+	l := lining{finding.Notes{Units: v.Units}, &v.Curve}
+	near, ok := l.wanted()
+	if !ok {
+		return far, false
+	}
+	return l.farLine(near)
+}
+
+// FarAlong returns the way that "moved along" is of: from end to end of the near section, to the right
+// for one that goes all round.
+func FarAlong(v design.Values) plane.Point {
+	near, ok := Wanted(v)
+	if !ok || v.Curve.Kind == design.Box || v.Curve.Kind == design.Oval {
+		return plane.Pt(1, 0)
+	}
+	return ends(near)
+}
+
 // ArcLength returns how long the curve is without its straight ends, for one that is an
 // arc or a row of pieces.
 func ArcLength(c design.CurveValues) float64 {

@@ -360,7 +360,7 @@ func (j *judge) foldSkin(pc *piece) {
 	if across.turned(e).dot(out) < 0 {
 		hand = -1
 	}
-	worst, most, past, where := 0.0, 0.0, 0.0, 0
+	worst, most, past, inPlane, where := 0.0, 0.0, 0.0, 0.0, 0
 	heights := func(f flat, i, e int) (least, high float64) {
 		least = math.Inf(1)
 		for k := range 17 { // a flat touches anywhere between its scores
@@ -372,7 +372,7 @@ func (j *judge) foldSkin(pc *piece) {
 			p = p.add(up.mul(slid))
 			d := off(edges[e], xy{p.x, p.y})
 			square := math.Sqrt(math.Max(0, 1-f.n.z*f.n.z)) // a flat stands off square to the panel
-			least, high = math.Min(least, d), math.Max(high, square*d)
+			least, high, inPlane = math.Min(least, d), math.Max(high, square*d), math.Max(inPlane, d)
 		}
 		return least, high
 	}
@@ -399,7 +399,7 @@ func (j *judge) foldSkin(pc *piece) {
 	if so := j.v.Panel.StandOff; so > 0 && most > so+limit && !j.has("flats-visible") && !j.has("rib-too-narrow") {
 		j.say("skin-flats", "flats stand off by %.3f, %.3f is accepted", most, so)
 	}
-	if past > 0.1+most+limit {
+	if past > 0.1+inPlane+limit {
 		j.say("skin-edge", "the panel ends up to %.3f before or past the outer faces of its end ribs", past)
 	}
 	for e, edge := range [2][]xy{s.near, s.far} {

@@ -46,8 +46,11 @@ func (g grip) handle(sys unit.System) wire.Handle {
 		texts = append(texts, k.show(sys))
 	}
 	k, scale := g.knobs[0], 1.0
-	if k.kind == design.Angle {
+	switch k.kind {
+	case design.Angle:
 		scale = 180 / math.Pi
+	case design.Percent:
+		scale = 100
 	}
 	h.Text = strings.Join(texts, ", ")
 	h.Value, h.Low, h.High = k.value*scale, k.low*scale, k.high*scale
@@ -55,8 +58,11 @@ func (g grip) handle(sys unit.System) wire.Handle {
 }
 
 func (k knob) show(sys unit.System) string {
-	if k.kind == design.Angle {
+	switch k.kind {
+	case design.Angle:
 		return unit.Angle(k.value)
+	case design.Percent:
+		return unit.Decimal(100*k.value, 1) + " %"
 	}
 	return unit.Length(k.value, sys)
 }
@@ -126,8 +132,11 @@ func nearer(at func(float64) (plane.Point, bool), k knob, x, step, far float64, 
 // figure: rounding moves it by half a millimetre at most, or by a twentieth when fine.
 func (k knob) write(x, rate float64, former string, sys unit.System, fine bool) string {
 	former = strings.TrimSpace(former)
-	if k.kind == design.Angle {
+	switch k.kind {
+	case design.Angle:
 		return writeAngle(x, rate, former, fine)
+	case design.Percent:
+		return writePercent(x, rate, former, fine)
 	}
 	suffix := ""
 	if other, named := namedUnit(former, sys); named {
@@ -195,6 +204,22 @@ func writeAngle(x, rate float64, former string, fine bool) string {
 		if strings.HasSuffix(former, suffix) {
 			return text + suffix
 		}
+	}
+	return text
+}
+
+// writePercent prints a share in whole percents, or as closely as the handle needs.
+func writePercent(x, rate float64, former string, fine bool) string {
+	most, places := 0.5, 0
+	if fine {
+		most = 0.05
+	}
+	for step := 0.01; places < 2 && step*rate > most; places++ {
+		step /= 10
+	}
+	text := unit.Decimal(100*x, places)
+	if strings.HasSuffix(former, "%") {
+		return text + " %"
 	}
 	return text
 }

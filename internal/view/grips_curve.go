@@ -11,8 +11,11 @@ import (
 	"springrib/internal/section"
 )
 
-// curveGrips returns the handles of the wanted curve, in the side view.
-func curveGrips(v *design.Values) []grip {
+// curveGrips returns the handles of the wanted curve and of the section at a far rib, in the side view.
+func curveGrips(v *design.Values) []grip { return append(nearGrips(v), farGrips(v)...) }
+
+// nearGrips returns the handles of the wanted curve itself.
+func nearGrips(v *design.Values) []grip {
 	c := v.Curve
 	var out []grip
 	var line *curve.Curve

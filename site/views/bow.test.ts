@@ -35,6 +35,15 @@ test('an arc by its length is the same arc', () => {
   numbers(by('curve.length', 50 * Math.PI)).forEach((v, i) => close(v, numbers(by('curve.angle', 180))[i]!));
 });
 
+// A far arc of radius 30 over the same middle, whose crown is at 0, -30.
+test('the arc at the far rib has a radius of its own', () => {
+  const near = [handle('crown', 'curve.radius', 50, 0, -50), handle('arc-end', 'curve.angle', 180, 50, 0)];
+  const out = bow({ handles: [...near, handle('far-crown', 'curve.farRadius', 30, 0, -30)] }, [], 10)!;
+  assert.deepEqual(out.figures.map((f) => f.path), ['curve.angle', 'curve.radius', 'curve.farRadius']);
+  assert.match(out.lines, /L-21\.21\d* -21\.21/, 'its line ends on the far arc, half way to its beginning');
+  assert.equal(bow({ handles: [...near, handle('far-crown', 'curve.farScale', 60, 0, -30)] }, [], 10)!.figures.length, 2);
+});
+
 test('what is given otherwise has no radius to type', () => {
   assert.equal(bow({ handles: [handle('crown', 'curve.rise', 40, 0, -50), handle('arc-end', 'curve.span', 100, 50, 0)] }, [], 10), undefined);
   assert.equal(bow({ handles: [] }, [], 10), undefined);

@@ -44,5 +44,22 @@ export function bow({ handles = [] }: Pick<Drawing, 'handles'>, places: readonly
     + [-1, 1].map((e) => `M${to(at(e, Math.max(r, out - 0.9 * off)))}L${to(at(e, out + d))}`).join('')
     + `M${to(at(0.5, from))}L${to(on)}M${on.x - d} ${on.y + d}L${on.x + d} ${on.y - d}`
     + (from === 0 ? `M${hub.x - d} ${hub.y}h${2 * d}M${hub.x} ${hub.y - d}v${2 * d}` : '');
-  return { lines, figures: [{ ...at(-0.5, out), path: long, prefix: '' }, { ...gap, path: 'curve.radius', prefix: 'R' }] };
+  const second = other(handles, way, way - Math.PI / 2 - 0.5 * half, d);
+  return {
+    lines: lines + (second?.lines ?? ''),
+    figures: [{ ...at(-0.5, out), path: long, prefix: '' }, { ...gap, path: 'curve.radius', prefix: 'R' }, ...(second?.figures ?? [])],
+  };
+}
+
+/** The radius of the arc at the far rib, which turns as the near one does: on the other side of the middle. */
+function other(handles: NonNullable<Drawing['handles']>, way: number, turn: number, d: number): Bow | undefined {
+  const crown = handles.find((h) => h.id === 'far-crown' && h.fields[0] === 'curve.farRadius');
+  if (!crown) return undefined;
+  const r = crown.value, hub = { x: crown.x - r * Math.sin(way), y: crown.y + r * Math.cos(way) };
+  const at = (far: number): Point => ({ x: hub.x + far * Math.cos(turn), y: hub.y + far * Math.sin(turn) });
+  const on = at(r), gap = at(0.45 * r);
+  return {
+    lines: `M${hub.x} ${hub.y}L${on.x} ${on.y}M${on.x - d} ${on.y - d}L${on.x + d} ${on.y + d}M${hub.x - d} ${hub.y}h${2 * d}M${hub.x} ${hub.y - d}v${2 * d}`,
+    figures: [{ ...gap, path: 'curve.farRadius', prefix: 'R', beside: true }],
+  };
 }
