@@ -31,6 +31,7 @@ type Report struct {
 	Scores   []ReportScore   `json:"scores"`
 	Panel    ReportPanel     `json:"panel"`
 	Cone     *ReportCone     `json:"cone,omitempty"`
+	Skin     *ReportSkin     `json:"skin,omitempty"`
 	Ribs     []ReportRib     `json:"ribs"`
 	Supports []ReportSupport `json:"supports"`
 	Fit      ReportFit       `json:"fit"`
@@ -277,6 +278,7 @@ func report(w *worked) Report {
 			number(rib.Task.Start), number(rib.Task.End), rib.Quantity})
 	}
 	r.Cone = reportCone(p)
+	r.Skin = reportSkin(p)
 	for _, s := range p.Supports.All {
 		r.Supports = append(r.Supports, ReportSupport{p.Ribs.Kinds[s.Kind].ID, number(s.Across), number(s.Mark.From), number(s.Mark.To),
 			number(s.Hold.Moment), number(s.Hold.RibUse), number(s.Hold.Rib.Movement)})

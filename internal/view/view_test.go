@@ -319,3 +319,77 @@ func TestABriefPlanSaysTheSame(t *testing.T) {
 		}
 	}
 }
+
+// A panel between two sections says how it stands on its ribs; another says nothing of that.
+func TestReportOfASkin(t *testing.T) {
+	for _, e := range design.Examples() {
+		out, err := Core{}.Report(raw(t, e.Design))
+		require.NoError(t, err)
+		var r struct {
+			Ribs []struct{}
+			Skin *ReportSkin
+		}
+		require.NoError(t, json.Unmarshal(out, &r))
+		if far := e.Design.Curve.Far; far == "" {
+			assert.Nil(t, r.Skin, e.ID)
+			continue
+		}
+		require.NotNil(t, r.Skin, e.ID)
+		assert.NotEmpty(t, r.Skin.Ribs, e.ID)
+		last := r.Skin.Ribs[len(r.Skin.Ribs)-1]
+		assert.InDelta(t, float64(r.Skin.Apart), float64(last.Height), 5, "%s: the last rib stands at the far end", e.ID)
+		assert.Greater(t, float64(r.Skin.Slant), 45.0, e.ID)
+	}
+}
+
+// The handles of the far section: its radius follows its crown, its size the crown of one that is
+// scaled, its sides those of a box or an oval, and its middle moves it.
+func TestPullsOfTheFarSection(t *testing.T) {
+	core := New()
+	arc := design.Examples()[0].Design
+	for _, e := range design.Examples() {
+		if e.ID == "boathouse-arch" {
+			arc = e.Design
+		}
+	}
+	scaled, box := arc, arc
+	scaled.Curve.Far, scaled.Curve.FarScale = design.Scaled, "80 %"
+	box.Curve.Kind, box.Curve.BoxWidth, box.Curve.BoxHeight, box.Curve.Corner = design.Box, "200", "160", "60"
+	box.Curve.Far, box.Curve.FarWidth, box.Curve.FarHeight = design.Oval, "170", "150"
+	for _, c := range []struct {
+		name, handle string
+		design       design.Document
+		dx, dy       float64
+		want         map[string]string
+	}{
+		{"radius", "far-crown", arc, 0, -8, nil},
+		{"scale", "far-crown", scaled, 0, -8, nil},
+		{"moved", "far-move", arc, 7, -3, map[string]string{"curve.farRight": "7", "curve.farUp": "3"}},
+		{"width", "far-width", box, 5, 0, map[string]string{"curve.farWidth": "180"}},
+		{"height", "far-height", box, 0, -4, map[string]string{"curve.farHeight": "158"}},
+	} {
+		in := raw(t, c.design)
+		find := func(in []byte) wire.Handle {
+			v, _, err := core.Plan(in, wire.Show{})
+			require.NoError(t, err)
+			for _, d := range v.Drawings {
+				for _, h := range d.Handles {
+					if h.ID == c.handle {
+						return h
+					}
+				}
+			}
+			t.Fatalf("%s: no handle %s", c.name, c.handle)
+			return wire.Handle{}
+		}
+		h := find(in)
+		set, changed, err := core.Drag(in, wire.Drag{Handle: c.handle, X: h.X + c.dx, Y: h.Y + c.dy, Fine: true})
+		require.NoError(t, err)
+		for path, want := range c.want {
+			assert.Equal(t, want, set[path], c.name)
+		}
+		now := find(changed)
+		assert.InDelta(t, h.X+c.dx, now.X, 0.06, c.name)
+		assert.InDelta(t, h.Y+c.dy, now.Y, 0.06, c.name)
+	}
+}
