@@ -100,17 +100,21 @@ func skinThin(p *plan.Plan) []finding.Finding {
 func landNarrow(p *plan.Plan) []finding.Finding {
 	w := p.V.Machine.ScoreWidth
 	for _, r := range p.Scores.Layout.Runs {
-		if r.Pitch-w < p.V.Panel.MinLand-1e-6 {
+		if r.Pitch-w < p.V.Panel.MinLand-unseen {
 			return one(tooNarrow(p, r.Pitch, "between two scores", "Scores"))
 		}
 	}
 	least, n := closestScores(p)
-	if n == 0 || least-w >= p.V.Panel.MinLand-1e-6 {
+	if n == 0 || least-w >= p.V.Panel.MinLand-unseen {
 		return nil
 	}
 	pair := num(n) + " and " + num(n+1)
 	return one(at(tooNarrow(p, least, "between scores "+pair, "Scores "+pair+" are"), p, n))
 }
+
+// unseen is by how little a land may miss what was asked for without a word, mm: scores come in whole
+// numbers, and a figure says no less.
+const unseen = 0.005
 
 // tooNarrow is the finding of scores so far apart.
 func tooNarrow(p *plan.Plan, apart float64, between, scores string) finding.Finding {

@@ -93,9 +93,6 @@ func (b *builder) runs() {
 		r := &b.spans[i]
 		r.lay()
 		r.n = max(b.least(*r), ceil(r.cum.total()))
-		if t.Rule != Count && t.Rule != Pitch && !b.closest(r).Reached { // they lie as close as the land lets them
-			r.n = max(b.least(*r), int(r.cum.total()+1e-9))
-		}
 	}
 	if t.Rule == Count {
 		b.spread(t.Number)

@@ -18,10 +18,10 @@ type solved struct {
 }
 
 // at returns the spacing wanted where the edge has curvature k and scores run apart by q. Corners
-// of a box ask the same again.
+// of a box ask the same again, and mirrored ones the same but for rounding.
 func (b *builder) at(k, q float64, sd side) Spacing {
 	for _, s := range b.solved {
-		if s.k == k && s.q == q && s.side == sd {
+		if same(s.k, k) && same(s.q, q) && s.side == sd {
 			return s.is
 		}
 	}
