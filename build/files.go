@@ -17,10 +17,17 @@ import (
 const reportName = "report.json"
 
 // withheldError says that files of the parts were withheld, and why.
-type withheldError struct{ because []string }
+type withheldError struct {
+	because []string
+	some    bool // others were written
+}
 
 func (e withheldError) Error() string {
-	return "no cut files were written. Mend this first: " + strings.Join(e.because, " ")
+	what := "no cut files were written"
+	if e.some {
+		what = "not all of it was written"
+	}
+	return what + ". Mend this first: " + strings.Join(e.because, " ")
 }
 
 // writeFiles writes the files that the page would offer for a design, the design itself,
@@ -75,7 +82,7 @@ func writeFiles(design, dir string) error {
 	}
 	fmt.Println(planned.Plan.Verdict.Sentence)
 	if because := planned.Plan.Withheld; len(because) > 0 {
-		return withheldError{because}
+		return withheldError{because: because}
 	}
 	return nil
 }

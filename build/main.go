@@ -3,7 +3,8 @@
 //	build                        dist/ for any static server, and dist/springrib.html
 //	build serve [-addr ADDRESS]  the same, then serves dist/ on this machine
 //	build files DESIGN OUTDIR    the files of a design, computed natively; ends with status 3
-//	                             where a stop withholds those of the parts
+//	                             where a stop withholds those of the parts. Several designs, or a
+//	                             saved job of them, are cut together
 //	build sizes                  what was built, against its budgets
 //	build messages               site/messages.ts from the Go types
 //	build faces                  site/print, the typeface of the PDFs, from its package
@@ -72,10 +73,10 @@ func run(args []string) error {
 	case "serve":
 		return serve(root, dist, *addr)
 	case "files":
-		if flags.NArg() != 2 {
-			return errors.New("files takes a design and a folder: files DESIGN.json OUTDIR")
+		if flags.NArg() < 2 {
+			return errors.New("files takes a design, several, or a job, and a folder: files DESIGN.json OUTDIR")
 		}
-		return writeFiles(flags.Arg(0), flags.Arg(1))
+		return writeAny(flags.Args()[:flags.NArg()-1], flags.Arg(flags.NArg()-1))
 	case "sizes":
 		return printSizes(os.Stdout, dist, *quick)
 	case "reference":

@@ -28,13 +28,13 @@ func learns(p *Plan) bool {
 // lays puts the parts on sheets.
 func lays(p *Plan) bool {
 	var said []finding.Finding
-	p.Lay, said = lay.New(lay.Task{Values: &p.V, Parts: p.cutParts(), Passes: p.Try().Passes, Closed: p.Section.Closed, Draft: p.draft})
+	p.Lay, said = lay.New(lay.Task{Values: &p.V, Parts: p.CutParts(), Passes: p.Try().Passes, Closed: p.Section.Closed, Draft: p.draft})
 	p.Findings = append(p.Findings, said...)
 	return true
 }
 
-// cutParts returns all that is cut: panel, ribs, caul and base.
-func (p *Plan) cutParts() []lay.Item {
+// CutParts returns all that is cut: panel, ribs, caul and base.
+func (p *Plan) CutParts() []lay.Item {
 	panel := lay.Item{Part: p.Panel.Flat.Part}
 	for i := range p.Supports.All {
 		s := &p.Supports.All[i]
