@@ -3,8 +3,6 @@ package main
 import (
 	"fmt"
 	"os"
-	"path/filepath"
-	"strings"
 
 	"springrib/internal/design"
 	"springrib/internal/view"
@@ -30,9 +28,6 @@ func writeAny(paths []string, dir string) error {
 	b, err := design.OpenBatch(text)
 	if err != nil {
 		return fmt.Errorf("%s: %w", paths[0], err)
-	}
-	if b.Name == "" {
-		b.Name = strings.TrimSuffix(filepath.Base(paths[0]), filepath.Ext(paths[0]))
 	}
 	return writeBatch(b, dir)
 }

@@ -28,7 +28,7 @@ type row struct {
 // the rest.)
 func rows() []row {
 	return []row{
-		{"core", "core-*.wasm.gz", budget{raw: 10_850_000, brotli: 2_050_000}},
+		{"core", "core-*.wasm.gz", budget{raw: 10_950_000, brotli: 2_050_000}},
 		{"script", "page-*.js", budget{gzip: 60_000}},
 		{"early", "early-*.js", budget{}},
 		{"scene", "scene-*.js", budget{}},

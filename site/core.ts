@@ -100,7 +100,7 @@ export class WorkerCore {
       const id = ++this.lastID;
       const text = JSON.stringify({ ...question, id });
       if (text.length > (question.intake ? maxRequest : maxDesign)) return settle(refusal(id, tooLong(text.length)));
-      const patience = question.kind === 'file' ? this.patience.file : this.patience.answer;
+      const patience = question.kind === 'file' || question.kind === 'job' ? this.patience.file : this.patience.answer;
       const job: Job = { id, plan: question.kind === 'plan', text, asked: 0, patience, notBefore: rest && performance.now() + rest, settle };
       if (job.plan) {
         this.plan?.settle(superseded(this.plan.id));

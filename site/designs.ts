@@ -57,6 +57,19 @@ export async function saveFile(state: State, question: Question): Promise<void> 
   if (file) handOver(file.name, new Blob([bytesOf(file)], { type: file.type }));
 }
 
+/** Designs that are cut together: how many of each. */
+export interface Share { quantity: number; design: Doc }
+
+/** Hands over everything of several designs that are cut together, as one file. What there is to say of them comes back; undefined when nothing was made. */
+export async function saveJob(state: State, name: string, members: Share[]): Promise<string[] | undefined> {
+  const text = JSON.stringify({ format: 'springrib job', version: 1, name, members });
+  const answer = await state.asked.try({ kind: 'job', text, faces: await printed() });
+  const file = answer?.reply.file;
+  if (!file) return undefined;
+  handOver(file.name, new Blob([bytesOf(file)], { type: file.type }));
+  return (answer.reply.findings ?? []).map((f) => f.text);
+}
+
 // The typeface of PDFs. Where it can't be had they are set in the standard faces: somebody at the bench waits for a file.
 const printed = (): Promise<unknown> => loadPart<PrintPart>('print').then((part) => part.faces, () => undefined);
 

@@ -162,6 +162,11 @@ export class Keeping {
     this.keep();
   }
 
+  /** The document of a kept design, undefined where it is gone: of the one on the page as it is now. */
+  document(id: string): Doc | undefined {
+    return id === this.id && !this.guest ? this.state.doc : this.store.read(id)?.doc;
+  }
+
   /** Gives a kept design another name. */
   rename(id: string, name: string): void {
     if (id === this.id) {

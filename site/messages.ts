@@ -42,6 +42,8 @@ export const maxDesign = 8388608;
  * 	"save"     Design: the design as a file
  * 	"file"     Design, File: one file of the plan, by the name a plan listed; with Faces, PDFs
  * 	           in that typeface
+ * 	"job"      Text: a saved job, designs that are cut together: all that leaves of it as one
+ * 	           file, and in Findings what there is to say of its members; with Faces likewise
  * 	"intake"   Design, Intake: what a file drawn elsewhere holds
  * 	"take"     Design, Intake: the design with what was chosen of that file
  */

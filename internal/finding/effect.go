@@ -33,6 +33,7 @@ func policies() []policy {
 		{"kerf-not-allowed kerf-hole-lost kerf-no-reach corner-round", Withheld, ""},      // a part comes out other than the bench sheet says
 		{"off-bed sheets-used-up pin-off-sheet too-many-parts no-outline", Withheld, ""},  // the files lack a part, or the head runs off the bed
 		{"cone-by-saw", Withheld, ""},  // the tool can't make them
+		{"job-left-out", Withheld, ""}, // of designs that are cut together: this one is not
 		{"does-not-fit", Withheld, ""}, // our own figures disagree, and nobody knows which is right
 
 		{"kerf-pinches", Marked, "the scores may pinch shut"},        // you may have bent this sheet so before

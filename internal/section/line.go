@@ -203,16 +203,6 @@ func WantedFar(v design.Values) (far curve.Curve, ok bool) {
 	return l.farLine(near)
 }
 
-// FarAlong returns the way that "moved along" is of: from end to end of the near section, to the right
-// for one that goes all round.
-func FarAlong(v design.Values) plane.Point {
-	near, ok := Wanted(v)
-	if !ok || v.Curve.Kind == design.Box || v.Curve.Kind == design.Oval {
-		return plane.Pt(1, 0)
-	}
-	return ends(near)
-}
-
 // ArcLength returns how long the curve is without its straight ends, for one that is an
 // arc or a row of pieces.
 func ArcLength(c design.CurveValues) float64 {

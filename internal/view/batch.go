@@ -1,7 +1,9 @@
 package view
 
 import (
-	"reflect"
+	"bytes"
+	"encoding/json"
+	"errors"
 	"strconv"
 	"strings"
 
@@ -18,9 +20,9 @@ import (
 type batch struct {
 	name    string
 	members []*member
-	whole   *worked     // the parts of all as one plan's, for its files; nil where none is left
-	sheetOf [][][]int   // by lay, group and its sheet: the number of the sheet, from 1; 0 where it is empty
-	lays    []lay.Lay   // one for each number of passes
+	whole   *worked   // the parts of all as one plan's, for its files; nil where none is left
+	sheetOf [][][]int // by lay, group and its sheet: the number of the sheet, from 1; 0 where it is empty
+	lays    []lay.Lay // one for each number of passes
 }
 
 // member is one design of a batch.
@@ -65,6 +67,29 @@ func (c Core) Batch(b design.Batch, faces []byte) (BatchFiles, error) {
 		out.Files = append(out.Files, wire.Body(f.name, f.media, f.body()))
 	}
 	return out, nil
+}
+
+// Job writes what leaves of a saved job as one file, and says what there is to know of its members.
+func (c Core) Job(text string, faces []byte) (wire.FileBody, []finding.Finding, error) {
+	b, err := design.OpenBatch([]byte(text))
+	if err != nil {
+		return wire.FileBody{}, nil, err
+	}
+	if len(b.Members) == 0 {
+		return wire.FileBody{}, nil, errors.New("This job holds no design. Put a number beside each design that you want.")
+	}
+	out, err := c.Batch(b, faces)
+	if err != nil {
+		return wire.FileBody{}, nil, err
+	}
+	var said []finding.Finding
+	for _, text := range out.Out {
+		said = append(said, finding.Finding{ID: "job-left-out", Severity: finding.Stop, Text: text})
+	}
+	for _, text := range out.Said {
+		said = append(said, finding.Finding{ID: "job-member", Severity: finding.Note, Text: text})
+	}
+	return out.Files[len(out.Files)-1], said, nil
 }
 
 // gathered plans the members and lays what is cut.
@@ -132,7 +157,7 @@ func (b *batch) alike() {
 			continue
 		}
 		u, v := &one.plan.V, &m.plan.V
-		if !reflect.DeepEqual(u.Machine, v.Machine) {
+		if !bytes.Equal(machineOf(one.doc), machineOf(m.doc)) {
 			m.out = "It is set to another machine than " + one.letter + ". Save the machine settings of " + one.letter + " and open them into it."
 			continue
 		}
@@ -143,16 +168,23 @@ func (b *batch) alike() {
 		if s, t := u.Sheet, v.Sheet; s.Stock.ID == t.Stock.ID && !one.plan.Panel.Flat.From.Same(m.plan.Panel.Flat.From) {
 			m.notes = append(m.notes, "Its sheet is "+unit.Length(t.T, v.Units)+" thick, that of "+one.letter+" "+unit.Length(s.T, u.Units)+". It is laid on sheets of its own.")
 		}
-		if !sameCut(u.Cut, v.Cut) {
+		if !bytes.Equal(cutsOf(one.doc), cutsOf(m.doc)) {
 			m.notes = append(m.notes, "Gap, bridges, operations and paper are those of "+one.letter+" for all.")
 		}
 	}
 }
 
-// sameCut tells that two designs ask for the same of their cuts, places on sheets left aside.
-func sameCut(a, b design.CutValues) bool {
-	a.Pins, a.Places, a.Scrap, b.Pins, b.Places, b.Scrap = nil, nil, nil, nil, nil, nil
-	return reflect.DeepEqual(a, b)
+// machineOf is the machine of a design and cutsOf what is asked of its cuts, places on sheets left
+// aside, each as a text to compare.
+func machineOf(d design.Document) []byte {
+	out, _ := json.Marshal(d.Machine)
+	return out
+}
+
+func cutsOf(d design.Document) []byte {
+	d.Cut.Pins, d.Cut.Places, d.Cut.Scrap = nil, nil, nil
+	out, _ := json.Marshal(d.Cut)
+	return out
 }
 
 // lay lays the parts of all members, those with one number of passes together.

@@ -54,7 +54,7 @@ func (b *batch) strips() []file {
 		had = append(had, m)
 		for _, f := range m.stripFiles() {
 			if len(b.members) > 1 {
-				f.name = m.letter + " " + f.name
+				f.name = m.letter + "-" + f.name
 			}
 			out = append(out, f)
 		}

@@ -7,8 +7,7 @@ import (
 	"springrib/internal/section"
 )
 
-// farGrips are the handles of the section at the far rib, in the side view: its size, and its middle,
-// which moves it.
+// farGrips are the handles of the section at the far rib, in the side view: its size, and its place.
 func farGrips(v *design.Values) []grip {
 	far, ok := section.WantedFar(*v)
 	if !ok {
@@ -27,17 +26,14 @@ func farGrips(v *design.Values) []grip {
 			straightGrip("far-width", labelOf("curve.farWidth"), "bent", "x", at.Add(plane.Pt(c.FarWidth/2, 0)), "curve.farWidth", at, plane.Pt(1, 0), 2),
 			straightGrip("far-height", labelOf("curve.farHeight"), "bent", "y", at.Add(plane.Pt(0, c.FarHeight/2)), "curve.farHeight", at, plane.Pt(0, 1), 2))
 	}
-	return append(out, farMove(v, far))
+	if far.Closed() { // elsewhere the figures of the radii stand where it would be held
+		out = append(out, farMove(v, middleOf(far)))
+	}
+	return out
 }
 
-// middleOf is what a far section is placed by: the middle of its chord or, all round, its centre.
-func middleOf(far curve.Curve) plane.Point {
-	end := far.Length()
-	if far.Closed() {
-		end /= 2
-	}
-	return far.At(0).P.Lerp(far.At(end).P, 0.5)
-}
+// middleOf is the centre of a far section that goes all round.
+func middleOf(far curve.Curve) plane.Point { return far.At(0).P.Lerp(far.At(far.Length()/2).P, 0.5) }
 
 // farCrown is the middle of the far section, which follows up and down as its size changes.
 func farCrown(v *design.Values, path string, kind design.Kind, value float64, put func(*design.Values, float64)) grip {
@@ -58,21 +54,8 @@ func farCrown(v *design.Values, path string, kind design.Kind, value float64, pu
 		pull: func(to plane.Point) ([]float64, float64) { return up(plane.Pt(0, to.Y)) }}
 }
 
-// farMove is the middle that the far section is placed by: along the near one's ends, and up from there.
-func farMove(v *design.Values, far curve.Curve) grip {
-	c, at := v.Curve, middleOf(far)
-	along := section.FarAlong(*v)
-	right, up := boundsAs("curve.farRight", c.FarRight), boundsAs("curve.farUp", c.FarUp)
-	from := at.Sub(along.Mul(c.FarRight)).Sub(along.Left().Mul(c.FarUp))
-	return grip{id: "far-move", label: labelOf("curve.farRight") + ", " + labelOf("curve.farUp"), drawing: "bent", ways: "xy", knobs: []knob{right, up}, at: at,
-		pull: func(to plane.Point) ([]float64, float64) {
-			d := to.Sub(from)
-			return []float64{d.Dot(along), d.Dot(along.Left())}, 1
-		}}
-}
-
-// boundsAs is a length that stands at a figure.
-func boundsAs(path string, value float64) knob {
-	low, high := boundsOf(path)
-	return knob{path: path, kind: design.Length, value: value, low: low, high: high}
+// farMove is the centre of a far section that goes all round, which moves it.
+func farMove(v *design.Values, at plane.Point) grip {
+	c := v.Curve
+	return freeGrip("far-move", labelOf("curve.farRight")+", "+labelOf("curve.farUp"), "bent", at, "curve.farRight", "curve.farUp", at.Sub(plane.Pt(c.FarRight, c.FarUp)), plane.Pt(1, 1))
 }

@@ -364,7 +364,7 @@ func TestPullsOfTheFarSection(t *testing.T) {
 	}{
 		{"radius", "far-crown", arc, 0, -8, nil},
 		{"scale", "far-crown", scaled, 0, -8, nil},
-		{"moved", "far-move", arc, 7, -3, map[string]string{"curve.farRight": "7", "curve.farUp": "3"}},
+		{"moved", "far-move", box, 7, -3, map[string]string{"curve.farRight": "7", "curve.farUp": "3"}},
 		{"width", "far-width", box, 5, 0, map[string]string{"curve.farWidth": "180"}},
 		{"height", "far-height", box, 0, -4, map[string]string{"curve.farHeight": "158"}},
 	} {

@@ -73,3 +73,7 @@ func (Waiting) Take(doc []byte, _ Intake) ([]byte, error) { return doc, nil }
 func (Waiting) File([]byte, string, []byte) (FileBody, error) {
 	return FileBody{}, errors.New("there is no file of this name")
 }
+
+func (Waiting) Job(string, []byte) (FileBody, []finding.Finding, error) {
+	return FileBody{}, nil, errors.New("there is no job")
+}

@@ -48,6 +48,9 @@ type Core interface {
 	// File writes one of the files that the design's PlanView lists; faces is the typeface of
 	// PDFs, as export.ReadFaces takes it.
 	File(design []byte, name string, faces []byte) (FileBody, error)
+	// Job writes everything that leaves of a saved job, designs that are cut together, as one file,
+	// and what there is to say of its members.
+	Job(text string, faces []byte) (FileBody, []finding.Finding, error)
 	// Intake shows what a file drawn elsewhere holds; the array belongs to its Drawing.
 	Intake(design []byte, in Intake) (IntakeView, []float32, error)
 	// Take returns the design with what was chosen of that file.
@@ -139,6 +142,10 @@ func answer(core Core, q Request) (r Reply, arrays [][]float32, err error) {
 	case "file":
 		var f FileBody
 		f, err = core.File(q.Design, q.File, q.Faces)
+		r.File = &f
+	case "job":
+		var f FileBody
+		f, r.Findings, err = core.Job(q.Text, q.Faces)
 		r.File = &f
 	case "intake", "take":
 		return drawnElsewhere(core, q)

@@ -2,7 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
 import { linkTo } from '../brought';
-import { saveFile } from '../designs';
+import { saveFile, saveJob, type Share } from '../designs';
 import type { Entry } from '../store';
 import { Live } from './live';
 
@@ -18,6 +18,9 @@ export class KeptDesigns extends Live {
   private said = '';
   /** The link, where it could not be copied for the person. */
   private link = '';
+  /** How many of each design are cut together, by its id. */
+  private readonly many = new Map<string, number>();
+  private cutting = false;
 
   protected override render(): TemplateResult {
     return html`
@@ -35,6 +38,7 @@ export class KeptDesigns extends Live {
         <button type="button" class="quiet" @click=${this.close}>Close</button></div>
       ${designs.length ? html`<ul>${repeat(designs, (d) => d.id, (d) => this.row(d))}</ul>`
         : html`<p class="empty">Nothing is kept yet. Your first change to a design keeps it.</p>`}
+      ${designs.length > 1 ? this.together(designs) : nothing}
       ${removed ? html`<p class="removed">Deleted last: ${called(removed)}
         <button type="button" class="quiet" @click=${this.bringBack}>Bring it back</button></p>` : nothing}
       <div class="kept-take"><h3>The one on the page</h3>
@@ -57,8 +61,41 @@ export class KeptDesigns extends Live {
     return html`<li aria-current=${here ? 'true' : nothing}>
       <button type="button" class="quiet open" @click=${() => this.take(d)}><strong>${called(d)}</strong>
         <span>${here ? 'on the page now' : when(d.at)}</span></button>
+      <label class="many"><span class="unseen">${called(d)}: how many to cut together</span>
+        <input type="number" inputmode="numeric" min="0" max="999" placeholder="0" .value=${String(this.many.get(d.id) ?? '')} @input=${(e: Event) => this.count(e, d)} /></label>
       <button type="button" class="quiet" aria-label="Rename ${called(d)}" @click=${() => this.name(d)}>Rename</button>
       <button type="button" class="quiet" aria-label="Delete ${called(d)}" @click=${() => this.discard(d)}>Delete</button></li>`;
+  }
+
+  // Designs of one machine share sheets: so many of each, in one file.
+  private together(designs: Entry[]): TemplateResult {
+    const n = designs.filter((d) => this.many.has(d.id)).length;
+    return html`<div class="kept-take"><h3>Cut together</h3>
+      <p class="small">Put a number beside each design that you want. What is of one sheet is laid together, with a parts list and a map of each sheet.</p>
+      <button type="button" class="secondary" ?disabled=${n === 0 || this.cutting} @click=${() => this.cut(designs)}>
+        ${this.cutting ? 'Laying them out…' : n === 0 ? 'Take them to the bench' : n === 1 ? 'Take 1 design to the bench' : `Take ${n} designs to the bench`}</button></div>`;
+  }
+
+  private count(e: Event, d: Entry): void {
+    const n = Math.min(999, Math.floor(Number((e.target as HTMLInputElement).value)));
+    if (n > 0) this.many.set(d.id, n);
+    else this.many.delete(d.id);
+    this.requestUpdate();
+  }
+
+  private async cut(designs: Entry[]): Promise<void> {
+    const members: Share[] = [];
+    for (const d of designs) {
+      const quantity = this.many.get(d.id), design = this.state.kept.document(d.id);
+      if (quantity && design) members.push({ quantity, design });
+    }
+    this.cutting = true;
+    this.said = '';
+    this.requestUpdate();
+    const said = await saveJob(this.state, '', members);
+    this.cutting = false;
+    this.said = said ? ['Everything is in one file.', ...said].join(' ') : 'Nothing was made. Look at what the page says.';
+    this.requestUpdate();
   }
 
   private dialog(): HTMLDialogElement { return this.querySelector('dialog')!; }
