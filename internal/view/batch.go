@@ -169,7 +169,7 @@ func (b *batch) alike() {
 			m.notes = append(m.notes, "Its sheet is "+unit.Length(t.T, v.Units)+" thick, that of "+one.letter+" "+unit.Length(s.T, u.Units)+". It is laid on sheets of its own.")
 		}
 		if !bytes.Equal(cutsOf(one.doc), cutsOf(m.doc)) {
-			m.notes = append(m.notes, "Gap, bridges, operations and paper are those of "+one.letter+" for all.")
+			m.notes = append(m.notes, "Gap, bridges, operations, offcuts and paper are those of "+one.letter+" for all.")
 		}
 	}
 }
@@ -182,7 +182,7 @@ func machineOf(d design.Document) []byte {
 }
 
 func cutsOf(d design.Document) []byte {
-	d.Cut.Pins, d.Cut.Places, d.Cut.Scrap = nil, nil, nil
+	d.Cut.Pins, d.Cut.Places = nil, nil
 	out, _ := json.Marshal(d.Cut)
 	return out
 }

@@ -120,6 +120,17 @@ func TestABatchLaysEveryPartOnce(t *testing.T) {
 	assert.Equal(t, map[string]bool{"mdf-3": true, "birch-4": true}, stocks)
 }
 
+// What one member sets of its cuts gives way to the first one's, and that is said.
+func TestTheCutsOfABatchAreThoseOfTheFirst(t *testing.T) {
+	a, b := exampleOf(t, "dory-side"), exampleOf(t, "dory-side")
+	b.Cut.Gap = "9"
+	j := gathered(design.Batch{Members: []design.Member{{Quantity: 1, Design: a}, {Quantity: 1, Design: b}}}, new(plan.Memory), nil)
+	assert.Empty(t, j.members[0].notes)
+	require.Len(t, j.members[1].notes, 1)
+	assert.Contains(t, j.members[1].notes[0], "are those of A for all")
+	assert.Empty(t, j.members[1].out)
+}
+
 // A stranger finds on the bench sheet which part is which, how many, from which sheet, and who is left
 // out; each member's own steps follow.
 func TestTheBenchSheetOfABatch(t *testing.T) {
